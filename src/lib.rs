@@ -1,0 +1,6 @@
+//! Setwright: a plain-text notation for strength programmes, and a compiler from it to gym cards.
+
+pub mod plan;
+pub mod quantity;
+pub mod sheets;
+pub mod strength;

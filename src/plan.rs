@@ -1,0 +1,233 @@
+//! The plan: every set of every session of every athlete, with its derivation.
+//!
+//! This is the waist of the house. What comes before (syntax, resolving, evaluating) does not know
+//! of paper; what comes after (summaries, cards, exports, advice) does not know of syntax.
+//! It serialises to the JSON of `setwright plan --format json`; every field that carries a unit is
+//! named for it (`load_kg`, `rest_s`).
+
+mod derivation;
+mod set;
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+pub use derivation::{Step, StepKind, Where};
+pub use set::{Built, Implement, PlannedSet, SetKind};
+
+use crate::quantity::{Duration, Mass, Unit};
+
+/// A programme worked out for its athletes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Plan {
+    /// The programme's name.
+    pub programme: String,
+    /// BCP 47 language of the labels, such as `en`.
+    pub language: String,
+    /// How many weeks the programme runs.
+    pub weeks: u32,
+    /// The programme's goal, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub goal: Option<String>,
+    /// Who supervises, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub supervision: Option<String>,
+    /// The programme's notes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// One plan for each athlete, in the order of the files.
+    pub athletes: Vec<AthletePlan>,
+}
+
+/// Everything planned for one athlete.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct AthletePlan {
+    /// The athlete's name.
+    pub name: String,
+    /// The gym they train in, when the programme needs one.
+    pub gym: Option<String>,
+    /// The unit that the gym's plates are marked in: sheets show loads in it.
+    pub unit: Unit,
+    /// The unit the athlete asked to see beside it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub also_unit: Option<Unit>,
+    /// Body mass.
+    #[serde(rename = "body_mass_kg", skip_serializing_if = "Option::is_none")]
+    pub body_mass: Option<Mass>,
+    /// Which rack they share.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rack: Option<String>,
+    /// Sessions in the order they are done.
+    pub sessions: Vec<Session>,
+}
+
+/// One session: one day of one week.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Session {
+    /// The week, counted from one.
+    pub week: u32,
+    /// The day's name.
+    pub day: String,
+    /// The date, when the programme says when it starts and the day its weekday.
+    pub date: Option<Date>,
+    /// The first day of the week, when the programme says when it starts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub week_starts: Option<Date>,
+    /// The phase, when the week lies in one.
+    pub phase: Option<String>,
+    /// What to do before the first exercise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub before: Option<String>,
+    /// What to do after the last.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub after: Option<String>,
+    /// Notes for the day and the phase.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// Limits set by somebody who treats or supervises the athlete, in force on this day.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub limits: Vec<Limit>,
+    /// The session time that the coach allows.
+    #[serde(rename = "time_s", skip_serializing_if = "Option::is_none")]
+    pub time: Option<Duration>,
+    /// How the groups of exercises that share a letter are done.
+    pub groups: Vec<Group>,
+    /// The exercises, in order.
+    pub exercises: Vec<PlannedExercise>,
+}
+
+/// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
+/// interprets it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Limit {
+    /// What it concerns, such as `Shoulder`.
+    pub name: String,
+    /// The limit, as written: text, who set it, until when.
+    pub text: String,
+    /// The last day it holds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub until: Option<Date>,
+}
+
+/// An order letter, with its number in a superset: `A`, `D1`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Order {
+    /// `A` to `Z`.
+    pub letter: char,
+    /// The place in the group, from one; `None` for a letter on its own.
+    pub number: Option<u32>,
+}
+
+impl std::fmt::Display for Order {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.letter)?;
+        self.number.map_or(Ok(()), |n| write!(f, "{n}"))
+    }
+}
+
+impl Serialize for Order {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+/// The exercises that share an order letter, and how they are done together.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Group {
+    /// The shared letter.
+    pub letter: char,
+    /// How the group is done.
+    #[serde(flatten)]
+    pub how: GroupKind,
+    /// Rest after each round of the group, when stated for the group.
+    #[serde(rename = "rest_s", skip_serializing_if = "Option::is_none")]
+    pub rest: Option<Duration>,
+}
+
+/// How a group is done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "how", rename_all = "kebab-case")]
+pub enum GroupKind {
+    /// One exercise by itself.
+    Single,
+    /// Two exercises alternated without rest.
+    Superset,
+    /// Three or more exercises alternated without rest.
+    GiantSet,
+    /// Alternated with rest between.
+    Paired,
+    /// Rounds of all members.
+    Circuit {
+        /// How many rounds.
+        rounds: u32,
+        /// Time to change from one exercise to the next.
+        #[serde(rename = "change_s", skip_serializing_if = "Option::is_none")]
+        change: Option<Duration>,
+    },
+    /// A set on each interval.
+    Every {
+        /// The interval.
+        #[serde(rename = "interval_s")]
+        interval: Duration,
+        /// For how long.
+        #[serde(rename = "length_s")]
+        length: Duration,
+        /// One member an interval, in turn, instead of all members each interval.
+        alternate: bool,
+    },
+    /// As many rounds as possible.
+    RoundsIn {
+        /// In this time.
+        #[serde(rename = "length_s")]
+        length: Duration,
+    },
+}
+
+/// One exercise of a session.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlannedExercise {
+    /// Its order letter.
+    pub order: Order,
+    /// The exercise that is done, after any replacement.
+    pub name: String,
+    /// Done on each side.
+    pub each_side: bool,
+    /// The exercise that the programme names, when this one replaces it, and why.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub replaces: Option<Replaced>,
+    /// The set-up.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub setup: Option<String>,
+    /// The athlete's own settings for it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub settings: Vec<String>,
+    /// Cues: the line's own, else the exercise's.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cues: Vec<String>,
+    /// Notes for this week.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// A caution that belongs to the exercise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub safety: Option<String>,
+    /// Where a demonstration is found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub demo: Option<String>,
+    /// The rules that decide the next session, in the notation's words, first match first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub rules: Vec<String>,
+    /// The sets, warm-ups first, in the order they are done.
+    pub sets: Vec<PlannedSet>,
+    /// The programme line it comes from.
+    #[serde(rename = "source")]
+    pub line: Where,
+}
+
+/// What an exercise stands in for.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Replaced {
+    /// The exercise that the programme names.
+    pub name: String,
+    /// The reason given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
+}

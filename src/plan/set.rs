@@ -1,0 +1,227 @@
+//! One planned set.
+
+use serde::ser::SerializeStruct;
+use serde::{Serialize, Serializer};
+
+use super::Step;
+use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, Tempo, Work};
+
+/// What a set is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SetKind {
+    /// Part of the ramp to the working load; does not count as work.
+    WarmUp,
+    /// A working set.
+    Work,
+    /// A set whose load is a share of the top set's.
+    BackOff,
+    /// A lighter set straight after another.
+    Drop,
+}
+
+/// One set: what to do, with what, and where the numbers come from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlannedSet {
+    /// What the set is for.
+    pub kind: SetKind,
+    /// Repetitions, time or distance.
+    pub reps: Reps,
+    /// The exact load that was asked for, as a fraction in the unit of [`Mass`]: of the whole bar,
+    /// of one dumbbell, added to (or, below zero, taken off) the body mass. `None` when the load is
+    /// left to the day.
+    pub target: Option<Exact>,
+    /// What the gym can build. `None` when the load is left to the day.
+    pub load: Option<Built>,
+    /// The load is a body-mass load: the target and the load are what is added to it.
+    pub bodyweight: bool,
+    /// The load is estimated from an effort: a starting point, not an order.
+    pub about: bool,
+    /// The nearest load differs from the target by more than the gym's smallest step: show both.
+    pub off_target: bool,
+    /// The effort asked for, or not to pass.
+    pub effort: Option<Effort>,
+    /// Rest after the set.
+    pub rest: Option<Duration>,
+    /// The tempo.
+    pub tempo: Option<Tempo>,
+    /// The range of motion.
+    pub range: Option<String>,
+    /// A set on each interval of this length.
+    pub every: Option<Duration>,
+    /// Short pauses after which the set goes on.
+    pub rest_pause: Option<Duration>,
+    /// Which set group of the line it comes from, counted from zero. Warm-ups belong to group zero.
+    pub group: usize,
+    /// How the load came about, in order.
+    pub derivation: Vec<Step>,
+}
+
+/// A load made from real things.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Built {
+    /// The mass the athlete reads: bar, plates and collars together; of *one* dumbbell or
+    /// kettlebell; the pin of a stack; what is added to the body mass (negative: assistance).
+    pub mass: Mass,
+    /// What it is made of.
+    pub how: Implement,
+}
+
+/// What a load is made of.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub enum Implement {
+    /// A bar with the same plates on both sides.
+    Bar {
+        /// The empty bar.
+        bar: Mass,
+        /// Its name, when it has one.
+        name: Option<String>,
+        /// Both collars together.
+        collars: Mass,
+        /// The plates of one side, heaviest (innermost) first.
+        per_side: Vec<Mass>,
+    },
+    /// A pair of dumbbells.
+    Dumbbells,
+    /// One dumbbell.
+    Dumbbell,
+    /// A pair of kettlebells.
+    Kettlebells,
+    /// One kettlebell.
+    Kettlebell,
+    /// A pin in a stack.
+    Stack {
+        /// The stack's name.
+        name: String,
+    },
+    /// A band.
+    Band {
+        /// Its name.
+        name: String,
+    },
+    /// The body, with what is hung on it, heaviest first.
+    BodyMass {
+        /// The pieces that make the added load.
+        pieces: Vec<Mass>,
+    },
+    /// Something the gym file does not describe: the load stands as asked.
+    Other,
+}
+
+impl Implement {
+    /// A short stable name for tools.
+    #[must_use]
+    pub fn key(&self) -> &'static str {
+        match self {
+            Implement::Bar { .. } => "bar",
+            Implement::Dumbbells => "dumbbells",
+            Implement::Dumbbell => "dumbbell",
+            Implement::Kettlebells => "kettlebells",
+            Implement::Kettlebell => "kettlebell",
+            Implement::Stack { .. } => "stack",
+            Implement::Band { .. } => "band",
+            Implement::BodyMass { .. } => "body mass",
+            Implement::Other => "other",
+        }
+    }
+}
+
+impl PlannedSet {
+    /// The plates of one side, heaviest first; empty for anything but a loaded bar.
+    #[must_use]
+    pub fn plates_per_side(&self) -> &[Mass] {
+        match &self.load {
+            Some(Built { how: Implement::Bar { per_side, .. }, .. }) => per_side,
+            _ => &[],
+        }
+    }
+}
+
+/// Field names carry their unit; `reps_min`, `reps_max`, `open_ended` are there for every set, the
+/// rest where it applies.
+impl Serialize for PlannedSet {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        // The length is a hint that JSON writers ignore.
+        let mut out = serializer.serialize_struct("set", 0)?;
+        out.serialize_field("kind", &self.kind)?;
+        let reps = match &self.reps.work {
+            Work::Reps(count) => Some(*count),
+            Work::Cluster { parts, .. } => Some(RepCount::exactly(parts.iter().sum())),
+            Work::Amrap | Work::Seconds(_) | Work::Metres(_) => None,
+        };
+        out.serialize_field("reps_min", &reps.map(|r| r.min))?;
+        out.serialize_field("reps_max", &reps.and_then(|r| r.max))?;
+        let open = matches!(
+            self.reps.work,
+            Work::Amrap
+                | Work::Reps(RepCount { max: None, .. })
+                | Work::Seconds(RepCount { max: None, .. })
+                | Work::Metres(RepCount { max: None, .. })
+        );
+        out.serialize_field("open_ended", &open)?;
+        match &self.reps.work {
+            Work::Reps(_) => {}
+            Work::Amrap => out.serialize_field("amrap", &true)?,
+            Work::Cluster { parts, pause } => {
+                out.serialize_field("cluster_reps", parts)?;
+                out.serialize_field("cluster_pause_s", pause)?;
+            }
+            Work::Seconds(count) => {
+                out.serialize_field("work_min_s", &count.min)?;
+                out.serialize_field("work_max_s", &count.max)?;
+            }
+            Work::Metres(count) => {
+                out.serialize_field("distance_min_m", &count.min)?;
+                out.serialize_field("distance_max_m", &count.max)?;
+            }
+        }
+        if let Some(SideRest(rest)) = self.reps.between {
+            out.serialize_field("rest_between_sides_s", &rest)?;
+        }
+        out.serialize_field("target_kg", &self.target)?;
+        out.serialize_field("load_kg", &self.load.as_ref().map(|built| built.mass))?;
+        out.serialize_field("about", &self.about)?;
+        out.serialize_field("plates_per_side_kg", self.plates_per_side())?;
+        if self.bodyweight {
+            out.serialize_field("bodyweight", &true)?;
+        }
+        if let Some(built) = &self.load {
+            out.serialize_field("implement", built.how.key())?;
+            match &built.how {
+                Implement::Bar { bar, collars, name, .. } => {
+                    out.serialize_field("bar_kg", bar)?;
+                    out.serialize_field("collars_kg", collars)?;
+                    if let Some(name) = name {
+                        out.serialize_field("bar", name)?;
+                    }
+                }
+                Implement::Stack { name } => out.serialize_field("stack", name)?,
+                Implement::Band { name } => out.serialize_field("band", name)?,
+                Implement::BodyMass { pieces } if !pieces.is_empty() => {
+                    out.serialize_field("added_pieces_kg", pieces)?;
+                }
+                _ => {}
+            }
+        }
+        match self.effort {
+            Some(Effort::Rpe(points)) => out.serialize_field("rpe", &points)?,
+            Some(Effort::Rir(reps)) => out.serialize_field("rir", &reps)?,
+            None => {}
+        }
+        out.serialize_field("rest_s", &self.rest)?;
+        if let Some(tempo) = &self.tempo {
+            out.serialize_field("tempo", tempo)?;
+        }
+        if let Some(range) = &self.range {
+            out.serialize_field("range", range)?;
+        }
+        if let Some(every) = &self.every {
+            out.serialize_field("every_s", every)?;
+        }
+        if let Some(pause) = &self.rest_pause {
+            out.serialize_field("rest_pause_s", pause)?;
+        }
+        out.serialize_field("derivation", &self.derivation)?;
+        out.end()
+    }
+}

@@ -1,0 +1,18 @@
+//! Exact quantities: masses, percentages, repetitions, effort, durations, tempo.
+//!
+//! Nothing here knows about files, syntax or people. Masses are integers in a unit in which both
+//! a gram and a thousandth of a pound are whole, so that kilograms and pounds mix without drift.
+
+mod amount;
+mod effort;
+mod exact;
+mod mass;
+mod reps;
+mod time;
+
+pub use amount::Decimal;
+pub use effort::{Effort, HalfPoints};
+pub use exact::Exact;
+pub use mass::{Mass, Unit};
+pub use reps::{RepCount, Reps, SideRest, Work};
+pub use time::{Duration, Tempo, TempoPart};

@@ -1,0 +1,110 @@
+//! What one set asks for: repetitions, a time, a distance.
+
+use std::fmt;
+
+use serde::Serialize;
+
+use super::Duration;
+
+/// How many of something: repetitions, seconds or metres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct RepCount {
+    /// The least that makes the set.
+    pub min: u32,
+    /// The upper bound; `None` for "at least".
+    pub max: Option<u32>,
+}
+
+impl RepCount {
+    /// Exactly this many.
+    #[must_use]
+    pub const fn exactly(n: u32) -> Self {
+        Self { min: n, max: Some(n) }
+    }
+
+    /// `5`, `8-12`, or `5+`.
+    fn show(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.max {
+            None => write!(f, "{}+", self.min),
+            Some(max) if max == self.min => write!(f, "{max}"),
+            Some(max) => write!(f, "{}-{max}", self.min),
+        }
+    }
+}
+
+/// The work of one set, all numbers settled.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub enum Work {
+    /// Repetitions: `5`, `8-12`, `5+`.
+    Reps(RepCount),
+    /// As many repetitions as possible in the set.
+    Amrap,
+    /// A cluster: mini-sets with a short pause between them.
+    Cluster {
+        /// Repetitions of each mini-set.
+        parts: Vec<u32>,
+        /// The pause between them, when stated.
+        pause: Option<Duration>,
+    },
+    /// Seconds of work, held or moving.
+    Seconds(RepCount),
+    /// Metres.
+    Metres(RepCount),
+}
+
+/// What one set asks for, with its sides.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Reps {
+    /// The work of the set (of one side, when done on each).
+    pub work: Work,
+    /// Done on each side.
+    pub each_side: bool,
+    /// Rest between the sides, when stated.
+    pub between: Option<SideRest>,
+}
+
+/// Rest between the two sides of a one-sided set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+pub struct SideRest(pub Duration);
+
+impl Work {
+    /// The repetitions that make the set; `None` for time and distance. AMRAP counts as one.
+    #[must_use]
+    pub fn least_reps(&self) -> Option<u32> {
+        match self {
+            Work::Reps(count) => Some(count.min),
+            Work::Amrap => Some(1),
+            Work::Cluster { parts, .. } => Some(parts.iter().sum()),
+            Work::Seconds(_) | Work::Metres(_) => None,
+        }
+    }
+}
+
+impl fmt::Display for Work {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Work::Reps(count) => count.show(f),
+            Work::Amrap => f.write_str("AMRAP"),
+            Work::Cluster { parts, pause } => {
+                let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
+                f.write_str(&parts.join("+"))?;
+                pause.map_or(Ok(()), |p| write!(f, " ({p})"))
+            }
+            Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
+                write!(f, "{}", Duration::seconds(*min))
+            }
+            Work::Seconds(count) => count.show(f).and_then(|()| f.write_str(" s")),
+            Work::Metres(count) => count.show(f).and_then(|()| f.write_str(" m")),
+        }
+    }
+}
+
+impl fmt::Display for Reps {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.work.fmt(f)?;
+        if self.each_side {
+            f.write_str(" each side")?;
+        }
+        self.between.map_or(Ok(()), |SideRest(rest)| write!(f, " ({rest} between)"))
+    }
+}
