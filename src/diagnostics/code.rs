@@ -1,0 +1,198 @@
+//! Every kind of finding: a stable name, how serious it is, and its page.
+
+use serde::Serialize;
+
+/// How serious a finding is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// Nothing can be printed until it is mended.
+    Error,
+    /// Cards come out; look at it first.
+    Warning,
+    /// Worth knowing.
+    Note,
+}
+
+macro_rules! codes {
+    ($($severity:ident { $($(#[$doc:meta])* $variant:ident = $name:literal,)* })*) => {
+        /// A kind of finding. Its name is stable, and equal to the name of its page in `src/codes/`.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Code { $($($(#[$doc])* $variant,)*)* }
+
+        impl Code {
+            /// All kinds, in the order of the table.
+            pub const ALL: &'static [Code] = &[$($(Code::$variant,)*)*];
+
+            /// The stable name.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $($(Code::$variant => $name,)*)* }
+            }
+
+            /// How serious it is.
+            #[must_use]
+            pub const fn severity(self) -> Severity {
+                match self { $($(Code::$variant => Severity::$severity,)*)* }
+            }
+
+            /// The page that explains it.
+            #[must_use]
+            pub const fn page(self) -> &'static str {
+                match self {
+                    $($(Code::$variant => include_str!(concat!("../codes/", $name, ".md")),)*)*
+                }
+            }
+        }
+    };
+}
+
+codes! {
+    Error {
+        // Files
+        /// A file is not UTF-8 text.
+        NotUtf8 = "not-utf8",
+        /// A file or a project passes a bound on size.
+        TooLarge = "too-large",
+        /// A line is longer than the bound.
+        LineTooLong = "line-too-long",
+        /// A used file is not there.
+        FileNotFound = "file-not-found",
+        /// A used file cannot be read.
+        FileUnreadable = "file-unreadable",
+        /// A used file lies outside the project folder.
+        OutsideProject = "outside-project",
+        /// Files use each other in a ring.
+        UseCycle = "use-cycle",
+        // Lines
+        /// A tab in the indentation.
+        TabIndent = "tab-indent",
+        /// Indentation that matches no open level.
+        StrayIndent = "stray-indent",
+        /// A line that opens no known block.
+        UnknownBlock = "unknown-block",
+        /// A block without a name.
+        MissingName = "missing-name",
+        /// A key that the block does not have.
+        UnknownKey = "unknown-key",
+        /// A line without a colon.
+        MissingColon = "missing-colon",
+        /// A key without a value.
+        MissingValue = "missing-value",
+        /// A line where none can stand.
+        MisplacedLine = "misplaced-line",
+        /// A key given twice.
+        RepeatedKey = "repeated-key",
+        /// An order letter missing or in lower case.
+        MissingOrderLetter = "missing-order-letter",
+        /// Quotes around a value.
+        QuotedText = "quoted-text",
+        // Values
+        /// A value that does not read.
+        BadValue = "bad-value",
+        /// A prescription that does not read.
+        BadPrescription = "bad-prescription",
+        /// A rule that does not read.
+        BadRule = "bad-rule",
+        /// A result that does not read.
+        BadResult = "bad-result",
+        /// A decimal comma.
+        DecimalComma = "decimal-comma",
+        /// A number without its unit.
+        MissingUnit = "missing-unit",
+        /// A number outside what makes sense.
+        NumberOutOfRange = "number-out-of-range",
+        /// A date that is not in the calendar.
+        BadDate = "bad-date",
+        // Definitions
+        /// Two definitions of one name.
+        DuplicateDefinition = "duplicate-definition",
+        /// Two lines of a day with the same order letter.
+        DuplicateOrder = "duplicate-order",
+        /// A phase or a day that belongs to no programme.
+        OutsideProgramme = "outside-programme",
+        /// Exercises that are like each other in a ring.
+        LikeCycle = "like-cycle",
+        /// A required key is missing.
+        MissingKey = "missing-key",
+        /// An exercise name nobody defined.
+        UnknownExercise = "unknown-exercise",
+        /// An athlete nobody defined.
+        UnknownAthlete = "unknown-athlete",
+        /// A gym nobody defined.
+        UnknownGym = "unknown-gym",
+        /// A scheme nobody defined.
+        UnknownScheme = "unknown-scheme",
+        /// A programme nobody defined.
+        UnknownProgramme = "unknown-programme",
+        /// A day or an order letter that the programme does not have.
+        UnknownDay = "unknown-day",
+        /// A parameter that the scheme does not have.
+        UnknownParameter = "unknown-parameter",
+        /// A word outside a fixed list: a muscle, a pattern, an equation.
+        UnknownWord = "unknown-word",
+        // Weeks
+        /// Two week lines or phases that share a week.
+        OverlappingWeeks = "overlapping-weeks",
+        /// A week after the programme's last.
+        WeekPastEnd = "week-past-end",
+        /// A series of another length than the weeks it is for.
+        SeriesLength = "series-length",
+        /// A step in a unit that does not fit its number.
+        StepUnit = "step-unit",
+        // Prescriptions in their line
+        /// A line that says nothing to do.
+        MissingPrescription = "missing-prescription",
+        /// A share of a top set without a group before it.
+        NoTopSet = "no-top-set",
+        /// Sets stated for a member of a circuit, an interval or a timed group.
+        SetsInGroup = "sets-in-group",
+        /// A group line without lines of its letter.
+        EmptyGroup = "empty-group",
+        /// A rule changes the load of a line that is set by effort.
+        LoadOnEffort = "load-on-effort",
+        // Athletes
+        /// A percentage without a max to take it of.
+        MissingMax = "missing-max",
+        /// Maxes derived from each other in a ring.
+        MaxCycle = "max-cycle",
+        /// An athlete without a gym.
+        MissingGym = "missing-gym",
+        /// An athlete without a body mass that a load needs.
+        MissingBodyMass = "missing-body-mass",
+        /// An exercise that the athlete's gym has nothing for.
+        MissingEquipment = "missing-equipment",
+        /// An exercise that the athlete is to avoid.
+        AvoidedExercise = "avoided-exercise",
+        /// A gym with more possible loads than the bound.
+        TooManyLoads = "too-many-loads",
+        /// A plan with more sets than the bound.
+        PlanTooLarge = "plan-too-large",
+    }
+    Warning {
+        /// A file with nothing in it.
+        EmptyFile = "empty-file",
+        /// No programme to make cards of.
+        NoProgramme = "no-programme",
+        /// No athlete to make cards for.
+        NoAthlete = "no-athlete",
+        /// A target that the gym's loads do not come near.
+        LoadOffTarget = "load-off-target",
+        /// A number on an order letter whose group has one member.
+        LoneMember = "lone-member",
+        /// A sign that the font cannot print.
+        MissingGlyph = "missing-glyph",
+    }
+    Note {
+        /// A limit that has ended before the programme does.
+        LimitPassed = "limit-passed",
+    }
+}
+
+impl Code {
+    /// The kind with this name.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|code| code.name() == name)
+    }
+}

@@ -1,0 +1,140 @@
+//! Files, the project folder, `use` paths and spans.
+
+mod loader;
+
+use std::sync::Arc;
+
+pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
+
+/// The most bytes one file may have: 4 MiB.
+pub const MOST_FILE_BYTES: usize = 4 * 1024 * 1024;
+/// The most files one project may bring together.
+pub const MOST_FILES: usize = 1_000;
+/// The most files that may stand between the first file and one it uses.
+pub const MOST_USE_DEPTH: usize = 100;
+
+/// Which file: an index into [`Sources`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FileId(pub u32);
+
+/// A run of bytes in a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Span {
+    /// The file.
+    pub file: FileId,
+    /// The first byte.
+    pub start: u32,
+    /// The byte after the last.
+    pub end: u32,
+}
+
+impl Span {
+    /// The span of `start..end`.
+    #[must_use]
+    pub fn new(file: FileId, start: usize, end: usize) -> Self {
+        let narrow = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        Self { file, start: narrow(start), end: narrow(end) }
+    }
+
+    /// From this span's start to the other's end.
+    #[must_use]
+    pub fn to(self, other: Span) -> Self {
+        Self { end: other.end.max(self.start), ..self }
+    }
+}
+
+/// A value with the place it was written at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spanned<T> {
+    /// The value.
+    pub value: T,
+    /// Where it stands.
+    pub span: Span,
+}
+
+impl<T> Spanned<T> {
+    /// A value at a place.
+    pub const fn new(value: T, span: Span) -> Self {
+        Self { value, span }
+    }
+}
+
+/// One source file.
+#[derive(Clone, Debug)]
+pub struct SourceFile {
+    /// Relative to the project folder, with `/` between folders.
+    pub path: String,
+    /// The text, without a byte-order mark.
+    pub text: Arc<str>,
+    line_starts: Vec<usize>,
+}
+
+impl SourceFile {
+    /// A file from its path and its text.
+    #[must_use]
+    pub fn new(path: &str, text: &str) -> Self {
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let breaks = text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(at, _)| at + 1);
+        let line_starts = std::iter::once(0).chain(breaks).collect();
+        Self { path: path.to_owned(), text: Arc::from(text), line_starts }
+    }
+
+    /// The line of a byte, counted from one.
+    #[must_use]
+    pub fn line_of(&self, byte: u32) -> u32 {
+        let line = self.line_starts.partition_point(|&start| start <= byte as usize);
+        u32::try_from(line).unwrap_or(u32::MAX)
+    }
+
+    /// Line and column of a byte, both counted from one; the column in characters.
+    #[must_use]
+    pub fn position(&self, byte: u32) -> (u32, u32) {
+        let line = self.line_of(byte);
+        let start = self.line_starts.get(line.saturating_sub(1) as usize).copied().unwrap_or(0);
+        let before = self.text.get(start..byte as usize).unwrap_or("");
+        (line, u32::try_from(before.chars().count() + 1).unwrap_or(u32::MAX))
+    }
+}
+
+/// All files of a project, in the order they were read.
+#[derive(Clone, Debug, Default)]
+pub struct Sources {
+    files: Vec<SourceFile>,
+}
+
+impl Sources {
+    /// Adds a file and says which it is.
+    pub fn add(&mut self, file: SourceFile) -> FileId {
+        self.files.push(file);
+        FileId(u32::try_from(self.files.len() - 1).unwrap_or(u32::MAX))
+    }
+
+    /// The file, if there is one.
+    #[must_use]
+    pub fn get(&self, id: FileId) -> Option<&SourceFile> {
+        self.files.get(id.0 as usize)
+    }
+
+    /// The text a span covers.
+    #[must_use]
+    pub fn text(&self, span: Span) -> &str {
+        self.get(span.file)
+            .and_then(|file| file.text.get(span.start as usize..span.end as usize))
+            .unwrap_or("")
+    }
+
+    /// The file and line a span starts at.
+    #[must_use]
+    pub fn locate(&self, span: Span) -> crate::plan::Where {
+        let file = self.get(span.file);
+        crate::plan::Where {
+            file: file.map_or_else(String::new, |f| f.path.clone()),
+            line: file.map_or(0, |f| f.line_of(span.start)),
+        }
+    }
+
+    /// All files with their ids.
+    pub fn iter(&self) -> impl Iterator<Item = (FileId, &SourceFile)> {
+        (0..).map(FileId).zip(&self.files)
+    }
+}

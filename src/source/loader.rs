@@ -1,0 +1,135 @@
+//! Where texts come from: a project folder on disk, or memory in tests and editors.
+
+use std::collections::BTreeMap;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use super::MOST_FILE_BYTES;
+
+/// Why a file could not be brought in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LoadError {
+    /// There is no such file.
+    NotFound,
+    /// It lies outside the project folder, by its path or through a link.
+    Outside,
+    /// It is not UTF-8; the first wrong byte.
+    NotUtf8(usize),
+    /// It has more than [`MOST_FILE_BYTES`].
+    TooLarge,
+    /// The system would not read it, in its words.
+    Unreadable(String),
+}
+
+/// Brings in the text of a file named by its path inside the project folder.
+pub trait Loader {
+    /// The text at `path` (relative to the project folder, `/` between folders).
+    fn load(&self, path: &str) -> Result<String, LoadError>;
+}
+
+/// Files below one folder on disk. Links are followed, and refused when they lead out of it.
+#[derive(Clone, Debug)]
+pub struct FolderLoader {
+    folder: PathBuf,
+}
+
+impl FolderLoader {
+    /// A loader for the project folder.
+    #[must_use]
+    pub fn new(folder: &Path) -> Self {
+        Self { folder: folder.to_owned() }
+    }
+}
+
+impl Loader for FolderLoader {
+    fn load(&self, path: &str) -> Result<String, LoadError> {
+        let other = |error: std::io::Error| match error.kind() {
+            std::io::ErrorKind::NotFound => LoadError::NotFound,
+            _ => LoadError::Unreadable(error.to_string()),
+        };
+        let root = self.folder.canonicalize().map_err(other)?;
+        let full = root.join(path).canonicalize().map_err(other)?;
+        if !full.starts_with(&root) {
+            return Err(LoadError::Outside);
+        }
+        let file = std::fs::File::open(&full).map_err(other)?;
+        // A pipe or device could be read for ever: only plain files are sources.
+        if !file.metadata().map_err(other)?.is_file() {
+            return Err(LoadError::Unreadable("it is not a plain file".to_owned()));
+        }
+        read_text(file)
+    }
+}
+
+/// Reads UTF-8 text up to the size limit from anything that can be read.
+pub fn read_text(from: impl Read) -> Result<String, LoadError> {
+    let mut bytes = Vec::new();
+    from.take(MOST_FILE_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| LoadError::Unreadable(error.to_string()))?;
+    if bytes.len() > MOST_FILE_BYTES {
+        return Err(LoadError::TooLarge);
+    }
+    String::from_utf8(bytes).map_err(|error| LoadError::NotUtf8(error.utf8_error().valid_up_to()))
+}
+
+/// Texts in memory, by path.
+#[derive(Clone, Debug, Default)]
+pub struct MemoryLoader {
+    files: BTreeMap<String, String>,
+}
+
+impl MemoryLoader {
+    /// A loader without files.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a file.
+    #[must_use]
+    pub fn with(mut self, path: &str, text: &str) -> Self {
+        self.files.insert(path.to_owned(), text.to_owned());
+        self
+    }
+}
+
+impl Loader for MemoryLoader {
+    fn load(&self, path: &str) -> Result<String, LoadError> {
+        self.files.get(path).cloned().ok_or(LoadError::NotFound)
+    }
+}
+
+/// The path of `used` as seen from the project folder, when `from` uses it. `None` when it leads
+/// out of the folder: an absolute path, a drive, or too many `..`.
+#[must_use]
+pub fn join(from: &str, used: &str) -> Option<String> {
+    if used.starts_with(['/', '\\', '~']) || used.contains([':', '\\', '\0']) {
+        return None;
+    }
+    let mut parts: Vec<&str> = from.split('/').collect();
+    parts.pop();
+    for part in used.split('/') {
+        match part {
+            "" | "." => {}
+            ".." => {
+                parts.pop()?;
+            }
+            other => parts.push(other),
+        }
+    }
+    Some(parts.join("/"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn use_stays_inside_the_project_folder() {
+        assert_eq!(join("a/b.sets", "c.sets").as_deref(), Some("a/c.sets"));
+        assert_eq!(join("a/b.sets", "../c.sets").as_deref(), Some("c.sets"));
+        assert_eq!(join("b.sets", "../../etc/passwd"), None);
+        assert_eq!(join("b.sets", "/etc/passwd"), None);
+    }
+}
