@@ -4,3 +4,7 @@ pub mod plan;
 pub mod quantity;
 pub mod sheets;
 pub mod strength;
+pub mod bounds;
+pub mod diagnostics;
+pub mod source;
+pub mod syntax;

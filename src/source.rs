@@ -6,12 +6,6 @@ use std::sync::Arc;
 
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
 
-/// The most bytes one file may have: 4 MiB.
-pub const MOST_FILE_BYTES: usize = 4 * 1024 * 1024;
-/// The most files one project may bring together.
-pub const MOST_FILES: usize = 1_000;
-/// The most files that may stand between the first file and one it uses.
-pub const MOST_USE_DEPTH: usize = 100;
 
 /// Which file: an index into [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

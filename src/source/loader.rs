@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use super::MOST_FILE_BYTES;
+use crate::bounds::FILE_BYTES;
 
 /// Why a file could not be brought in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,7 +15,7 @@ pub enum LoadError {
     Outside,
     /// It is not UTF-8; the first wrong byte.
     NotUtf8(usize),
-    /// It has more than [`MOST_FILE_BYTES`].
+    /// It has more than [`FILE_BYTES`].
     TooLarge,
     /// The system would not read it, in its words.
     Unreadable(String),
@@ -64,10 +64,10 @@ impl Loader for FolderLoader {
 /// Reads UTF-8 text up to the size limit from anything that can be read.
 pub fn read_text(from: impl Read) -> Result<String, LoadError> {
     let mut bytes = Vec::new();
-    from.take(MOST_FILE_BYTES as u64 + 1)
+    from.take(FILE_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| LoadError::Unreadable(error.to_string()))?;
-    if bytes.len() > MOST_FILE_BYTES {
+    if bytes.len() > FILE_BYTES {
         return Err(LoadError::TooLarge);
     }
     String::from_utf8(bytes).map_err(|error| LoadError::NotUtf8(error.utf8_error().valid_up_to()))

@@ -1,0 +1,17 @@
+//! A file as it was written.
+
+use super::ast::Node;
+use super::lines::Line;
+use crate::source::FileId;
+
+/// A file as it was written: every line, comments and blank lines included, and what the lines
+/// say as a tree.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The file.
+    pub file: FileId,
+    /// All lines in order.
+    pub lines: Vec<Line>,
+    /// The lines that open blocks, each with what belongs to it.
+    pub nodes: Vec<Node>,
+}

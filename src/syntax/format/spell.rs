@@ -1,0 +1,146 @@
+//! One line in canonical form.
+
+use jiff::civil::Weekday;
+
+use crate::syntax::ast::{Head, Item, LineKey, Value};
+
+/// The canonical spelling of a line, without indentation and comment.
+pub fn line(item: &Item, order_width: usize) -> String {
+    match item {
+        Item::Head(head) => head_line(head),
+        Item::Entry { key, value } => {
+            let key = key_text(&key.value, order_width);
+            let value = value_text(&value.value);
+            if value.is_empty() { format!("{key}:") } else { format!("{key}: {value}") }
+        }
+        Item::LogSession { date, planned, extra, skipped } => {
+            let mut text = date.value.to_string();
+            match (planned, extra) {
+                (Some((week, day)), _) => text.push_str(&format!(" week {}, {}", week.value, day)),
+                (None, Some(what)) if !what.is_empty() => text.push_str(&format!(" extra, {what}")),
+                _ => text.push_str(" extra"),
+            }
+            match skipped {
+                None => {}
+                Some(None) => text.push_str(": skipped"),
+                Some(Some(reason)) => text.push_str(&format!(": skipped ({reason})")),
+            }
+            text
+        }
+        Item::Wrong => String::new(),
+    }
+}
+
+fn head_line(head: &Head) -> String {
+    match head {
+        Head::Use(name) => format!("use {name}"),
+        Head::Exercise(name) => format!("exercise {name}"),
+        Head::Gym(name) => format!("gym {name}"),
+        Head::Athlete(name) => format!("athlete {name}"),
+        Head::Programme(name) => format!("programme {name}"),
+        Head::Scheme(name) => format!("scheme {name}"),
+        Head::Phase { name, weeks, sets, load } => {
+            let mut text = format!("phase {name}: {weeks}");
+            for (word, change) in [("sets", sets), ("load", load)] {
+                if let Some(change) = change {
+                    let sign = if change.value.digits() < 0 { "" } else { "+" };
+                    text.push_str(&format!(", {word} {sign}{change}%"));
+                }
+            }
+            text
+        }
+        Head::Day { name, weekday: None } => format!("day {name}"),
+        Head::Day { name, weekday: Some(day) } => format!("day {name} ({})", short(*day)),
+        Head::Log { athlete, programme } => format!("log {athlete}: {programme}"),
+    }
+}
+
+/// `Mon` to `Sun`.
+pub fn short(day: Weekday) -> &'static str {
+    match day {
+        Weekday::Monday => "Mon",
+        Weekday::Tuesday => "Tue",
+        Weekday::Wednesday => "Wed",
+        Weekday::Thursday => "Thu",
+        Weekday::Friday => "Fri",
+        Weekday::Saturday => "Sat",
+        Weekday::Sunday => "Sun",
+    }
+}
+
+fn key_text(key: &LineKey, order_width: usize) -> String {
+    match key {
+        LineKey::Key(key) => key.word().to_owned(),
+        LineKey::Named(key, name) => format!("{} {name}", key.word()),
+        LineKey::Parameter(name) => name.value.clone(),
+        // Names start in one column whatever stands beside them, so that an edit changes one line.
+        LineKey::Order(order, name) => {
+            format!("{:<order_width$} {name}", order.value.to_string())
+        }
+        LineKey::Letter(order) => order.value.to_string(),
+        LineKey::Weeks(weeks) => weeks.value.to_string(),
+        LineKey::For(name) => format!("for {name}"),
+        LineKey::When(conditions) => {
+            let all: Vec<String> = conditions.iter().map(ToString::to_string).collect();
+            format!("when {}", all.join(" and "))
+        }
+        LineKey::Otherwise => "otherwise".to_owned(),
+    }
+}
+
+fn list<T: ToString>(items: &[T]) -> String {
+    items.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+}
+
+fn value_text(value: &Value) -> String {
+    match value {
+        Value::Text(text) => text.clone(),
+        Value::Names(names) => list(names),
+        Value::Counted(names) => {
+            let show = |(name, count): &(crate::syntax::ast::Name, Option<u32>)| match count {
+                None => name.value.clone(),
+                Some(count) => format!("{name} x {count}"),
+            };
+            list(&names.iter().map(show).collect::<Vec<_>>())
+        }
+        Value::Remarked(name, None) => name.value.clone(),
+        Value::Remarked(name, Some(remark)) => format!("{name} ({remark})"),
+        Value::Equipment(items) => list(items),
+        Value::Sides(each) => if *each { "each" } else { "both" }.to_owned(),
+        Value::Compound(compound) => if *compound { "compound" } else { "isolation" }.to_owned(),
+        Value::Muscles(muscles) => list(muscles),
+        Value::BarMass(mass) | Value::Mass(mass) => mass.to_string(),
+        Value::Count(count) => count.to_string(),
+        Value::Date(date) => date.to_string(),
+        Value::Percent(percent) => format!("{percent}%"),
+        Value::Duration(duration) => duration.to_string(),
+        Value::Unit(unit) => unit.to_string(),
+        Value::RoundDown(down) => if *down { "down" } else { "nearest" }.to_owned(),
+        Value::RepeatMissed(repeat) => if *repeat { "repeat" } else { "move on" }.to_owned(),
+        Value::Bars(bars) => list(bars),
+        Value::Stock(items) => list(items),
+        Value::Collars(mass, each) => format!("{mass}{}", if *each { " each" } else { "" }),
+        Value::Bands(bands) => list(bands),
+        Value::Max(max) => max.to_string(),
+        Value::Limit(limit) => limit.to_string(),
+        Value::Prescription(prescription) => prescription.to_string(),
+        Value::Group(group) => group.to_string(),
+        Value::Ramp(sets) if sets.is_empty() => "none".to_owned(),
+        Value::Ramp(sets) => list(sets),
+        Value::Follow(name, arguments) if arguments.is_empty() => name.value.clone(),
+        Value::Follow(name, arguments) => {
+            let show = |(parameter, amount): &(crate::syntax::ast::Name, _)| {
+                format!("{parameter} {}", show_amount(amount))
+            };
+            format!("{name} ({})", list(&arguments.iter().map(show).collect::<Vec<_>>()))
+        }
+        Value::Amount(amount) => amount.to_string(),
+        Value::Actions(actions) => list(actions),
+        Value::Result(result) => result.to_string(),
+        Value::Empty => String::new(),
+    }
+}
+
+fn show_amount(amount: &crate::source::Spanned<crate::syntax::ast::Amount>) -> String {
+    amount.to_string()
+}

@@ -1,0 +1,7 @@
+//! The one place where the grammar becomes a parser; pest stays private to `syntax`.
+#![allow(missing_docs, clippy::all, clippy::pedantic, reason = "generated code")]
+
+/// The parser generated from `grammar/setwright.pest`.
+#[derive(pest_derive::Parser)]
+#[grammar = "../grammar/setwright.pest"]
+pub struct LineParser;

@@ -1,0 +1,103 @@
+//! A file as lines: indentation, content, comment. Settled before the grammar sees a line.
+
+use crate::bounds::LINE_BYTES;
+use crate::diagnostics::{Code, Diagnostic};
+use crate::source::{FileId, Span};
+
+/// One line of a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// Columns of indentation.
+    pub indent: usize,
+    /// First byte of the content.
+    pub start: usize,
+    /// The byte after the content (before a comment and trailing spaces).
+    pub end: usize,
+    /// The comment, from its `#` to the line's end.
+    pub comment: Option<(usize, usize)>,
+}
+
+impl Line {
+    /// Whether the line says something.
+    #[must_use]
+    pub fn has_content(&self) -> bool {
+        self.start < self.end
+    }
+}
+
+/// Splits a text into lines. A tab in the indentation and a line over the bound are reported; the
+/// latter is read as empty.
+#[must_use]
+pub fn split(text: &str, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
+    let mut lines = Vec::new();
+    let mut problems = Vec::new();
+    let mut at = 0;
+    for raw in text.split_inclusive('\n') {
+        let body = raw.trim_end_matches(['\n', '\r']);
+        if body.len() > LINE_BYTES {
+            let shown = Span::new(file, at, at + body.floor_char_boundary(60));
+            problems.push(
+                Diagnostic::new(
+                    Code::LineTooLong,
+                    shown,
+                    format!("this line has {} bytes; a line may have {LINE_BYTES}", body.len()),
+                )
+                .help("break it up: one line holds one fact"),
+            );
+            lines.push(Line { indent: 0, start: at, end: at, comment: None });
+        } else {
+            lines.push(one_line(body, at, file, &mut problems));
+        }
+        at += raw.len();
+    }
+    (lines, problems)
+}
+
+fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>) -> Line {
+    let content = body.trim_start_matches([' ', '\t', '\u{a0}']);
+    let margin = body.get(..body.len() - content.len()).unwrap_or("");
+    // A tab counts as two spaces, so that the lines below find their level and are read.
+    let indent = margin.chars().map(|c| if c == '\t' { 2 } else { 1 }).sum();
+    let hash = comment_start(content);
+    let said = content.get(..hash.unwrap_or(content.len())).unwrap_or("").trim_end();
+    let start = at + margin.len();
+    if margin.contains('\t') && !said.is_empty() {
+        let spaces = " ".repeat(indent);
+        let span = Span::new(file, at, start);
+        problems.push(
+            Diagnostic::new(Code::TabIndent, span, "this line is indented with a tab")
+                .label("a tab")
+                .help("use two spaces for each level: a tab is as wide as each editor likes")
+                .mend(span, spaces),
+        );
+    }
+    Line {
+        indent,
+        start,
+        end: start + said.len(),
+        comment: hash.map(|hash| (start + hash, start + content.trim_end().len())),
+    }
+}
+
+/// Where a comment starts: at `#` as the first sign, or after a space.
+fn comment_start(content: &str) -> Option<usize> {
+    let bytes = content.as_bytes();
+    content.match_indices('#').map(|(at, _)| at).find(|&at| {
+        at == 0 || matches!(bytes.get(at - 1), Some(b' ' | b'\t'))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hash_opens_a_comment_only_after_a_space() {
+        let text = "a # b\nc#d\n# e\n  f\r\n";
+        let (lines, problems) = split(text, FileId(0));
+        let said: Vec<&str> = lines.iter().map(|l| &text[l.start..l.end]).collect();
+        assert_eq!(said, ["a", "c#d", "", "f"]);
+        assert_eq!(lines[3].indent, 2);
+        assert!(problems.is_empty());
+    }
+}

@@ -1,0 +1,31 @@
+//! From text to [`Document`]: every line, with its span, and every mistake, with its message.
+//!
+//! Parsing never fails as a whole: a line that does not read becomes [`ast::Item::Wrong`] and one
+//! diagnostic, and the next line is read as if nothing had happened.
+
+pub mod ast;
+mod build;
+mod document;
+mod format;
+mod grammar;
+pub mod keys;
+pub mod lines;
+mod names;
+mod reader;
+mod slips;
+mod values;
+
+pub use document::Document;
+pub use format::format;
+pub use names::fold_name;
+
+use crate::diagnostics::Diagnostic;
+use crate::source::FileId;
+
+/// Reads one file.
+#[must_use]
+pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
+    let (lines, mut problems) = lines::split(text, file);
+    let nodes = reader::read(text, file, &lines, &mut problems);
+    (Document { file, lines, nodes }, problems)
+}

@@ -1,0 +1,42 @@
+//! When two names are the same.
+
+/// The name in the form in which names are compared: without regard to case; spaces and hyphens
+/// between letters are alike (`Push-up` is `push up`), between digits they count.
+#[must_use]
+pub fn fold_name(name: &str) -> String {
+    let mut folded = String::with_capacity(name.len());
+    let chars: Vec<char> = name.trim().chars().flat_map(char::to_lowercase).collect();
+    for (index, &sign) in chars.iter().enumerate() {
+        let gap = |c: char| matches!(c, ' ' | '\u{a0}' | '-' | '‐' | '\u{2011}');
+        if !gap(sign) {
+            // Apostrophes come in two shapes from keyboards and phones.
+            folded.push(if sign == '’' { '\'' } else { sign });
+            continue;
+        }
+        let last = folded.chars().last();
+        let next = chars.iter().skip(index + 1).find(|c| !gap(**c));
+        let digits = [last, next.copied()].into_iter().flatten().all(|c| c.is_ascii_digit());
+        let mark = if digits && sign != '\u{a0}' { if sign == ' ' { ' ' } else { '-' } } else { ' ' };
+        if !last.is_some_and(gap) {
+            folded.push(mark);
+        }
+    }
+    folded
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spaces_and_hyphens_between_letters_are_alike() {
+        assert_eq!(fold_name("Push-up"), fold_name("push UP"));
+        assert_eq!(fold_name("45-degree back extension"), fold_name("45 degree Back-Extension"));
+        assert_eq!(fold_name("Farmer’s carry"), fold_name("farmer's carry"));
+    }
+
+    #[test]
+    fn between_digits_they_count() {
+        assert_ne!(fold_name("Wave 5-3"), fold_name("Wave 5 3"));
+    }
+}

@@ -1,0 +1,173 @@
+//! Lines into a tree: which line belongs to which, and what each says where it stands.
+
+mod entry;
+mod head;
+
+use std::collections::BTreeMap;
+
+use super::ast::{Item, LineKey, Node};
+use super::fold_name;
+use super::keys::{Key, Place};
+use super::lines::Line;
+use crate::bounds;
+use crate::diagnostics::{Code, Diagnostic};
+use crate::source::{FileId, Span, Spanned};
+
+/// Reads all lines of a file.
+pub fn read(
+    text: &str,
+    file: FileId,
+    lines: &[Line],
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<Node> {
+    let mut reader = Reader { text, file, lines, next: 0, problems };
+    reader.top()
+}
+
+pub struct Reader<'a> {
+    text: &'a str,
+    file: FileId,
+    lines: &'a [Line],
+    next: usize,
+    problems: &'a mut Vec<Diagnostic>,
+}
+
+impl<'a> Reader<'a> {
+    /// The next line that says something, with its index.
+    fn peek(&mut self) -> Option<(usize, Line)> {
+        while let Some(line) = self.lines.get(self.next) {
+            if line.has_content() {
+                return Some((self.next, *line));
+            }
+            self.next += 1;
+        }
+        None
+    }
+
+    fn content(&self, line: &Line) -> &'a str {
+        self.text.get(line.start..line.end).unwrap_or("")
+    }
+
+    fn span(&self, line: &Line) -> Span {
+        Span::new(self.file, line.start, line.end)
+    }
+
+    /// Blocks: lines without indentation, each with what belongs to it.
+    fn top(&mut self) -> Vec<Node> {
+        let mut nodes = Vec::new();
+        while let Some((index, line)) = self.peek() {
+            self.next += 1;
+            if line.indent > 0 && nodes.is_empty() {
+                self.problems.push(
+                    Diagnostic::new(
+                        Code::MisplacedLine,
+                        self.span(&line),
+                        "this line is indented, but nothing stands above it",
+                    )
+                    .help("start a block at the margin, such as `gym NAME` or `programme NAME`"),
+                );
+            }
+            let (item, place) = self.head(&line);
+            let children = self.level(place, 1, 1);
+            nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
+        }
+        nodes
+    }
+
+    /// The lines indented at least `least`, up to one that is not.
+    fn level(&mut self, place: Place, least: usize, depth: usize) -> Vec<Node> {
+        let mut nodes: Vec<Node> = Vec::new();
+        let mut indent = None;
+        while let Some((index, line)) = self.peek().filter(|(_, line)| line.indent >= least) {
+            let column = *indent.get_or_insert(line.indent);
+            if line.indent != column {
+                self.stray(&line, column);
+            }
+            if place == Place::Nothing || depth > bounds::DEPTH {
+                self.misplaced(&line, depth);
+                // One message is enough: what stands below is passed over.
+                while self.peek().is_some_and(|(_, line)| line.indent >= least) {
+                    self.next += 1;
+                }
+                break;
+            }
+            self.next += 1;
+            let (item, below) = self.entry(place, &line);
+            let children = self.level(below, line.indent.max(least) + 1, depth + 1);
+            nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
+        }
+        self.repeated(place, &nodes);
+        nodes
+    }
+
+    fn stray(&mut self, line: &Line, column: usize) {
+        let margin = Span::new(self.file, line.start - line.indent.min(line.start), line.start);
+        self.problems.push(
+            Diagnostic::new(
+                Code::StrayIndent,
+                self.span(line),
+                format!(
+                    "this line is indented by {}, the lines beside it by {column}",
+                    line.indent
+                ),
+            )
+            .help("lines that belong together start in the same column")
+            .mend(margin, " ".repeat(column)),
+        );
+    }
+
+    fn misplaced(&mut self, line: &Line, depth: usize) {
+        let help = if depth > bounds::DEPTH {
+            format!("lines may be indented by {} levels at most", bounds::DEPTH)
+        } else {
+            "the line above takes no lines of its own: check the indentation".to_owned()
+        };
+        self.problems.push(
+            Diagnostic::new(Code::MisplacedLine, self.span(line), "nothing can stand below the line above")
+                .help(help),
+        );
+    }
+
+    /// Keys that may stand once, and order letters: a second one shows both places.
+    fn repeated(&mut self, place: Place, nodes: &[Node]) {
+        let mut seen: BTreeMap<(Option<Key>, String), Span> = BTreeMap::new();
+        for node in nodes {
+            let Item::Entry { key, .. } = &node.item.value else { continue };
+            let (identity, code, what) = match &key.value {
+                LineKey::Key(word) if place.property(*word).is_none_or(|p| !p.repeats) => {
+                    ((Some(*word), String::new()), Code::RepeatedKey, word.word().to_owned())
+                }
+                LineKey::Named(word, name) if place.property(*word).is_none_or(|p| !p.repeats) => (
+                    (Some(*word), fold_name(&name.value)),
+                    Code::RepeatedKey,
+                    format!("{} {}", word.word(), name.value),
+                ),
+                LineKey::Parameter(name) => {
+                    ((None, fold_name(&name.value)), Code::RepeatedKey, name.value.clone())
+                }
+                LineKey::Order(order, _) | LineKey::Letter(order) => {
+                    // A bare letter is a group line beside its members in a day.
+                    let text = order.value.to_string();
+                    ((None, text.clone()), Code::DuplicateOrder, text)
+                }
+                LineKey::For(name) => (
+                    (None, format!("for {}", fold_name(&name.value))),
+                    Code::RepeatedKey,
+                    format!("for {}", name.value),
+                ),
+                _ => continue,
+            };
+            if let Some(first) = seen.get(&identity) {
+                self.problems.push(
+                    Diagnostic::new(code, key.span, format!("`{what}` stands here twice"))
+                        .label("again here")
+                        .and(*first, "first here")
+                        .help("keep one of the two"),
+                );
+            } else {
+                seen.insert(identity, key.span);
+            }
+        }
+    }
+}
+

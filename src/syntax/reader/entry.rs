@@ -1,0 +1,273 @@
+//! Lines inside a block: `key: value`.
+
+use pest::Parser;
+
+use super::Reader;
+use crate::diagnostics::{Code, Diagnostic, nearest};
+use crate::plan::Order;
+use crate::source::{Span, Spanned};
+use crate::syntax::ast::{Item, LineKey, Value};
+use crate::syntax::build::{Build, P, cut};
+use crate::syntax::grammar::{LineParser, Rule};
+use crate::syntax::keys::{Key, LINE_WORDS, Place};
+use crate::syntax::lines::Line;
+use crate::syntax::values;
+
+impl Reader<'_> {
+    /// A line inside a block, and what may stand below it.
+    pub(super) fn entry(&mut self, place: Place, line: &Line) -> (Item, Place) {
+        if place == Place::Log {
+            return (self.log_session(line), Place::Session);
+        }
+        let text = self.content(line);
+        // Where a line could not be read, what stands below it most likely belongs to an exercise.
+        let fallback = match place {
+            Place::Day | Place::Line | Place::Scheme => Place::Line,
+            _ => Place::Nothing,
+        };
+        let Ok(mut pairs) = LineParser::parse(Rule::entry, text) else {
+            let found = no_colon(text, self.span(line));
+            self.problems.push(found);
+            return (Item::Wrong, fallback);
+        };
+        let mut parts = pairs.next().map(P::into_inner).into_iter().flatten();
+        let (Some(key), Some(value)) = (parts.next(), parts.next()) else {
+            return (Item::Wrong, fallback);
+        };
+        let key_text = key.as_str().trim_end();
+        let key_span = Span::new(self.file, line.start, line.start + key_text.len());
+        let value_at = line.start + value.as_span().start();
+        let value_text = value.as_str().trim_end();
+        let Some(key) = self.key(place, key_text, key_span) else {
+            return (Item::Wrong, fallback);
+        };
+        let below = below(place, &key);
+        let value_span = Span::new(self.file, value_at, value_at + value_text.len());
+        let Some(value) = self.value(place, &key, value_text, value_span) else {
+            return (Item::Wrong, below);
+        };
+        let key = Spanned::new(key, key_span);
+        (Item::Entry { key, value: Spanned::new(value, value_span) }, below)
+    }
+
+    fn key(&mut self, place: Place, text: &str, at: Span) -> Option<LineKey> {
+        let rule = place.key_rule()?;
+        let Ok(mut pairs) = LineParser::parse(rule, text) else {
+            let found = unknown_key(place, text, at);
+            self.problems.push(found);
+            return None;
+        };
+        let base = at.start as usize;
+        let mut parts = pairs.next()?.into_inner();
+        let first = parts.next()?;
+        let build = &mut Build::new(self.file, base, self.problems);
+        Some(match first.as_rule() {
+            Rule::week_span => LineKey::Weeks(build.week_span(first)),
+            Rule::for_key => LineKey::For(build.name(&build.first(first)?)),
+            Rule::when_key => {
+                let name = build.name(&build.first(first)?);
+                let start = name.span.start as usize;
+                let found = values::conditions(&name.value, self.file, start, self.problems)?;
+                LineKey::When(found)
+            }
+            Rule::parameter => LineKey::Parameter(build.name(&first)),
+            Rule::order_head => {
+                let mut inner = first.into_inner();
+                let order = order(build, &inner.next()?);
+                LineKey::Order(order, build.name(&inner.next()?))
+            }
+            Rule::group_letter | Rule::order => LineKey::Letter(order(build, &first)),
+            _ if first.as_str() == "otherwise" => LineKey::Otherwise,
+            _ => {
+                let word = first.as_str();
+                let key = Key::ALL.iter().copied().find(|key| key.word() == word)?;
+                match parts.next().filter(|part| part.as_rule() == Rule::name) {
+                    Some(name) => LineKey::Named(key, build.name(&name)),
+                    None => LineKey::Key(key),
+                }
+            }
+        })
+    }
+
+    fn value(&mut self, place: Place, key: &LineKey, text: &str, at: Span) -> Option<Value> {
+        let base = at.start as usize;
+        let rule = match key {
+            LineKey::Key(key) | LineKey::Named(key, _) => place.property(*key)?.value,
+            LineKey::Parameter(_) => Some(Rule::amount_value),
+            LineKey::Order(..) | LineKey::Letter(_) if place == Place::Session => {
+                Some(Rule::result_value)
+            }
+            LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_) => {
+                Some(Rule::prescription_value)
+            }
+            LineKey::Letter(_) => Some(Rule::group_value),
+            LineKey::When(_) | LineKey::Otherwise => Some(Rule::actions_value),
+        };
+        if text.is_empty() {
+            // An exercise may leave everything to its scheme or to the lines below it.
+            let may_be_empty = matches!(
+                key,
+                LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_)
+            ) && place != Place::Session;
+            if may_be_empty {
+                return Some(Value::Empty);
+            }
+            let span = Span::new(self.file, base.saturating_sub(1), base);
+            self.problems.push(
+                Diagnostic::new(Code::MissingValue, span, "nothing stands after the colon")
+                    .help("write the value, or take the line out"),
+            );
+            return None;
+        }
+        match rule {
+            Some(rule) if rule != Rule::name => values::read(rule, text, self.file, base, self.problems),
+            rule => {
+                self.problems.extend(quotes(text, at));
+                let name = || Spanned::new(text.to_owned(), at);
+                Some(match rule {
+                    Some(_) => Value::Remarked(name(), None),
+                    None => Value::Text(text.to_owned()),
+                })
+            }
+        }
+    }
+
+    fn log_session(&mut self, line: &Line) -> Item {
+        let text = self.content(line);
+        let pair = values::parse(Rule::log_session, text, self.file, line.start, self.problems);
+        let build = &mut Build::new(self.file, line.start, self.problems);
+        let mut parts = pair.map(P::into_inner).into_iter().flatten();
+        let (Some(date), Some(what)) = (parts.next(), parts.next()) else { return Item::Wrong };
+        let day = build.date(&date);
+        let date = build.spanned(&date, day);
+        let (mut planned, mut extra, mut skipped) = (None, None, None);
+        let is_extra = what.as_rule() == Rule::log_extra;
+        let mut week = Spanned::new(1, date.span);
+        for part in what.into_inner() {
+            match part.as_rule() {
+                Rule::whole => {
+                    let n = build.whole(&part, 1, crate::bounds::WEEKS, "weeks");
+                    week = build.spanned(&part, n);
+                }
+                Rule::log_day => planned = Some((week.clone(), build.name(&part))),
+                Rule::skipped => {
+                    let reason = build.first(part).and_then(|r| build.first(r));
+                    skipped = Some(reason.map(|text| text.as_str().trim().to_owned()));
+                }
+                Rule::name => extra = Some(part.as_str().trim().to_owned()),
+                _ => {}
+            }
+        }
+        if is_extra && extra.is_none() {
+            extra = Some(String::new());
+        }
+        Item::LogSession { date, planned, extra, skipped }
+    }
+}
+
+/// What may stand below a line.
+fn below(place: Place, key: &LineKey) -> Place {
+    match key {
+        LineKey::Order(..) if place == Place::Day => Place::Line,
+        LineKey::Weeks(_) | LineKey::For(_) => Place::Line,
+        _ => Place::Nothing,
+    }
+}
+
+fn order(build: &mut Build<'_>, pair: &P<'_>) -> Spanned<Order> {
+    let text = pair.as_str();
+    let mut signs = text.chars();
+    let letter = signs.next().unwrap_or('A');
+    let number = signs.as_str();
+    let number = match number.parse::<u32>() {
+        _ if number.is_empty() => None,
+        Ok(n @ 1..=99) => Some(n),
+        _ => {
+            let span = build.span(pair);
+            build.problems.push(
+                Diagnostic::new(Code::NumberOutOfRange, span, format!("`{text}` is no order"))
+                    .help("members of a group are numbered from 1 to 99: `A1`, `A2`"),
+            );
+            Some(1)
+        }
+    };
+    build.spanned(pair, Order { letter, number })
+}
+
+/// Quotes around a whole text.
+pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
+    const QUOTES: [char; 8] = ['"', '\'', '“', '”', '‘', '’', '«', '„'];
+    let inner = text.strip_prefix(QUOTES)?.strip_suffix(['"', '\'', '“', '”', '’', '»'])?;
+    Some(
+        Diagnostic::new(Code::QuotedText, at, "the quotes would be printed as part of the text")
+            .help("names and texts need no quotes: they end where the line, or the colon, says")
+            .mend(at, inner),
+    )
+}
+
+fn no_colon(text: &str, at: Span) -> Diagnostic {
+    let found = Diagnostic::new(Code::MissingColon, at, "this line has no `key: value`");
+    match text.find(':') {
+        Some(colon) => {
+            let after = Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
+            found.help("a space follows the colon").mend(after, ": ")
+        }
+        None => found.help("write the key, a colon, a space and the value: `weeks: 8`"),
+    }
+}
+
+fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
+    let words: Vec<&str> = place.properties().map(|p| p.key.word()).collect();
+    if place == Place::Day || place == Place::Session {
+        if let Some(found) = wrong_order(text, at, &words) {
+            return found;
+        }
+    }
+    let named = place.properties().find(|p| p.named && p.key.word() == text);
+    if named.is_some() {
+        return Diagnostic::new(Code::MissingName, at, format!("`{text}` needs a name after it"))
+            .help(format!("write `{text} NAME: …`, such as `{text} Back squat: …`"));
+    }
+    let mut known = words;
+    if place == Place::Line || place == Place::Scheme {
+        known.extend(LINE_WORDS);
+    }
+    let first = text.split(' ').next().unwrap_or("");
+    if place == Place::Line && matches!(first, "week" | "weeks") {
+        return Diagnostic::new(Code::UnknownKey, at, format!("`{}` names no weeks", cut(text)))
+            .help("write `week 4:` or `weeks 5-7:`");
+    }
+    // `max` of `maxx Back squat`: a named key is compared by its first word.
+    let probe = if nearest(text, known.iter().copied()).is_some() { text } else { first };
+    let span = Span::new(at.file, at.start as usize, at.start as usize + probe.len());
+    Diagnostic::new(Code::UnknownKey, span, format!("{} has no key `{}`", place.words(), cut(probe)))
+        .did_you_mean(probe, known.iter().copied())
+}
+
+/// A line of a day or a log that looks like an exercise but has no order letter.
+fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
+    if nearest(text, words.iter().copied()).is_some() {
+        return None;
+    }
+    let lower = text.chars().next().is_some_and(|c| c.is_ascii_lowercase())
+        && text.chars().skip(1).take_while(|c| *c != ' ').all(|c| c.is_ascii_digit());
+    let found = |message: String| Diagnostic::new(Code::MissingOrderLetter, at, message);
+    if lower {
+        let mut mended = text.to_owned();
+        if let Some(first) = mended.get_mut(0..1) {
+            first.make_ascii_uppercase();
+        }
+        return Some(
+            found(format!("the order letter of `{}` is in lower case", cut(text)))
+                .help("order letters are capitals")
+                .mend(at, mended),
+        );
+    }
+    Some(
+        found(format!("`{}` has no order letter", cut(text))).help(format!(
+            "begin the line with its letter: `A {}: …`; lines that share a letter (`A1`, `A2`) \
+             are done together",
+            cut(text)
+        )),
+    )
+}

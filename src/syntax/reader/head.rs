@@ -1,0 +1,198 @@
+//! Lines that open a block.
+
+use jiff::civil::Weekday;
+use pest::Parser;
+
+use super::Reader;
+use crate::diagnostics::{Code, Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::ast::{Head, Item};
+use crate::syntax::build::{Build, P};
+use crate::syntax::grammar::{LineParser, Rule};
+use crate::syntax::keys::{BLOCK_WORDS, Place};
+use crate::syntax::lines::Line;
+use crate::syntax::slips;
+
+impl Reader<'_> {
+    /// A line at the margin, and what stands below it. A block that is not understood is read
+    /// with the place of its nearest word, so that its lines are still checked.
+    pub(super) fn head(&mut self, line: &Line) -> (Item, Place) {
+        let text = self.content(line);
+        match LineParser::parse(Rule::head, text) {
+            Ok(mut pairs) => {
+                let build = &mut Build::new(self.file, line.start, self.problems);
+                let head = pairs.next().and_then(|p| p.into_inner().next()).and_then(|p| head(build, p));
+                match head {
+                    Some(head) => {
+                        let place = place_of(&head);
+                        (Item::Head(head), place)
+                    }
+                    None => (Item::Wrong, Place::Nothing),
+                }
+            }
+            Err(error) => {
+                let word = text.split([' ', ':']).next().unwrap_or("");
+                let at = self.span(line);
+                let (found, place) = wrong_head(word, text, at, &error);
+                self.problems.push(found);
+                (Item::Wrong, place)
+            }
+        }
+    }
+}
+
+fn wrong_head(
+    word: &str,
+    text: &str,
+    at: Span,
+    error: &pest::error::Error<Rule>,
+) -> (Diagnostic, Place) {
+    let start = at.start as usize;
+    let word_span = Span::new(at.file, start, start + word.len());
+    if !BLOCK_WORDS.contains(&word) {
+        let near = nearest(word, BLOCK_WORDS.iter().copied());
+        let mut found = Diagnostic::new(
+            Code::UnknownBlock,
+            word_span,
+            format!("`{}` opens no block", crate::syntax::build::cut(word)),
+        )
+        .did_you_mean(word, BLOCK_WORDS.iter().copied());
+        if near.is_none() {
+            found = found.help(
+                "a line at the margin opens a block (`gym`, `athlete`, `programme`, `phase`, \
+                 `scheme`, `day`, `exercise`, `log`) or brings in a file (`use`); indent a line \
+                 that belongs to the block above it",
+            );
+        }
+        return (found, near.map_or(Place::Nothing, place_of_word));
+    }
+    let place = place_of_word(word);
+    if text.trim() == word || text.trim() == format!("{word}:") {
+        let example = match word {
+            "use" => "use library.sets",
+            "gym" => "gym Boathouse",
+            "athlete" => "athlete Wren Tallow",
+            "programme" => "programme Winter strength",
+            "phase" => "phase Base: weeks 1-3",
+            "scheme" => "scheme Small jumps",
+            "day" => "day Lower 1 (Mon)",
+            "log" => "log Wren Tallow: Winter strength",
+            _ => "exercise Split squat",
+        };
+        let found = Diagnostic::new(Code::MissingName, word_span, format!("this `{word}` has no name"))
+            .help(format!("write it after the word: `{example}`"));
+        return (found, place);
+    }
+    let found = match word {
+        "phase" | "log" if !text.contains(": ") => {
+            Diagnostic::new(Code::MissingColon, at, format!("this `{word}` has no colon after its name"))
+                .help(match word {
+                    "phase" => "write `phase Base: weeks 1-3, load -10%`",
+                    _ => "write `log ATHLETE: PROGRAMME`",
+                })
+        }
+        "phase" => slips::explain(Rule::phase_head, text, at, error)
+            .help("write `phase Deload: week 4, sets -40%, load -10%`"),
+        _ => slips::explain(Rule::head, text, at, error),
+    };
+    (found, place)
+}
+
+fn place_of_word(word: &str) -> Place {
+    match word {
+        "exercise" => Place::Exercise,
+        "gym" => Place::Gym,
+        "athlete" => Place::Athlete,
+        "programme" => Place::Programme,
+        "phase" => Place::Phase,
+        "scheme" => Place::Scheme,
+        "day" => Place::Day,
+        "log" => Place::Log,
+        _ => Place::Nothing,
+    }
+}
+
+fn place_of(head: &Head) -> Place {
+    match head {
+        Head::Use(_) => Place::Nothing,
+        Head::Exercise(_) => Place::Exercise,
+        Head::Gym(_) => Place::Gym,
+        Head::Athlete(_) => Place::Athlete,
+        Head::Programme(_) => Place::Programme,
+        Head::Scheme(_) => Place::Scheme,
+        Head::Phase { .. } => Place::Phase,
+        Head::Day { .. } => Place::Day,
+        Head::Log { .. } => Place::Log,
+    }
+}
+
+fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
+    let rule = pair.as_rule();
+    let mut parts = pair.into_inner();
+    let first = parts.next()?;
+    Some(match rule {
+        Rule::use_head => Head::Use(build.name(&first)),
+        Rule::named_head => {
+            let name = build.name(&parts.next()?);
+            quoted(build, &name);
+            match first.as_str() {
+                "exercise" => Head::Exercise(name),
+                "gym" => Head::Gym(name),
+                "athlete" => Head::Athlete(name),
+                "programme" => Head::Programme(name),
+                _ => Head::Scheme(name),
+            }
+        }
+        Rule::day_head => Head::Day {
+            name: build.name(&first),
+            weekday: parts.next().and_then(|day| weekday(day.as_str())),
+        },
+        Rule::log_head => {
+            Head::Log { athlete: build.name(&first), programme: build.name(&parts.next()?) }
+        }
+        _ => phase(build, &first, parts.next()?)?,
+    })
+}
+
+/// Quotes around a name would become part of it.
+fn quoted(build: &mut Build<'_>, name: &crate::syntax::ast::Name) {
+    build.problems.extend(super::entry::quotes(&name.value, name.span));
+}
+
+fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
+    let (mut weeks, mut sets, mut load) = (None, None, None);
+    for part in value.into_inner() {
+        if part.as_rule() == Rule::week_span {
+            weeks = Some(build.week_span(part));
+            continue;
+        }
+        let Some(change) = build.first(part) else { continue };
+        let slot = if change.as_rule() == Rule::phase_sets { &mut sets } else { &mut load };
+        let span = build.span(&change);
+        let Some(percent) = build.first(change) else { continue };
+        let value = build.signed_percent(percent);
+        if value.digits() <= -100 * 10_i64.pow(value.places()) {
+            build.problems.push(
+                Diagnostic::new(Code::NumberOutOfRange, span, "this takes everything away")
+                    .help("a phase takes away less than 100 %"),
+            );
+        }
+        if slot.replace(crate::source::Spanned::new(value, span)).is_some() {
+            build.problems.push(Diagnostic::new(Code::RepeatedKey, span, "this change is given twice"));
+        }
+    }
+    Some(Head::Phase { name: build.name(name), weeks: weeks?, sets, load })
+}
+
+fn weekday(text: &str) -> Option<Weekday> {
+    Some(match text {
+        "Mon" => Weekday::Monday,
+        "Tue" => Weekday::Tuesday,
+        "Wed" => Weekday::Wednesday,
+        "Thu" => Weekday::Thursday,
+        "Fri" => Weekday::Friday,
+        "Sat" => Weekday::Saturday,
+        "Sun" => Weekday::Sunday,
+        _ => return None,
+    })
+}

@@ -1,0 +1,278 @@
+//! What to say about text that did not read: the common slips first, each with its mend, then
+//! what the grammar expected at the place.
+
+use pest::error::{Error, ErrorVariant, InputLocation};
+
+use super::build::cut;
+use super::grammar::Rule;
+use crate::diagnostics::{Code, Diagnostic, nearest, or_list};
+use crate::source::Span;
+
+/// Words an option or a load may begin with, for "did you mean".
+const PRESCRIPTION_WORDS: &[&str] = &[
+    "rest", "tempo", "RPE", "RIR", "range", "drop", "rest-pause", "every", "warm-up none",
+    "as written", "scaled", "each side", "AMRAP", "bodyweight", "last",
+];
+const CONDITION_WORDS: &[&str] = &[
+    "all reps made", "top of range", "any rep missed", "missed 2 in a row", "last set >= 5 reps",
+    "RPE >= 9", "pain >= 3", "every 3 sessions", "every 2 weeks",
+];
+const ACTION_WORDS: &[&str] = &[
+    "load +2.5 kg", "load up one", "load down one", "reps +1", "reps to bottom", "sets +1",
+    "max +2.5 kg", "max from last set", "hold",
+];
+
+/// The message for a value that did not read.
+pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnostic {
+    let offset = match error.location {
+        InputLocation::Pos(pos) | InputLocation::Span((pos, _)) => pos.min(text.len()),
+    };
+    let within = |start: usize, end: usize| {
+        let base = at.start as usize;
+        Span::new(at.file, base + start, base + end)
+    };
+    if let Some(found) = decimal_comma(text, &within)
+        .or_else(|| negative_number(rule, text, &within))
+        .or_else(|| set_arithmetic(rule, text, &within))
+        .or_else(|| missing_unit(rule, text, offset, &within))
+    {
+        return found;
+    }
+    let code = match rule {
+        Rule::prescription_value | Rule::group_value | Rule::ramp_value => Code::BadPrescription,
+        Rule::conditions_value | Rule::actions_value | Rule::follow_value => Code::BadRule,
+        Rule::result_value | Rule::log_session => Code::BadResult,
+        _ => Code::BadValue,
+    };
+    // The words from the place where reading stopped to the next comma: what to look at.
+    let rest = text.get(offset..).unwrap_or("");
+    let lead = rest.len() - rest.trim_start_matches([' ', ',']).len();
+    let tail = rest.get(lead..).unwrap_or("");
+    let word_end = tail.find(',').unwrap_or(tail.len());
+    let word = tail.get(..word_end).unwrap_or("").trim_end();
+    let (start, end) = match word.is_empty() {
+        true => (offset, text.len().max(offset)),
+        false => (offset + lead, offset + lead + word.len()),
+    };
+    let message = if word.is_empty() {
+        format!("something is missing after `{}`", cut(text.trim_end()))
+    } else {
+        format!("`{}` does not read here", cut(word))
+    };
+    let mut found = Diagnostic::new(code, within(start, end), message);
+    let expected = expected(error);
+    if !expected.is_empty() {
+        found = found.label(format!("expected {expected}"));
+    }
+    found.help(advice(rule, word))
+}
+
+/// The rules that would have read on, in the coach's words.
+fn expected(error: &Error<Rule>) -> String {
+    let ErrorVariant::ParsingError { positives, .. } = &error.variant else {
+        return String::new();
+    };
+    let mut words: Vec<&str> = positives.iter().filter_map(|rule| friendly(*rule)).collect();
+    words.sort_unstable();
+    words.dedup();
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => (*last).to_owned(),
+        Some((last, others)) if words.len() <= 5 => format!("{} or {last}", others.join(", ")),
+        Some(_) => String::new(),
+    }
+}
+
+fn friendly(rule: Rule) -> Option<&'static str> {
+    Some(match rule {
+        Rule::number | Rule::whole | Rule::count | Rule::quantity => "a number",
+        Rule::percent => "a percentage, such as 75%",
+        Rule::mass | Rule::kg | Rule::lb => "kg or lb",
+        Rule::duration | Rule::clock => "a time, such as 90 s or 3:00",
+        Rule::seconds_unit | Rule::minutes_unit => "s or min",
+        Rule::date => "a date, such as 2026-01-05",
+        Rule::reps | Rule::counted => "repetitions",
+        Rule::load => "a load",
+        Rule::option => "an option",
+        Rule::set_group => "sets x reps",
+        Rule::tempo_part => "four parts, such as 3-1-X-0",
+        Rule::comparison => ">=, <= or <",
+        Rule::per_week | Rule::per_session => "/week or /session",
+        Rule::EOI => return None,
+        _ => return None,
+    })
+}
+
+/// What to write instead, for each kind of value.
+fn advice(rule: Rule, word: &str) -> String {
+    let near = |words: &[&'static str]| {
+        nearest(word, words.iter().copied()).map(|name| format!("did you mean `{name}`?"))
+    };
+    let first_word = word.split(' ').next().unwrap_or("");
+    let near_first = |words: &[&'static str]| {
+        nearest(first_word, words.iter().copied()).map(|name| format!("did you mean `{name}`?"))
+    };
+    match rule {
+        Rule::prescription_value => near_first(PRESCRIPTION_WORDS).unwrap_or_else(|| {
+            "write sets x reps @ load, then options: `3 x 8 @ 75%, rest 2:00, tempo 3-1-X-0`".into()
+        }),
+        Rule::conditions_value => near(CONDITION_WORDS)
+            .unwrap_or_else(|| format!("a condition is {}", or_list(CONDITION_WORDS))),
+        Rule::actions_value => {
+            near(ACTION_WORDS).unwrap_or_else(|| format!("an action is {}", or_list(ACTION_WORDS)))
+        }
+        Rule::group_value => "say how the group is done: `circuit 3 rounds, change 20 s, rest 2:00`, \
+             `every 60 s for 10 min`, `rounds in 12 min` or `paired, rest 90 s`"
+            .into(),
+        Rule::ramp_value => "write `bar x 8, 40% x 5, 60% x 3`, or `none`".into(),
+        Rule::follow_value => {
+            "write the scheme's name, with its parameters in brackets: `Small jumps (jump 2 kg)`".into()
+        }
+        Rule::result_value => "write `done`, `skipped (why)`, or the sets: `8, 8, 7 @ 42.5 kg, RPE 8`".into(),
+        Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, or `2026-01-07 extra, easy row`".into(),
+        Rule::max_value => "write `82.5 kg (tested 2025-12-18)`, `5 @ 62.5 kg (2025-12-20)` or `85% of Back squat`".into(),
+        Rule::bars_value => "write `20 kg, 15 kg`, a special bar with its name: `Trap bar 25 kg`".into(),
+        Rule::stock_value => "write `20 kg x 4, 10 kg x 4`, `8, 12, 16 kg` or `4-30 kg by 2 kg`".into(),
+        Rule::collars_value => "write the mass of both collars together, or of `each`: `2.5 kg each`".into(),
+        Rule::bands_value => "write the bands' names, with about what each gives: `light 5 kg, heavy 15 kg`".into(),
+        Rule::equipment_value => "use barbell, dumbbells, dumbbell, kettlebell, kettlebells, stack NAME, machine, \
+             band, body mass or other NAME"
+            .into(),
+        Rule::sides_value => "write `each` or `both`".into(),
+        Rule::kind_value => "write `compound` or `isolation`".into(),
+        Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
+        Rule::rounding_value => "write `nearest` or `down`".into(),
+        Rule::unit_value => "write `kg` or `lb`".into(),
+        Rule::missed_value => "write `move on` or `repeat`".into(),
+        Rule::count_value => "write a whole number".into(),
+        Rule::date_value => "write a date as year-month-day, such as 2026-01-05".into(),
+        Rule::mass_value => "write a mass, such as 68 kg or 150 lb".into(),
+        Rule::percent_value => "write a percentage, such as 90%".into(),
+        Rule::duration_value => "write a time, such as 60 min".into(),
+        Rule::limit_value => "write the limit, then in brackets who set it and until when: `no pressing (physio, until 2026-02-01)`".into(),
+        Rule::amount_value => "write the parameter's default, such as 2.5 kg, 5% or 2".into(),
+        _ => "see the notation's guide for the forms it may take".into(),
+    }
+}
+
+/// `62,5 kg`: a comma between digits, no space after it.
+fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
+    let bytes = text.as_bytes();
+    let digit = |at: Option<usize>| {
+        at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit)
+    };
+    let at = text.match_indices(',').map(|(at, _)| at).find(|&at| {
+        digit(at.checked_sub(1)) && digit(Some(at + 1))
+    })?;
+    let start = bytes.iter().take(at).rposition(|b| !b.is_ascii_digit()).map_or(0, |n| n + 1);
+    let after = bytes.iter().skip(at + 1).position(|b| !b.is_ascii_digit());
+    let end = after.map_or(text.len(), |n| at + 1 + n);
+    let written = text.get(start..end)?;
+    let mended = written.replacen(',', ".", 1);
+    let span = within(start, end);
+    Some(
+        Diagnostic::new(Code::DecimalComma, span, format!("`{}` has a decimal comma", cut(written)))
+            .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
+            .mend(span, mended),
+    )
+}
+
+/// `@ -5 kg`, or a count below zero.
+fn negative_number(
+    rule: Rule,
+    text: &str,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Option<Diagnostic> {
+    let takes_numbers = matches!(
+        rule,
+        Rule::prescription_value | Rule::mass_value | Rule::percent_value | Rule::count_value
+            | Rule::duration_value | Rule::stock_value | Rule::bars_value | Rule::max_value
+            | Rule::collars_value
+    );
+    let at = match text.find("@ -").map(|at| at + 2).or_else(|| text.find("@-").map(|at| at + 1)) {
+        Some(at) => at,
+        None if text.trim_start().starts_with(['-', '−']) => text.len() - text.trim_start().len(),
+        None => return None,
+    };
+    let number = text.get(at..)?.trim_start_matches(['-', '−']);
+    if !takes_numbers || !number.trim_start().starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let end = text.get(at..)?.find(',').map_or(text.len(), |n| at + n);
+    let written = text.get(at..end)?.trim_end();
+    Some(
+        Diagnostic::new(
+            Code::NumberOutOfRange,
+            within(at, at + written.len()),
+            format!("`{}` is below zero", cut(written)),
+        )
+        .help("a load is at least zero; assistance is written `bodyweight -15 kg`"),
+    )
+}
+
+/// `3x8x60`: sets, reps and load run together.
+fn set_arithmetic(
+    rule: Rule,
+    text: &str,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Option<Diagnostic> {
+    if rule != Rule::prescription_value {
+        return None;
+    }
+    let word = text.split(',').next()?.trim();
+    let parts: Vec<&str> = word.split(['x', '×']).map(str::trim).collect();
+    let [sets, reps, load] = parts.as_slice() else { return None };
+    let digits = |t: &str| !t.is_empty() && t.bytes().all(|b| b.is_ascii_digit());
+    if !digits(sets) || !digits(reps) || !load.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let unit = if digits(load) { " kg" } else { "" };
+    let start = text.find(word)?;
+    let span = within(start, start + word.len());
+    Some(
+        Diagnostic::new(
+            Code::BadPrescription,
+            span,
+            format!("`{}` runs sets, reps and load together", cut(word)),
+        )
+        .help(format!("the load stands after `@` and has a unit: `{sets} x {reps} @ {load}{unit}`")),
+    )
+}
+
+/// `@ 75`, `rest 90`: a number where a unit was expected.
+fn missing_unit(
+    rule: Rule,
+    text: &str,
+    offset: usize,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Option<Diagnostic> {
+    let before = text.get(..offset)?.trim_end();
+    let digits = before.bytes().rev().take_while(|b| b.is_ascii_digit() || *b == b'.').count();
+    let start = before.len() - digits;
+    let number = before.get(start..)?;
+    let lead = before.get(..start)?.trim_end();
+    if number.is_empty() || number.starts_with('.') {
+        return None;
+    }
+    let rest = text.get(offset..)?.trim_start();
+    let unit_follows = rest.is_empty() || rest.starts_with(',') || rest.starts_with("->");
+    let in_prescription = rule == Rule::prescription_value;
+    let (message, help) = if in_prescription && lead.ends_with('@') && unit_follows {
+        ("a load has a unit", format!("write `{number}%`, `{number} kg` or `{number} lb`"))
+    } else if in_prescription && unit_follows && ["rest", "every", "rest-pause"].iter().any(|w| lead.ends_with(w)) {
+        ("a time has a unit", format!("write `{number} s` or `{number} min`"))
+    } else if matches!(rule, Rule::mass_value | Rule::max_value | Rule::collars_value) && unit_follows {
+        ("a mass has a unit", format!("write `{number} kg` or `{number} lb`"))
+    } else if rule == Rule::percent_value && unit_follows {
+        ("a percentage has its sign", format!("write `{number}%`"))
+    } else if rule == Rule::duration_value && unit_follows {
+        ("a time has a unit", format!("write `{number} s` or `{number} min`"))
+    } else {
+        return None;
+    };
+    Some(
+        Diagnostic::new(Code::MissingUnit, within(start, before.len()), message)
+            .label("of what?")
+            .help(help),
+    )
+}

@@ -1,0 +1,68 @@
+//! Group lines and warm-up ramps.
+
+use super::prescription::option;
+use crate::bounds;
+use crate::source::Spanned;
+use crate::syntax::ast::{GroupOption, GroupText, HowText, OptionText, RampFrom, RampSet};
+use crate::syntax::build::{Build, P};
+use crate::syntax::grammar::Rule;
+
+pub fn group(build: &mut Build<'_>, value: P<'_>) -> GroupText {
+    let mut text = GroupText { how: None, options: Vec::new() };
+    for part in value.into_inner() {
+        match part.as_rule() {
+            Rule::group_how => text.how = build.first(part).and_then(|inner| how(build, inner)),
+            Rule::group_option => text.options.extend(group_option(build, part)),
+            _ => {}
+        }
+    }
+    text
+}
+
+fn how(build: &mut Build<'_>, pair: P<'_>) -> Option<HowText> {
+    Some(match pair.as_rule() {
+        Rule::circuit => {
+            let rounds = build.first(pair);
+            HowText::Circuit(rounds.map(|n| build.whole(&n, 1, bounds::SETS, "rounds")))
+        }
+        Rule::every_for => {
+            let mut times = pair.into_inner();
+            let interval = build.duration(times.next()?);
+            HowText::Every(interval, build.duration(times.next()?))
+        }
+        Rule::rounds_in => HowText::RoundsIn(build.first(pair).map(|t| build.duration(t))?),
+        _ => HowText::Paired,
+    })
+}
+
+fn group_option(build: &mut Build<'_>, pair: P<'_>) -> Option<Spanned<GroupOption>> {
+    let span = build.span(&pair);
+    let inner = build.first(pair.clone())?;
+    let value = match inner.as_rule() {
+        Rule::change => GroupOption::Change(build.first(inner).map(|t| build.duration(t))?),
+        Rule::alternate => GroupOption::Alternate,
+        Rule::as_written => GroupOption::Common(OptionText::AsWritten),
+        Rule::scaled => GroupOption::Common(OptionText::Scaled),
+        // The wrapper has the shape of an option: one child that says which.
+        _ => GroupOption::Common(option(build, pair)?.value),
+    };
+    Some(Spanned::new(value, span))
+}
+
+pub fn ramp(build: &mut Build<'_>, value: P<'_>) -> Vec<Spanned<RampSet>> {
+    let mut sets = Vec::new();
+    for part in value.into_inner().filter(|part| part.as_rule() == Rule::ramp_set) {
+        let span = build.span(&part);
+        let mut set = RampSet { from: RampFrom::Bar, reps: 1 };
+        for inner in part.into_inner() {
+            match inner.as_rule() {
+                Rule::percent => set.from = RampFrom::Percent(build.percent(inner)),
+                Rule::mass => set.from = RampFrom::Mass(build.mass(inner)),
+                Rule::whole => set.reps = build.whole(&inner, 1, bounds::REPS, "repetitions"),
+                _ => {}
+            }
+        }
+        sets.push(Spanned::new(set, span));
+    }
+    sets
+}

@@ -1,0 +1,4 @@
+//! Text to trees, diagnostics and canonical form.
+
+#[path = "notation/canonical.rs"]
+mod canonical;
