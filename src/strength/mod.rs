@@ -1,1 +1,5 @@
-//! Strength.
+//! What a weight room knows: estimates of a maximum.
+
+mod estimate;
+
+pub use estimate::Equation;
