@@ -11,6 +11,7 @@ const CHAIN_MM: u32 = 250;
 
 /// Every load that discs hung from a belt can make: any sum of single discs, the fewest pieces
 /// for each, of as many pieces more of the heaviest.
+#[derive(Clone, Debug)]
 pub struct HungLoads {
     sums: Sums,
     loads: Ladder,

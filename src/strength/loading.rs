@@ -12,6 +12,7 @@ use crate::quantity::{Exact, Mass};
 /// Both sides carry the same plates, from a stock of single discs (of three, one stays on the
 /// rack); kilograms and pounds mix. Of equal loads the fewest plates; of as many plates, more of the
 /// heaviest. What does not fit on the sleeve is no load. Collars are counted, on the empty bar too.
+#[derive(Clone, Debug)]
 pub struct BarLoads {
     bar: Bar,
     collars: Mass,

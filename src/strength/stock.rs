@@ -37,7 +37,7 @@ pub enum Rounding {
 /// that owns them states their thickness.
 const USUAL_THICKNESS: [(i64, u32); 7] = [
     (25_000, 45),
-    (19_900, 38),
+    (20_000, 38),
     (15_000, 34),
     (10_000, 28),
     (4_500, 22),

@@ -32,6 +32,7 @@ const LIMIT: usize = 200_000;
 const CHOICE_BITS: u32 = u128::BITS;
 
 /// Discs of one mass and thickness that can go on together.
+#[derive(Clone, Debug)]
 struct Kind {
     mass: Mass,
     thickness: u32,
@@ -81,6 +82,7 @@ impl State {
 }
 
 /// All sums, lightest first, from none at all; each with its best choice.
+#[derive(Clone, Debug)]
 pub(super) struct Sums {
     kinds: Vec<Kind>,
     /// The sums and their choices; the first is zero.
