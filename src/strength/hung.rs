@@ -1,0 +1,95 @@
+//! What is hung on the body: plates on a belt, for pull-ups, dips and the like.
+
+use super::ladder::Ladder;
+use super::sums::Sums;
+use super::{Plate, Rounding, TooManyLoads};
+use crate::plan::{Built, Implement};
+use crate::quantity::{Exact, Mass};
+
+/// Room for discs on a belt's chain, in millimetres. Common practice, no source.
+const CHAIN_MM: u32 = 250;
+
+/// Every load that discs hung from a belt can make: any sum of single discs, the fewest pieces
+/// for each, of as many pieces more of the heaviest.
+#[derive(Clone, Debug)]
+pub struct HungLoads {
+    sums: Sums,
+    loads: Ladder,
+}
+
+impl HungLoads {
+    /// All loads of the plates of a gym, from nothing at all to a full chain.
+    pub fn new(plates: &[Plate]) -> Result<Self, TooManyLoads> {
+        let sums = Sums::new(plates, 1, CHAIN_MM)?;
+        let loads = Ladder::new(sums.masses().collect());
+        Ok(Self { sums, loads })
+    }
+
+    /// What to hang for `target`, a mass in the unit of [`Mass`]; ties to the lighter. Below zero is
+    /// nothing hung: assistance comes from a band or a machine, which is the caller's business.
+    #[must_use]
+    pub fn build(&self, target: &Exact, rounding: Rounding) -> Built {
+        self.built(self.loads.pick(target, rounding).unwrap_or(0))
+    }
+
+    /// The smallest difference of two neighbouring loads; zero if nothing can be hung.
+    #[must_use]
+    pub fn smallest_step(&self) -> Mass {
+        self.loads.smallest_step()
+    }
+
+    /// The next heavier load.
+    #[must_use]
+    pub fn next_up(&self, mass: Mass) -> Option<Built> {
+        self.loads.above(mass).map(|index| self.built(index))
+    }
+
+    /// The next lighter load.
+    #[must_use]
+    pub fn next_down(&self, mass: Mass) -> Option<Built> {
+        self.loads.below(mass).map(|index| self.built(index))
+    }
+
+    /// The masses of all loads, lightest first: from zero.
+    #[must_use]
+    pub fn masses(&self) -> &[Mass] {
+        self.loads.masses()
+    }
+
+    fn built(&self, index: usize) -> Built {
+        Built {
+            mass: self.loads.get(index).unwrap_or(Mass::ZERO),
+            how: Implement::BodyMass {
+                pieces: self.sums.plates(index),
+            },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn single_discs_add_up_and_fewest_pieces_hang() {
+        let plates = [(20, 1), (10, 1), (5, 3)].map(|(kg, n)| Plate::counted(Mass::from_kg(kg), n));
+        let loads = HungLoads::new(&plates).unwrap();
+        let pieces = |kg: i64| match loads
+            .build(&Mass::from_kg(kg).into(), Rounding::Nearest)
+            .how
+        {
+            Implement::BodyMass { pieces } => pieces,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(
+            pieces(15),
+            [10, 5].map(Mass::from_kg),
+            "two pieces, not three fives"
+        );
+        assert_eq!(pieces(45), [20, 10, 5, 5, 5].map(Mass::from_kg));
+        assert!(pieces(0).is_empty() && pieces(-15).is_empty());
+        assert_eq!(loads.smallest_step(), Mass::from_kg(5));
+        assert_eq!(loads.next_up(Mass::from_kg(45)), None);
+        assert_eq!(loads.next_down(Mass::ZERO), None);
+    }
+}

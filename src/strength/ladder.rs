@@ -1,0 +1,75 @@
+//! A sorted list of masses to pick from: what bars, dumbbells, stacks and belts have in common.
+
+use std::ops::Range;
+
+use super::Rounding;
+use crate::quantity::{Exact, Mass};
+
+/// Distinct masses, lightest first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Ladder(Vec<Mass>);
+
+impl Ladder {
+    /// Sorts the masses and drops repeats.
+    pub(super) fn new(mut masses: Vec<Mass>) -> Self {
+        masses.sort_unstable();
+        masses.dedup();
+        Self(masses)
+    }
+
+    pub(super) fn get(&self, index: usize) -> Option<Mass> {
+        self.0.get(index).copied()
+    }
+
+    pub(super) fn masses(&self) -> &[Mass] {
+        &self.0
+    }
+
+    /// The mass that stands in for `target`; `None` only when there is none at all.
+    pub(super) fn pick(&self, target: &Exact, rounding: Rounding) -> Option<usize> {
+        let above = self
+            .0
+            .partition_point(|&mass| Exact::from_mass(mass) <= *target);
+        let Some(below) = above.checked_sub(1) else {
+            return (!self.0.is_empty()).then_some(0);
+        };
+        let (Rounding::Nearest, Some(heavier)) = (rounding, self.get(above)) else {
+            return Some(below);
+        };
+        let lighter = Exact::from_mass(self.get(below)?);
+        let is_nearer = &Exact::from_mass(heavier) - target < target - &lighter;
+        Some(if is_nearer { above } else { below })
+    }
+
+    /// The smallest difference of neighbours; zero for fewer than two.
+    pub(super) fn smallest_step(&self) -> Mass {
+        let steps = self
+            .0
+            .iter()
+            .zip(self.0.iter().skip(1))
+            .map(|(&low, &high)| high - low);
+        steps.min().unwrap_or(Mass::ZERO)
+    }
+
+    /// The next heavier than `mass`.
+    pub(super) fn above(&self, mass: Mass) -> Option<usize> {
+        let index = self.0.partition_point(|&m| m <= mass);
+        (index < self.0.len()).then_some(index)
+    }
+
+    /// The next lighter than `mass`.
+    pub(super) fn below(&self, mass: Mass) -> Option<usize> {
+        self.0.partition_point(|&m| m < mass).checked_sub(1)
+    }
+
+    /// Those from `low` to `high`, both included.
+    pub(super) fn between(&self, low: &Exact, high: &Exact) -> Range<usize> {
+        let start = self
+            .0
+            .partition_point(|&mass| Exact::from_mass(mass) < *low);
+        let end = self
+            .0
+            .partition_point(|&mass| Exact::from_mass(mass) <= *high);
+        start..end.max(start)
+    }
+}

@@ -1,0 +1,199 @@
+//! The warm-up ramp: lighter sets on the way to the working load.
+
+use std::collections::BTreeMap;
+
+use super::{BarLoads, Rounding};
+use crate::plan::{Built, Implement};
+use crate::quantity::{Exact, Mass};
+
+/// What one set of a ramp aims at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RampTarget {
+    /// The empty bar.
+    Bar,
+    /// A share of the working load.
+    Share(Exact),
+}
+
+/// How good a ramp is, up to one of its sets; less is better. In this order: plates taken off or put
+/// on, a side; distance from the targets; mass.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Cost {
+    changes: usize,
+    distance: Exact,
+    mass: Exact,
+}
+
+/// A load for one set of the ramp, and the best way to it.
+struct Candidate {
+    built: Built,
+    cost: Cost,
+    /// Which candidate of the set before.
+    before: usize,
+}
+
+/// The loads of a warm-up ramp, one for each target, for a working load made by the same bar.
+///
+/// Among loads within 2.5 % of the working load from their target, those that need the fewest plate
+/// changes from the first ramp set to the working load: plates taken off and put on, on one side;
+/// only the outermost can come off, and the heaviest is innermost. Ties go to what is nearer
+/// the targets, then to the lighter. Where no load is that near, the nearest. Each load keeps its one
+/// arrangement of plates, so that an athlete never meets two for the same number.
+///
+/// `None` for a set that is left out: its target, or the nearest load to it, is at or above
+/// 90 % of the working load.
+#[must_use]
+pub fn ramp(loads: &BarLoads, targets: &[RampTarget], working: &Built) -> Vec<Option<Built>> {
+    let mut stages: Vec<Vec<Candidate>> = Vec::new();
+    let mut is_kept = Vec::new();
+    for target in targets {
+        let choices = choices(loads, target, working.mass);
+        is_kept.push(!choices.is_empty());
+        if !choices.is_empty() {
+            let stage = reach(stages.last().map(Vec::as_slice), choices);
+            stages.push(stage);
+        }
+    }
+    let mut chosen = best_path(&stages, working).into_iter();
+    is_kept
+        .into_iter()
+        .map(|kept| kept.then(|| chosen.next()).flatten())
+        .collect()
+}
+
+/// The loads that may stand for a target, with their distance from it. None when it is left out.
+fn choices(loads: &BarLoads, target: &RampTarget, working: Mass) -> Vec<(Built, Exact)> {
+    let working = Exact::from_mass(working);
+    let most = &working * &Exact::ratio(9, 10);
+    let reach = &working * &Exact::ratio(25, 1000);
+    let (wish, mut near) = match target {
+        RampTarget::Bar => (
+            Exact::from_mass(loads.lightest().mass),
+            vec![loads.lightest()],
+        ),
+        RampTarget::Share(share) => {
+            let wish = &working * share;
+            let near = loads
+                .between(&(&wish - &reach), &(&wish + &reach))
+                .collect();
+            (wish, near)
+        }
+    };
+    if near.is_empty() {
+        near.push(loads.build(&wish, Rounding::Nearest));
+    }
+    if wish >= most {
+        near.clear();
+    }
+    near.into_iter()
+        .map(|built| (Exact::from_mass(built.mass), built))
+        .filter(|(mass, _)| *mass < most)
+        .map(|(mass, built)| (built, (&mass - &wish).abs()))
+        .collect()
+}
+
+/// The best way to each choice from the stage before.
+fn reach(before: Option<&[Candidate]>, choices: Vec<(Built, Exact)>) -> Vec<Candidate> {
+    let stripped = before.map(strip);
+    let candidate = |(built, distance): (Built, Exact)| {
+        let (start, before) = match &stripped {
+            Some(stripped) => load_up(stripped, plates(&built))?,
+            None => (
+                Cost {
+                    changes: 0,
+                    distance: Exact::zero(),
+                    mass: Exact::zero(),
+                },
+                0,
+            ),
+        };
+        let cost = Cost {
+            changes: start.changes,
+            distance: &start.distance + &distance,
+            mass: &start.mass + &Exact::from_mass(built.mass),
+        };
+        Some(Candidate {
+            built,
+            cost,
+            before,
+        })
+    };
+    choices.into_iter().filter_map(candidate).collect()
+}
+
+/// For each innermost part that some candidate's plates can be stripped down to, the cheapest such
+/// candidate, stripping included.
+fn strip(stage: &[Candidate]) -> BTreeMap<&[Mass], (Cost, usize)> {
+    let mut best: BTreeMap<&[Mass], (Cost, usize)> = BTreeMap::new();
+    for (index, candidate) in stage.iter().enumerate() {
+        let mut left = plates(&candidate.built);
+        let mut cost = candidate.cost.clone();
+        loop {
+            if best.get(left).is_none_or(|(known, _)| cost < *known) {
+                best.insert(left, (cost.clone(), index));
+            }
+            let Some((_, inner)) = left.split_last() else {
+                break;
+            };
+            left = inner;
+            cost.changes += 1;
+        }
+    }
+    best
+}
+
+/// The cheapest way to load `plates` from one of those parts.
+fn load_up(stripped: &BTreeMap<&[Mass], (Cost, usize)>, plates: &[Mass]) -> Option<(Cost, usize)> {
+    let mut best: Option<(Cost, usize)> = None;
+    for (put_on, inner) in inner_parts(plates).enumerate() {
+        let Some((cost, index)) = stripped.get(inner) else {
+            continue;
+        };
+        let way = (
+            Cost {
+                changes: cost.changes + put_on,
+                ..cost.clone()
+            },
+            *index,
+        );
+        if best.as_ref().is_none_or(|best| way < *best) {
+            best = Some(way);
+        }
+    }
+    best
+}
+
+/// All of the plates, then all but the outermost, down to none.
+fn inner_parts(plates: &[Mass]) -> impl Iterator<Item = &[Mass]> {
+    std::iter::successors(Some(plates), |left| {
+        left.split_last().map(|(_, inner)| inner)
+    })
+}
+
+/// The cheapest sequence that ends at the working load, one load a stage.
+fn best_path(stages: &[Vec<Candidate>], working: &Built) -> Vec<Built> {
+    let Some(last) = stages.last() else {
+        return Vec::new();
+    };
+    let Some((_, mut index)) = load_up(&strip(last), plates(working)) else {
+        return Vec::new();
+    };
+    let mut path = Vec::new();
+    for stage in stages.iter().rev() {
+        let Some(candidate) = stage.get(index) else {
+            break;
+        };
+        path.push(candidate.built.clone());
+        index = candidate.before;
+    }
+    path.reverse();
+    path
+}
+
+/// The plates of one side, innermost first.
+fn plates(built: &Built) -> &[Mass] {
+    match &built.how {
+        Implement::Bar { per_side, .. } => per_side,
+        _ => &[],
+    }
+}
