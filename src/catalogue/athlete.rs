@@ -1,0 +1,196 @@
+//! Athletes.
+
+use jiff::civil::Date;
+
+use crate::quantity::{Decimal, Duration, Mass, Unit};
+use crate::source::Span;
+use crate::syntax::ast::{Item, LineKey, MassText, MaxLift, MaxText, Name, Node, Value};
+use crate::syntax::keys::Key;
+
+/// What a maximum was taken from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MaxKind {
+    /// A set with a load: one repetition is a test, more an estimate.
+    Lifted {
+        /// Repetitions made.
+        reps: u32,
+        /// The load; what was added to the body mass when `bodyweight`.
+        load: Mass,
+        /// Whether the load is added to the body mass.
+        bodyweight: bool,
+    },
+    /// A share of another lift's maximum.
+    Share {
+        /// In percent.
+        percent: Decimal,
+        /// The other lift.
+        of: Name,
+    },
+}
+
+/// A maximum of one lift.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Max {
+    /// The lift, as written.
+    pub lift: Name,
+    /// Where it comes from.
+    pub kind: MaxKind,
+    /// When it was made.
+    pub date: Option<Date>,
+    /// The place of its value.
+    pub span: Span,
+}
+
+/// What is done instead of an exercise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replacement {
+    /// The exercise of the programme.
+    pub of: Name,
+    /// What is done instead.
+    pub by: Name,
+    /// Why.
+    pub reason: Option<String>,
+}
+
+/// A limit that somebody set.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LimitSet {
+    /// What it concerns.
+    pub name: Name,
+    /// The limit as written, without its date.
+    pub text: String,
+    /// Who set it.
+    pub who: Option<String>,
+    /// The last day it holds.
+    pub until: Option<Date>,
+    /// The place of its value.
+    pub span: Span,
+}
+
+/// An athlete.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Athlete {
+    /// The name.
+    pub name: String,
+    /// Where the athlete is defined.
+    pub span: Span,
+    /// The gym, by name.
+    pub gym: Option<Name>,
+    /// Body mass.
+    pub body_mass: Option<Mass>,
+    /// The unit to show beside the gym's.
+    pub unit: Option<Unit>,
+    /// Maximums.
+    pub maxes: Vec<Max>,
+    /// The training max, in percent of the 1RM, with its place.
+    pub training_max: Option<(Decimal, Span)>,
+    /// Replacements.
+    pub replacements: Vec<Replacement>,
+    /// Settings by exercise.
+    pub settings: Vec<(Name, String)>,
+    /// Limits.
+    pub limits: Vec<LimitSet>,
+    /// Exercises, patterns and muscles to avoid.
+    pub avoid: Vec<Name>,
+    /// Which rack.
+    pub rack: Option<String>,
+    /// Language of the sheets.
+    pub language: Option<String>,
+    /// Time for a session.
+    pub time: Option<Duration>,
+    /// Level, in the coach's words.
+    pub level: Option<String>,
+    /// Notes.
+    pub notes: Vec<String>,
+}
+
+impl Athlete {
+    /// Reads an athlete.
+    #[must_use]
+    pub fn read(name: &Name, lines: &[Node]) -> Self {
+        let mut athlete = Self {
+            name: name.value.clone(),
+            span: name.span,
+            gym: None,
+            body_mass: None,
+            unit: None,
+            maxes: Vec::new(),
+            training_max: None,
+            replacements: Vec::new(),
+            settings: Vec::new(),
+            limits: Vec::new(),
+            avoid: Vec::new(),
+            rack: None,
+            language: None,
+            time: None,
+            level: None,
+            notes: Vec::new(),
+        };
+        for node in lines {
+            let Item::Entry { key, value } = &node.item.value else { continue };
+            match (&key.value, &value.value) {
+                (LineKey::Key(key), value) => athlete.keyed(*key, value),
+                (LineKey::Named(Key::Max, lift), Value::Max(max)) => {
+                    athlete.maxes.push(read_max(lift, &max.value, max.span));
+                }
+                (LineKey::Named(Key::Replace, of), Value::Remarked(by, reason)) => {
+                    athlete.replacements.push(Replacement {
+                        of: of.clone(),
+                        by: by.clone(),
+                        reason: reason.clone(),
+                    });
+                }
+                (LineKey::Named(Key::Setting, name), Value::Text(text)) => {
+                    athlete.settings.push((name.clone(), text.clone()));
+                }
+                (LineKey::Named(Key::Limit, name), Value::Limit(limit)) => {
+                    athlete.limits.push(LimitSet {
+                        name: name.clone(),
+                        text: limit.text.clone(),
+                        who: limit.who.clone(),
+                        until: limit.until,
+                        span: value.span,
+                    });
+                }
+                _ => {}
+            }
+        }
+        athlete
+    }
+
+    fn keyed(&mut self, key: Key, value: &Value) {
+        match (key, value) {
+            (Key::Gym, Value::Remarked(name, _)) => self.gym = Some(name.clone()),
+            (Key::BodyMass, Value::Mass(mass)) => self.body_mass = Some(mass.mass()),
+            (Key::Unit, Value::Unit(unit)) => self.unit = Some(*unit),
+            (Key::TrainingMax, Value::Percent(percent)) => {
+                self.training_max = Some((percent.value, percent.span));
+            }
+            (Key::Avoid, Value::Names(names)) => self.avoid.clone_from(names),
+            (Key::Rack, Value::Text(text)) => self.rack = Some(text.clone()),
+            (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
+            (Key::Time, Value::Duration(time)) => self.time = Some(*time),
+            (Key::Level, Value::Text(text)) => self.level = Some(text.clone()),
+            (Key::Note, Value::Text(text)) => self.notes.push(text.clone()),
+            _ => {}
+        }
+    }
+}
+
+fn read_max(lift: &Name, max: &MaxText, span: Span) -> Max {
+    let (kind, date) = match max {
+        MaxText::Share(percent, of) => {
+            (MaxKind::Share { percent: *percent, of: of.clone() }, None)
+        }
+        MaxText::Lifted { reps, lift, date } => {
+            let (load, bodyweight) = match lift {
+                MaxLift::Mass(mass) => (mass.mass(), false),
+                MaxLift::Bodyweight(by) => {
+                    (by.map_or(Mass::ZERO, |by| MassText::mass(by.mass)), true)
+                }
+            };
+            (MaxKind::Lifted { reps: *reps, load, bodyweight }, *date)
+        }
+    };
+    Max { lift: lift.clone(), kind, date, span }
+}

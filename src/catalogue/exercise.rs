@@ -1,0 +1,201 @@
+//! Exercises.
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::quantity::Mass;
+use crate::source::Span;
+use crate::syntax::ast::{EquipmentKind, Item, LineKey, Name, Node, Value};
+use crate::syntax::fold_name;
+use crate::syntax::keys::Key;
+
+use super::{MUSCLES, PATTERNS};
+
+/// One way to load an exercise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Equipment {
+    /// What kind.
+    pub kind: EquipmentKind,
+    /// Which one, such as the stack's name.
+    pub name: Option<String>,
+}
+
+/// The bar an exercise asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BarChoice {
+    /// A bar of this mass.
+    Mass(Mass),
+    /// A bar by its name.
+    Named(String),
+}
+
+/// An exercise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Exercise {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined.
+    pub span: Span,
+    /// Synonyms.
+    pub also: Vec<Name>,
+    /// The exercise it is a change of.
+    pub like: Option<Name>,
+    /// Ways to load it, in order of preference; the first that the gym has is used.
+    pub equipment: Vec<Equipment>,
+    /// What it needs besides, such as a bench.
+    pub needs: Vec<String>,
+    /// Which bar.
+    pub bar: Option<BarChoice>,
+    /// Done on each side.
+    pub each_side: bool,
+    /// A compound exercise (true) or an isolation, when it says.
+    pub compound: Option<bool>,
+    /// Its movement pattern.
+    pub pattern: Option<String>,
+    /// Muscles with their share of the work, as a fraction.
+    pub muscles: Vec<(String, (u32, u32))>,
+    /// The set-up.
+    pub setup: Option<String>,
+    /// Cues.
+    pub cues: Vec<String>,
+    /// What to do instead, closest first.
+    pub swaps: Vec<Name>,
+    /// A caution.
+    pub safety: Option<String>,
+    /// Range of motion.
+    pub range: Option<String>,
+    /// Where a demonstration is found.
+    pub demo: Option<String>,
+    /// Where a claim about it comes from.
+    pub source: Option<String>,
+    /// Names in other languages.
+    pub names: Vec<(String, String)>,
+}
+
+impl Exercise {
+    /// An exercise that says nothing but its name.
+    #[must_use]
+    pub fn named(name: &Name) -> Self {
+        Self {
+            name: name.value.clone(),
+            span: name.span,
+            also: Vec::new(),
+            like: None,
+            equipment: Vec::new(),
+            needs: Vec::new(),
+            bar: None,
+            each_side: false,
+            compound: None,
+            pattern: None,
+            muscles: Vec::new(),
+            setup: None,
+            cues: Vec::new(),
+            swaps: Vec::new(),
+            safety: None,
+            range: None,
+            demo: None,
+            source: None,
+            names: Vec::new(),
+        }
+    }
+
+    /// Reads its lines over what it starts from: what a line says replaces what was there; cues
+    /// replace the inherited cues as a whole.
+    pub fn read(&mut self, lines: &[Node], problems: &mut Vec<Diagnostic>) {
+        let mut own_cues = Vec::new();
+        for node in lines {
+            let Item::Entry { key, value } = &node.item.value else { continue };
+            match (&key.value, &value.value) {
+                (LineKey::Key(Key::AlsoCalled), Value::Names(names)) => self.also.clone_from(names),
+                (LineKey::Key(Key::Like), Value::Remarked(name, _)) => {
+                    self.like = Some(name.clone());
+                }
+                (LineKey::Key(Key::Equipment), Value::Equipment(items)) => {
+                    self.equipment.clear();
+                    self.needs.clear();
+                    for item in items {
+                        let item = &item.value;
+                        match (item.kind, &item.name) {
+                            (EquipmentKind::Other, Some(name)) => {
+                                self.needs.push(name.value.clone());
+                            }
+                            (kind, name) => self.equipment.push(Equipment {
+                                kind,
+                                name: name.as_ref().map(|n| n.value.clone()),
+                            }),
+                        }
+                    }
+                }
+                (LineKey::Key(Key::Bar), Value::BarMass(mass)) => {
+                    self.bar = Some(BarChoice::Mass(mass.mass()));
+                }
+                (LineKey::Key(Key::Bar), Value::Remarked(name, _)) => {
+                    self.bar = Some(BarChoice::Named(name.value.clone()));
+                }
+                (LineKey::Key(Key::Sides), Value::Sides(each)) => self.each_side = *each,
+                (LineKey::Key(Key::Kind), Value::Compound(compound)) => {
+                    self.compound = Some(*compound);
+                }
+                (LineKey::Key(Key::Pattern), Value::Remarked(name, _)) => {
+                    self.pattern = known_word(name, PATTERNS, "pattern", problems);
+                }
+                (LineKey::Key(Key::Muscles), Value::Muscles(muscles)) => {
+                    self.muscles = muscles
+                        .iter()
+                        .filter_map(|muscle| {
+                            let name = &muscle.value.name;
+                            let word = known_word(name, MUSCLES, "muscle", problems)?;
+                            Some((word, muscle.value.share))
+                        })
+                        .collect();
+                }
+                (LineKey::Key(Key::Swap), Value::Names(names)) => self.swaps.clone_from(names),
+                (LineKey::Key(Key::Cue), Value::Text(text)) => own_cues.push(text.clone()),
+                (LineKey::Key(Key::Setup), Value::Text(text)) => self.setup = Some(text.clone()),
+                (LineKey::Key(Key::Safety), Value::Text(text)) => self.safety = Some(text.clone()),
+                (LineKey::Key(Key::Range), Value::Text(text)) => self.range = Some(text.clone()),
+                (LineKey::Key(Key::Demo), Value::Text(text)) => self.demo = Some(text.clone()),
+                (LineKey::Key(Key::Source), Value::Text(text)) => self.source = Some(text.clone()),
+                (LineKey::Named(Key::NameIn, language), Value::Text(text)) => {
+                    self.names.push((language.value.clone(), text.clone()));
+                }
+                _ => {}
+            }
+        }
+        if !own_cues.is_empty() {
+            self.cues = own_cues;
+        }
+    }
+
+    /// What another exercise inherits from this one: all but its name, place and synonyms.
+    #[must_use]
+    pub fn variant(&self, name: &Name) -> Self {
+        Self {
+            name: name.value.clone(),
+            span: name.span,
+            also: Vec::new(),
+            names: Vec::new(),
+            ..self.clone()
+        }
+    }
+}
+
+/// The word of a fixed list that a name stands for.
+fn known_word(
+    name: &Name,
+    known: &'static [&'static str],
+    what: &str,
+    problems: &mut Vec<Diagnostic>,
+) -> Option<String> {
+    let folded = fold_name(&name.value);
+    let found = known.iter().find(|word| fold_name(word) == folded);
+    if found.is_none() {
+        problems.push(
+            Diagnostic::new(
+                Code::UnknownWord,
+                name.span,
+                format!("`{}` is not a {what} of the list", name.value),
+            )
+            .did_you_mean(&name.value, known.iter().copied()),
+        );
+    }
+    found.map(|word| (*word).to_owned())
+}

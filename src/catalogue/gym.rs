@@ -1,0 +1,170 @@
+//! Gyms: what there is to load with.
+
+use crate::bounds;
+use crate::diagnostics::{Code, Diagnostic};
+use crate::quantity::{Exact, Mass, Unit};
+use crate::source::{Span, Spanned};
+use crate::strength::{Bar, MassList, Plate, Rounding};
+use crate::syntax::ast::{Item, LineKey, MassText, Name, Node, StockItem, Value};
+use crate::syntax::keys::Key;
+
+/// A gym.
+#[derive(Clone, Debug)]
+pub struct Gym {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined.
+    pub span: Span,
+    /// Bars, the usual one first.
+    pub bars: Vec<Bar>,
+    /// Plates.
+    pub plates: Vec<Plate>,
+    /// Both collars together.
+    pub collars: Mass,
+    /// Dumbbells.
+    pub dumbbells: Option<MassList>,
+    /// Kettlebells.
+    pub kettlebells: Option<MassList>,
+    /// Stacks by name.
+    pub stacks: Vec<(String, MassList)>,
+    /// Bands, with about what each gives.
+    pub bands: Vec<(String, Option<Mass>)>,
+    /// How targets are rounded.
+    pub rounding: Option<Rounding>,
+    /// What else there is.
+    pub has: Vec<(String, Option<u32>)>,
+    /// What there is not: equipment or exercises.
+    pub lacks: Vec<String>,
+    /// The unit the plates (or, without plates, the bells) are marked in.
+    pub unit: Unit,
+    /// Notes.
+    pub notes: Vec<String>,
+}
+
+impl Gym {
+    /// Reads a gym.
+    pub fn read(name: &Name, lines: &[Node], problems: &mut Vec<Diagnostic>) -> Self {
+        let mut gym = Self {
+            name: name.value.clone(),
+            span: name.span,
+            bars: Vec::new(),
+            plates: Vec::new(),
+            collars: Mass::ZERO,
+            dumbbells: None,
+            kettlebells: None,
+            stacks: Vec::new(),
+            bands: Vec::new(),
+            rounding: None,
+            has: Vec::new(),
+            lacks: Vec::new(),
+            unit: Unit::Kg,
+            notes: Vec::new(),
+        };
+        let mut units: [Option<Unit>; 3] = [None; 3];
+        for node in lines {
+            let Item::Entry { key, value } = &node.item.value else { continue };
+            match (&key.value, &value.value) {
+                (LineKey::Key(Key::Bar), Value::Bars(bars)) => {
+                    gym.bars = bars
+                        .iter()
+                        .map(|bar| Bar {
+                            name: bar.name.as_ref().map(|n| n.value.clone()),
+                            mass: bar.mass.value.mass(),
+                        })
+                        .collect();
+                    units[2] = bars.first().map(|bar| bar.mass.value.unit);
+                }
+                (LineKey::Key(Key::Plates), Value::Stock(items)) => {
+                    units[0] = items.first().map(|item| item.value.unit);
+                    gym.plates = masses(items, problems)
+                        .into_iter()
+                        .map(|(mass, count)| match count {
+                            Some(count) => Plate::counted(mass, count),
+                            None => Plate::unlimited(mass),
+                        })
+                        .collect();
+                }
+                (LineKey::Key(Key::Collars), Value::Collars(mass, each)) => {
+                    gym.collars = mass.mass() * if *each { 2 } else { 1 };
+                }
+                (LineKey::Key(Key::Dumbbells), Value::Stock(items)) => {
+                    units[1] = units[1].or(items.first().map(|item| item.value.unit));
+                    gym.dumbbells = Some(MassList::new(masses(items, problems)));
+                }
+                (LineKey::Key(Key::Kettlebells), Value::Stock(items)) => {
+                    units[1] = units[1].or(items.first().map(|item| item.value.unit));
+                    gym.kettlebells = Some(MassList::new(masses(items, problems)));
+                }
+                (LineKey::Named(Key::Stack, name), Value::Stock(items)) => {
+                    units[1] = units[1].or(items.first().map(|item| item.value.unit));
+                    let pins = MassList::new(masses(items, problems));
+                    gym.stacks.push((name.value.clone(), pins));
+                }
+                (LineKey::Key(Key::Bands), Value::Bands(bands)) => {
+                    let band = |band: &crate::syntax::ast::Band| {
+                        (band.name.value.clone(), band.mass.map(MassText::mass))
+                    };
+                    gym.bands = bands.iter().map(band).collect();
+                }
+                (LineKey::Key(Key::Rounding), Value::RoundDown(down)) => {
+                    gym.rounding = Some(rounding(*down));
+                }
+                (LineKey::Key(Key::Has), Value::Counted(names)) => {
+                    gym.has = names.iter().map(|(name, n)| (name.value.clone(), *n)).collect();
+                }
+                (LineKey::Key(Key::Lacks), Value::Counted(names)) => {
+                    gym.lacks = names.iter().map(|(name, _)| name.value.clone()).collect();
+                }
+                (LineKey::Key(Key::Note), Value::Text(text)) => gym.notes.push(text.clone()),
+                _ => {}
+            }
+        }
+        let [plates, bells, bars] = units;
+        gym.unit = plates.or(bells).or(bars).unwrap_or_default();
+        gym
+    }
+}
+
+/// `down`, or to the nearest.
+pub fn rounding(down: bool) -> Rounding {
+    if down { Rounding::Down } else { Rounding::Nearest }
+}
+
+/// The masses a line lists, its runs counted out.
+fn masses(
+    items: &[Spanned<StockItem>],
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<(Mass, Option<u32>)> {
+    let mut found = Vec::new();
+    for item in items {
+        let StockItem { first, run, unit, count } = &item.value;
+        let mass = |value| MassText { value, unit: *unit }.mass();
+        let Some((last, step)) = run else {
+            found.push((mass(*first), *count));
+            continue;
+        };
+        let (low, high, step) = (mass(*first), mass(*last), mass(*step));
+        let steps = &Exact::from(high - low) / &Exact::from(step);
+        let whole = steps.round_half_up();
+        if high < low || Exact::whole(whole) != steps {
+            problems.push(
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    item.span,
+                    "the steps do not lead from the first mass to the last",
+                )
+                .help("write the lightest, the heaviest and an even step: `4-30 kg by 2 kg`"),
+            );
+        }
+        let most = i64::try_from(bounds::STOCK).unwrap_or(i64::MAX);
+        if whole > most {
+            problems.push(Diagnostic::new(
+                Code::TooManyLoads,
+                item.span,
+                format!("this run has {whole} masses; a line may list {most}"),
+            ));
+        }
+        found.extend((0..=whole.min(most)).map(|n| (low + step * n, *count)));
+    }
+    found
+}

@@ -1,0 +1,278 @@
+//! One session: its exercises with all their sets.
+
+use jiff::civil::Date;
+
+use crate::catalogue::Exercise;
+use crate::diagnostics::{Code, Diagnostic};
+use crate::plan::{Limit, PlannedExercise, Replaced, Session};
+use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
+
+use super::Athlete;
+use super::gear::{Means, Wants};
+use super::load::Asked;
+use super::maxes::NoMax;
+
+impl Athlete<'_, '_> {
+    pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
+        let programme = self.programme;
+        let (week_starts, date) = self.dates(week, day);
+        let phase = programme.phases.iter().find(|phase| phase.weeks.contains(week));
+        let mut ramped: Vec<ExerciseId> = Vec::new();
+        let mut exercises = Vec::new();
+        for line in &day.lines {
+            exercises.extend(self.exercise(week, day_index, day, line, phase, &mut ramped));
+        }
+        let athlete = &self.trainee.athlete;
+        let mut notes: Vec<String> = day.notes.clone();
+        notes.extend(phase.into_iter().flat_map(|phase| phase.notes.iter().cloned()));
+        Session {
+            week,
+            day: day.name.clone(),
+            date,
+            week_starts,
+            phase: phase.map(|phase| phase.name.clone()),
+            before: day.before.clone().or_else(|| programme.before.clone()),
+            after: day.after.clone().or_else(|| programme.after.clone()),
+            notes,
+            limits: self.limits(date.or(week_starts)),
+            time: athlete.time.or(day.time).or(programme.time),
+            groups: super::groups::groups(day, phase, &exercises),
+            exercises,
+        }
+    }
+
+    /// The limits in force on a day; all, when there are no dates.
+    fn limits(&self, date: Option<Date>) -> Vec<Limit> {
+        let in_force = |until: Option<Date>| match (until, date) {
+            (Some(until), Some(date)) => date <= until,
+            _ => true,
+        };
+        let limits = self.trainee.athlete.limits.iter().filter(|limit| in_force(limit.until));
+        limits
+            .map(|limit| Limit {
+                name: limit.name.value.clone(),
+                text: match &limit.who {
+                    Some(who) => format!("{} ({who})", limit.text),
+                    None => limit.text.clone(),
+                },
+                until: limit.until,
+            })
+            .collect()
+    }
+
+    fn exercise(
+        &mut self,
+        week: u32,
+        day_index: usize,
+        day: &Day,
+        line: &Line,
+        phase: Option<&Phase>,
+        ramped: &mut Vec<ExerciseId>,
+    ) -> Option<PlannedExercise> {
+        let programme = self.programme;
+        let variant = line.variant(self.index);
+        let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
+        let replaced = self.trainee.replacements.get(&line.exercise);
+        let lift = replaced.map_or(line.exercise, |(by, _)| *by);
+        let exercise = programme.exercises.get(lift.0)?;
+        self.avoided(lift, exercise, line);
+        let means = self.means(exercise, lift, line, spec);
+        let planned = super::sets::Line {
+            day,
+            line,
+            spec,
+            phase,
+            lift,
+            exercise,
+            means: means.as_ref(),
+            key: (day_index, line.order),
+        };
+        let sets = self.sets(&planned, ramped);
+        let own = replaced.is_none();
+        let line_setup = variant.setup.clone().or_else(|| line.setup.clone()).filter(|_| own);
+        let mut cues: Vec<String> = Vec::new();
+        if own {
+            cues.extend(line.cues.iter().chain(&variant.cues).chain(&spec.cues).cloned());
+        }
+        if cues.is_empty() {
+            cues.clone_from(&exercise.cues);
+        }
+        let mut notes: Vec<String> =
+            line.notes.iter().chain(&variant.notes).chain(&spec.notes).cloned().collect();
+        let original = programme.exercises.get(line.exercise.0).map(|e| e.name.clone());
+        if replaced.is_some() && spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. })) {
+            if let Some(original) = &original {
+                notes.push(format!("The load is the one written for {original}: start below it if unsure."));
+            }
+        }
+        let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
+        let settings = variant.setting.iter().chain(&line.setting).cloned().chain(own_settings);
+        let each_side = exercise.each_side || sets.iter().any(|set| set.reps.each_side);
+        Some(PlannedExercise {
+            order: line.order,
+            name: exercise.name.clone(),
+            each_side,
+            replaces: replaced.zip(original).map(|((_, reason), name)| Replaced {
+                name,
+                reason: reason.clone(),
+            }),
+            setup: line_setup.or_else(|| exercise.setup.clone()),
+            settings: settings.collect(),
+            cues,
+            notes,
+            safety: exercise.safety.clone(),
+            demo: exercise.demo.clone(),
+            rules: self.rules(week, phase, line),
+            sets,
+            line: programme.sources.locate(line.span),
+        })
+    }
+
+    /// The rules that will decide the next session, in words; none act in a lightened week.
+    fn rules(&self, week: u32, phase: Option<&Phase>, line: &Line) -> Vec<String> {
+        if phase.is_some_and(Phase::lightens) {
+            return Vec::new();
+        }
+        let variant = line.variant(self.index);
+        let run = variant.rules.iter().filter(|r| r.weeks.is_none_or(|w| w.contains(week)));
+        run.map(|rule| rule.text.clone()).collect()
+    }
+
+    fn avoided(&mut self, lift: ExerciseId, exercise: &Exercise, line: &Line) {
+        let Some((why, span)) = self.trainee.avoid.get(&lift) else { return };
+        let name = &self.trainee.athlete.name;
+        let what = if crate::syntax::fold_name(why) == crate::syntax::fold_name(&exercise.name) {
+            String::new()
+        } else {
+            format!(" ({why})")
+        };
+        self.problems.push(
+            Diagnostic::new(
+                Code::AvoidedExercise,
+                line.span,
+                format!("{name} is to avoid {}{what}", exercise.name),
+            )
+            .and(*span, "says the athlete's file")
+            .help(format!("give {name} another exercise: `replace {}: …`", exercise.name)),
+        );
+    }
+
+    /// What the athlete's gym loads the exercise with.
+    fn means(
+        &mut self,
+        exercise: &Exercise,
+        lift: ExerciseId,
+        line: &Line,
+        spec: &crate::resolve::WeekSpec,
+    ) -> Option<Means> {
+        let has_load = |load: &Load| !matches!(load, Load::Open | Load::Bodyweight(_));
+        let wants = if spec.groups.iter().any(|g| matches!(g.load, Load::Bodyweight(_))) {
+            Wants::BodyMass
+        } else if spec.groups.iter().any(|g| has_load(&g.load)) {
+            Wants::Load
+        } else {
+            Wants::Anything
+        };
+        let Some(gear) = self.trainee.gym.and_then(|gym| self.gear.gym(gym)) else {
+            return self.without_gym(exercise, line);
+        };
+        match gear.means(exercise, wants) {
+            Ok(means) => Some(means),
+            Err(missing) => {
+                if self.reported.equipment.insert(lift) {
+                    let name = &self.trainee.athlete.name;
+                    let mut found = Diagnostic::new(
+                        Code::MissingEquipment,
+                        line.span,
+                        format!("{name} cannot do {}: {missing}", exercise.name),
+                    );
+                    let swaps: Vec<&str> = exercise.swaps.iter().map(|s| s.value.as_str()).collect();
+                    found = found.help(match swaps.as_slice() {
+                        [] => format!("give {name} another exercise: `replace {}: …`", exercise.name),
+                        [first, ..] => format!(
+                            "give {name} another exercise, such as `replace {}: {first}`, or add \
+                             the equipment to the gym",
+                            exercise.name
+                        ),
+                    });
+                    self.problems.push(found);
+                }
+                None
+            }
+        }
+    }
+
+    /// Without a gym only the body is there to load.
+    fn without_gym(&mut self, exercise: &Exercise, line: &Line) -> Option<Means> {
+        use crate::syntax::ast::EquipmentKind;
+        let bodily = |e: &crate::catalogue::Equipment| e.kind == EquipmentKind::BodyMass;
+        if exercise.equipment.iter().any(bodily) {
+            return Some(Means::BodyMass);
+        }
+        if exercise.equipment.is_empty() {
+            return Some(Means::Other);
+        }
+        // An unknown gym has been reported where it is named.
+        if !self.reported.gym && self.trainee.athlete.gym.is_none() {
+            self.reported.gym = true;
+            let name = &self.trainee.athlete.name;
+            let help = if self.programme.gyms.is_empty() {
+                "describe it: `gym NAME`, with its `bar:` and `plates:`".to_owned()
+            } else {
+                let known: Vec<&str> =
+                    self.programme.gyms.iter().map(|gym| gym.name.as_str()).collect();
+                format!("add `gym: …` to {name}, with {}", crate::diagnostics::or_list(&known))
+            };
+            self.problems.push(
+                Diagnostic::new(
+                    Code::MissingGym,
+                    self.trainee.athlete.span,
+                    format!("{name} has no gym to load `{}` with", exercise.name),
+                )
+                .and(line.span, "needed here")
+                .help(help),
+            );
+        }
+        None
+    }
+
+    /// Reports a missing max (or body mass), once a lift and athlete.
+    pub(super) fn no_max(&mut self, missing: NoMax, asked: &Asked<'_>) {
+        let name = &self.trainee.athlete.name;
+        match missing {
+            NoMax::Missing(lift) => {
+                if !self.reported.maxes.insert(lift) {
+                    return;
+                }
+                let lift_name = self.programme.exercises.get(lift.0).map_or("", |e| e.name.as_str());
+                self.problems.push(
+                    Diagnostic::new(
+                        Code::MissingMax,
+                        asked.group.load_span,
+                        format!("{name} has no max for {lift_name}"),
+                    )
+                    .label("a percentage of it")
+                    .and(self.trainee.athlete.span, "to be added to this athlete")
+                    .help(format!(
+                        "add `max {lift_name}: 100 kg` or `max {lift_name}: 5 @ 80 kg` to the \
+                         athlete, with the real numbers"
+                    )),
+                );
+            }
+            NoMax::BodyMass => {
+                if std::mem::replace(&mut self.reported.body_mass, true) {
+                    return;
+                }
+                self.problems.push(
+                    Diagnostic::new(
+                        Code::MissingBodyMass,
+                        asked.group.load_span,
+                        format!("this load needs the body mass of {name}"),
+                    )
+                    .and(asked.line, "for this exercise")
+                    .help(format!("add `body mass: 70 kg` to {name}, with the real number")),
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,340 @@
+//! The sets of one exercise in one session.
+
+use crate::catalogue::Exercise;
+use crate::diagnostics::{Code, Diagnostic};
+use crate::plan::{Built, Implement, PlannedSet, SetKind, Step, StepKind};
+use crate::quantity::{Decimal, Exact, RepCount, Reps, Work};
+use crate::resolve::{
+    Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec,
+};
+use crate::strength::{RampTarget, Rounding, ramp};
+
+use super::Athlete;
+use super::gear::{GymGear, Means};
+use super::load::{Asked, Target};
+use super::maxes::{Traced, share};
+
+/// A line at work: everything the sets of one session depend on.
+pub struct Line<'a> {
+    pub day: &'a Day,
+    pub line: &'a crate::resolve::Line,
+    pub spec: &'a WeekSpec,
+    pub phase: Option<&'a Phase>,
+    pub lift: ExerciseId,
+    pub exercise: &'a Exercise,
+    /// What it is loaded with; `None` when the gym cannot.
+    pub means: Option<&'a Means>,
+    /// The day's index and the order, for the line's state.
+    pub key: (usize, crate::plan::Order),
+}
+
+impl Athlete<'_, '_> {
+    /// All sets, warm-ups first.
+    pub(super) fn sets(&mut self, line: &Line<'_>, ramped: &mut Vec<ExerciseId>) -> Vec<PlannedSet> {
+        let mut sets: Vec<PlannedSet> = Vec::new();
+        let mut targets: Vec<Target> = Vec::new();
+        let last = self.lines.get(&line.key).and_then(|state| state.last.clone());
+        for (index, group) in line.spec.groups.iter().enumerate() {
+            let asked = Asked {
+                group,
+                lift: line.lift,
+                on_body: line.means.is_some_and(Means::is_body_mass),
+                phase: line.phase,
+                top: targets.iter().max_by(|a, b| a.traced.value.cmp(&b.traced.value)),
+                last: last.as_ref(),
+                line: line.line.span,
+            };
+            let target = self.target(&asked);
+            self.add_group(line, index, group, target.as_ref(), &mut sets);
+            targets.extend(target);
+        }
+        if line.phase.is_none_or(|phase| !phase.lightens()) {
+            if let Some(first) = targets.first() {
+                let state = self.lines.entry(line.key).or_default();
+                state.last = Some(first.traced.value.clone());
+            }
+        }
+        let mut all = self.warm_ups(line, sets.first(), ramped);
+        all.append(&mut sets);
+        all
+    }
+
+    fn add_group(
+        &mut self,
+        line: &Line<'_>,
+        index: usize,
+        group: &Group,
+        target: Option<&Target>,
+        sets: &mut Vec<PlannedSet>,
+    ) {
+        let of_top = matches!(group.load, Load::Percent { of: Of::TopSet, .. });
+        let kind = if of_top { SetKind::BackOff } else { SetKind::Work };
+        let set = self.one_set(line, index, group, target, kind);
+        let drops = self.drops(line, index, group, target);
+        let after_each = group.drop.is_some_and(|(_, _, each)| each);
+        let count = self.count(line, group);
+        for number in 0..count {
+            sets.push(set.clone());
+            if after_each || number + 1 == count {
+                sets.extend(drops.iter().cloned());
+            }
+        }
+    }
+
+    /// How many sets: the group's, or the rounds of its circuit; scaled by the phase.
+    fn count(&self, line: &Line<'_>, group: &Group) -> u32 {
+        let letter = line.line.order.letter;
+        let of_group = line.day.groups.iter().find(|g| g.letter == letter);
+        let members = line.day.lines.iter().filter(|l| l.order.letter == letter).count();
+        let how = of_group.and_then(|g| g.how.map(|how| (how, g.scaled)));
+        match how {
+            Some((How::Circuit(rounds, _), scaled)) => {
+                super::groups::scaled(rounds, line.phase.filter(|_| scaled))
+            }
+            Some((How::Every(interval, length, alternate), scaled)) => {
+                let phase = line.phase.filter(|_| scaled);
+                let length = super::groups::scaled_length(length, phase);
+                let intervals = length.as_seconds() / interval.as_seconds().max(1);
+                if !alternate {
+                    return intervals.max(1);
+                }
+                // Members take turns; the first ones get what is over.
+                let place = line.day.lines.iter().filter(|l| l.order.letter == letter);
+                let place = place.take_while(|l| l.order != line.line.order).count();
+                let members = u32::try_from(members.max(1)).unwrap_or(1);
+                let over = u32::from(u32::try_from(place).unwrap_or(0) < intervals % members);
+                (intervals / members + over).max(1)
+            }
+            Some((How::RoundsIn(_), _)) => 1,
+            Some((How::Paired, _)) | None => {
+                let phase = line.phase.filter(|_| group.sets_scaled);
+                super::groups::scaled(group.sets.unwrap_or(1), phase)
+            }
+        }
+    }
+
+    fn gear(&self) -> Option<&GymGear<'_>> {
+        self.trainee.gym.and_then(|gym| self.gear.gym(gym))
+    }
+
+    fn rounding(&self) -> Rounding {
+        let gym = self.gear().and_then(|gear| gear.gym.rounding);
+        self.programme.rounding.or(gym).unwrap_or_default()
+    }
+
+    fn one_set(
+        &mut self,
+        line: &Line<'_>,
+        index: usize,
+        group: &Group,
+        target: Option<&Target>,
+        kind: SetKind,
+    ) -> PlannedSet {
+        let mut reps = group.reps.clone();
+        reps.each_side |= line.exercise.each_side;
+        let by_effort = if let Load::Effort(effort) = group.load { Some(effort) } else { None };
+        let on_body = line.means.is_some_and(Means::is_body_mass);
+        let mut set = PlannedSet {
+            kind,
+            reps,
+            target: target.map(|target| target.traced.value.clone()),
+            load: None,
+            bodyweight: on_body,
+            about: target.is_some_and(|target| target.about),
+            off_target: false,
+            effort: by_effort.or(group.effort),
+            rest: group.rest,
+            tempo: group.tempo,
+            range: group
+                .range
+                .clone()
+                .or_else(|| line.line.range.clone())
+                .or_else(|| line.exercise.range.clone()),
+            every: group.every,
+            rest_pause: group.rest_pause,
+            group: index,
+            derivation: target.map_or_else(Vec::new, |target| target.traced.steps.clone()),
+        };
+        if let (Some(target), Some(means)) = (target, line.means) {
+            self.build(line, means, &target.traced.value, &mut set);
+        }
+        set
+    }
+
+    /// Makes the load of a set, and says so when the gym does not come near it.
+    fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
+        let rounding = self.rounding();
+        let choice = match self.gear() {
+            Some(gear) => gear.build(means, target, rounding),
+            None => Ok(Some(super::gear::Choice {
+                built: Built { mass: target.to_mass(), how: Implement::Other },
+                step: crate::quantity::Mass::ZERO,
+            })),
+        };
+        let choice = match choice {
+            Ok(Some(choice)) => choice,
+            Ok(None) => return,
+            Err(error) => return self.too_many(error.limit),
+        };
+        let missed = (&Exact::from_mass(choice.built.mass) - target).abs();
+        let is_listed = !matches!(choice.built.how, Implement::Other | Implement::Band { .. });
+        set.off_target = is_listed
+            && missed > Exact::from_mass(choice.step)
+            && !(set.bodyweight && !matches!(target.cmp(&Exact::zero()), std::cmp::Ordering::Greater));
+        let word = if rounding == Rounding::Down { "down" } else { "nearest" };
+        set.derivation.push(Step {
+            kind: StepKind::Built { rounding: word.to_owned() },
+            result: Exact::from_mass(choice.built.mass),
+            line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
+        });
+        if set.off_target && self.reported.off_target.insert(line.key) {
+            let unit = self.gear().map_or(crate::quantity::Unit::Kg, |gear| gear.gym.unit);
+            let shown = target.to_mass().in_unit(unit);
+            self.problems.push(
+                Diagnostic::new(
+                    Code::LoadOffTarget,
+                    line.line.span,
+                    format!(
+                        "{} of {}: the target is {shown} {unit}, the nearest the gym can make is {}",
+                        line.exercise.name,
+                        self.trainee.athlete.name,
+                        choice.built.mass.show(unit)
+                    ),
+                )
+                .help("the card shows both; change the load, or what the gym has"),
+            );
+        }
+        set.load = Some(choice.built);
+    }
+
+    fn too_many(&mut self, limit: usize) {
+        if std::mem::replace(&mut self.reported.too_many, true) {
+            return;
+        }
+        let Some(span) = self.gear().map(|gear| gear.gym.span) else { return };
+        self.problems.push(
+            Diagnostic::new(
+                Code::TooManyLoads,
+                span,
+                format!("the plates of this gym make more than {limit} loads"),
+            )
+            .help("list fewer kinds of plates, or how many there are of each"),
+        );
+    }
+
+    /// The drop sets after a set, each from the target of the one before.
+    fn drops(
+        &mut self,
+        line: &Line<'_>,
+        index: usize,
+        group: &Group,
+        target: Option<&Target>,
+    ) -> Vec<PlannedSet> {
+        let Some((percent, count, _)) = group.drop else { return Vec::new() };
+        let mut drops = Vec::new();
+        let mut before = target.cloned();
+        let amrap = Reps { work: Work::Amrap, ..group.reps.clone() };
+        let group = Group { reps: amrap, effort: None, ..group.clone() };
+        for _ in 0..count {
+            before = before.map(|target| dropped(&target, percent, self.programme, &group));
+            let mut set = self.one_set(line, index, &group, before.as_ref(), SetKind::Drop);
+            set.effort = None;
+            drops.push(set);
+        }
+        drops
+    }
+
+    /// The ramp before the day's first line of a bar-loaded compound exercise.
+    fn warm_ups(
+        &mut self,
+        line: &Line<'_>,
+        first: Option<&PlannedSet>,
+        ramped: &mut Vec<ExerciseId>,
+    ) -> Vec<PlannedSet> {
+        let own = line.line.warm_up.as_ref();
+        let usual = line.day.warm_up.as_ref().unwrap_or(&self.programme.warm_up);
+        let steps: &[RampSet] = own.unwrap_or(usual);
+        let none = line.spec.groups.iter().any(|group| group.no_warm_up);
+        let (Some(set), Some(Means::Bars(bars))) = (first, line.means) else { return Vec::new() };
+        let (Some(target), Some(working)) = (&set.target, &set.load) else { return Vec::new() };
+        let repeated = ramped.contains(&line.lift);
+        ramped.push(line.lift);
+        let applies = own.is_some() || (line.exercise.compound == Some(true) && !repeated);
+        if none || !applies {
+            return Vec::new();
+        }
+        let Some(gear) = self.gear() else { return Vec::new() };
+        let Ok(loads) = gear.bar_loads(gear.bar_for(bars, target)) else { return Vec::new() };
+        let mass = Exact::from_mass(working.mass);
+        let targets: Vec<RampTarget> = steps
+            .iter()
+            .map(|step| match &step.from {
+                RampFrom::Bar => RampTarget::Bar,
+                RampFrom::Percent(percent) => RampTarget::Share(share(*percent)),
+                RampFrom::Mass(stated) => {
+                    let stated = Exact::from_mass(stated.mass());
+                    RampTarget::Share(stated.checked_div(&mass).unwrap_or_else(Exact::one))
+                }
+            })
+            .collect();
+        let built = ramp(loads, &targets, working);
+        steps
+            .iter()
+            .zip(built)
+            .filter_map(|(step, built)| Some(warm_up(step, built?, set, &mass)))
+            .collect()
+    }
+}
+
+fn dropped(
+    target: &Target,
+    percent: Decimal,
+    programme: &crate::resolve::Programme,
+    group: &Group,
+) -> Target {
+    let value = &target.traced.value * &(&Exact::one() + &share(percent));
+    let kind = StepKind::Drop { change: format!("{percent}%") };
+    let line = programme.sources.locate(group.load_span);
+    let traced: Traced = target.traced.clone().then(kind, value, Some(line));
+    Target { traced, about: target.about }
+}
+
+fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> PlannedSet {
+    let mut derivation = work.derivation.clone();
+    let target = match &step.from {
+        RampFrom::Bar => None,
+        RampFrom::Percent(percent) => {
+            let value = working * &share(*percent);
+            let kind = StepKind::Ramp { percent: percent.to_string() };
+            derivation.push(Step { kind, result: value.clone(), line: None });
+            Some(value)
+        }
+        RampFrom::Mass(mass) => Some(Exact::from_mass(mass.mass())),
+    };
+    derivation.push(Step {
+        kind: StepKind::Built { rounding: "nearest".to_owned() },
+        result: Exact::from_mass(built.mass),
+        line: None,
+    });
+    PlannedSet {
+        kind: SetKind::WarmUp,
+        reps: Reps {
+            work: Work::Reps(RepCount::exactly(step.reps)),
+            each_side: work.reps.each_side,
+            between: None,
+        },
+        target: target.or_else(|| Some(Exact::from_mass(built.mass))),
+        load: Some(built),
+        bodyweight: false,
+        about: work.about,
+        off_target: false,
+        effort: None,
+        rest: None,
+        tempo: None,
+        range: None,
+        every: None,
+        rest_pause: None,
+        group: 0,
+        derivation,
+    }
+}

@@ -1,0 +1,438 @@
+//! Days: their lines, who does what in which week.
+
+use std::collections::BTreeMap;
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::source::{Span, Spanned};
+use crate::syntax::ast::{
+    Amount, GroupOption, GroupText, Head, HowText, Item, LineKey, Name, Node, OptionText,
+    Prescription, RampSet, Value,
+};
+use crate::syntax::keys::Key;
+
+use super::fields::Layer;
+use super::phases::{PhaseWeeks, notes, overlaps, past_end};
+use super::rules::{self, Parameters};
+use super::unroll::Unroller;
+use super::{Day, DayGroup, Definitions, How, Line, Load, Trainee, Variant, WeekSpec};
+
+/// What resolving a day needs to know.
+pub struct Context<'a> {
+    pub definitions: &'a Definitions,
+    /// The programme's index, for its schemes.
+    pub programme: usize,
+    pub phases: &'a PhaseWeeks,
+    pub trainees: &'a [Trainee],
+}
+
+/// A day from its block.
+pub fn resolve(node: &Node, context: &Context<'_>, problems: &mut Vec<Diagnostic>) -> Option<Day> {
+    let Item::Head(Head::Day { name, weekday }) = &node.item.value else { return None };
+    let mut day = Day {
+        name: name.value.clone(),
+        span: name.span,
+        weekday: *weekday,
+        time: None,
+        notes: notes(&node.children),
+        warm_up: None,
+        before: None,
+        after: None,
+        groups: Vec::new(),
+        lines: Vec::new(),
+    };
+    let mut group_lines: BTreeMap<char, (&GroupText, Span)> = BTreeMap::new();
+    for child in &node.children {
+        let Item::Entry { key, value } = &child.item.value else { continue };
+        match (&key.value, &value.value) {
+            (LineKey::Key(Key::Time), Value::Duration(time)) => day.time = Some(*time),
+            (LineKey::Key(Key::WarmUp), Value::Ramp(sets)) => day.warm_up = Some(ramp(sets)),
+            (LineKey::Key(Key::Before), Value::Text(text)) => day.before = Some(text.clone()),
+            (LineKey::Key(Key::After), Value::Text(text)) => day.after = Some(text.clone()),
+            (LineKey::Letter(order), Value::Group(group)) => {
+                group_lines.insert(order.value.letter, (group, key.span));
+            }
+            _ => {}
+        }
+    }
+    for child in &node.children {
+        let Item::Entry { key, value } = &child.item.value else { continue };
+        let LineKey::Order(order, name) = &key.value else { continue };
+        let in_group = group_lines.get(&order.value.letter).is_some_and(|(group, _)| {
+            matches!(
+                group.how,
+                Some(HowText::Circuit(_) | HowText::Every(..) | HowText::RoundsIn(_))
+            )
+        });
+        let mut reader = LineReader { context, problems, in_group, whole: child.item.span };
+        day.lines.extend(reader.line(order.value, name, value, &child.children));
+    }
+    day.groups = groups(&day, &group_lines, problems);
+    Some(day)
+}
+
+fn ramp(sets: &[Spanned<RampSet>]) -> Vec<RampSet> {
+    sets.iter().map(|set| set.value.clone()).collect()
+}
+
+/// The letters of a day in the order of their first line.
+fn groups(
+    day: &Day,
+    written: &BTreeMap<char, (&GroupText, Span)>,
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<DayGroup> {
+    let mut groups: Vec<DayGroup> = Vec::new();
+    for line in &day.lines {
+        if groups.iter().all(|group| group.letter != line.order.letter) {
+            let text = written.get(&line.order.letter);
+            groups.push(group(line.order.letter, text.copied(), problems));
+        }
+    }
+    for (letter, (_, span)) in written {
+        if groups.iter().all(|group| group.letter != *letter) {
+            problems.push(
+                Diagnostic::new(
+                    Code::EmptyGroup,
+                    *span,
+                    format!("the group {letter} has no exercises"),
+                )
+                .help(format!("add its lines: `{letter}1 …`, `{letter}2 …`")),
+            );
+        }
+    }
+    for line in &day.lines {
+        let members = day.lines.iter().filter(|other| other.order.letter == line.order.letter);
+        let alone = members.count() == 1 && !written.contains_key(&line.order.letter);
+        if alone && line.order.number.is_some() {
+            problems.push(
+                Diagnostic::new(
+                    Code::LoneMember,
+                    line.span,
+                    format!("`{}` is alone in its group", line.order),
+                )
+                .help(format!(
+                    "write `{}` for a single exercise, or add the other member",
+                    line.order.letter
+                )),
+            );
+        }
+    }
+    groups
+}
+
+fn group(
+    letter: char,
+    written: Option<(&GroupText, Span)>,
+    problems: &mut Vec<Diagnostic>,
+) -> DayGroup {
+    let mut group = DayGroup { letter, how: None, rest: None, scaled: true };
+    let Some((text, span)) = written else { return group };
+    let (mut change, mut alternate) = (None, false);
+    for option in &text.options {
+        match &option.value {
+            GroupOption::Change(time) => change = Some(*time),
+            GroupOption::Alternate => alternate = true,
+            GroupOption::Common(OptionText::Rest(rest)) => {
+                group.rest = rest.values.first().map(|rest| rest.value);
+            }
+            GroupOption::Common(OptionText::AsWritten) => group.scaled = false,
+            GroupOption::Common(_) => {}
+        }
+    }
+    group.how = text.how.as_ref().and_then(|how| match how {
+        HowText::Circuit(None) => {
+            problems.push(
+                Diagnostic::new(Code::BadPrescription, span, "this circuit does not say how many rounds")
+                    .help(format!("write `{letter}: circuit 3 rounds`")),
+            );
+            None
+        }
+        HowText::Circuit(Some(rounds)) => Some(How::Circuit(*rounds, change)),
+        HowText::Every(interval, length) => {
+            let fits = interval.as_seconds() > 0 && length >= interval;
+            let count = length.as_seconds() / interval.as_seconds().max(1);
+            if !fits || count > crate::bounds::SETS {
+                problems.push(
+                    Diagnostic::new(
+                        Code::NumberOutOfRange,
+                        span,
+                        format!("every {interval} for {length} makes {count} sets"),
+                    )
+                    .help(format!("between 1 and {} make sense", crate::bounds::SETS)),
+                );
+                return None;
+            }
+            Some(How::Every(*interval, *length, alternate))
+        }
+        HowText::RoundsIn(length) => Some(How::RoundsIn(*length)),
+        HowText::Paired => Some(How::Paired),
+    });
+    group
+}
+
+struct LineReader<'a, 'p> {
+    context: &'a Context<'a>,
+    problems: &'p mut Vec<Diagnostic>,
+    /// In a circuit, an interval or a timed group.
+    in_group: bool,
+    whole: Span,
+}
+
+/// The lines below an order line or a `for` line, sorted by what they are.
+#[derive(Default)]
+struct Below<'n> {
+    /// Week lines with their prescriptions and what stands below them.
+    weeks: Vec<(Spanned<crate::syntax::ast::WeekSpan>, Option<&'n Prescription>, &'n [Node])>,
+    /// `for` lines.
+    fors: Vec<(&'n Name, Option<&'n Prescription>, &'n [Node])>,
+    follow: Option<(&'n Name, &'n [(Name, Spanned<Amount>)])>,
+    setup: Option<String>,
+    setting: Option<String>,
+    range: Option<String>,
+    warm_up: Option<Vec<RampSet>>,
+    cues: Vec<String>,
+    notes: Vec<String>,
+}
+
+fn below(nodes: &[Node]) -> Below<'_> {
+    let mut found = Below::default();
+    for node in nodes {
+        let Item::Entry { key, value } = &node.item.value else { continue };
+        let prescription = match &value.value {
+            Value::Prescription(prescription) => Some(prescription),
+            _ => None,
+        };
+        match (&key.value, &value.value) {
+            (LineKey::Weeks(weeks), _) => {
+                found.weeks.push((weeks.clone(), prescription, &node.children));
+            }
+            (LineKey::For(name), _) => found.fors.push((name, prescription, &node.children)),
+            (LineKey::Key(Key::Follow), Value::Follow(name, arguments)) => {
+                found.follow = Some((name, arguments));
+            }
+            (LineKey::Key(Key::WarmUp), Value::Ramp(sets)) => found.warm_up = Some(ramp(sets)),
+            (LineKey::Key(key), Value::Text(text)) => {
+                let text = text.clone();
+                match key {
+                    Key::Setup => found.setup = Some(text),
+                    Key::Setting => found.setting = Some(text),
+                    Key::Range => found.range = Some(text),
+                    Key::Cue => found.cues.push(text),
+                    Key::Note => found.notes.push(text),
+                    _ => {}
+                }
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+impl LineReader<'_, '_> {
+    fn line(
+        &mut self,
+        order: crate::plan::Order,
+        name: &Name,
+        value: &Spanned<Value>,
+        nodes: &[Node],
+    ) -> Option<Line> {
+        let base = match &value.value {
+            Value::Prescription(prescription) => Some(prescription),
+            _ => None,
+        };
+        let own = below(nodes);
+        let definitions = self.context.definitions;
+        let exercise = definitions.known_exercise(name, self.problems);
+        let followed = own.follow.and_then(|(scheme, arguments)| {
+            let found =
+                definitions.known_scheme(scheme, self.context.programme, self.problems)?;
+            let parameters = Parameters::of(found, arguments, self.problems);
+            Some((found, parameters))
+        });
+        let scheme_below = followed.as_ref().map(|(scheme, _)| below(&scheme.lines));
+        self.check_weeks(&own);
+        if let Some(scheme) = &scheme_below {
+            self.check_weeks(scheme);
+        }
+        let scheme_rules = followed.as_ref().map_or_else(Vec::new, |(scheme, parameters)| {
+            let mut found = rules::read(&scheme.lines, None, parameters, self.problems);
+            for (weeks, _, lines) in below(&scheme.lines).weeks {
+                let inner = rules::read(lines, Some(weeks.value), parameters, self.problems);
+                found.splice(0..0, inner);
+            }
+            found
+        });
+        let parameters = followed.map(|(_, parameters)| parameters).unwrap_or_default();
+        let own_rules = rules::read(nodes, None, &parameters, self.problems);
+        let mut week_rules = Vec::new();
+        for (weeks, _, lines) in &own.weeks {
+            week_rules.extend(rules::read(lines, Some(weeks.value), &parameters, self.problems));
+        }
+        let mut common = self.variant(base, scheme_below.as_ref(), &own, None);
+        common.rules = [week_rules.clone(), own_rules.clone(), scheme_rules.clone()].concat();
+        self.check_load_rules(&common);
+        let mut personal = Vec::new();
+        for (who, prescription, lines) in &own.fors {
+            let Some(athlete) = definitions.known_athlete(who, self.problems) else { continue };
+            let wanted = definitions.athletes.get(athlete).map(|a| a.span);
+            let theirs = below(lines);
+            self.check_weeks(&theirs);
+            let layer = Personal { prescription: *prescription, below: &theirs };
+            let mut variant = self.variant(base, scheme_below.as_ref(), &own, Some(&layer));
+            let mut their_rules = Vec::new();
+            for (weeks, _, inner) in &theirs.weeks {
+                their_rules
+                    .extend(rules::read(inner, Some(weeks.value), &parameters, self.problems));
+            }
+            their_rules.extend(rules::read(lines, None, &parameters, self.problems));
+            variant.rules =
+                [their_rules, week_rules.clone(), own_rules.clone(), scheme_rules.clone()].concat();
+            self.check_load_rules(&variant);
+            variant.cues.clone_from(&theirs.cues);
+            variant.notes.clone_from(&theirs.notes);
+            variant.setup.clone_from(&theirs.setup);
+            variant.setting.clone_from(&theirs.setting);
+            // Somebody who does not take part in this programme may still be named.
+            let index = self.context.trainees.iter().position(|t| Some(t.athlete.span) == wanted);
+            personal.extend(index.map(|index| (index, variant)));
+        }
+        Some(Line {
+            order,
+            exercise: exercise?,
+            span: name.span,
+            setup: own.setup,
+            setting: own.setting,
+            range: own.range,
+            warm_up: own.warm_up,
+            cues: own.cues,
+            notes: own.notes,
+            common,
+            personal,
+        })
+    }
+
+    fn check_weeks(&mut self, below: &Below<'_>) {
+        let spans: Vec<_> = below.weeks.iter().map(|(weeks, ..)| weeks.clone()).collect();
+        for weeks in &spans {
+            past_end(weeks, self.context.phases.weeks, self.problems);
+        }
+        overlaps(&spans, "line", self.problems);
+    }
+
+    fn variant(
+        &mut self,
+        base: Option<&Prescription>,
+        scheme: Option<&Below<'_>>,
+        own: &Below<'_>,
+        personal: Option<&Personal<'_>>,
+    ) -> Variant {
+        let mut layers: Vec<Layer<'_>> = Vec::new();
+        let mut lay = |weeks, prescription: Option<_>| {
+            layers.extend(prescription.map(|prescription| Layer { weeks, prescription }));
+        };
+        lay(None, base);
+        lay(None, personal.and_then(|p| p.prescription));
+        let weekly = scheme
+            .into_iter()
+            .chain(std::iter::once(own))
+            .chain(personal.map(|personal| personal.below));
+        let mut extras: Vec<(crate::syntax::ast::WeekSpan, Below<'_>)> = Vec::new();
+        for below_lines in weekly {
+            for (weeks, prescription, lines) in &below_lines.weeks {
+                lay(Some(weeks.value), *prescription);
+                extras.push((weeks.value, below(lines)));
+            }
+        }
+        let mut unroller = Unroller {
+            definitions: self.context.definitions,
+            phases: self.context.phases,
+            line: self.whole,
+            problems: self.problems,
+        };
+        let mut weeks = unroller.unroll(&layers);
+        for (week, spec) in (1..).zip(&mut weeks) {
+            for (_, extra) in extras.iter().filter(|(span, _)| span.contains(week)) {
+                spec.cues.extend(extra.cues.iter().cloned());
+                spec.notes.extend(extra.notes.iter().cloned());
+            }
+        }
+        self.check_groups(&weeks);
+        Variant { weeks, ..Variant::default() }
+    }
+
+    /// Something to do in every week; no sets in a circuit; a top set before what is a share of it.
+    fn check_groups(&mut self, weeks: &[WeekSpec]) {
+        let empty: Vec<u32> =
+            (1..).zip(weeks).filter(|(_, spec)| spec.groups.is_empty()).map(|(w, _)| w).collect();
+        if !empty.is_empty() {
+            let all = empty.len() == weeks.len();
+            let which = if all {
+                "in any week".to_owned()
+            } else {
+                format!("in week {}", super::unroll::week_list(&empty))
+            };
+            self.problems.push(
+                Diagnostic::new(
+                    Code::MissingPrescription,
+                    self.whole,
+                    format!("this line does not say what to do {which}"),
+                )
+                .help("write sets x reps after the colon, such as `3 x 8 @ 70%`"),
+            );
+        }
+        for spec in weeks {
+            for (index, group) in spec.groups.iter().enumerate() {
+                let of_top = matches!(group.load, Load::Percent { of: super::Of::TopSet, .. });
+                if of_top && index == 0 {
+                    self.problems.push(
+                        Diagnostic::new(
+                            Code::NoTopSet,
+                            group.load_span,
+                            "no set group stands before this one",
+                        )
+                        .label("of which top set?")
+                        .help("write the top set first: `1 x 5 @ 80%, 3 x 5 @ 90% of top set`"),
+                    );
+                }
+                if self.in_group && group.sets.is_some() {
+                    self.problems.push(
+                        Diagnostic::new(
+                            Code::SetsInGroup,
+                            self.whole,
+                            "a member of a circuit, an interval or a timed group states no sets",
+                        )
+                        .help("write only the work of one round, such as `10` or `30 s`"),
+                    );
+                    return;
+                }
+            }
+        }
+    }
+
+    fn check_load_rules(&mut self, variant: &Variant) {
+        for rule in &variant.rules {
+            let Some(span) = rules::changes_load(rule) else { continue };
+            let by_effort = (1..).zip(&variant.weeks).find_map(|(week, spec): (u32, _)| {
+                let runs = rule.weeks.is_none_or(|weeks| weeks.contains(week));
+                let group = spec.groups.iter().find(|g| matches!(g.load, Load::Effort(_)))?;
+                runs.then_some(group.load_span)
+            });
+            if let Some(load) = by_effort {
+                self.problems.push(
+                    Diagnostic::new(
+                        Code::LoadOnEffort,
+                        span,
+                        "this rule changes the load of a line that is set by effort",
+                    )
+                    .and(load, "the effort sets the load here")
+                    .help("change `reps` or `sets`, or give the line a load"),
+                );
+            }
+        }
+    }
+}
+
+/// What a `for` line says.
+struct Personal<'n> {
+    prescription: Option<&'n Prescription>,
+    below: &'n Below<'n>,
+}

@@ -1,0 +1,155 @@
+//! What a line says in one week: the line itself, and what is written over it.
+//!
+//! Layers are laid in order: the line, its `for` line, its scheme's weeks, its own weeks, the
+//! weeks of the `for` line. A layer replaces what it names; what it leaves out stays. Where either
+//! has several set groups, all are replaced.
+
+use std::mem::discriminant;
+
+use crate::source::{Span, Spanned};
+use crate::syntax::ast::{LoadText, OptionText, Over, Prescription, RepsText, SetGroup, WeekSpan};
+
+/// One layer.
+#[derive(Clone, Debug)]
+pub struct Layer<'a> {
+    /// The weeks it is for; all, if `None`.
+    pub weeks: Option<WeekSpan>,
+    pub prescription: &'a Prescription,
+}
+
+/// A part of a set group, with the layer it comes from.
+#[derive(Clone, Copy, Debug)]
+pub struct Part<T> {
+    pub value: T,
+    /// Whether the layer is a line for one week, which stands as written.
+    pub single: bool,
+}
+
+/// One set group as layered so far.
+#[derive(Clone, Debug, Default)]
+pub struct Fields<'a> {
+    pub sets: Option<Part<&'a Over<Spanned<u32>>>>,
+    pub reps: Option<Part<&'a Spanned<RepsText>>>,
+    /// Each side was said by a layer below.
+    pub each_side: bool,
+    pub load: Option<Part<&'a Spanned<LoadText>>>,
+    pub options: Vec<Part<&'a Spanned<OptionText>>>,
+}
+
+impl<'a> Fields<'a> {
+    fn of(group: &'a SetGroup, single: bool) -> Self {
+        let part = |value| Part { value, single };
+        Self {
+            sets: group.sets.as_ref().map(|value| Part { value, single }),
+            reps: group.reps.as_ref().map(|value| Part { value, single }),
+            each_side: group.reps.as_ref().is_some_and(|reps| reps.value.each_side),
+            load: group.load.as_ref().map(|value| Part { value, single }),
+            options: group.options.iter().map(part).collect(),
+        }
+    }
+
+    /// Adds an option unless one of its kind is there.
+    fn offer(&mut self, option: Part<&'a Spanned<OptionText>>) {
+        let kind = discriminant(&option.value.value);
+        if !self.options.iter().any(|own| discriminant(&own.value.value) == kind) {
+            self.options.push(option);
+        }
+    }
+
+    /// Puts an option in the place of one of its kind.
+    fn replace(&mut self, option: Part<&'a Spanned<OptionText>>) {
+        let kind = discriminant(&option.value.value);
+        self.options.retain(|own| discriminant(&own.value.value) != kind);
+        self.options.push(option);
+    }
+
+    fn cover(&mut self, over: &Fields<'a>) {
+        self.sets = over.sets.or(self.sets);
+        self.reps = over.reps.or(self.reps);
+        self.each_side |= over.each_side;
+        if over.load.is_some() {
+            self.load = over.load;
+            // A load by effort leaves no other effort beside it.
+            if over.load.is_some_and(|load| matches!(load.value.value, LoadText::Effort(_))) {
+                self.options.retain(|o| !matches!(o.value.value, OptionText::Effort(_)));
+            }
+        }
+        for option in &over.options {
+            self.replace(*option);
+        }
+    }
+
+    pub fn option<T>(&self, pick: impl Fn(&'a OptionText) -> Option<T>) -> Option<T> {
+        self.options.iter().find_map(|option| pick(&option.value.value))
+    }
+
+    /// Where the group is written.
+    pub fn span(&self, line: Span) -> Span {
+        let load = self.load.map(|load| load.value.span);
+        let reps = self.reps.map(|reps| reps.value.span);
+        load.or(reps).or(self.sets.map(|sets| sets.value.span)).unwrap_or(line)
+    }
+}
+
+/// Whether an option serves every group that has none of its own.
+fn spreads(option: &OptionText) -> bool {
+    !matches!(option, OptionText::Drop(..) | OptionText::RestPause(_))
+}
+
+/// Whether an option stays with the line when all its groups are replaced.
+fn stays(option: &OptionText) -> bool {
+    matches!(option, OptionText::Rest(_) | OptionText::Tempo(_) | OptionText::Range(_))
+}
+
+/// The groups of one prescription, options after the last one spread over all.
+fn spread<'a>(layer: &Layer<'a>) -> Vec<Fields<'a>> {
+    let single = layer.weeks.is_some_and(WeekSpan::is_single);
+    let mut groups: Vec<Fields<'a>> =
+        layer.prescription.groups.iter().map(|group| Fields::of(group, single)).collect();
+    let tail: Vec<_> = groups.last().map(|last| last.options.clone()).unwrap_or_default();
+    for group in &mut groups {
+        let by_effort = group.load.is_some_and(|l| matches!(l.value.value, LoadText::Effort(_)));
+        for option in tail.iter().filter(|option| spreads(&option.value.value)) {
+            if !(by_effort && matches!(option.value.value, OptionText::Effort(_))) {
+                group.offer(*option);
+            }
+        }
+    }
+    groups
+}
+
+/// What the layers say together in one week.
+pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
+    let mut groups: Vec<Fields<'a>> = Vec::new();
+    let applies = |layer: &&Layer<'a>| layer.weeks.is_none_or(|weeks| weeks.contains(week));
+    for layer in layers.iter().filter(applies) {
+        let over = spread(layer);
+        match (groups.as_mut_slice(), over.as_slice()) {
+            (_, []) => {}
+            (all, [bare]) if layer.prescription.groups.first().is_some_and(SetGroup::is_bare) => {
+                if all.is_empty() {
+                    groups.push(bare.clone());
+                } else {
+                    all.iter_mut().for_each(|group| group.cover(bare));
+                }
+            }
+            ([only], [one]) => only.cover(one),
+            (all, _) => {
+                let kept: Vec<_> = all
+                    .last()
+                    .map(|last| last.options.clone())
+                    .unwrap_or_default()
+                    .into_iter()
+                    .filter(|option| stays(&option.value.value))
+                    .collect();
+                let each_side = all.iter().any(|group| group.each_side);
+                groups = over;
+                for group in &mut groups {
+                    group.each_side |= each_side;
+                    kept.iter().for_each(|option| group.offer(*option));
+                }
+            }
+        }
+    }
+    groups
+}

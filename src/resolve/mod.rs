@@ -1,0 +1,373 @@
+//! From documents to a checked [`Programme`]: after it nothing is unknown or mis-typed.
+//!
+//! Names, units, ranges and weeks are settled here, once. What depends on the body and the gym of
+//! one athlete (a missing max, a load that cannot be built) is settled in `evaluate`.
+
+mod day;
+mod definitions;
+mod fields;
+mod number;
+mod phases;
+mod programme;
+mod project;
+mod rules;
+mod squad;
+mod unroll;
+
+use std::sync::Arc;
+
+use jiff::civil::{Date, Weekday};
+
+pub use crate::syntax::ast::{
+    Action, Amount, ChangeBy, Comparison, Condition, Quantity, RampFrom, RampSet, WeekSpan,
+};
+pub use definitions::{Definitions, ExerciseId};
+pub use project::{OpenError, Project};
+pub use squad::{Trainee, TraineeMax};
+
+use crate::catalogue::{Athlete, Exercise, Gym};
+use crate::diagnostics::{Diagnostic, tidy};
+use crate::plan::Order;
+use crate::quantity::{Decimal, Duration, Effort, Mass, Reps, Tempo};
+use crate::source::{Sources, Span};
+use crate::strength::{Equation, Rounding};
+
+/// A programme in which every name is known and every number settled for every week.
+#[derive(Clone, Debug)]
+pub struct Programme {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined.
+    pub span: Span,
+    /// How many weeks.
+    pub weeks: u32,
+    /// The first day of week one.
+    pub starts: Option<Date>,
+    /// The training max in percent of the 1RM, where stated.
+    pub training_max: Option<(Decimal, Span)>,
+    /// The equation for estimates.
+    pub equation: Equation,
+    /// The warm-up ramp.
+    pub warm_up: Vec<RampSet>,
+    /// Before the first exercise.
+    pub before: Option<String>,
+    /// After the last.
+    pub after: Option<String>,
+    /// How targets are rounded, where stated.
+    pub rounding: Option<Rounding>,
+    /// Time for a session.
+    pub time: Option<Duration>,
+    /// Language of the sheets.
+    pub language: Option<String>,
+    /// Its goal.
+    pub goal: Option<String>,
+    /// Who supervises.
+    pub supervision: Option<String>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// Phases.
+    pub phases: Vec<Phase>,
+    /// Days of the week, in the order in which they are done.
+    pub days: Vec<Day>,
+    /// The athletes, in the order of the files.
+    pub trainees: Vec<Trainee>,
+    /// All exercises.
+    pub exercises: Arc<Vec<Exercise>>,
+    /// All gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// All files, for the places of numbers.
+    pub sources: Arc<Sources>,
+}
+
+/// A phase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Phase {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined.
+    pub span: Span,
+    /// Its weeks.
+    pub weeks: WeekSpan,
+    /// Change of the sets, in percent.
+    pub sets: Option<Decimal>,
+    /// Change of the load, in percent.
+    pub load: Option<Decimal>,
+    /// Notes.
+    pub notes: Vec<String>,
+}
+
+impl Phase {
+    /// Whether it lightens its weeks: fewer sets or less load.
+    #[must_use]
+    pub fn lightens(&self) -> bool {
+        [self.sets, self.load].into_iter().flatten().any(|change| change.digits() < 0)
+    }
+}
+
+/// A day of the week.
+#[derive(Clone, Debug)]
+pub struct Day {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined.
+    pub span: Span,
+    /// Its weekday.
+    pub weekday: Option<Weekday>,
+    /// Time for it.
+    pub time: Option<Duration>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// Its own warm-up ramp.
+    pub warm_up: Option<Vec<RampSet>>,
+    /// Before the first exercise.
+    pub before: Option<String>,
+    /// After the last.
+    pub after: Option<String>,
+    /// How its groups are done, in order.
+    pub groups: Vec<DayGroup>,
+    /// Its exercises, in order.
+    pub lines: Vec<Line>,
+}
+
+/// A letter of a day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayGroup {
+    /// The letter.
+    pub letter: char,
+    /// How it is done; `None` for plain alternation.
+    pub how: Option<How>,
+    /// Rest after a round, where the group line states it.
+    pub rest: Option<Duration>,
+    /// Whether a phase scales it.
+    pub scaled: bool,
+}
+
+/// How the members of a group take turns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum How {
+    /// Rounds of all members, with time to change.
+    Circuit(u32, Option<Duration>),
+    /// A set on each interval for a time; one member at a time when the last is true.
+    Every(Duration, Duration, bool),
+    /// As many rounds as possible in a time.
+    RoundsIn(Duration),
+    /// Alternated with rest between.
+    Paired,
+}
+
+/// An exercise line of a day.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Its order.
+    pub order: Order,
+    /// Which exercise.
+    pub exercise: ExerciseId,
+    /// The place of the name.
+    pub span: Span,
+    /// Set-up for this day.
+    pub setup: Option<String>,
+    /// A setting for everybody.
+    pub setting: Option<String>,
+    /// Range of motion.
+    pub range: Option<String>,
+    /// Its own warm-up ramp.
+    pub warm_up: Option<Vec<RampSet>>,
+    /// Cues for this day.
+    pub cues: Vec<String>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// What everybody does.
+    pub common: Variant,
+    /// What some do instead, by index of the trainee.
+    pub personal: Vec<(usize, Variant)>,
+}
+
+impl Line {
+    /// What a trainee does.
+    #[must_use]
+    pub fn variant(&self, trainee: usize) -> &Variant {
+        let own = self.personal.iter().find(|(who, _)| *who == trainee);
+        own.map_or(&self.common, |(_, variant)| variant)
+    }
+}
+
+/// A line, week by week.
+#[derive(Clone, Debug, Default)]
+pub struct Variant {
+    /// The weeks, from the first.
+    pub weeks: Vec<WeekSpec>,
+    /// The rules, in the order in which they are tried.
+    pub rules: Vec<Rule>,
+    /// Cues of a `for` line.
+    pub cues: Vec<String>,
+    /// Notes of a `for` line.
+    pub notes: Vec<String>,
+    /// Set-up of a `for` line.
+    pub setup: Option<String>,
+    /// Setting of a `for` line.
+    pub setting: Option<String>,
+}
+
+/// A line in one week.
+#[derive(Clone, Debug, Default)]
+pub struct WeekSpec {
+    /// Its set groups.
+    pub groups: Vec<Group>,
+    /// Cues for this week.
+    pub cues: Vec<String>,
+    /// Notes for this week.
+    pub notes: Vec<String>,
+}
+
+/// One set group in one week, every number settled.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// How many sets; `None` where the line leaves it out.
+    pub sets: Option<u32>,
+    /// Whether a phase scales the number of sets.
+    pub sets_scaled: bool,
+    /// The repetitions.
+    pub reps: Reps,
+    /// The load.
+    pub load: Load,
+    /// Where the load (or else the group) is written.
+    pub load_span: Span,
+    /// Whether a phase scales the load.
+    pub load_scaled: bool,
+    /// Rest.
+    pub rest: Option<Duration>,
+    /// Tempo.
+    pub tempo: Option<Tempo>,
+    /// The effort not to pass.
+    pub effort: Option<Effort>,
+    /// Range of motion.
+    pub range: Option<String>,
+    /// Drop sets: percent (negative), how many, after every set.
+    pub drop: Option<(Decimal, u32, bool)>,
+    /// Pauses within a set.
+    pub rest_pause: Option<Duration>,
+    /// A set on each interval.
+    pub every: Option<Duration>,
+    /// No warm-up ramp.
+    pub no_warm_up: bool,
+}
+
+/// A step taken on the way to a number: as written, and how many times.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stepped {
+    /// The step as written.
+    pub by: String,
+    /// How many times.
+    pub times: u32,
+}
+
+/// A load in one week.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Load {
+    /// A percentage.
+    Percent {
+        /// Of the step before: the first value.
+        start: Decimal,
+        /// The percentage.
+        percent: Decimal,
+        /// The step.
+        step: Option<Stepped>,
+        /// What it is of.
+        of: Of,
+    },
+    /// A mass.
+    Mass {
+        /// The first value.
+        start: Mass,
+        /// The mass.
+        mass: Mass,
+        /// The step.
+        step: Option<Stepped>,
+    },
+    /// By effort.
+    Effort(Effort),
+    /// The body mass, with what is added (below zero: taken off).
+    Bodyweight(Mass),
+    /// The latest session's load, changed by a mass.
+    LastMass(Mass),
+    /// The latest session's load, changed by a percentage.
+    LastPercent(Decimal),
+    /// Chosen on the day.
+    Open,
+}
+
+/// What a percentage is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// The training max of the line's lift.
+    TrainingMax,
+    /// Its 1RM.
+    OneRm,
+    /// The heaviest earlier group.
+    TopSet,
+    /// The training max of another lift.
+    Lift(ExerciseId),
+}
+
+/// A rule, its parameters filled in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rule {
+    /// The weeks it runs in; all, if `None`.
+    pub weeks: Option<WeekSpan>,
+    /// What must hold; nothing for `otherwise`.
+    pub conditions: Vec<Condition>,
+    /// What it does.
+    pub actions: Vec<Action>,
+    /// The rule in the notation's words, its parameters filled in.
+    pub text: String,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A project, understood as far as it could be.
+#[derive(Clone, Debug)]
+pub struct Resolved {
+    /// The programmes, in the order of the files.
+    pub programmes: Vec<Programme>,
+    /// Which of them stand in the first file.
+    pub in_root: Vec<bool>,
+    /// All files.
+    pub sources: Arc<Sources>,
+    /// Exercises.
+    pub exercises: Arc<Vec<Exercise>>,
+    /// Gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// Athletes.
+    pub athletes: Vec<Athlete>,
+    /// Everything that was wrong, in the order of the files.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// Resolves a project.
+#[must_use]
+pub fn resolve(project: Project) -> Resolved {
+    let mut problems = project.diagnostics.clone();
+    let mut definitions = definitions::collect(&project, &mut problems);
+    let sources = Arc::new(project.sources);
+    let mut programmes = Vec::new();
+    let mut in_root = Vec::new();
+    let written = std::mem::take(&mut definitions.programmes);
+    for text in &written {
+        if let Some(found) = programme::resolve(text, &definitions, &sources, &mut problems) {
+            in_root.push(text.name.span.file == project.root);
+            programmes.push(found);
+        }
+    }
+    programme::check_logs(&definitions, &written, &mut problems);
+    programme::check_whole(&definitions, &written, project.root, &mut problems);
+    tidy(&mut problems);
+    Resolved {
+        programmes,
+        in_root,
+        sources,
+        exercises: definitions.exercises,
+        gyms: definitions.gyms,
+        athletes: definitions.athletes,
+        diagnostics: problems,
+    }
+}

@@ -1,0 +1,200 @@
+//! The files of a project: the first one and all it uses, each read once, in a fixed order.
+
+use std::collections::BTreeMap;
+
+use crate::bounds::{FILE_BYTES, FILES, USE_DEPTH};
+use crate::catalogue::{LIBRARY, LIBRARY_NAME};
+use crate::diagnostics::{Code, Diagnostic};
+use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
+use crate::syntax::ast::{Head, Item, Name};
+use crate::syntax::{Document, parse};
+
+/// A project, read but not yet understood.
+#[derive(Clone, Debug)]
+pub struct Project {
+    /// All files; the first is the built-in library.
+    pub sources: Sources,
+    /// The built-in library.
+    pub library: Document,
+    /// The documents in the order of use: what a file uses comes before it.
+    pub documents: Vec<Document>,
+    /// The file the project was opened with.
+    pub root: FileId,
+    /// What was wrong with files and lines.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// Why a project could not be opened at all: its first file could not be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenError {
+    /// The path.
+    pub path: String,
+    /// Why.
+    pub error: LoadError,
+}
+
+impl std::fmt::Display for OpenError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.path, describe(&self.error))
+    }
+}
+
+fn describe(error: &LoadError) -> String {
+    match error {
+        LoadError::NotFound => "there is no such file".to_owned(),
+        LoadError::Outside => "it lies outside the project folder".to_owned(),
+        LoadError::NotUtf8(at) => format!("it is not UTF-8 text (byte {at})"),
+        LoadError::TooLarge => {
+            format!("it has more than {} MiB, the most a file may have", FILE_BYTES >> 20)
+        }
+        LoadError::Unreadable(why) => why.clone(),
+    }
+}
+
+impl Project {
+    /// Opens a project from its first file, by its path inside the project folder.
+    ///
+    /// A first file that is not UTF-8 or too large is a finding about the coach's text, like any
+    /// other; one that is not there or cannot be read is an [`OpenError`].
+    pub fn open(loader: &dyn Loader, path: &str) -> Result<Self, OpenError> {
+        let text = match loader.load(path) {
+            Ok(text) => Ok(text),
+            Err(error @ (LoadError::NotUtf8(_) | LoadError::TooLarge)) => Err(error),
+            Err(error) => return Err(OpenError { path: path.to_owned(), error }),
+        };
+        Ok(Self::read(loader, path, text))
+    }
+
+    /// Reads a project whose first file's text is at hand (standard input, an unsaved buffer).
+    #[must_use]
+    pub fn from_text(loader: &dyn Loader, path: &str, text: String) -> Self {
+        Self::read(loader, path, Ok(text))
+    }
+
+    fn read(loader: &dyn Loader, path: &str, text: Result<String, LoadError>) -> Self {
+        let mut sources = Sources::default();
+        let library = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
+        let (library, diagnostics) = parse(LIBRARY, library);
+        let mut project = Self {
+            sources,
+            library,
+            documents: Vec::new(),
+            root: FileId(1),
+            diagnostics,
+        };
+        let mut opener = Opener { loader, known: BTreeMap::new(), open: Vec::new() };
+        match text {
+            Ok(text) => opener.add(&mut project, path, &text),
+            Err(error) => {
+                let root = project.sources.add(SourceFile::new(path, ""));
+                let at = Span::new(root, 0, 0);
+                let code = match error {
+                    LoadError::TooLarge => Code::TooLarge,
+                    _ => Code::NotUtf8,
+                };
+                let found = Diagnostic::new(code, at, format!("{path}: {}", describe(&error)))
+                    .help(help_for(&error));
+                project.diagnostics.push(found);
+            }
+        }
+        project
+    }
+}
+
+fn help_for(error: &LoadError) -> &'static str {
+    match error {
+        LoadError::NotUtf8(_) => "save it as UTF-8 in your editor",
+        LoadError::TooLarge => "split it, and bring the parts together with `use`",
+        LoadError::NotFound => "check the path; it starts from the folder of this file",
+        LoadError::Outside => "`use` stays inside the project folder: copy the file into it",
+        LoadError::Unreadable(_) => "check that it is a plain file that you may read",
+    }
+}
+
+struct Opener<'l> {
+    loader: &'l dyn Loader,
+    known: BTreeMap<String, FileId>,
+    /// The files being read, outermost first, each with the place that uses the next.
+    open: Vec<(String, Span)>,
+}
+
+impl Opener<'_> {
+    fn add(&mut self, project: &mut Project, path: &str, text: &str) {
+        let file = SourceFile::new(path, text);
+        let text = file.text.clone();
+        let id = project.sources.add(file);
+        self.known.insert(path.to_owned(), id);
+        let (document, problems) = parse(&text, id);
+        project.diagnostics.extend(problems);
+        if document.nodes.is_empty() && project.diagnostics.iter().all(|d| d.label.span.file != id)
+        {
+            project.diagnostics.push(
+                Diagnostic::new(
+                    Code::EmptyFile,
+                    Span::new(id, 0, 0),
+                    format!("{path} says nothing"),
+                )
+                .help("`setwright new FOLDER` makes a small project to start from"),
+            );
+        }
+        self.open.push((path.to_owned(), Span::new(id, 0, 0)));
+        for node in &document.nodes {
+            if let Item::Head(Head::Use(name)) = &node.item.value {
+                if let Some((_, at)) = self.open.last_mut() {
+                    *at = name.span;
+                }
+                self.bring_in(project, path, name);
+            }
+        }
+        self.open.pop();
+        project.documents.push(document);
+    }
+
+    fn bring_in(&mut self, project: &mut Project, from: &str, name: &Name) {
+        let wrong = |code, message: String| Diagnostic::new(code, name.span, message);
+        let Some(path) = join(from, &name.value) else {
+            project.diagnostics.push(
+                wrong(Code::OutsideProject, format!("`{}` leads out of the project folder", name.value))
+                    .help(help_for(&LoadError::Outside)),
+            );
+            return;
+        };
+        if let Some(first) = self.open.iter().position(|(open, _)| *open == path) {
+            let mut found = wrong(Code::UseCycle, format!("`{path}` is used by a file that it uses"));
+            // The first use of the ring, if it is another line than this.
+            if let Some((_, at)) = self.open.get(first).filter(|(_, at)| *at != name.span) {
+                found = found.and(*at, "the ring starts here");
+            }
+            project.diagnostics.push(found.help("take one of the `use` lines out"));
+            return;
+        }
+        if self.known.contains_key(&path) {
+            return;
+        }
+        if self.open.len() > USE_DEPTH || self.known.len() >= FILES {
+            project.diagnostics.push(
+                wrong(
+                    Code::TooLarge,
+                    format!("a project may have {FILES} files, {USE_DEPTH} deep"),
+                )
+                .help("use the files you need directly"),
+            );
+            return;
+        }
+        match self.loader.load(&path) {
+            Ok(text) => self.add(project, &path, &text),
+            Err(error) => {
+                let code = match error {
+                    LoadError::NotFound => Code::FileNotFound,
+                    LoadError::Outside => Code::OutsideProject,
+                    LoadError::NotUtf8(_) => Code::NotUtf8,
+                    LoadError::TooLarge => Code::TooLarge,
+                    LoadError::Unreadable(_) => Code::FileUnreadable,
+                };
+                let found = wrong(code, format!("`{path}` cannot be used: {}", describe(&error)));
+                project.diagnostics.push(found.help(help_for(&error)));
+                self.known.insert(path, name.span.file);
+            }
+        }
+    }
+}

@@ -1,0 +1,185 @@
+//! Rules and schemes, their parameters filled in.
+
+use std::collections::BTreeMap;
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::quantity::Decimal;
+use crate::source::{Span, Spanned};
+use crate::syntax::ast::{
+    Action, Amount, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity, Value,
+    WeekSpan,
+};
+use crate::syntax::fold_name;
+
+use super::Rule;
+use super::definitions::SchemeText;
+
+/// The parameters that rules may name.
+#[derive(Clone, Debug, Default)]
+pub struct Parameters {
+    values: BTreeMap<String, (String, Amount)>,
+}
+
+impl Parameters {
+    /// A scheme's defaults with a line's arguments over them.
+    pub fn of(
+        scheme: &SchemeText,
+        arguments: &[(Name, Spanned<Amount>)],
+        problems: &mut Vec<Diagnostic>,
+    ) -> Self {
+        let mut values = BTreeMap::new();
+        for node in &scheme.lines {
+            if let Item::Entry { key, value } = &node.item.value {
+                if let (LineKey::Parameter(name), Value::Amount(amount)) = (&key.value, &value.value)
+                {
+                    values.insert(fold_name(&name.value), (name.value.clone(), amount.value));
+                }
+            }
+        }
+        let mut parameters = Self { values };
+        for (name, amount) in arguments {
+            match parameters.values.get_mut(&fold_name(&name.value)) {
+                Some(slot) => slot.1 = amount.value,
+                None => problems.push(parameters.unknown(
+                    name,
+                    format!("the scheme `{}` has no parameter `{}`", scheme.name.value, name.value),
+                )),
+            }
+        }
+        parameters
+    }
+
+    fn unknown(&self, name: &Name, message: String) -> Diagnostic {
+        Diagnostic::new(Code::UnknownParameter, name.span, message)
+            .help(format!("give it a default in the scheme: `{}: 2.5 kg`", name.value))
+            .did_you_mean(&name.value, self.values.values().map(|(known, _)| known.as_str()))
+    }
+
+    fn get(&self, name: &Name, problems: &mut Vec<Diagnostic>) -> Option<Amount> {
+        let found = self.values.get(&fold_name(&name.value)).map(|(_, amount)| *amount);
+        if found.is_none() {
+            problems.push(self.unknown(name, format!("there is no parameter `{}`", name.value)));
+        }
+        found
+    }
+
+    fn quantity(&self, quantity: &mut Quantity, problems: &mut Vec<Diagnostic>) {
+        let Quantity::Parameter(name) = quantity else { return };
+        match self.get(name, problems) {
+            Some(Amount::Number(number)) => *quantity = Quantity::Number(number),
+            Some(_) => problems.push(
+                Diagnostic::new(Code::BadRule, name.span, "a count is needed here, without a unit")
+                    .help(format!("write its default as a plain number: `{}: 2`", name.value)),
+            ),
+            None => {}
+        }
+    }
+
+    fn change(&self, by: &mut ChangeBy, problems: &mut Vec<Diagnostic>) {
+        let ChangeBy::Parameter(plus, name) = by else { return };
+        let Some(amount) = self.get(name, problems) else { return };
+        let signed = |value: Decimal| {
+            Decimal::new(if *plus { value.digits() } else { -value.digits() }, value.places())
+        };
+        *by = ChangeBy::Amount(match amount {
+            Amount::Mass(mass) => Amount::Mass(MassText { value: signed(mass.value), ..mass }),
+            Amount::Percent(percent) => Amount::Percent(signed(percent)),
+            Amount::Number(number) => Amount::Number(signed(number)),
+        });
+    }
+}
+
+/// The rules among some lines.
+pub fn read(
+    lines: &[Node],
+    weeks: Option<WeekSpan>,
+    parameters: &Parameters,
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<Rule> {
+    let mut rules = Vec::new();
+    for node in lines {
+        let Item::Entry { key, value } = &node.item.value else { continue };
+        let Value::Actions(actions) = &value.value else { continue };
+        let conditions: Vec<Condition> = match &key.value {
+            LineKey::When(conditions) => conditions
+                .iter()
+                .map(|condition| fill_condition(&condition.value, parameters, problems))
+                .collect(),
+            LineKey::Otherwise => Vec::new(),
+            _ => continue,
+        };
+        let actions: Vec<Action> = actions
+            .iter()
+            .filter_map(|action| fill_action(action, parameters, problems))
+            .collect();
+        rules.push(Rule { weeks, text: words(&conditions, &actions), conditions, actions, span: key.span });
+    }
+    rules
+}
+
+fn words(conditions: &[Condition], actions: &[Action]) -> String {
+    let list = |items: Vec<String>, gap: &str| items.join(gap);
+    let when = if conditions.is_empty() {
+        "otherwise".to_owned()
+    } else {
+        list(conditions.iter().map(ToString::to_string).collect(), " and ")
+    };
+    format!("{when}: {}", list(actions.iter().map(ToString::to_string).collect(), ", "))
+}
+
+fn fill_condition(
+    condition: &Condition,
+    parameters: &Parameters,
+    problems: &mut Vec<Diagnostic>,
+) -> Condition {
+    let mut filled = condition.clone();
+    match &mut filled {
+        Condition::AllRepsMade | Condition::TopOfRange | Condition::AnyRepMissed => {}
+        Condition::MissedInARow(n)
+        | Condition::LastSet(_, n)
+        | Condition::Rpe(_, n)
+        | Condition::Pain(_, n)
+        | Condition::EverySessions(n)
+        | Condition::EveryWeeks(n) => parameters.quantity(n, problems),
+    }
+    filled
+}
+
+/// An action with its parameters filled in, if its amount is in a unit that it can use.
+fn fill_action(
+    action: &Spanned<Action>,
+    parameters: &Parameters,
+    problems: &mut Vec<Diagnostic>,
+) -> Option<Action> {
+    let mut filled = action.value.clone();
+    let (by, counts) = match &mut filled {
+        Action::Load(by) | Action::Max(by) => (by, false),
+        Action::Reps(by) | Action::Sets(by) => (by, true),
+        _ => return Some(filled),
+    };
+    parameters.change(&mut by.value, problems);
+    let fits = match &by.value {
+        ChangeBy::Amount(Amount::Number(n)) => counts && n.as_whole().is_some(),
+        ChangeBy::Amount(_) => !counts,
+        // An unknown parameter has been reported.
+        ChangeBy::Parameter(..) => return None,
+    };
+    if !fits {
+        let (message, help) = if counts {
+            ("repetitions and sets change by a whole number", "write `reps +1` or `sets +1`")
+        } else {
+            ("a load or a max changes by a mass or a percentage", "write `+2.5 kg`, `+5 lb` or `-10%`")
+        };
+        problems.push(Diagnostic::new(Code::BadRule, action.span, message).help(help));
+        return None;
+    }
+    Some(filled)
+}
+
+/// Where a rule changes the load by an amount: an error on a line that is set by effort.
+pub fn changes_load(rule: &Rule) -> Option<Span> {
+    let load = |action: &Action| {
+        matches!(action, Action::Load(_) | Action::LoadUpOne | Action::LoadDownOne)
+    };
+    rule.actions.iter().any(load).then_some(rule.span)
+}

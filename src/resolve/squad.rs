@@ -1,0 +1,198 @@
+//! The athletes of a programme, their names settled.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::catalogue::{Athlete, MaxKind};
+use crate::diagnostics::{Code, Diagnostic};
+use crate::quantity::{Decimal, Mass};
+use crate::source::Span;
+use crate::syntax::fold_name;
+
+use super::{Definitions, ExerciseId};
+use crate::catalogue::{MUSCLES, PATTERNS};
+
+/// A maximum whose lift is known.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TraineeMax {
+    /// A set with a load.
+    Lifted {
+        /// Repetitions made.
+        reps: u32,
+        /// The load; what was added to the body mass when `bodyweight`.
+        load: Mass,
+        /// Whether the load is added to the body mass.
+        bodyweight: bool,
+    },
+    /// A share of another lift's maximum.
+    Share {
+        /// In percent.
+        percent: Decimal,
+        /// The other lift.
+        of: ExerciseId,
+    },
+}
+
+/// An athlete of a programme.
+#[derive(Clone, Debug)]
+pub struct Trainee {
+    /// The athlete as written.
+    pub athlete: Athlete,
+    /// The gym, an index into the programme's gyms.
+    pub gym: Option<usize>,
+    /// Maximums by lift, each with its place.
+    pub maxes: BTreeMap<ExerciseId, (TraineeMax, Span)>,
+    /// What is done instead, and why.
+    pub replacements: BTreeMap<ExerciseId, (ExerciseId, Option<String>)>,
+    /// Settings by exercise.
+    pub settings: BTreeMap<ExerciseId, Vec<String>>,
+    /// Exercises to avoid: why, and the place that says so.
+    pub avoid: BTreeMap<ExerciseId, (String, Span)>,
+}
+
+/// Settles the names of an athlete.
+pub fn resolve(
+    athlete: &Athlete,
+    definitions: &Definitions,
+    problems: &mut Vec<Diagnostic>,
+) -> Trainee {
+    let mut trainee = Trainee {
+        athlete: athlete.clone(),
+        gym: gym(athlete, definitions, problems),
+        maxes: BTreeMap::new(),
+        replacements: BTreeMap::new(),
+        settings: BTreeMap::new(),
+        avoid: BTreeMap::new(),
+    };
+    for max in &athlete.maxes {
+        let Some(lift) = definitions.known_exercise(&max.lift, problems) else { continue };
+        let kind = match &max.kind {
+            MaxKind::Lifted { reps, load, bodyweight } => {
+                TraineeMax::Lifted { reps: *reps, load: *load, bodyweight: *bodyweight }
+            }
+            MaxKind::Share { percent, of } => {
+                let Some(of) = definitions.known_exercise(of, problems) else { continue };
+                TraineeMax::Share { percent: *percent, of }
+            }
+        };
+        if let Some((_, first)) = trainee.maxes.insert(lift, (kind, max.span)) {
+            problems.push(
+                Diagnostic::new(
+                    Code::RepeatedKey,
+                    max.lift.span,
+                    format!("`{}` has two maxes under two names", max.lift.value),
+                )
+                .and(first, "the other one")
+                .help("keep one of the two"),
+            );
+        }
+    }
+    rings(&trainee, definitions, problems);
+    for replacement in &athlete.replacements {
+        let of = definitions.known_exercise(&replacement.of, problems);
+        let by = definitions.known_exercise(&replacement.by, problems);
+        if let (Some(of), Some(by)) = (of, by) {
+            trainee.replacements.insert(of, (by, replacement.reason.clone()));
+        }
+    }
+    for (name, text) in &athlete.settings {
+        if let Some(exercise) = definitions.known_exercise(name, problems) {
+            trainee.settings.entry(exercise).or_default().push(text.clone());
+        }
+    }
+    for name in &athlete.avoid {
+        avoid(name, &mut trainee, definitions, problems);
+    }
+    trainee
+}
+
+fn gym(
+    athlete: &Athlete,
+    definitions: &Definitions,
+    problems: &mut Vec<Diagnostic>,
+) -> Option<usize> {
+    let gyms = &definitions.gyms;
+    let Some(name) = &athlete.gym else {
+        // With one gym in the project there is nothing to guess.
+        return (gyms.len() == 1).then_some(0);
+    };
+    let folded = fold_name(&name.value);
+    let found = gyms.iter().position(|gym| fold_name(&gym.name) == folded);
+    if found.is_none() {
+        problems.push(
+            Diagnostic::new(
+                Code::UnknownGym,
+                name.span,
+                format!("there is no gym `{}`", name.value),
+            )
+            .help(format!("define it: `gym {}`", name.value))
+            .did_you_mean(&name.value, gyms.iter().map(|gym| gym.name.as_str())),
+        );
+    }
+    found
+}
+
+/// Maxes that are shares of each other in a ring.
+fn rings(trainee: &Trainee, definitions: &Definitions, problems: &mut Vec<Diagnostic>) {
+    for (&start, (_, span)) in &trainee.maxes {
+        let mut seen = BTreeSet::from([start]);
+        let mut at = start;
+        while let Some((TraineeMax::Share { of, .. }, _)) = trainee.maxes.get(&at) {
+            at = *of;
+            if at == start {
+                let lift = definitions.exercises.get(start.0).map_or("", |e| e.name.as_str());
+                problems.push(
+                    Diagnostic::new(
+                        Code::MaxCycle,
+                        *span,
+                        format!("the max of `{lift}` is a share of itself"),
+                    )
+                    .help("give one lift of the ring a tested max"),
+                );
+                break;
+            }
+            if !seen.insert(at) {
+                break;
+            }
+        }
+    }
+}
+
+fn avoid(
+    name: &crate::syntax::ast::Name,
+    trainee: &mut Trainee,
+    definitions: &Definitions,
+    problems: &mut Vec<Diagnostic>,
+) {
+    let folded = fold_name(&name.value);
+    let is = |word: &&&str| fold_name(word) == folded;
+    let pattern = PATTERNS.iter().find(is);
+    let muscle = MUSCLES.iter().find(is);
+    if let Some(exercise) = definitions.exercise(&name.value) {
+        trainee.avoid.insert(exercise, (name.value.clone(), name.span));
+        return;
+    }
+    if pattern.is_none() && muscle.is_none() {
+        let words = PATTERNS.iter().chain(MUSCLES).copied();
+        let known = definitions.exercises.iter().map(|e| e.name.as_str()).chain(words);
+        let mut found = Diagnostic::new(
+            Code::UnknownWord,
+            name.span,
+            format!("`{}` is no exercise, pattern or muscle", name.value),
+        );
+        if let Some(near) = crate::diagnostics::nearest(&name.value, known) {
+            found = found.help(format!("did you mean `{near}`?")).mend(name.span, near);
+        }
+        problems.push(found);
+        return;
+    }
+    for (index, exercise) in definitions.exercises.iter().enumerate() {
+        let by_pattern = pattern.is_some_and(|p| exercise.pattern.as_deref() == Some(p));
+        // Only where the muscle does the whole of its work: a share would ban half the gym.
+        let by_muscle = muscle.is_some_and(|m| {
+            exercise.muscles.iter().any(|(name, (top, bottom))| name == m && top == bottom)
+        });
+        if by_pattern || by_muscle {
+            trainee.avoid.insert(ExerciseId(index), (name.value.clone(), name.span));
+        }
+    }
+}

@@ -1,0 +1,320 @@
+//! A line unrolled over the weeks: every series and step settled.
+
+use std::collections::BTreeMap;
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::quantity::{Effort, Reps, SideRest, Work};
+use crate::source::{Span, Spanned};
+use crate::syntax::ast::{
+    EffortText, LoadText, OptionText, Over, PercentOf, RepsText, StepUnit, WorkText,
+};
+
+use super::fields::{Fields, Layer, in_week};
+use super::number::{self, Settle};
+use super::phases::PhaseWeeks;
+use super::{Definitions, Group, Load, Of, WeekSpec};
+
+/// What unrolling needs to know beside the layers.
+pub struct Unroller<'a> {
+    pub definitions: &'a Definitions,
+    pub phases: &'a PhaseWeeks,
+    /// The place of the line.
+    pub line: Span,
+    pub problems: &'a mut Vec<Diagnostic>,
+}
+
+/// In which weeks a number is used, and which place of its series each takes.
+#[derive(Default)]
+struct Uses {
+    /// Weeks that move the series on.
+    weeks: Vec<u32>,
+    /// Weeks that a phase lightens: the value before is repeated.
+    lightened: Vec<u32>,
+}
+
+impl Uses {
+    fn place(&self, week: u32, lightened: bool) -> usize {
+        let before = self.weeks.iter().filter(|&&used| used < week).count();
+        if lightened { before.saturating_sub(1) } else { before }
+    }
+}
+
+impl Unroller<'_> {
+    /// All weeks of the programme.
+    pub fn unroll(&mut self, layers: &[Layer<'_>]) -> Vec<WeekSpec> {
+        let all: Vec<(u32, Vec<Fields<'_>>)> =
+            (1..=self.phases.weeks).map(|week| (week, in_week(layers, week))).collect();
+        let mut uses: BTreeMap<Span, Uses> = BTreeMap::new();
+        for (week, groups) in &all {
+            let lightened = self.phases.is_lightened(*week);
+            for span in groups.iter().flat_map(numbers) {
+                let entry = uses.entry(span).or_default();
+                let list = if lightened { &mut entry.lightened } else { &mut entry.weeks };
+                if list.last() != Some(week) {
+                    list.push(*week);
+                }
+            }
+        }
+        self.check_lengths(layers, &uses);
+        all.into_iter().map(|(week, groups)| self.week(week, &groups, &uses)).collect()
+    }
+
+    fn check_lengths(&mut self, layers: &[Layer<'_>], uses: &BTreeMap<Span, Uses>) {
+        for layer in layers {
+            for group in &layer.prescription.groups {
+                let mut lengths = Vec::new();
+                each_number(group, &mut |span, length| lengths.push((span, length)));
+                for (span, length) in lengths.into_iter().filter(|(_, length)| *length > 1) {
+                    let (used, light) = uses
+                        .get(&span)
+                        .map_or((&[][..], &[][..]), |u| (u.weeks.as_slice(), u.lightened.as_slice()));
+                    if used.len() != length {
+                        self.problems.push(wrong_length(span, length, used, light));
+                    }
+                }
+            }
+        }
+    }
+
+    fn week(&mut self, week: u32, groups: &[Fields<'_>], uses: &BTreeMap<Span, Uses>) -> WeekSpec {
+        let lightened = self.phases.is_lightened(week);
+        let mut here = Here { week, lightened, uses };
+        let groups = groups.iter().filter_map(|fields| self.group(fields, &mut here)).collect();
+        WeekSpec { groups, cues: Vec::new(), notes: Vec::new() }
+    }
+
+    fn group(&mut self, fields: &Fields<'_>, here: &mut Here<'_>) -> Option<Group> {
+        let as_written = fields.option(|o| matches!(o, OptionText::AsWritten).then_some(()));
+        let scaled = fields.option(|o| matches!(o, OptionText::Scaled).then_some(()));
+        let scales = |single: bool| match (as_written, scaled) {
+            (Some(()), _) => false,
+            (None, Some(())) => true,
+            (None, None) => !single,
+        };
+        let reps = fields.reps.as_ref()?;
+        let sets = fields.sets.as_ref();
+        let load = fields.load.as_ref();
+        let effort = fields.option(|o| if let OptionText::Effort(e) = o { Some(e) } else { None });
+        let rest = fields.option(|o| if let OptionText::Rest(r) = o { Some(r) } else { None });
+        Some(Group {
+            sets: sets.and_then(|sets| here.settle(self, sets.value)).map(|n| n.value),
+            sets_scaled: scales(sets.is_some_and(|sets| sets.single)),
+            reps: self.reps(&reps.value.value, fields.each_side, here),
+            load: load.map_or(Load::Open, |load| self.load(load.value, here)),
+            load_span: fields.span(self.line),
+            load_scaled: scales(load.is_some_and(|load| load.single)),
+            rest: rest.and_then(|over| here.settle(self, over)).map(|rest| rest.value),
+            tempo: fields.option(|o| if let OptionText::Tempo(t) = o { Some(*t) } else { None }),
+            effort: effort.and_then(|effort| self.effort(effort, here)),
+            range: fields
+                .option(|o| if let OptionText::Range(text) = o { Some(text.clone()) } else { None }),
+            drop: fields.option(|o| match o {
+                OptionText::Drop(percent, count, each) => Some((*percent, *count, *each)),
+                _ => None,
+            }),
+            rest_pause: fields
+                .option(|o| if let OptionText::RestPause(t) = o { Some(*t) } else { None }),
+            every: fields.option(|o| if let OptionText::Every(t) = o { Some(*t) } else { None }),
+            no_warm_up: fields
+                .option(|o| matches!(o, OptionText::WarmUpNone).then_some(()))
+                .is_some(),
+        })
+    }
+
+    fn reps(&mut self, text: &RepsText, each_side: bool, here: &mut Here<'_>) -> Reps {
+        let one = crate::quantity::RepCount::exactly(1);
+        let mut count = |me: &mut Self, over, fits: &[StepUnit]| {
+            me.fitting_step(over, fits);
+            here.settle(me, over).map_or(one, |n| n.value)
+        };
+        let work = match &text.work {
+            WorkText::Reps(over) => {
+                Work::Reps(count(self, over, &[StepUnit::Reps, StepUnit::Points]))
+            }
+            WorkText::Seconds(over) => Work::Seconds(count(self, over, &[StepUnit::Seconds])),
+            WorkText::Metres(over) => Work::Metres(count(self, over, &[StepUnit::Metres])),
+            WorkText::Amrap => Work::Amrap,
+            WorkText::Cluster(parts, pause) => {
+                Work::Cluster { parts: parts.clone(), pause: *pause }
+            }
+        };
+        Reps { work, each_side, between: text.between.map(SideRest) }
+    }
+
+    /// Repetitions, seconds and metres take steps in their own unit only.
+    fn fitting_step<T>(&mut self, over: &Over<T>, fits: &[StepUnit]) {
+        let Some(step) = &over.step else { return };
+        let common = [StepUnit::Reps, StepUnit::Points, StepUnit::Seconds, StepUnit::Metres];
+        if common.contains(&step.value.unit) && !fits.contains(&step.value.unit) {
+            let example = fits.first().map_or("rep", |unit| unit.word());
+            self.problems.push(
+                Diagnostic::new(
+                    Code::StepUnit,
+                    step.span,
+                    format!("a step in `{}` does not fit the number before it", step.value.unit.word()),
+                )
+                .help(format!("write it in the number's own unit, such as `+1 {example}/week`")),
+            );
+        }
+    }
+
+    fn effort(&mut self, text: &EffortText, here: &mut Here<'_>) -> Option<Effort> {
+        let points = here.settle(self, &text.points)?.value;
+        Some(if text.is_rpe { Effort::Rpe(points) } else { Effort::Rir(points) })
+    }
+
+    fn load(&mut self, text: &Spanned<LoadText>, here: &mut Here<'_>) -> Load {
+        match &text.value {
+            LoadText::Percent(over, of) => {
+                let of = match of {
+                    PercentOf::TrainingMax => Of::TrainingMax,
+                    PercentOf::OneRm => Of::OneRm,
+                    PercentOf::TopSet => Of::TopSet,
+                    PercentOf::Lift(name) => {
+                        match self.definitions.known_exercise(name, self.problems) {
+                            Some(lift) => Of::Lift(lift),
+                            None => return Load::Open,
+                        }
+                    }
+                };
+                here.settle(self, over).map_or(Load::Open, |found| Load::Percent {
+                    start: found.start,
+                    percent: found.value,
+                    step: found.step,
+                    of,
+                })
+            }
+            LoadText::Mass(over) => here.settle(self, over).map_or(Load::Open, |found| Load::Mass {
+                start: found.start,
+                mass: found.value,
+                step: found.step,
+            }),
+            LoadText::Effort(effort) => self.effort(effort, here).map_or(Load::Open, Load::Effort),
+            LoadText::Bodyweight(None) => Load::Bodyweight(crate::quantity::Mass::ZERO),
+            LoadText::Bodyweight(Some(over)) => {
+                here.settle(self, over).map_or(Load::Open, |found| Load::Bodyweight(found.value))
+            }
+            LoadText::LastMass(by) => {
+                let mass = by.as_ref().map(|by| by.value.mass.mass());
+                Load::LastMass(mass.unwrap_or_default())
+            }
+            LoadText::LastPercent(by) => Load::LastPercent(by.value),
+        }
+    }
+}
+
+/// The week at hand.
+struct Here<'u> {
+    week: u32,
+    lightened: bool,
+    uses: &'u BTreeMap<Span, Uses>,
+}
+
+impl Here<'_> {
+    fn settle<W: Settle>(
+        &mut self,
+        unroller: &mut Unroller<'_>,
+        over: &Over<Spanned<W>>,
+    ) -> Option<number::Settled<W::To>> {
+        let uses = self.uses.get(&over.span);
+        let place = uses.map_or(0, |uses| uses.place(self.week, self.lightened));
+        number::at(over, place, unroller.problems)
+    }
+}
+
+/// The places of all numbers of a group that go over weeks.
+fn numbers<'a>(fields: &'a Fields<'_>) -> impl Iterator<Item = Span> + use<'a> {
+    let mut spans = Vec::new();
+    if let Some(sets) = &fields.sets {
+        spans.push(sets.value.span);
+    }
+    if let Some(reps) = &fields.reps {
+        reps_numbers(&reps.value.value, &mut |span, _| spans.push(span));
+    }
+    if let Some(load) = &fields.load {
+        load_numbers(&load.value.value, &mut |span, _| spans.push(span));
+    }
+    for option in &fields.options {
+        option_numbers(&option.value.value, &mut |span, _| spans.push(span));
+    }
+    spans.into_iter()
+}
+
+/// Every number of a written group, with the length of its series.
+fn each_number(group: &crate::syntax::ast::SetGroup, found: &mut dyn FnMut(Span, usize)) {
+    if let Some(sets) = &group.sets {
+        found(sets.span, sets.values.len());
+    }
+    if let Some(reps) = &group.reps {
+        reps_numbers(&reps.value, found);
+    }
+    if let Some(load) = &group.load {
+        load_numbers(&load.value, found);
+    }
+    for option in &group.options {
+        option_numbers(&option.value, found);
+    }
+}
+
+fn reps_numbers(text: &RepsText, found: &mut dyn FnMut(Span, usize)) {
+    if let WorkText::Reps(over) | WorkText::Seconds(over) | WorkText::Metres(over) = &text.work {
+        found(over.span, over.values.len());
+    }
+}
+
+fn load_numbers(text: &LoadText, found: &mut dyn FnMut(Span, usize)) {
+    match text {
+        LoadText::Percent(over, _) => found(over.span, over.values.len()),
+        LoadText::Mass(over) => found(over.span, over.values.len()),
+        LoadText::Effort(effort) => found(effort.points.span, effort.points.values.len()),
+        LoadText::Bodyweight(Some(over)) => found(over.span, over.values.len()),
+        LoadText::Bodyweight(None) | LoadText::LastMass(_) | LoadText::LastPercent(_) => {}
+    }
+}
+
+fn option_numbers(text: &OptionText, found: &mut dyn FnMut(Span, usize)) {
+    match text {
+        OptionText::Rest(over) => found(over.span, over.values.len()),
+        OptionText::Effort(effort) => found(effort.points.span, effort.points.values.len()),
+        _ => {}
+    }
+}
+
+fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> Diagnostic {
+    let weeks = match used {
+        [] => "in no week".to_owned(),
+        [one] => format!("in one week ({one})"),
+        many => format!("in {} weeks ({})", many.len(), week_list(many)),
+    };
+    let mut help = match used.len() {
+        0 => "take the series out, or the lines that replace it".to_owned(),
+        1 => "write one value".to_owned(),
+        n => format!("write {n} values, one for each of these weeks"),
+    };
+    if !lightened.is_empty() {
+        help.push_str(&format!(
+            "; a phase lightens week {}, which repeats the value before it",
+            week_list(lightened)
+        ));
+    }
+    Diagnostic::new(
+        Code::SeriesLength,
+        span,
+        format!("this series has {length} values, but it is used {weeks}"),
+    )
+    .label(format!("{length} values"))
+    .help(help)
+}
+
+/// `1-3, 5-7`.
+pub fn week_list(weeks: &[u32]) -> String {
+    let mut runs: Vec<(u32, u32)> = Vec::new();
+    for &week in weeks {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == week => *last = week,
+            _ => runs.push((week, week)),
+        }
+    }
+    let show = |(a, b): &(u32, u32)| if a == b { a.to_string() } else { format!("{a}-{b}") };
+    runs.iter().map(show).collect::<Vec<_>>().join(", ")
+}
