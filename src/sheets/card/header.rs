@@ -1,0 +1,64 @@
+//! The head of a page: whose card it is, and which session.
+
+use crate::plan::{AthletePlan, Plan, Session};
+use crate::sheets::labels::{Labels, fill};
+use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, lines, stack};
+
+use super::metrics::Metrics;
+use super::parts::plain;
+
+/// Lays out the head; `page` is this page and how many the session has.
+#[must_use]
+pub fn header(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    page: (usize, usize),
+    m: &Metrics,
+) -> Fragment {
+    let labels = Labels::of(&plan.language);
+    let gap = 12.0;
+    let left_w = (m.content() - gap) * 0.56;
+    let right_w = m.content() - gap - left_w;
+
+    let mut left = plain(&athlete.name, m.title, left_w, Align::Left);
+    left.extend(plain(&plan.programme, m.meta, left_w, Align::Left));
+    let place: Vec<String> = [
+        athlete.gym.clone(),
+        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
+        session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let quiet = Style { size: m.meta.size - 0.6, ..m.meta }.in_ink(Ink::Soft);
+    left.extend(plain(&place.join("  ·  "), quiet, left_w, Align::Left));
+
+    let mut right = plain(&session.day, m.day, right_w, Align::Right);
+    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
+    let mut spans = vec![Span::new(week.replace(' ', "\u{a0}"), Style::strong(m.meta.size))];
+    if let Some(phase) = &session.phase {
+        spans.push(Span::new(format!("  ·  {phase}"), m.meta));
+    }
+    right.extend(lines(&spans, right_w, Align::Right));
+    let mut spans = Vec::new();
+    if let Some(date) = session.date {
+        spans.push(Span::new(labels.show_date(date), Style::strong(m.meta.size)));
+    }
+    if page.1 > 1 {
+        let (this, all) = (page.0.to_string(), page.1.to_string());
+        let dot = if spans.is_empty() { "" } else { "  ·  " };
+        spans.push(Span::new(format!("{dot}{}", fill(labels.page_of, &[&this, &all])), m.meta));
+    }
+    right.extend(lines(&spans, right_w, Align::Right));
+
+    let mut out = Fragment::space(m.content(), 0.0);
+    out.put(stack(left, 0.0), 0.0, 0.0);
+    // The day's name stands on the athlete's baseline.
+    let drop = (m.title.leading() - m.day.leading()) / 2.0 + (m.title.size - m.day.size) * 0.345;
+    out.put(stack(right, 0.0), left_w + gap, drop);
+    let rule = out.h + 3.0;
+    out.put(Fragment::rule(m.content(), 1.8, Ink::Black), 0.0, rule);
+    out.h += 3.0;
+    out
+}

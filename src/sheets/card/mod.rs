@@ -1,0 +1,208 @@
+//! The session card: one session a page, or more pages where one cannot hold it.
+
+mod exercise;
+mod foot;
+mod group;
+mod header;
+mod metrics;
+mod parts;
+mod work;
+
+pub use group::how;
+pub use metrics::LEAST_BOX;
+
+use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
+
+use super::labels::Labels;
+use super::layout::{Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow};
+use super::paper::Paper;
+use super::pdf::Bookmark;
+use super::wording::{PRINTED, Wording};
+use metrics::{Density, Metrics};
+use parts::{labelled, plain, tag};
+
+/// All pages, with bookmarks that lead to them.
+pub struct Deck {
+    /// The pages, athlete by athlete, session by session.
+    pub pages: Vec<Page>,
+    /// A bookmark an athlete, and below it one a session.
+    pub bookmarks: Vec<Bookmark>,
+}
+
+/// Lays out every card of a plan.
+#[must_use]
+pub fn deck(plan: &Plan, paper: Paper) -> Deck {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
+        let page = deck.pages.len();
+        let mut below = Vec::new();
+        for session in &athlete.sessions {
+            let text = session_name(plan, session);
+            below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+            deck.pages.extend(session_pages(plan, athlete, session, paper));
+        }
+        deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
+    }
+    deck
+}
+
+/// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
+fn session_name(plan: &Plan, session: &Session) -> String {
+    let labels = Labels::of(&plan.language);
+    let week = [session.week.to_string(), plan.weeks.to_string()];
+    let week = super::labels::fill(labels.week_of, &[&week[0], &week[1]]);
+    let date = session.date.map(|date| labels.show_date(date));
+    let parts: Vec<String> = [Some(week), Some(session.day.clone()), date].into_iter().flatten().collect();
+    parts.join(" · ")
+}
+
+/// Lays a session out as roomily as does not cost a page.
+fn session_pages(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    paper: Paper,
+) -> Vec<Page> {
+    let mut best: Option<Vec<Page>> = None;
+    for density in Density::ALL {
+        let card = Card { plan, athlete, session, metrics: Metrics::new(paper, density) };
+        let pages = card.pages();
+        if pages.len() == 1 {
+            return pages;
+        }
+        if best.as_ref().is_none_or(|best| pages.len() < best.len()) {
+            best = Some(pages);
+        }
+    }
+    best.unwrap_or_default()
+}
+
+/// A card in the making.
+struct Card<'a> {
+    plan: &'a Plan,
+    athlete: &'a AthletePlan,
+    session: &'a Session,
+    metrics: Metrics,
+}
+
+impl Card<'_> {
+    fn labels(&self) -> &'static Labels {
+        Labels::of(&self.plan.language)
+    }
+
+    fn pages(&self) -> Vec<Page> {
+        let m = &self.metrics;
+        // The head may need a line more when it says which page this is.
+        let head = |page| header::header(self.plan, self.athlete, self.session, page, m);
+        let head_h = head((1, 99)).h;
+        let cautions = foot::cautions(self.labels(), m);
+        let room = m.page_h - 2.0 * m.margin - head_h - cautions.h - 2.0 * SPACE;
+        let log_h = foot::log_height(m) + SPACE;
+
+        let mut columns = flow(&self.blocks(), |_| room);
+        if columns.last().is_some_and(|last| last.h + log_h > room) {
+            columns.push(Column::default());
+        }
+        let all = columns.len();
+        let unit = self.athlete.unit.symbol();
+        columns
+            .into_iter()
+            .enumerate()
+            .map(|(at, column)| {
+                let mut sheet = Fragment::space(m.page_w, m.page_h);
+                let top = m.margin + head_h + SPACE;
+                let foot = m.page_h - m.margin - cautions.h;
+                sheet.put(head((at + 1, all)), m.margin, m.margin);
+                let body_h = column.h;
+                for (y, piece) in column.rows {
+                    sheet.put(piece, m.margin, top + y);
+                }
+                if at + 1 == all {
+                    let left = room - body_h - SPACE;
+                    let log = foot::log(self.labels(), unit, left, m);
+                    let y = foot - SPACE - log.h;
+                    sheet.put(log, m.margin, y);
+                }
+                sheet.put(cautions.clone(), m.margin, foot);
+                Page { width: m.page_w, height: m.page_h, items: sheet.items }
+            })
+            .collect()
+    }
+
+    /// Everything between head and foot.
+    fn blocks(&self) -> Vec<Block> {
+        let m = &self.metrics;
+        let labels = self.labels();
+        let words = Wording::new(&self.plan.language, self.athlete, PRINTED);
+        let mut out: Vec<Block> = Vec::new();
+        out.extend(self.limits());
+        let before = [
+            (labels.before, self.session.before.clone().unwrap_or_default()),
+            (labels.note, self.session.notes.join(" · ")),
+        ];
+        let lines = labelled(&before, m.small, m.content());
+        if !lines.is_empty() {
+            out.push(Block::of_lines(m.gap + 2.0, lines));
+        }
+        let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
+        for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
+            let letter = members.first().map(|member| member.order.letter);
+            let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
+            let blocks = group::blocks(group, members, m, &words);
+            if !out.is_empty() {
+                out.push(separator(m));
+            }
+            out.extend(blocks);
+        }
+        if let Some(after) = &self.session.after {
+            let lines = labelled(&[(labels.after, after.clone())], m.small, m.content());
+            out.push(separator(m));
+            out.push(Block::of_lines(m.between, lines));
+        }
+        out
+    }
+
+    /// The limits in force, framed: nobody may read past them.
+    fn limits(&self) -> Option<Block> {
+        let m = &self.metrics;
+        let labels = self.labels();
+        let style = Style::strong(m.meta.size);
+        let tag = tag(labels.limit, style);
+        let indent = tag.w + 12.0;
+        let mut lines = Vec::new();
+        for limit in &self.session.limits {
+            let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
+            let until = until.map(|date| {
+                format!(" ({})", super::labels::fill(labels.until, &[&labels.show_date(date)]))
+            });
+            let text = format!("{}: {}{}", limit.name, limit.text, until.unwrap_or_default());
+            lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
+        }
+        if lines.is_empty() {
+            return None;
+        }
+        let text = super::layout::stack(lines, 0.0);
+        let h = text.h + 8.0;
+        let stroke = Some((1.4, Ink::Black));
+        let mut out = Fragment::shape(m.content() - 1.4, h, stroke, None, Role::Decoration)
+            .padded(0.7, 0.7, 0.7, 0.7);
+        out.put(tag, 6.0, 4.2);
+        out.put(text, indent, 4.7);
+        Some(Block { rows: vec![Row { before: m.gap + 2.0, piece: out }], keep_with_next: false })
+    }
+}
+
+/// The space between head, body, log and cautions.
+const SPACE: f32 = 5.0;
+
+/// A hairline between exercises, held to the one below it.
+fn separator(m: &Metrics) -> Block {
+    let mut line = Fragment::space(m.content(), 0.4);
+    line.draw(Item::Line {
+        from: (m.indent(), 0.2),
+        to: (m.content(), 0.2),
+        weight: 0.4,
+        ink: Ink::Faint,
+    });
+    Block::of(m.between, line).keeping()
+}

@@ -1,0 +1,98 @@
+//! Small parts that a card is put together from.
+
+use crate::sheets::layout::{Align, Fragment, Ink, Item, Role, Span, Style, line, lines, width};
+
+use super::metrics::Metrics;
+
+/// The outline of a write-in box.
+const OUTLINE: (f32, Ink) = (0.8, Ink::Black);
+
+/// A box for a pen, with a small label in its upper left corner.
+#[must_use]
+pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
+    let mut out = Fragment::shape(w, h, Some(OUTLINE), None, Role::WriteIn);
+    corner(&mut out, metrics, label, 0.0, w);
+    out
+}
+
+/// Labels a box in its upper left corner; the label is cut to what the box can hold.
+fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
+    let style = metrics.tiny.in_ink(Ink::Soft);
+    let label = lines(&[Span::new(label, style)], w - 4.0, Align::Left).into_iter().next();
+    if let Some(label) = label {
+        let items = label.items.into_iter().map(|item| item.moved(x + 2.4, 0.4));
+        out.items.extend(items);
+    }
+}
+
+/// A box for one set: halved for the two sides, when it is done on each.
+#[must_use]
+pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &str) -> Fragment {
+    let h = metrics.box_h;
+    let Some((left, right)) = sides else { return write_in(metrics, w, h, label) };
+    let mut out = write_in(metrics, w, h, left);
+    corner(&mut out, metrics, right, w / 2.0, w / 2.0);
+    let (x, inset) = (w / 2.0, 0.0);
+    out.draw(Item::Line { from: (x, inset), to: (x, h - inset), weight: 0.5, ink: Ink::Faint });
+    out
+}
+
+/// White on black: for what must not be read past.
+#[must_use]
+pub fn tag(text: &str, style: Style) -> Fragment {
+    let text = line(text, Style { ink: Ink::White, ..style });
+    let inset = style.size * 0.42;
+    let (w, h) = (text.w + 2.0 * inset, style.leading() + 0.6);
+    let mut out = Fragment::shape(w, h, None, Some(Ink::Black), Role::Decoration);
+    out.put(text, inset, 0.3);
+    out
+}
+
+/// A tag with text beside it, in lines.
+#[must_use]
+pub fn tagged(label: &str, text: &str, style: Style, max: f32) -> Vec<Fragment> {
+    let tag = tag(label, Style::strong(style.size - 0.6));
+    let indent = tag.w + style.size * 0.5;
+    let body = lines(&[Span::new(text, style)], max - indent, Align::Left);
+    body.into_iter()
+        .enumerate()
+        .map(|(at, text)| {
+            let mut out = Fragment::space(max, 0.0);
+            if at == 0 {
+                let drop = (text.h - tag.h) / 2.0;
+                out.put(tag.clone(), 0.0, drop.max(0.0));
+            }
+            out.put(text, indent, 0.0);
+            out
+        })
+        .collect()
+}
+
+/// A paragraph of several labelled texts, one after the other.
+#[must_use]
+pub fn labelled(texts: &[(&str, String)], style: Style, max: f32) -> Vec<Fragment> {
+    let mut spans = Vec::new();
+    for (label, text) in texts.iter().filter(|(_, text)| !text.trim().is_empty()) {
+        if !spans.is_empty() {
+            spans.push(Span::new("   ", style));
+        }
+        let strong = Style { face: Style::strong(0.0).face, ..style };
+        if !label.is_empty() {
+            spans.push(Span::new(format!("{}\u{a0} ", label.replace(' ', "\u{a0}")), strong));
+        }
+        spans.push(Span::new(text.trim(), style));
+    }
+    lines(&spans, max, Align::Left)
+}
+
+/// Plain lines.
+#[must_use]
+pub fn plain(text: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> {
+    lines(&[Span::new(text, style)], max, align)
+}
+
+/// Whether the text fits on one line.
+#[must_use]
+pub fn fits(text: &str, style: Style, max: f32) -> bool {
+    width(text, style) <= max
+}
