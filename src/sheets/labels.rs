@@ -39,6 +39,7 @@ pub struct Labels {
     pub next_time: &'static str,
     /// The exercise that is replaced.
     pub replaces: &'static str,
+    pub instead_of: &'static str,
     pub tempo: &'static str,
     pub rest: &'static str,
     pub range: &'static str,
@@ -46,6 +47,8 @@ pub struct Labels {
     pub rest_pause: &'static str,
     pub demo: &'static str,
 
+    /// A number of repetitions.
+    pub reps: &'static str,
     pub each_side: &'static str,
     /// The rest.
     pub between_sides: &'static str,
@@ -96,6 +99,8 @@ pub struct Labels {
     pub rest_after_round: &'static str,
     /// The interval and the length.
     pub every_for: &'static str,
+    pub every_one: &'static str,
+    /// The members.
     pub every_all: &'static str,
     pub every_alternate: &'static str,
     /// The length.
@@ -146,12 +151,14 @@ pub static ENGLISH: Labels = Labels {
     safety: "Safety",
     next_time: "Next time",
     replaces: "replaces {0}",
+    instead_of: "Replaces",
     tempo: "tempo {0}",
     rest: "rest {0}",
     range: "range {0}",
     every: "every {0}",
     rest_pause: "rest-pause {0}",
     demo: "Demo",
+    reps: "{0} reps",
     each_side: "each side",
     between_sides: "{0} between sides",
     amrap: "AMRAP",
@@ -186,6 +193,7 @@ pub static ENGLISH: Labels = Labels {
     change: "{0} to change over",
     rest_after_round: "rest {0} after each round",
     every_for: "Every {0} for {1}",
+    every_one: "a set on each interval",
     every_all: "start {0} on each interval",
     every_alternate: "one exercise an interval, in turn",
     rounds_in: "As many rounds as possible in {0}",
@@ -200,11 +208,10 @@ pub static ENGLISH: Labels = Labels {
     pain: "Pain (0–10, where)",
     notes: "Notes",
     cautions_head: "Stop",
-    cautions: "a set on sharp pain. Chest pain, faintness, a fluttering heart or unusual \
-        breathlessness: end the session and get help at once. Whenever a bar is over you or on \
-        you, set the safeties or have a spotter. Loads are estimates and technique decides: go \
-        lighter when it slips. If your health gives cause, train only once a professional has \
-        cleared you. The gym’s own rules come first.",
+    cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: \
+        end the session, get help at once. A bar over you or on you needs safeties or a spotter. \
+        Loads are estimates, technique decides: go lighter when it slips. If your health gives \
+        cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
 };
 

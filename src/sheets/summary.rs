@@ -2,6 +2,8 @@
 
 use crate::plan::{AthletePlan, GroupKind, Plan, PlannedExercise, PlannedSet, Session, SetKind};
 
+use crate::quantity::Exact;
+
 use super::card::how;
 use super::labels::{Labels, fill};
 use super::runs::{Run, warm_up_runs, work_runs};
@@ -44,7 +46,9 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
         Some(athlete.name.clone()),
         athlete.gym.clone(),
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
-        athlete.body_mass.map(|mass| format!("{} {}", labels.body_mass, words.mass(mass))),
+        athlete.body_mass.map(|mass| {
+            format!("{} {}", labels.body_mass, words.signed(&Exact::from_mass(mass), words.unit))
+        }),
         Some(fill(labels.loads_in, &[words.unit.symbol()])),
     ]
     .into_iter()
@@ -189,7 +193,7 @@ fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
         let plates = set.plates_per_side();
         return (!plates.is_empty()).then(|| words.pieces(plates));
     }
-    words.make_up(set, words.labels.a_side)
+    words.plates(set, words.labels.a_side).or(words.hung(set)).or(words.stack(set))
 }
 
 fn details(set: &PlannedSet, labels: &Labels, rest_told: bool) -> Vec<String> {
@@ -209,6 +213,8 @@ fn details(set: &PlannedSet, labels: &Labels, rest_told: bool) -> Vec<String> {
     ]
     .into_iter()
     .flatten()
+    // A detail stays on one line.
+    .map(|detail| detail.replace(' ', "\u{a0}"))
     .collect()
 }
 
@@ -256,12 +262,11 @@ impl Lines {
             }
             empty = false;
         }
-        self.text.push_str(line.trim_end());
-        self.text.push('\n');
+        self.end(&mut line, 0);
     }
 
     fn end(&mut self, line: &mut String, hang: usize) {
-        self.text.push_str(line.trim_end());
+        self.text.push_str(&line.trim_end().replace('\u{a0}', " "));
         self.text.push('\n');
         *line = " ".repeat(hang);
     }

@@ -157,7 +157,8 @@ impl Wording {
     }
 
     /// A mass to one decimal, with its sign.
-    fn signed(&self, mass: &Exact, unit: Unit) -> String {
+    #[must_use]
+    pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
         let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
         let sign = if mass.is_negative() { self.signs.minus } else { "" };
         format!("{sign}{number}{}{unit}", self.signs.unit)
@@ -195,18 +196,32 @@ impl Wording {
         Some(out)
     }
 
-    /// What the load is made of, when that is not plain from the load itself: plates a side,
-    /// pieces hung on the belt, which stack. `plates` is the template for plates a side.
+    /// The plates of one side, put into `template`; `no plates` for an empty bar, `None` for
+    /// anything but a bar.
     #[must_use]
-    pub fn make_up(&self, set: &PlannedSet, plates: &str) -> Option<String> {
+    pub fn plates(&self, set: &PlannedSet, template: &str) -> Option<String> {
+        let Implement::Bar { per_side, .. } = &set.load.as_ref()?.how else { return None };
+        Some(match per_side.as_slice() {
+            [] => self.labels.no_plates.to_owned(),
+            plates => fill(template, &[&self.pieces(plates)]),
+        })
+    }
+
+    /// The pieces hung on a belt, when there is more than one.
+    #[must_use]
+    pub fn hung(&self, set: &PlannedSet) -> Option<String> {
         match &set.load.as_ref()?.how {
-            Implement::Bar { per_side, .. } if per_side.is_empty() => {
-                Some(self.labels.no_plates.to_owned())
-            }
-            Implement::Bar { per_side, .. } => Some(fill(plates, &[&self.pieces(per_side)])),
             Implement::BodyMass { pieces } if pieces.len() > 1 => {
                 Some(fill(self.labels.hung, &[&self.pieces(pieces)]))
             }
+            _ => None,
+        }
+    }
+
+    /// The stack that the pin goes into.
+    #[must_use]
+    pub fn stack(&self, set: &PlannedSet) -> Option<String> {
+        match &set.load.as_ref()?.how {
             Implement::Stack { name } if !name.is_empty() => Some(name.clone()),
             _ => None,
         }

@@ -1,13 +1,13 @@
 //! One exercise: its letter, its name, how it is done, its sets.
 
 use crate::plan::PlannedExercise;
-use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Block, Fragment, Ink, Item, Row, Style, line, width};
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
 use super::parts::{labelled, plain, tagged};
+use super::target::shared_details;
 use super::work::{Boxes, Work};
 
 /// Where an exercise stands in a group that is tied together.
@@ -46,14 +46,15 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
         boxes: setting.boxes,
         rest_told: setting.rest_told,
     };
+    let details = shared_details(setting.wording, &runs, setting.rest_told);
     let mut rows: Vec<Row> = Vec::new();
     let push = |rows: &mut Vec<Row>, before: f32, pieces: Vec<Fragment>| {
         for (at, piece) in pieces.into_iter().enumerate() {
             let piece = piece.padded(m.indent(), 0.0, 0.0, 0.0);
-            rows.push(Row { before: if at == 0 { before } else { 0.0 }, piece });
+            rows.push(Row::new(if at == 0 { before } else { 0.0 }, piece));
         }
     };
-    push(&mut rows, 0.0, heading(exercise, &work.shared_details(), m));
+    push(&mut rows, 0.0, heading(exercise, &details, m));
     push(&mut rows, 0.0, small_print(exercise, setting));
     push(&mut rows, m.gap * 0.5, warm_up(exercise, setting));
     let (pieces, drawing) = work.pieces();
@@ -106,18 +107,15 @@ fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment
     let (m, labels) = (setting.metrics, setting.wording.labels);
     let max = m.body();
     let mut out = Vec::new();
-    if let Some(replaced) = &exercise.replaces {
-        let name = match &replaced.reason {
-            Some(reason) => format!("{} ({reason})", replaced.name),
-            None => replaced.name.clone(),
-        };
-        let text = fill(labels.replaces, &[&name]);
-        out.extend(plain(&text, m.small.in_ink(Ink::Soft), max, Align::Left));
-    }
+    let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
+        Some(reason) => format!("{} ({reason})", replaced.name),
+        None => replaced.name.clone(),
+    });
     let own = exercise.settings.join(" · ");
     let strong = Style { ink: Ink::Black, ..Style::strong(m.small.size) };
     out.extend(tagged(labels.yours, &own, strong, max));
     let how = [
+        (labels.instead_of, replaced.unwrap_or_default()),
         (labels.set_up, exercise.setup.clone().unwrap_or_default()),
         (labels.cue, exercise.cues.join(" · ")),
         (labels.note, exercise.notes.join(" · ")),

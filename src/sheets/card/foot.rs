@@ -7,7 +7,7 @@ use super::metrics::Metrics;
 use super::parts::write_in;
 
 /// The most that the box for notes grows to, in box heights.
-const MOST_NOTES: f32 = 4.0;
+const MOST_NOTES: f32 = 3.2;
 
 /// The least height of the session's own boxes.
 #[must_use]

@@ -46,7 +46,9 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
         ],
         GroupKind::Every { interval, length, alternate } => vec![
             Some(fill(labels.every_for, &[&interval.to_string(), &length.to_string()])),
-            Some(if *alternate {
+            Some(if members.len() == 1 {
+                labels.every_one.to_owned()
+            } else if *alternate {
                 labels.every_alternate.to_owned()
             } else {
                 let all: Vec<String> = members.iter().map(|m| m.order.to_string()).collect();
@@ -126,7 +128,7 @@ fn caption(how: &str, m: &Metrics) -> Block {
     let lines = lines(&spans, m.content() - m.bracket, Align::Left);
     let mut rows: Vec<Row> = lines
         .into_iter()
-        .map(|line| Row { before: 0.0, piece: line.padded(m.bracket, 0.0, 0.0, 0.0) })
+        .map(|line| Row::new(0.0, line.padded(m.bracket, 0.0, 0.0, 0.0)))
         .collect();
     tied(&mut rows, Tie { first: true, last: false }, m);
     if let Some(row) = rows.first_mut() {
@@ -140,19 +142,22 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
     let side = m.box_h.min(LEAST_BOX + 2.0);
     let (number, partial) = match &group.how {
         GroupKind::Every { interval, length, .. } => (intervals(*interval, *length), false),
-        GroupKind::RoundsIn { .. } => (10, true),
+        GroupKind::RoundsIn { .. } => (0, true),
         _ => return None,
     };
     let gap = m.grid.gap;
     let tail = if partial { m.grid.span(3) + gap } else { 0.0 };
     let room = m.body() - tail;
-    let per_row = (1..=40).rev().find(|n| count(*n) * (side + gap) - gap <= room).unwrap_or(1);
+    let most = (1..=40).rev().find(|n| count(*n) * (side + gap) - gap <= room).unwrap_or(1);
+    // As many rounds as one row holds are counted by ticks; intervals fill rows evenly.
+    let number = if partial { most } else { number };
+    let per_row = number.div_ceil(number.div_ceil(most).max(1)).max(1);
     let mut rows: Vec<Row> = Vec::new();
     for at in 0..number {
         let column = at % per_row;
         if column == 0 {
             let before = if at == 0 { m.gap + 3.0 } else { gap };
-            rows.push(Row { before, piece: Fragment::space(m.content(), side) });
+            rows.push(Row::new(before, Fragment::space(m.content(), side)));
         }
         if let Some(row) = rows.last_mut() {
             let x = m.indent() + count(column) * (side + gap);

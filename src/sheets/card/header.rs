@@ -2,7 +2,7 @@
 
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, lines, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, stack};
 
 use super::metrics::Metrics;
 use super::parts::plain;
@@ -18,39 +18,30 @@ pub fn header(
 ) -> Fragment {
     let labels = Labels::of(&plan.language);
     let gap = 12.0;
-    let left_w = (m.content() - gap) * 0.56;
+    let left_w = (m.content() - gap) * 0.54;
     let right_w = m.content() - gap - left_w;
 
     let mut left = plain(&athlete.name, m.title, left_w, Align::Left);
-    left.extend(plain(&plan.programme, m.meta, left_w, Align::Left));
-    let place: Vec<String> = [
+    let facts = [
+        Some(plan.programme.clone()),
+        session.phase.clone(),
         athlete.gym.clone(),
-        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
+        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
         session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    let quiet = Style { size: m.meta.size - 0.6, ..m.meta }.in_ink(Ink::Soft);
-    left.extend(plain(&place.join("  ·  "), quiet, left_w, Align::Left));
+    ];
+    let facts: Vec<String> = facts.into_iter().flatten().collect();
+    left.extend(plain(&facts.join("  ·  "), m.meta, left_w, Align::Left));
 
     let mut right = plain(&session.day, m.day, right_w, Align::Right);
     let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
-    let mut spans = vec![Span::new(week.replace(' ', "\u{a0}"), Style::strong(m.meta.size))];
-    if let Some(phase) = &session.phase {
-        spans.push(Span::new(format!("  ·  {phase}"), m.meta));
-    }
-    right.extend(lines(&spans, right_w, Align::Right));
-    let mut spans = Vec::new();
-    if let Some(date) = session.date {
-        spans.push(Span::new(labels.show_date(date), Style::strong(m.meta.size)));
-    }
+    let when = [Some(week), session.date.map(|date| labels.show_date(date))];
+    let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
+    right.extend(plain(&when.join(" · "), Style::strong(m.meta.size), right_w, Align::Right));
     if page.1 > 1 {
         let (this, all) = (page.0.to_string(), page.1.to_string());
-        let dot = if spans.is_empty() { "" } else { "  ·  " };
-        spans.push(Span::new(format!("{dot}{}", fill(labels.page_of, &[&this, &all])), m.meta));
+        let text = fill(labels.page_of, &[&this, &all]);
+        right.extend(plain(&text, m.meta, right_w, Align::Right));
     }
-    right.extend(lines(&spans, right_w, Align::Right));
 
     let mut out = Fragment::space(m.content(), 0.0);
     out.put(stack(left, 0.0), 0.0, 0.0);

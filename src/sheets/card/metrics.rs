@@ -26,8 +26,10 @@ pub struct Metrics {
     pub page_w: f32,
     /// The page's height.
     pub page_h: f32,
-    /// The margin on all sides: laser printers leave about 5 mm blank.
-    pub margin: f32,
+    /// The margin at the sides: laser printers leave about 5 mm blank.
+    pub side: f32,
+    /// The margin at head and foot.
+    pub head: f32,
     /// The column of the bracket that ties a group together.
     pub bracket: f32,
     /// The column of the order letters and of the plate drawings.
@@ -71,22 +73,24 @@ impl Metrics {
     pub fn new(paper: Paper, density: Density) -> Self {
         let (page_w, page_h) = paper.points();
         // Bigger paper is held farther away: a little larger type, wider boxes.
-        let (scale, columns, margin) = match paper {
-            Paper::A5 | Paper::HalfLetter => (1.0, 8, 24.0),
-            Paper::A4 | Paper::Letter => (1.18, 9, 38.0),
+        let (scale, columns, side, head) = match paper {
+            Paper::A5 => (1.0, 8, 23.0, 22.0),
+            Paper::HalfLetter => (1.0, 8, 18.0, 20.0),
+            Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
         };
         let (box_h, between, gap, small) = match density {
-            Density::Roomy => (25.5, 10.0, 2.2, 8.4),
-            Density::Normal => (22.5, 7.0, 1.4, 8.0),
-            Density::Compact => (19.8, 4.8, 0.8, 7.5),
+            Density::Roomy => (25.5, 9.0, 2.2, 8.4),
+            Density::Normal => (22.5, 6.0, 1.4, 8.0),
+            Density::Compact => (19.5, 3.6, 0.6, 7.6),
         };
         let (bracket, gutter, rpe) = (9.0, 34.0 * scale, 34.0 * scale);
-        let body = page_w - 2.0 * margin - bracket - gutter;
+        let body = page_w - 2.0 * side - bracket - gutter;
         let grid = Grid::new(body - rpe - 7.0 * scale, columns, 3.6 * scale);
         Self {
             page_w,
             page_h,
-            margin,
+            side,
+            head,
             bracket,
             gutter,
             grid,
@@ -109,7 +113,7 @@ impl Metrics {
     /// The width between the margins.
     #[must_use]
     pub fn content(&self) -> f32 {
-        self.page_w - 2.0 * self.margin
+        self.page_w - 2.0 * self.side
     }
 
     /// The width right of the order letters.

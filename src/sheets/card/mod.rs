@@ -6,6 +6,7 @@ mod group;
 mod header;
 mod metrics;
 mod parts;
+mod target;
 mod work;
 
 pub use group::how;
@@ -49,10 +50,11 @@ pub fn deck(plan: &Plan, paper: Paper) -> Deck {
 /// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
 fn session_name(plan: &Plan, session: &Session) -> String {
     let labels = Labels::of(&plan.language);
-    let week = [session.week.to_string(), plan.weeks.to_string()];
-    let week = super::labels::fill(labels.week_of, &[&week[0], &week[1]]);
+    let (this, all) = (session.week.to_string(), plan.weeks.to_string());
+    let week = super::labels::fill(labels.week_of, &[&this, &all]);
     let date = session.date.map(|date| labels.show_date(date));
-    let parts: Vec<String> = [Some(week), Some(session.day.clone()), date].into_iter().flatten().collect();
+    let parts = [Some(week), Some(session.day.clone()), date];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
     parts.join(" · ")
 }
 
@@ -91,12 +93,19 @@ impl Card<'_> {
     }
 
     fn pages(&self) -> Vec<Page> {
-        let m = &self.metrics;
         // The head may need a line more when it says which page this is.
-        let head = |page| header::header(self.plan, self.athlete, self.session, page, m);
-        let head_h = head((1, 99)).h;
+        let one = self.pages_under(self.head((1, 1)).h);
+        if one.len() == 1 { one } else { self.pages_under(self.head((1, 99)).h) }
+    }
+
+    fn head(&self, page: (usize, usize)) -> Fragment {
+        header::header(self.plan, self.athlete, self.session, page, &self.metrics)
+    }
+
+    fn pages_under(&self, head_h: f32) -> Vec<Page> {
+        let m = &self.metrics;
         let cautions = foot::cautions(self.labels(), m);
-        let room = m.page_h - 2.0 * m.margin - head_h - cautions.h - 2.0 * SPACE;
+        let room = m.page_h - 2.0 * m.head - head_h - cautions.h - 2.0 * SPACE;
         let log_h = foot::log_height(m) + SPACE;
 
         let mut columns = flow(&self.blocks(), |_| room);
@@ -110,20 +119,20 @@ impl Card<'_> {
             .enumerate()
             .map(|(at, column)| {
                 let mut sheet = Fragment::space(m.page_w, m.page_h);
-                let top = m.margin + head_h + SPACE;
-                let foot = m.page_h - m.margin - cautions.h;
-                sheet.put(head((at + 1, all)), m.margin, m.margin);
+                let top = m.head + head_h + SPACE;
+                let foot = m.page_h - m.head - cautions.h;
+                sheet.put(self.head((at + 1, all)), m.side, m.head);
                 let body_h = column.h;
                 for (y, piece) in column.rows {
-                    sheet.put(piece, m.margin, top + y);
+                    sheet.put(piece, m.side, top + y);
                 }
                 if at + 1 == all {
                     let left = room - body_h - SPACE;
                     let log = foot::log(self.labels(), unit, left, m);
                     let y = foot - SPACE - log.h;
-                    sheet.put(log, m.margin, y);
+                    sheet.put(log, m.side, y);
                 }
-                sheet.put(cautions.clone(), m.margin, foot);
+                sheet.put(cautions.clone(), m.side, foot);
                 Page { width: m.page_w, height: m.page_h, items: sheet.items }
             })
             .collect()
@@ -188,7 +197,7 @@ impl Card<'_> {
             .padded(0.7, 0.7, 0.7, 0.7);
         out.put(tag, 6.0, 4.2);
         out.put(text, indent, 4.7);
-        Some(Block { rows: vec![Row { before: m.gap + 2.0, piece: out }], keep_with_next: false })
+        Some(Block::of(m.gap + 2.0, out))
     }
 }
 
@@ -204,5 +213,6 @@ fn separator(m: &Metrics) -> Block {
         weight: 0.4,
         ink: Ink::Faint,
     });
-    Block::of(m.between, line).keeping()
+    let row = Row { between: true, ..Row::new(m.between, line) };
+    Block { rows: vec![row], keep_with_next: true }
 }

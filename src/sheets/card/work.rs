@@ -1,14 +1,14 @@
 //! The working sets of an exercise: their targets, and a box to write in for each.
 
-use crate::plan::{PlannedSet, SetKind};
-use crate::sheets::labels::fill;
-use crate::sheets::layout::{Align, Fragment, Style, count, stack, width};
+use crate::plan::PlannedSet;
+use crate::sheets::layout::{Fragment, Style, count};
 use crate::sheets::plates::{Scale, sleeve};
-use crate::sheets::runs::{Run, shared};
+use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{fits, plain, set_box, write_in};
+use super::parts::{set_box, write_in};
+use super::target::{Target, own_details};
 
 /// Which boxes an exercise gets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,96 +36,18 @@ pub struct Work<'a> {
     pub rest_told: bool,
 }
 
-/// Reps and load of a run, and the small print below them.
-struct Target {
-    reps: String,
-    load: Option<String>,
-    blank: bool,
-    captions: Vec<String>,
-}
+/// After so many rows of boxes, further ones are pieces of their own, for a page to break at.
+const ROWS_TOGETHER: usize = 3;
 
 impl Work<'_> {
-    /// Details that every run shares, for the line beside the exercise's name.
+    /// The pieces, each as wide as the body; and the drawing that belongs into the gutter beside
+    /// the first.
     #[must_use]
-    pub fn shared_details(&self) -> Vec<String> {
-        let all = self.details_of(|detail| shared(self.solid(), detail).flatten());
-        let bar = shared(self.runs, |set| {
-            set.load.as_ref().and_then(|built| self.wording.bar(built))
-        });
-        all.into_iter().chain(bar.flatten()).collect()
-    }
-
-    /// The runs whose details count: a drop set has no rest of its own before it.
-    fn solid(&self) -> &[Run<'_>] {
-        let drops = self.runs.iter().rev().take_while(|run| run.set.kind == SetKind::Drop).count();
-        let kept = self.runs.len() - drops;
-        self.runs.get(..kept.max(1)).unwrap_or(self.runs)
-    }
-
-    /// Effort, rest, tempo, range, interval and pause, each as `pick` gives it.
-    fn details_of(
-        &self,
-        pick: impl Fn(&dyn Fn(&PlannedSet) -> Option<String>) -> Option<String>,
-    ) -> Vec<String> {
-        let labels = self.wording.labels;
-        let told = self.rest_told;
-        let unbroken = |text: String| text.replace(' ', "\u{a0}");
-        let tell = |template: &'static str, value: Option<String>| {
-            value.map(|value| unbroken(fill(template, &[&value])))
-        };
-        [
-            pick(&|set| set.effort.map(|effort| unbroken(effort.to_string()))),
-            pick(&|set| {
-                tell(labels.rest, set.rest.filter(|_| !told).map(|rest| rest.to_string()))
-            }),
-            pick(&|set| tell(labels.every, set.every.map(|every| every.to_string()))),
-            pick(&|set| tell(labels.tempo, set.tempo.map(|tempo| tempo.to_string()))),
-            pick(&|set| tell(labels.rest_pause, set.rest_pause.map(|pause| pause.to_string()))),
-            pick(&|set| set.range.as_ref().map(|range| fill(labels.range, &[range]))),
-        ]
-        .into_iter()
-        .flatten()
-        .collect()
-    }
-
-    /// The details of one run that the others do not share.
-    fn own_details(&self, run: &Run<'_>) -> Vec<String> {
-        if self.runs.len() < 2 {
-            return Vec::new();
-        }
-        let mut out = Vec::new();
-        match run.set.kind {
-            SetKind::Drop => out.push(self.wording.labels.drop.to_owned()),
-            SetKind::BackOff => out.push(self.wording.labels.back_off.to_owned()),
-            SetKind::Work | SetKind::WarmUp => {}
-        }
-        let own = self.details_of(|detail| {
-            let value = detail(run.set)?;
-            let told = shared(self.solid(), detail).flatten();
-            (told.as_ref() != Some(&value)).then_some(value)
-        });
-        out.extend(own);
-        out
-    }
-
-    fn target(&self, run: &Run<'_>, sets: usize) -> Target {
-        let (words, set) = (self.wording, run.set);
-        let reps = words.reps(&set.reps);
-        let reps = if sets > 1 { format!("{sets}{}{reps}", words.signs.times) } else { reps };
-        let load = words.load(set);
-        let blank = load.is_none();
-        // An effort is what the athlete goes by when no load is given.
-        let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
-        let captions = [
-            words.off_target(set),
-            words.make_up(set, words.labels.per_side),
-            words.in_other_unit(set),
-        ];
-        Target {
-            reps,
-            load: load.or(effort.map(|effort| effort.replace(' ', "\u{a0}"))),
-            blank,
-            captions: captions.into_iter().flatten().collect(),
+    pub fn pieces(&self) -> (Vec<Fragment>, Option<Fragment>) {
+        match self.runs {
+            [] => (vec![self.without_target()], None),
+            [run] => (self.uniform(run), self.drawing(run, self.metrics.gutter - 4.0)),
+            _ => (self.differing(), None),
         }
     }
 
@@ -136,27 +58,15 @@ impl Work<'_> {
 
     fn boxes_for(&self, run: &Run<'_>) -> usize {
         match self.boxes {
-            Boxes::PerSet => run.count,
             Boxes::Rounds(rounds) if self.runs.len() == 1 => rounds,
-            Boxes::Rounds(_) => run.count,
+            Boxes::PerSet | Boxes::Rounds(_) => run.count,
             Boxes::None => 0,
         }
     }
 
-    /// The number of sets that the target names: a group's rounds are told for the group.
-    fn sets_named(&self, run: &Run<'_>) -> usize {
-        if self.boxes == Boxes::PerSet { run.count } else { 1 }
-    }
-
-    /// The pieces, each as wide as the body; and the drawing that belongs into the gutter beside
-    /// the first.
-    #[must_use]
-    pub fn pieces(&self) -> (Vec<Fragment>, Option<Fragment>) {
-        match self.runs {
-            [] => (vec![self.rpe_only()], None),
-            [run] => (self.uniform(run), self.drawing(run, self.metrics.gutter - 4.0)),
-            _ => (self.differing(), None),
-        }
+    fn target(&self, run: &Run<'_>) -> Target {
+        let sets = (self.boxes == Boxes::PerSet).then_some(run.count);
+        Target::new(self.wording, run, sets)
     }
 
     fn drawing(&self, run: &Run<'_>, most: f32) -> Option<Fragment> {
@@ -164,35 +74,38 @@ impl Work<'_> {
         sleeve(run.set.load.as_ref()?, scale)
     }
 
-    fn rpe(&self) -> Fragment {
-        write_in(self.metrics, self.metrics.rpe, self.metrics.box_h, self.wording.labels.rpe)
+    fn caption_style(&self) -> Style {
+        let small = self.metrics.small;
+        Style { size: small.size.min(self.metrics.meta.size - 1.0), ..small }
     }
 
-    fn rpe_x(&self) -> f32 {
-        self.metrics.body() - self.metrics.rpe
+    fn put_rpe(&self, out: &mut Fragment, y: f32) {
+        let m = self.metrics;
+        out.put(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe), m.body() - m.rpe, y);
     }
 
-    fn rpe_only(&self) -> Fragment {
+    /// An exercise without sets still gets a box.
+    fn without_target(&self) -> Fragment {
         let m = self.metrics;
         let mut out = Fragment::space(m.body(), m.box_h);
         if self.boxes != Boxes::None {
             out.put(write_in(m, m.grid.column, m.box_h, ""), m.grid.x(m.target_columns), 0.0);
         }
-        out.put(self.rpe(), self.rpe_x(), 0.0);
+        self.put_rpe(&mut out, 0.0);
         out
     }
 
     /// All sets alike: the target once, boxes to its right.
     fn uniform(&self, run: &Run<'_>) -> Vec<Fragment> {
         let m = self.metrics;
-        let target = self.target(run, self.sets_named(run));
+        let target = self.target(run);
         let boxes = self.boxes_for(run);
         let per_row = m.grid.columns - m.target_columns;
         let step = m.box_h + m.box_gap();
         let text_columns = m.target_columns - usize::from(target.blank);
         // Without boxes the target has the whole width.
         let wide = if boxes == 0 && !target.blank { m.grid.columns } else { text_columns };
-        let text = self.target_text(&target, m.target, m.grid.span(wide));
+        let text = target.set_in(m.target, self.caption_style(), m.grid.span(wide));
 
         let mut first = Fragment::space(m.body(), m.box_h);
         // A single line stands in the middle of its box's height.
@@ -202,58 +115,36 @@ impl Work<'_> {
             let unit = self.wording.unit.symbol();
             first.put(write_in(m, m.grid.column, m.box_h, unit), m.grid.x(text_columns), 0.0);
         }
-        let mut pieces = Vec::new();
+        let mut more: Vec<Fragment> = Vec::new();
         for at in 0..boxes {
             let (row, column) = (at / per_row, at % per_row);
+            // Where boxes need several rows, numbers tell which set this is.
             let label = if boxes > per_row { (at + 1).to_string() } else { String::new() };
             let piece = set_box(m, m.grid.column, self.sides(run.set), &label);
             let x = m.grid.x(m.target_columns + column);
-            // A fourth row and those after it are pieces of their own, for the page to break at.
-            if row < 3 {
+            if row < ROWS_TOGETHER {
                 first.put(piece, x, step * count(row));
-            } else {
-                if column == 0 {
-                    pieces.push(Fragment::space(m.body(), 0.0));
-                }
-                if let Some(last) = pieces.last_mut() {
-                    last.put(piece, x, m.box_gap());
-                }
+                continue;
+            }
+            if column == 0 {
+                more.push(Fragment::space(m.body(), 0.0));
+            }
+            if let Some(last) = more.last_mut() {
+                last.put(piece, x, m.box_gap());
             }
         }
-        first.put(self.rpe(), self.rpe_x(), 0.0);
-        pieces.insert(0, first);
-        pieces
-    }
-
-    /// Reps and load, on one line where they fit, with the small print below.
-    fn target_text(&self, target: &Target, style: Style, max: f32) -> Fragment {
-        let mut out = self.target_lines(target, style, max);
-        let small = Style { size: self.metrics.small.size.min(8.0), ..self.metrics.small };
-        out.extend(plain(&target.captions.join(" · "), small, max, Align::Left));
-        stack(out, 0.0)
-    }
-
-    fn target_lines(&self, target: &Target, style: Style, max: f32) -> Vec<Fragment> {
-        let Some(load) = &target.load else {
-            return plain(&target.reps, style, max, Align::Left);
-        };
-        let joined = format!("{} · {load}", target.reps);
-        if fits(&joined, style, max) {
-            return plain(&joined, style, max, Align::Left);
-        }
-        let mut out = plain(&target.reps, style, max, Align::Left);
-        out.extend(plain(load, style, max, Align::Left));
-        out
+        self.put_rpe(&mut first, 0.0);
+        more.insert(0, first);
+        more
     }
 
     /// Sets that differ: each run has its target above its boxes.
     fn differing(&self) -> Vec<Fragment> {
-        let m = self.metrics;
-        let cells: Vec<Cell> = self.runs.iter().map(|run| self.cell(run)).collect();
+        let columns = self.metrics.grid.columns;
         let mut rows: Vec<Vec<Cell>> = Vec::new();
-        let mut used = m.grid.columns;
-        for cell in cells {
-            if used + cell.columns > m.grid.columns {
+        let mut used = columns;
+        for cell in self.runs.iter().map(|run| self.cell(run)) {
+            if used + cell.columns > columns {
                 rows.push(Vec::new());
                 used = 0;
             }
@@ -268,77 +159,68 @@ impl Work<'_> {
 
     fn cell(&self, run: &Run<'_>) -> Cell {
         let m = self.metrics;
-        let mut target = self.target(run, self.sets_named(run));
-        let mut captions = self.own_details(run);
-        captions.append(&mut target.captions);
-        target.captions = captions;
-        let style = Style { size: m.target.size - 0.6, ..m.target };
-        let drawing = self.drawing(run, 40.0);
-        let beside = drawing.as_ref().map_or(0.0, |drawing| drawing.w + 5.0);
-
+        let mut target = self.target(run);
+        target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
+        let style = Style { size: (m.target.size - 0.6).max(11.0), ..m.target };
+        let small = self.caption_style();
         let boxes = self.boxes_for(run);
-        let box_columns = (boxes + usize::from(target.blank)).min(m.grid.columns);
-        let joined =
-            target.load.as_ref().map_or(target.reps.clone(), |l| format!("{} · {l}", target.reps));
-        let half = m.grid.span(m.grid.columns / 2);
-        let one_line = width(&joined, style) + beside;
-        let two_lines = [Some(&target.reps), target.load.as_ref()]
-            .into_iter()
-            .flatten()
-            .map(|text| width(text, style) + beside)
-            .fold(0.0, f32::max);
-        let wanted = if one_line <= half { one_line } else { two_lines };
-        let columns = m.grid.needed(wanted).max(box_columns).max(1);
-        let text = self.target_text(&target, style, m.grid.span(columns) - beside);
-        let mut label = Fragment::space(m.grid.span(columns), 0.0);
-        if let Some(drawing) = drawing {
-            let x = (text.items.iter().map(|item| item.bounds().right()).fold(0.0, f32::max) + 5.0)
-                .min(m.grid.span(columns) - drawing.w);
-            label.put(drawing, x, 0.5);
-        }
-        label.put(text, 0.0, 0.0);
+        let pens = boxes + usize::from(target.blank);
+        let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2));
+        let columns = m.grid.needed(wanted).max(pens.min(m.grid.columns)).max(1);
+        let label = target.set_in(style, small, m.grid.span(columns));
 
-        let mut pens = Fragment::default();
-        let mut at = 0;
-        if target.blank {
-            pens.put(write_in(m, m.grid.column, m.box_h, self.wording.unit.symbol()), 0.0, 0.0);
-            at = 1;
+        let mut below = Fragment::default();
+        for at in 0..pens {
+            let (x, y) = self.pen_at(at);
+            let load = target.blank && at == 0;
+            let pen = if load {
+                write_in(m, m.grid.column, m.box_h, self.wording.unit.symbol())
+            } else {
+                set_box(m, m.grid.column, self.sides(run.set), "")
+            };
+            below.put(pen, x, y);
         }
-        for _ in 0..boxes {
-            let (row, column) = (at / m.grid.columns, at % m.grid.columns);
-            let w = m.grid.column;
-            let y = count(row) * (m.box_h + m.box_gap());
-            pens.put(set_box(m, w, self.sides(run.set), ""), m.grid.x(column), y);
-            at += 1;
+        // The plates are drawn in the column that the boxes leave free; where they leave none,
+        // the numbers have to do.
+        let free = m.grid.span(columns - pens.min(columns));
+        if let Some(drawing) = self.drawing(run, free - 3.0).filter(|_| free > 20.0) {
+            below.put(drawing, m.grid.x(pens) + 1.0, 0.0);
         }
-        Cell { columns, label, pens }
+        Cell { columns, label, below }
+    }
+
+    fn pen_at(&self, at: usize) -> (f32, f32) {
+        let m = self.metrics;
+        let (row, column) = (at / m.grid.columns, at % m.grid.columns);
+        (m.grid.x(column), count(row) * (m.box_h + m.box_gap()))
     }
 
     fn row_of_cells(&self, cells: Vec<Cell>, last: bool) -> Fragment {
         let m = self.metrics;
-        let label_h = cells.iter().map(|cell| cell.label.h).fold(0.0, f32::max) + 1.2;
+        let label_h = cells.iter().map(|cell| cell.label.h).fold(0.0, f32::max);
+        let boxes = label_h + 1.6;
         let mut out = Fragment::space(m.body(), 0.0);
         let mut column = 0;
         for cell in cells {
             let x = m.grid.x(column);
             column += cell.columns;
-            let lift = label_h - 1.2 - cell.label.h;
+            // Labels stand on their boxes.
+            let lift = label_h - cell.label.h;
             out.put(cell.label, x, lift);
-            out.put(cell.pens, x, label_h);
+            out.put(cell.below, x, boxes);
         }
         if last {
-            out.put(self.rpe(), self.rpe_x(), label_h);
-        }
-        if !last {
+            self.put_rpe(&mut out, boxes);
+        } else {
             out.h += m.box_gap();
         }
         out
     }
 }
 
-/// A run of sets with its target above its boxes.
+/// A run of sets: its target, and what stands below it.
 struct Cell {
     columns: usize,
     label: Fragment,
-    pens: Fragment,
+    below: Fragment,
 }

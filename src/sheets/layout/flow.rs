@@ -9,6 +9,16 @@ pub struct Row {
     pub before: f32,
     /// What it shows.
     pub piece: Fragment,
+    /// Left out at the top of a page: a line between two things.
+    pub between: bool,
+}
+
+impl Row {
+    /// A row with space above it.
+    #[must_use]
+    pub fn new(before: f32, piece: Fragment) -> Self {
+        Self { before, piece, between: false }
+    }
 }
 
 /// Rows that belong together: split over pages only when no page could hold them.
@@ -24,14 +34,14 @@ impl Block {
     /// A block of one piece.
     #[must_use]
     pub fn of(before: f32, piece: Fragment) -> Self {
-        Self { rows: vec![Row { before, piece }], keep_with_next: false }
+        Self { rows: vec![Row::new(before, piece)], keep_with_next: false }
     }
 
     /// A block of pieces with no space between them.
     #[must_use]
     pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {
         let rows = lines.into_iter().enumerate();
-        let rows = rows.map(|(i, piece)| Row { before: if i == 0 { before } else { 0.0 }, piece });
+        let rows = rows.map(|(i, piece)| Row::new(if i == 0 { before } else { 0.0 }, piece));
         Self { rows: rows.collect(), keep_with_next: false }
     }
 
@@ -54,10 +64,21 @@ pub struct Column {
 
 impl Column {
     fn needs(&self, rows: &[Row]) -> f32 {
-        rows.iter().fold(self.h, |h, row| h + row.piece.h + if h > 0.0 { row.before } else { 0.0 })
+        let mut blank = self.rows.is_empty();
+        let mut h = self.h;
+        for row in rows {
+            if !(blank && row.between) {
+                h += row.piece.h + if blank { 0.0 } else { row.before };
+                blank = false;
+            }
+        }
+        h
     }
 
     fn push(&mut self, row: &Row) {
+        if self.rows.is_empty() && row.between {
+            return;
+        }
         let y = self.h + if self.rows.is_empty() { 0.0 } else { row.before };
         self.h = y + row.piece.h;
         self.rows.push((y, row.piece.clone()));
@@ -124,7 +145,7 @@ mod tests {
     use super::*;
 
     fn block(heights: &[f32], keep: bool) -> Block {
-        let rows = heights.iter().map(|h| Row { before: 5.0, piece: Fragment::space(10.0, *h) });
+        let rows = heights.iter().map(|h| Row::new(5.0, Fragment::space(10.0, *h)));
         Block { rows: rows.collect(), keep_with_next: keep }
     }
 
