@@ -6,7 +6,7 @@ use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{labelled, plain, tagged};
+use super::parts::{labelled, plain};
 use super::target::shared_details;
 use super::work::{Boxes, Work};
 
@@ -105,15 +105,11 @@ fn heading(exercise: &PlannedExercise, details: &[String], m: &Metrics) -> Vec<F
 /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety.
 fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
     let (m, labels) = (setting.metrics, setting.wording.labels);
-    let max = m.body();
-    let mut out = Vec::new();
     let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
         Some(reason) => format!("{} ({reason})", replaced.name),
         None => replaced.name.clone(),
     });
     let own = exercise.settings.join(" · ");
-    let strong = Style { ink: Ink::Black, ..Style::strong(m.small.size) };
-    out.extend(tagged(labels.yours, &own, strong, max));
     let how = [
         (labels.instead_of, replaced.unwrap_or_default()),
         (labels.set_up, exercise.setup.clone().unwrap_or_default()),
@@ -121,8 +117,7 @@ fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment
         (labels.note, exercise.notes.join(" · ")),
         (labels.safety, exercise.safety.clone().unwrap_or_default()),
     ];
-    out.extend(labelled(&how, m.small, max));
-    out
+    labelled(Some((labels.yours, &own)), &how, m.small, m.body())
 }
 
 /// The ramp, in one quiet line: `8 × 20 kg   5 × 35 (5 + 2.5)`.
@@ -144,7 +139,7 @@ fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         text.replace(' ', "\u{a0}")
     };
     let ramp: Vec<String> = warm_up_runs(exercise).iter().map(one).collect();
-    labelled(&[(words.labels.warm_up, ramp.join("   "))], m.small, m.body())
+    labelled(None, &[(words.labels.warm_up, ramp.join("   "))], m.small, m.body())
 }
 
 /// What decides the next session, and where the exercise is shown.
@@ -157,7 +152,7 @@ fn after(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         (labels.demo, exercise.demo.clone().unwrap_or_default()),
     ];
     let style = Style { size: m.small.size.min(7.6), ..m.small }.in_ink(Ink::Soft);
-    labelled(&texts, style, m.body())
+    labelled(None, &texts, style, m.body())
 }
 
 /// Draws the exercise's part of the bracket that ties its group together. Space above rows becomes

@@ -2,7 +2,7 @@
 
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::layout::{Align, Fragment, Ink, Style, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
 use super::metrics::Metrics;
 use super::parts::plain;
@@ -18,8 +18,15 @@ pub fn header(
 ) -> Fragment {
     let labels = Labels::of(&plan.language);
     let gap = 12.0;
-    let left_w = (m.content() - gap) * 0.54;
-    let right_w = m.content() - gap - left_w;
+    let strong = Style::strong(m.meta.size);
+    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
+    let when = [Some(week), session.date.map(|date| labels.show_date(date))];
+    let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
+    let when = when.join(" · ");
+    // The right side takes what it needs, the left what remains.
+    let most = m.content() * 0.46;
+    let right_w = width(&session.day, m.day).max(width(&when, strong)).min(most);
+    let left_w = m.content() - gap - right_w;
 
     let mut left = plain(&athlete.name, m.title, left_w, Align::Left);
     let facts = [
@@ -33,10 +40,7 @@ pub fn header(
     left.extend(plain(&facts.join("  ·  "), m.meta, left_w, Align::Left));
 
     let mut right = plain(&session.day, m.day, right_w, Align::Right);
-    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
-    let when = [Some(week), session.date.map(|date| labels.show_date(date))];
-    let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
-    right.extend(plain(&when.join(" · "), Style::strong(m.meta.size), right_w, Align::Right));
+    right.extend(plain(&when, strong, right_w, Align::Right));
     if page.1 > 1 {
         let (this, all) = (page.0.to_string(), page.1.to_string());
         let text = fill(labels.page_of, &[&this, &all]);

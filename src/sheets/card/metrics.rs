@@ -74,8 +74,8 @@ impl Metrics {
         let (page_w, page_h) = paper.points();
         // Bigger paper is held farther away: a little larger type, wider boxes.
         let (scale, columns, side, head) = match paper {
-            Paper::A5 => (1.0, 8, 23.0, 22.0),
-            Paper::HalfLetter => (1.0, 8, 18.0, 20.0),
+            Paper::A5 => (1.0, 8, 23.0, 20.0),
+            Paper::HalfLetter => (1.0, 8, 18.0, 19.0),
             Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
         };
         let (box_h, between, gap, small) = match density {
@@ -102,7 +102,7 @@ impl Metrics {
             title: Style::strong(16.0 * scale),
             day: Style::strong(12.5 * scale),
             letter: Style::strong(17.0 * scale),
-            name: Style::strong(12.5 * scale),
+            name: Style::strong(12.4 * scale),
             target: Style::strong(12.0 * scale),
             meta: Style::regular(8.8 * scale),
             small: Style::regular(small * scale),

@@ -149,7 +149,7 @@ impl Card<'_> {
             (labels.before, self.session.before.clone().unwrap_or_default()),
             (labels.note, self.session.notes.join(" · ")),
         ];
-        let lines = labelled(&before, m.small, m.content());
+        let lines = labelled(None, &before, m.small, m.content());
         if !lines.is_empty() {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
@@ -164,7 +164,7 @@ impl Card<'_> {
             out.extend(blocks);
         }
         if let Some(after) = &self.session.after {
-            let lines = labelled(&[(labels.after, after.clone())], m.small, m.content());
+            let lines = labelled(None, &[(labels.after, after.clone())], m.small, m.content());
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines));
         }

@@ -1,6 +1,6 @@
 //! Small parts that a card is put together from.
 
-use crate::sheets::layout::{Align, Fragment, Ink, Item, Role, Span, Style, line, lines, width};
+use crate::sheets::layout::{Align, Fragment, Ink, Item, Role, Span, Style, line, lines, lines_after, width};
 
 use super::metrics::Metrics;
 
@@ -48,41 +48,40 @@ pub fn tag(text: &str, style: Style) -> Fragment {
     out
 }
 
-/// A tag with text beside it, in lines.
+/// A paragraph of several labelled texts, one after the other. The first may bear a tag: its text
+/// is then strong.
 #[must_use]
-pub fn tagged(label: &str, text: &str, style: Style, max: f32) -> Vec<Fragment> {
-    let tag = tag(label, Style::strong(style.size - 0.6));
-    let indent = tag.w + style.size * 0.5;
-    let body = lines(&[Span::new(text, style)], max - indent, Align::Left);
-    body.into_iter()
-        .enumerate()
-        .map(|(at, text)| {
-            let mut out = Fragment::space(max, 0.0);
-            if at == 0 {
-                let drop = (text.h - tag.h) / 2.0;
-                out.put(tag.clone(), 0.0, drop.max(0.0));
-            }
-            out.put(text, indent, 0.0);
-            out
-        })
-        .collect()
-}
-
-/// A paragraph of several labelled texts, one after the other.
-#[must_use]
-pub fn labelled(texts: &[(&str, String)], style: Style, max: f32) -> Vec<Fragment> {
+pub fn labelled(
+    tagged: Option<(&str, &str)>,
+    texts: &[(&str, String)],
+    style: Style,
+    max: f32,
+) -> Vec<Fragment> {
+    let strong = Style { face: Style::strong(0.0).face, ..style };
     let mut spans = Vec::new();
+    let tagged = tagged.filter(|(_, text)| !text.trim().is_empty());
+    if let Some((_, text)) = tagged {
+        spans.push(Span::new(text.trim(), strong));
+    }
     for (label, text) in texts.iter().filter(|(_, text)| !text.trim().is_empty()) {
         if !spans.is_empty() {
             spans.push(Span::new("   ", style));
         }
-        let strong = Style { face: Style::strong(0.0).face, ..style };
         if !label.is_empty() {
             spans.push(Span::new(format!("{}\u{a0} ", label.replace(' ', "\u{a0}")), strong));
         }
         spans.push(Span::new(text.trim(), style));
     }
-    lines(&spans, max, Align::Left)
+    let Some((label, _)) = tagged else { return lines(&spans, max, Align::Left) };
+    let tag = tag(label, Style::strong(style.size - 0.6));
+    let mut out = lines_after(tag.w + style.size * 0.5, &spans, max, Align::Left);
+    if let Some(first) = out.first_mut() {
+        let drop = (first.h - tag.h) / 2.0;
+        let items = tag.items.into_iter().map(|item| item.moved(0.0, drop.max(0.0)));
+        // The tag is read first.
+        first.items.splice(0..0, items);
+    }
+    out
 }
 
 /// Plain lines.

@@ -24,14 +24,16 @@ pub struct Target {
 const FIXED: &str = "\u{a0}";
 
 impl Target {
-    /// `sets` is how many sets it names: none where a group counts its rounds.
+    /// `sets` is how many sets it names: zero for a set whose place says that it is one, none
+    /// where a group counts its rounds.
     #[must_use]
     pub fn new(words: &Wording, run: &Run<'_>, sets: Option<usize>) -> Self {
         let (set, labels) = (run.set, words.labels);
-        let plain_reps = matches!(set.reps.work, Task::Reps(_)) && !set.reps.each_side;
+        let plain_reps = matches!(set.reps.work, Task::Reps(count) if count.max.is_some())
+            && !set.reps.each_side;
         let reps = words.reps(&set.reps);
         let reps = match sets {
-            Some(1) => reps,
+            Some(0) => reps,
             Some(sets) => format!("{sets}{}{reps}", words.signs.times),
             None if plain_reps => fill(labels.reps, &[&reps]),
             None => reps,
@@ -43,7 +45,7 @@ impl Target {
         let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
         // `5 × 80 kg` reads as reps times load where no count of sets stands before it.
-        let by = sets == Some(1)
+        let by = sets == Some(0)
             && plain_reps
             && load.as_ref().is_some_and(|load| {
                 load.starts_with(|c: char| c.is_ascii_digit()) && !load.contains('×')
@@ -64,13 +66,13 @@ impl Target {
         self.captions = details;
     }
 
-    /// The width that it would like, up to `most`.
+    /// The width that it would like, up to `most`, with reps and load on one line or on two.
     #[must_use]
-    pub fn wanted(&self, style: Style, small: Style, most: f32) -> f32 {
+    pub fn wanted(&self, style: Style, small: Style, most: f32, stacked: bool) -> f32 {
         let one_line = width(&self.joined(), style);
         let parts = [Some(&self.reps), self.load.as_ref()].into_iter().flatten();
         let two_lines = parts.map(|text| width(text, style)).fold(0.0, f32::max);
-        let big = if one_line <= most { one_line } else { two_lines };
+        let big = if one_line <= most && !stacked { one_line } else { two_lines };
         let captions = self.captions.iter().map(|text| width(text, small)).fold(0.0, f32::max);
         big.max(captions.min(most))
     }

@@ -138,12 +138,25 @@ impl Work<'_> {
         more
     }
 
-    /// Sets that differ: each run has its target above its boxes.
+    /// Sets that differ: each run has its target above its boxes. Reps and load stand on two lines
+    /// where that saves a row.
     fn differing(&self) -> Vec<Fragment> {
+        let beside = self.rows_of_cells(false);
+        let rows = if beside.len() > 1 {
+            let stacked = self.rows_of_cells(true);
+            if stacked.len() < beside.len() { stacked } else { beside }
+        } else {
+            beside
+        };
+        let last = rows.len().saturating_sub(1);
+        rows.into_iter().enumerate().map(|(at, row)| self.row_of_cells(row, at == last)).collect()
+    }
+
+    fn rows_of_cells(&self, stacked: bool) -> Vec<Vec<Cell>> {
         let columns = self.metrics.grid.columns;
         let mut rows: Vec<Vec<Cell>> = Vec::new();
         let mut used = columns;
-        for cell in self.runs.iter().map(|run| self.cell(run)) {
+        for cell in self.runs.iter().map(|run| self.cell(run, stacked)) {
             if used + cell.columns > columns {
                 rows.push(Vec::new());
                 used = 0;
@@ -153,40 +166,38 @@ impl Work<'_> {
                 row.push(cell);
             }
         }
-        let last = rows.len().saturating_sub(1);
-        rows.into_iter().enumerate().map(|(at, row)| self.row_of_cells(row, at == last)).collect()
+        rows
     }
 
-    fn cell(&self, run: &Run<'_>) -> Cell {
+    fn cell(&self, run: &Run<'_>, stacked: bool) -> Cell {
         let m = self.metrics;
-        let mut target = self.target(run);
+        let one_each = self.runs.iter().all(|run| run.count == 1);
+        let sets = match self.boxes {
+            Boxes::PerSet if one_each => Some(0),
+            Boxes::PerSet => Some(run.count),
+            Boxes::Rounds(_) | Boxes::None => None,
+        };
+        let mut target = Target::new(self.wording, run, sets);
         target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
         let style = Style { size: (m.target.size - 0.6).max(11.0), ..m.target };
         let small = self.caption_style();
-        let boxes = self.boxes_for(run);
-        let pens = boxes + usize::from(target.blank);
-        let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2));
+        let pens = self.boxes_for(run) + usize::from(target.blank);
+        let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2), stacked);
         let columns = m.grid.needed(wanted).max(pens.min(m.grid.columns)).max(1);
         let label = target.set_in(style, small, m.grid.span(columns));
 
         let mut below = Fragment::default();
         for at in 0..pens {
             let (x, y) = self.pen_at(at);
-            let load = target.blank && at == 0;
-            let pen = if load {
+            let pen = if target.blank && at == 0 {
                 write_in(m, m.grid.column, m.box_h, self.wording.unit.symbol())
             } else {
                 set_box(m, m.grid.column, self.sides(run.set), "")
             };
             below.put(pen, x, y);
         }
-        // The plates are drawn in the column that the boxes leave free; where they leave none,
-        // the numbers have to do.
-        let free = m.grid.span(columns - pens.min(columns));
-        if let Some(drawing) = self.drawing(run, free - 3.0).filter(|_| free > 20.0) {
-            below.put(drawing, m.grid.x(pens) + 1.0, 0.0);
-        }
-        Cell { columns, label, below }
+        let drawing = self.drawing(run, m.grid.column - 2.0);
+        Cell { columns, label, pens, below, drawing }
     }
 
     fn pen_at(&self, at: usize) -> (f32, f32) {
@@ -200,9 +211,22 @@ impl Work<'_> {
         let label_h = cells.iter().map(|cell| cell.label.h).fold(0.0, f32::max);
         let boxes = label_h + 1.6;
         let mut out = Fragment::space(m.body(), 0.0);
+        let mut spare =
+            m.grid.columns.saturating_sub(cells.iter().map(|cell| cell.columns).sum::<usize>());
         let mut column = 0;
-        for cell in cells {
+        for mut cell in cells {
             let x = m.grid.x(column);
+            // Plates are drawn in a column that boxes leave free, in this cell or in the row;
+            // where there is none, the numbers have to do.
+            if let Some(drawing) = cell.drawing {
+                if cell.columns <= cell.pens && spare > 0 {
+                    spare -= 1;
+                    cell.columns += 1;
+                }
+                if cell.columns > cell.pens {
+                    cell.below.put(drawing, m.grid.x(cell.pens), 0.0);
+                }
+            }
             column += cell.columns;
             // Labels stand on their boxes.
             let lift = label_h - cell.label.h;
@@ -222,5 +246,7 @@ impl Work<'_> {
 struct Cell {
     columns: usize,
     label: Fragment,
+    pens: usize,
     below: Fragment,
+    drawing: Option<Fragment>,
 }

@@ -68,6 +68,12 @@ struct Piece {
 /// A word that is wider than a line is broken between characters: nothing ever overflows.
 #[must_use]
 pub fn lines(spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+    lines_after(0.0, spans, max, align)
+}
+
+/// The same, with room left before the first line.
+#[must_use]
+pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
     let whole: String = spans.iter().map(|span| span.text.as_str()).collect();
     if whole.trim().is_empty() {
         return Vec::new();
@@ -77,24 +83,28 @@ pub fn lines(spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
         .flat_map(|span| span.text.chars().map(|c| (c, span.style)))
         .map(|(character, style)| Piece { character, style, advance: advance(character, style) })
         .collect();
-    cut(&whole, &pieces, max)
+    cut(&whole, &pieces, |line| if line == 0 { max - indent } else { max })
         .into_iter()
-        .map(|line| set_line(line, &whole, max, align))
+        .enumerate()
+        .map(|(at, line)| match at {
+            0 => set_line(line, &whole, max - indent, align).padded(indent, 0.0, 0.0, 0.0),
+            _ => set_line(line, &whole, max, align),
+        })
         .collect()
 }
 
 /// Cuts the pieces into lines.
-fn cut<'a>(whole: &str, pieces: &'a [Piece], max: f32) -> Vec<&'a [Piece]> {
+fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec<&'a [Piece]> {
     // Break opportunities are in bytes, pieces in characters.
-    let mut out = Vec::new();
+    let mut out: Vec<&[Piece]> = Vec::new();
     let mut rest = pieces;
     let mut line = 0;
     let mut done_bytes = 0;
     for (at, kind) in linebreaks(whole) {
         let word = whole.get(done_bytes..at).map_or(0, |text| text.chars().count());
         done_bytes = at;
-        let fits = |n: usize| visible_width(rest.get(..n).unwrap_or(rest)) <= max + 0.01;
-        if !fits(line + word) && line > 0 {
+        let next = rest.get(..line + word).unwrap_or(rest);
+        if visible_width(next) > room(out.len()) + 0.01 && line > 0 {
             let (head, tail) = rest.split_at(line);
             out.push(head);
             rest = tail;
@@ -102,7 +112,8 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], max: f32) -> Vec<&'a [Piece]> {
         }
         line += word;
         // What is left is one word: break it where it stops fitting.
-        while visible_width(rest.get(..line).unwrap_or(rest)) > max + 0.01 {
+        while visible_width(rest.get(..line).unwrap_or(rest)) > room(out.len()) + 0.01 {
+            let max = room(out.len());
             let mut used = 0.0;
             let fitting = rest
                 .iter()
