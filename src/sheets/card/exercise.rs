@@ -6,7 +6,7 @@ use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{labelled, plain};
+use super::parts::{labelled, packed, plain, sentences};
 use super::target::shared_details;
 use super::work::{Boxes, Work};
 
@@ -83,12 +83,13 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
 
 /// The name at the left, the shared details at the right, or below it when both are long.
 fn heading(exercise: &PlannedExercise, details: &[String], m: &Metrics) -> Vec<Fragment> {
-    let details = details.join("  ·  ");
-    let (name_w, details_w) = (width(&exercise.name, m.name), width(&details, m.meta));
+    let joint = "  ·  ";
+    let together = details.join(joint);
+    let (name_w, details_w) = (width(&exercise.name, m.name), width(&together, m.meta));
     let max = m.body();
     if name_w + details_w + 10.0 > max {
         let mut out = plain(&exercise.name, m.name, max, Align::Left);
-        out.extend(plain(&details, m.meta, max, Align::Left));
+        out.extend(packed(details, joint, m.meta, max, Align::Left));
         return out;
     }
     let mut out = Fragment::space(max, m.name.leading());
@@ -97,7 +98,7 @@ fn heading(exercise: &PlannedExercise, details: &[String], m: &Metrics) -> Vec<F
         // On the name's baseline.
         let drop = (m.name.leading() - m.meta.leading()) / 2.0
             + (m.name.size - m.meta.size) * 0.345;
-        out.put(line(&details, m.meta), max - details_w - 0.1, drop);
+        out.put(line(&together, m.meta), max - details_w - 0.1, drop);
     }
     vec![out]
 }
@@ -113,8 +114,8 @@ fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment
     let how = [
         (labels.instead_of, replaced.unwrap_or_default()),
         (labels.set_up, exercise.setup.clone().unwrap_or_default()),
-        (labels.cue, exercise.cues.join(" · ")),
-        (labels.note, exercise.notes.join(" · ")),
+        (labels.cue, sentences(&exercise.cues)),
+        (labels.note, sentences(&exercise.notes)),
         (labels.safety, exercise.safety.clone().unwrap_or_default()),
     ];
     labelled(Some((labels.yours, &own)), &how, m.small, m.body())
@@ -145,8 +146,12 @@ fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
 /// What decides the next session, and where the exercise is shown.
 fn after(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
     let (m, labels) = (setting.metrics, setting.wording.labels);
-    let rules: Vec<&str> =
-        exercise.rules.iter().map(|rule| rule.strip_prefix("when ").unwrap_or(rule)).collect();
+    let rules: Vec<String> = exercise
+        .rules
+        .iter()
+        .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
+        .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
+        .collect();
     let texts = [
         (labels.next_time, rules.join("; ")),
         (labels.demo, exercise.demo.clone().unwrap_or_default()),

@@ -5,7 +5,7 @@ use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
 use super::metrics::Metrics;
-use super::parts::plain;
+use super::parts::{packed, plain};
 
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
@@ -37,7 +37,7 @@ pub fn header(
         session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ];
     let facts: Vec<String> = facts.into_iter().flatten().collect();
-    left.extend(plain(&facts.join("  ·  "), m.meta, left_w, Align::Left));
+    left.extend(packed(&facts, "  ·  ", m.meta, left_w, Align::Left));
 
     let mut right = plain(&session.day, m.day, right_w, Align::Right);
     right.extend(plain(&when, strong, right_w, Align::Right));

@@ -78,10 +78,10 @@ impl Metrics {
             Paper::HalfLetter => (1.0, 8, 18.0, 19.0),
             Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
         };
-        let (box_h, between, gap, small) = match density {
-            Density::Roomy => (25.5, 9.0, 2.2, 8.4),
-            Density::Normal => (22.5, 6.0, 1.4, 8.0),
-            Density::Compact => (19.5, 3.6, 0.6, 7.6),
+        let (box_h, between, gap, small, name) = match density {
+            Density::Roomy => (25.5, 9.0, 2.2, 8.4, 13.4),
+            Density::Normal => (22.5, 6.0, 1.4, 8.0, 13.0),
+            Density::Compact => (19.5, 3.6, 0.6, 7.6, 12.5),
         };
         let (bracket, gutter, rpe) = (9.0, 34.0 * scale, 34.0 * scale);
         let body = page_w - 2.0 * side - bracket - gutter;
@@ -102,7 +102,7 @@ impl Metrics {
             title: Style::strong(16.0 * scale),
             day: Style::strong(12.5 * scale),
             letter: Style::strong(17.0 * scale),
-            name: Style::strong(12.4 * scale),
+            name: Style::strong(name * scale),
             target: Style::strong(12.0 * scale),
             meta: Style::regular(8.8 * scale),
             small: Style::regular(small * scale),

@@ -20,7 +20,7 @@ use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
 use metrics::{Density, Metrics};
-use parts::{labelled, plain, tag};
+use parts::{labelled, plain, sentences, tag};
 
 /// All pages, with bookmarks that lead to them.
 pub struct Deck {
@@ -147,7 +147,7 @@ impl Card<'_> {
         out.extend(self.limits());
         let before = [
             (labels.before, self.session.before.clone().unwrap_or_default()),
-            (labels.note, self.session.notes.join(" · ")),
+            (labels.note, sentences(&self.session.notes)),
         ];
         let lines = labelled(None, &before, m.small, m.content());
         if !lines.is_empty() {

@@ -95,3 +95,37 @@ pub fn plain(text: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> 
 pub fn fits(text: &str, style: Style, max: f32) -> bool {
     width(text, style) <= max
 }
+
+/// Texts with a sign between them, in as few lines as fit; a text is broken only when it is wider
+/// than a line.
+#[must_use]
+pub fn packed(texts: &[String], joint: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> {
+    let mut joined: Vec<String> = Vec::new();
+    for text in texts {
+        match joined.last_mut() {
+            Some(line) if fits(&format!("{line}{joint}{text}"), style, max) => {
+                line.push_str(joint);
+                line.push_str(text);
+            }
+            _ => joined.push(text.clone()),
+        }
+    }
+    let set = |line: &String| {
+        let broken = (!fits(line, style, max)).then(|| line.replace('\u{a0}', " "));
+        plain(broken.as_ref().unwrap_or(line), style, max, align)
+    };
+    joined.iter().flat_map(set).collect()
+}
+
+/// Sentences one after the other: a full stop needs no other sign after it.
+#[must_use]
+pub fn sentences(texts: &[String]) -> String {
+    let mut out = String::new();
+    for text in texts.iter().map(|text| text.trim()).filter(|text| !text.is_empty()) {
+        if !out.is_empty() {
+            out.push_str(if out.ends_with(['.', '!', '?', '…']) { " " } else { "; " });
+        }
+        out.push_str(text);
+    }
+    out
+}

@@ -7,7 +7,7 @@ use crate::sheets::layout::{Align, Fragment, Style, stack, width};
 use crate::sheets::runs::{Run, shared};
 use crate::sheets::wording::Wording;
 
-use super::parts::{fits, plain};
+use super::parts::{fits, packed, plain};
 
 /// Reps and load of a run, and the small print below them.
 #[derive(Clone, Debug)]
@@ -29,8 +29,7 @@ impl Target {
     #[must_use]
     pub fn new(words: &Wording, run: &Run<'_>, sets: Option<usize>) -> Self {
         let (set, labels) = (run.set, words.labels);
-        let plain_reps = matches!(set.reps.work, Task::Reps(count) if count.max.is_some())
-            && !set.reps.each_side;
+        let plain_reps = matches!(set.reps.work, Task::Reps(_)) && !set.reps.each_side;
         let reps = words.reps(&set.reps);
         let reps = match sets {
             Some(0) => reps,
@@ -87,44 +86,35 @@ impl Target {
     /// Reps and load, on one line where they fit, with the small print below.
     #[must_use]
     pub fn set_in(&self, style: Style, small: Style, max: f32) -> Fragment {
-        let joined = self.joined();
-        let mut captions = self.captions.clone();
-        let mut lines = match &self.load {
+        let mut target = self.clone();
+        // What stands in brackets may stand small below rather than break a line.
+        for aside in [true, false] {
+            if fits(&target.joined(), style, max) {
+                break;
+            }
+            let text = if aside { target.load.as_mut() } else { Some(&mut target.reps) };
+            if let Some((kept, aside)) =
+                text.as_ref().and_then(|text| text.split_once(" (").map(|(k, a)| (k.to_owned(), a.to_owned())))
+            {
+                target.captions.insert(0, format!("({}", aside.replace(' ', FIXED)));
+                if let Some(text) = text {
+                    *text = kept;
+                }
+            }
+        }
+        let joined = target.joined();
+        let captions = &target.captions;
+        let mut lines = match &target.load {
             Some(load) if !fits(&joined, style, max) => {
-                let mut lines = plain(&self.reps, style, max, Align::Left);
-                // `(assisted)` may stand small below rather than on a line of its own.
-                let load = match load.split_once(" (") {
-                    Some((load, aside)) if !fits(&format!("{load} ({aside}"), style, max) => {
-                        captions.insert(0, format!("({aside}"));
-                        load
-                    }
-                    _ => load,
-                };
+                let mut lines = plain(&target.reps, style, max, Align::Left);
                 lines.extend(plain(load, style, max, Align::Left));
                 lines
             }
             _ => plain(&joined, style, max, Align::Left),
         };
-        for line in packed(&captions, small, max) {
-            lines.extend(plain(&line, small, max, Align::Left));
-        }
+        lines.extend(packed(captions, " · ", small, max, Align::Left));
         stack(lines, 0.0)
     }
-}
-
-/// Joins texts into as few lines as fit; each text is broken only when no line can hold it.
-fn packed(texts: &[String], style: Style, max: f32) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for text in texts {
-        match out.last_mut() {
-            Some(line) if fits(&format!("{line} · {text}"), style, max) => {
-                line.push_str(" · ");
-                line.push_str(text);
-            }
-            _ => out.push(text.clone()),
-        }
-    }
-    out
 }
 
 /// A body-mass set to which nothing is added.
