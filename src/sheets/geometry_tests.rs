@@ -3,7 +3,7 @@
 
 use super::card::{LEAST_BOX, deck};
 use super::layout::{Item, Page, Rect, Role};
-use super::sample::{all, athlete, crowded, plan};
+use super::sample::{all, athlete, crowded, plan, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -36,7 +36,8 @@ fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
 }
 
 fn every_page() -> Vec<(Paper, usize, Page)> {
-    let plan = all();
+    let mut plan = all();
+    plan.athletes.push(wild());
     Paper::ALL
         .into_iter()
         .flat_map(|(_, paper)| {

@@ -5,6 +5,8 @@
 
 use jiff::civil::Date;
 
+use crate::plan::Session;
+
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
@@ -26,6 +28,8 @@ pub struct Labels {
     pub limit: &'static str,
     /// A date.
     pub until: &'static str,
+    /// The first day of the week.
+    pub week_from: &'static str,
     pub time_allowed: &'static str,
     pub loads_in: &'static str,
     pub goal: &'static str,
@@ -52,6 +56,8 @@ pub struct Labels {
     pub each_side: &'static str,
     /// The rest.
     pub between_sides: &'static str,
+    /// The pause between the parts of a cluster.
+    pub between_parts: &'static str,
     pub amrap: &'static str,
     pub body_mass: &'static str,
     pub assisted: &'static str,
@@ -140,6 +146,7 @@ pub static ENGLISH: Labels = Labels {
     note: "Note",
     limit: "Limit",
     until: "until {0}",
+    week_from: "from {0}",
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
     goal: "Goal",
@@ -161,6 +168,7 @@ pub static ENGLISH: Labels = Labels {
     reps: "{0} reps",
     each_side: "each side",
     between_sides: "{0} between sides",
+    between_parts: "{0} between",
     amrap: "AMRAP",
     body_mass: "body mass",
     assisted: "assisted",
@@ -224,6 +232,13 @@ impl Labels {
             .into_iter()
             .find(|labels| labels.language.eq_ignore_ascii_case(primary))
             .unwrap_or(&ENGLISH)
+    }
+
+    /// When a session is: its date, else when its week begins.
+    #[must_use]
+    pub fn show_when(&self, session: &Session) -> Option<String> {
+        let from = |date| fill(self.week_from, &[&self.show_date(date)]);
+        session.date.map(|date| self.show_date(date)).or(session.week_starts.map(from))
     }
 
     /// A date, such as `Mon 5 Jan 2026`.

@@ -1,4 +1,5 @@
 //! Plans for tests, built by hand: nobody in them exists.
+#![allow(missing_docs, reason = "test support")]
 
 use jiff::civil::{Date, date};
 
@@ -401,6 +402,30 @@ pub fn crowded() -> Session {
     session.after = Some("5 min walking, then stretch what feels short.".to_owned());
     session.notes.push("Share racks; the last pair sweeps the floor.".to_owned());
     session
+}
+
+/// What nobody should write, and somebody will.
+pub fn wild() -> AthletePlan {
+    let long = "Unaussprechlichlangesübungswort".repeat(12);
+    let text = "Keep the ribs down and the hips level. ".repeat(60);
+    let mut sets = set("1").barbell(&["20"]).times(90);
+    sets.extend((1..40).map(|n| set(&format!("{n}")).barbell(&["10", "5"]).rest(60 + n)));
+    let mut exercises = vec![
+        exercise("A", &long, sets).cue(&text).yours(&long).rule(&text).setup(&long),
+        exercise("B", "", Vec::new()),
+        exercise("C", &text, set("AMRAP").with(kg("5"), Implement::Stack { name: long.clone() }).times(3)),
+        exercise("D1", "Row", set("99-999 each side").times(40)),
+        exercise("D2", "Band walk", set("3+3+3+3+3+3+3+3+3+3+3+3").with(kg("1"), Implement::Band { name: long.clone() }).times(2)),
+    ];
+    exercises.extend((1..=30).map(|n| exercise(&format!("E{n}"), "Push-up", set("10").body("0").times(1))));
+    exercises.push(exercise("F", "Press", set("3").barbell(&["25"; 14]).times(2)));
+    let mut session = session(&long, date(2026, 12, 31), exercises)
+        .how('D', GroupKind::Circuit { rounds: 4_000_000, change: None }, None)
+        .how('E', GroupKind::Every { interval: s(0), length: s(86_400), alternate: false }, None);
+    session.phase = Some(text.clone());
+    session.before = Some(text.clone());
+    session.limits.push(Limit { name: long.clone(), text: text.clone(), until: Some(date(2026, 2, 1)) });
+    athlete(&text, vec![session])
 }
 
 /// A gym with pound plates.

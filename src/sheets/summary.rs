@@ -2,9 +2,9 @@
 
 use crate::plan::{AthletePlan, GroupKind, Plan, PlannedExercise, PlannedSet, Session, SetKind};
 
-use crate::quantity::Exact;
+use crate::quantity::{Duration, Exact};
 
-use super::card::how;
+use super::card::{how, rest_told};
 use super::labels::{Labels, fill};
 use super::runs::{Run, warm_up_runs, work_runs};
 use super::wording::{PLAIN, Wording};
@@ -66,7 +66,7 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     let facts: Vec<String> = [
         Some(fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()])),
         Some(session.day.clone()),
-        session.date.map(|date| labels.show_date(date)),
+        labels.show_when(session),
         session.phase.clone(),
         session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ]
@@ -95,11 +95,12 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         if let (Some(letter), Some(how)) = (letter, &how) {
             out.wrapped(0, NAME, &format!("{:<NAME$}{how}", letter));
         }
+        let told = group.filter(|_| how.is_some()).and_then(|group| rest_told(group, members));
         let counted = group.is_some_and(|group| {
             matches!(group.how, GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. })
         });
         for member in members {
-            write_exercise(out, member, words, counted, how.is_some());
+            write_exercise(out, member, words, counted, told);
         }
     }
     if let Some(after) = &session.after {
@@ -112,12 +113,12 @@ fn write_exercise(
     exercise: &PlannedExercise,
     words: &Wording,
     counted: bool,
-    grouped: bool,
+    told: Option<Duration>,
 ) {
     let labels = words.labels;
     let head = format!("{:<NAME$}{}", exercise.order.to_string(), exercise.name);
     let runs = work_runs(exercise);
-    let mut texts = runs.iter().map(|run| describe(run, words, counted, grouped));
+    let mut texts = runs.iter().map(|run| describe(run, words, counted, told));
     // The first run stands beside the name when the name leaves room for it.
     let head = match texts.next() {
         Some(first) if head.chars().count() + 2 <= SETS => {
@@ -134,7 +135,7 @@ fn write_exercise(
     }
     let ramp: Vec<String> = warm_up_runs(exercise)
         .iter()
-        .map(|run| describe(run, words, false, true).split_whitespace().collect::<Vec<_>>().join(" "))
+        .map(|run| describe(run, words, false, run.set.rest).split_whitespace().collect::<Vec<_>>().join(" "))
         .collect();
     if !ramp.is_empty() {
         out.wrapped(NAME + 2, NAME + 4, &format!("{}: {}", labels.warm_up, ramp.join(", ")));
@@ -156,7 +157,7 @@ fn write_exercise(
 }
 
 /// `4 x 6 @ 57.5 kg   (15 + 2.5 + 1.25 a side)  rest 3:00`
-fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: bool) -> String {
+fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Duration>) -> String {
     let (set, labels) = (run.set, words.labels);
     let reps = words.reps(&set.reps);
     let warm_up = set.kind == SetKind::WarmUp;
@@ -196,7 +197,7 @@ fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
     words.plates(set, words.labels.a_side).or(words.hung(set)).or(words.stack(set))
 }
 
-fn details(set: &PlannedSet, labels: &Labels, rest_told: bool) -> Vec<String> {
+fn details(set: &PlannedSet, labels: &Labels, rest_told: Option<Duration>) -> Vec<String> {
     let kind = match set.kind {
         SetKind::Drop => Some(labels.drop.to_owned()),
         SetKind::BackOff => Some(labels.back_off.to_owned()),
@@ -205,7 +206,7 @@ fn details(set: &PlannedSet, labels: &Labels, rest_told: bool) -> Vec<String> {
     [
         kind,
         set.effort.map(|effort| effort.to_string()),
-        set.rest.filter(|_| !rest_told).map(|rest| fill(labels.rest, &[&rest.to_string()])),
+        set.rest.filter(|rest| Some(*rest) != rest_told).map(|rest| fill(labels.rest, &[&rest.to_string()])),
         set.every.map(|every| fill(labels.every, &[&every.to_string()])),
         set.tempo.map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
         set.rest_pause.map(|pause| fill(labels.rest_pause, &[&pause.to_string()])),

@@ -44,7 +44,7 @@ impl Wording {
         Self { labels: Labels::of(language), signs, unit: athlete.unit, also }
     }
 
-    /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s)`, `30 s`, `40 m`, each with its sides.
+    /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
         let mut out = self.work(&reps.work);
@@ -67,7 +67,9 @@ impl Wording {
             Work::Amrap => self.labels.amrap.to_owned(),
             Work::Cluster { parts, pause } => {
                 let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
-                let pause = pause.map(|p| format!(" ({p})")).unwrap_or_default();
+                let pause = pause
+                    .map(|p| format!(" ({})", fill(self.labels.between_parts, &[&p.to_string()])))
+                    .unwrap_or_default();
                 format!("{}{pause}", parts.join("+"))
             }
             Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {

@@ -37,7 +37,7 @@ fn reps_read_as_on_a_whiteboard() {
         ("8-12", "8–12"),
         ("5+", "5+"),
         ("AMRAP", "AMRAP"),
-        ("3+3+3", "3+3+3 (20 s)"),
+        ("3+3+3", "3+3+3 (20 s between)"),
         ("30 s", "30 s"),
         ("20-40 s", "20–40 s"),
         ("40 m each side", "40 m each side"),

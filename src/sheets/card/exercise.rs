@@ -1,7 +1,8 @@
 //! One exercise: its letter, its name, how it is done, its sets.
 
 use crate::plan::PlannedExercise;
-use crate::sheets::layout::{Align, Block, Fragment, Ink, Item, Row, Style, line, width};
+use crate::quantity::Duration;
+use crate::sheets::layout::{Align, Block, Fragment, Ink, Item, Row, line, width};
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
@@ -28,8 +29,8 @@ pub struct Setting<'a> {
     pub wording: &'a Wording,
     /// Which boxes it gets.
     pub boxes: Boxes,
-    /// The rest is told once for the group.
-    pub rest_told: bool,
+    /// The rest that is told once for the group.
+    pub rest_told: Option<Duration>,
     /// Its place in a group.
     pub tie: Option<Tie>,
 }
@@ -156,8 +157,7 @@ fn after(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         (labels.next_time, rules.join("; ")),
         (labels.demo, exercise.demo.clone().unwrap_or_default()),
     ];
-    let style = Style { size: m.small.size.min(7.6), ..m.small }.in_ink(Ink::Soft);
-    labelled(None, &texts, style, m.body())
+    labelled(None, &texts, m.quiet.in_ink(Ink::Soft), m.body())
 }
 
 /// Draws the exercise's part of the bracket that ties its group together. Space above rows becomes

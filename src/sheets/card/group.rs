@@ -65,16 +65,28 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
     Some(parts.into_iter().flatten().collect::<Vec<_>>().join("; "))
 }
 
+/// The rest that [`how`] tells, which members need not tell again.
+#[must_use]
+pub fn rest_told(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
+    match group.how {
+        GroupKind::Single | GroupKind::Every { .. } | GroupKind::RoundsIn { .. } => None,
+        _ => rest(group, members),
+    }
+}
+
 /// The rest after a round: the group's own, else that of its last member's sets.
 fn rest(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
     let own = || members.last()?.sets.iter().rev().find_map(|set| set.rest);
     group.rest.or_else(own)
 }
 
-/// How many intervals a group has; bounded, for it comes from outside.
+/// The most boxes that a group gets: an hour and more of intervals.
+const MOST: usize = 120;
+
+/// How many intervals a group has.
 fn intervals(interval: Duration, length: Duration) -> usize {
     let n = length.as_seconds() / interval.as_seconds().max(1);
-    usize::try_from(n).unwrap_or(usize::MAX).clamp(1, 120)
+    usize::try_from(n).unwrap_or(usize::MAX).clamp(1, MOST)
 }
 
 /// Lays out a group, or an exercise on its own.
@@ -91,23 +103,24 @@ pub fn blocks(
             metrics: m,
             wording: words,
             boxes: Boxes::PerSet,
-            rest_told: false,
+            rest_told: None,
             tie: None,
         };
         return members.iter().map(|member| block(member, setting)).collect();
     };
     let boxes = match &group.how {
-        GroupKind::Circuit { rounds, .. } => Boxes::Rounds(usize::try_from(*rounds).unwrap_or(1)),
+        GroupKind::Circuit { rounds, .. } => Boxes::Rounds(usize::try_from(*rounds).unwrap_or(MOST).min(MOST)),
         GroupKind::Every { .. } | GroupKind::RoundsIn { .. } => Boxes::None,
         _ => Boxes::PerSet,
     };
     let tally = tally(group, m, words);
+    let rest_told = rest_told(group, members);
     let mut out = vec![caption(&how, m)];
     let end = members.len().saturating_sub(1);
     for (at, member) in members.iter().enumerate() {
         let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
-        let setting = Setting { metrics: m, wording: words, boxes, rest_told: true, tie };
+        let setting = Setting { metrics: m, wording: words, boxes, rest_told, tie };
         out.push(block(member, setting).keeping());
     }
     out.extend(tally);

@@ -5,7 +5,7 @@ use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
 use super::metrics::Metrics;
-use super::parts::{packed, plain};
+use super::parts::{capped, packed, plain};
 
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
@@ -20,7 +20,7 @@ pub fn header(
     let gap = 12.0;
     let strong = Style::strong(m.meta.size);
     let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
-    let when = [Some(week), session.date.map(|date| labels.show_date(date))];
+    let when = [Some(week), labels.show_when(session)];
     let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
     let when = when.join(" · ");
     // The right side takes what it needs, the left what remains.
@@ -28,7 +28,7 @@ pub fn header(
     let right_w = width(&session.day, m.day).max(width(&when, strong)).min(most);
     let left_w = m.content() - gap - right_w;
 
-    let mut left = plain(&athlete.name, m.title, left_w, Align::Left);
+    let mut left = capped(&athlete.name, m.title, left_w, Align::Left, 3);
     let facts = [
         Some(plan.programme.clone()),
         session.phase.clone(),
@@ -37,9 +37,9 @@ pub fn header(
         session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ];
     let facts: Vec<String> = facts.into_iter().flatten().collect();
-    left.extend(packed(&facts, "  ·  ", m.meta, left_w, Align::Left));
+    left.extend(packed(&facts, "  ·  ", m.meta, left_w, Align::Left).into_iter().take(6));
 
-    let mut right = plain(&session.day, m.day, right_w, Align::Right);
+    let mut right = capped(&session.day, m.day, right_w, Align::Right, 4);
     right.extend(plain(&when, strong, right_w, Align::Right));
     if page.1 > 1 {
         let (this, all) = (page.0.to_string(), page.1.to_string());

@@ -60,6 +60,8 @@ pub struct Metrics {
     pub meta: Style,
     /// Cues and other small print.
     pub small: Style,
+    /// Rules for the next time, and the small print below targets.
+    pub quiet: Style,
     /// Labels inside boxes, cautions.
     pub tiny: Style,
 }
@@ -106,6 +108,7 @@ impl Metrics {
             target: Style::strong(12.0 * scale),
             meta: Style::regular(8.8 * scale),
             small: Style::regular(small * scale),
+            quiet: Style::regular(small.min(7.8) * scale),
             tiny: Style::regular(7.0 * scale),
         }
     }

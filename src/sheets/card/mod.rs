@@ -9,13 +9,15 @@ mod parts;
 mod target;
 mod work;
 
-pub use group::how;
+pub use group::{how, rest_told};
 pub use metrics::LEAST_BOX;
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
 use super::labels::Labels;
-use super::layout::{Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow};
+use super::layout::{
+    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow, stack,
+};
 use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
@@ -52,7 +54,7 @@ fn session_name(plan: &Plan, session: &Session) -> String {
     let labels = Labels::of(&plan.language);
     let (this, all) = (session.week.to_string(), plan.weeks.to_string());
     let week = super::labels::fill(labels.week_of, &[&this, &all]);
-    let date = session.date.map(|date| labels.show_date(date));
+    let date = labels.show_when(session);
     let parts = [Some(week), Some(session.day.clone()), date];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     parts.join(" · ")
@@ -106,7 +108,7 @@ impl Card<'_> {
         let m = &self.metrics;
         let cautions = foot::cautions(self.labels(), m);
         let room = m.page_h - 2.0 * m.head - head_h - cautions.h - 2.0 * SPACE;
-        let log_h = foot::log_height(m) + SPACE;
+        let log_h = foot::log_height(m) + m.between + 2.0;
 
         let mut columns = flow(&self.blocks(), |_| room);
         if columns.last().is_some_and(|last| last.h + log_h > room) {
@@ -127,7 +129,7 @@ impl Card<'_> {
                     sheet.put(piece, m.side, top + y);
                 }
                 if at + 1 == all {
-                    let left = room - body_h - SPACE;
+                    let left = room - body_h - m.between - 2.0;
                     let log = foot::log(self.labels(), unit, left, m);
                     let y = foot - SPACE - log.h;
                     sheet.put(log, m.side, y);
@@ -190,18 +192,22 @@ impl Card<'_> {
         if lines.is_empty() {
             return None;
         }
-        let text = super::layout::stack(lines, 0.0);
-        let h = text.h + 8.0;
-        let stroke = Some((1.4, Ink::Black));
-        let mut out = Fragment::shape(m.content() - 1.4, h, stroke, None, Role::Decoration)
-            .padded(0.7, 0.7, 0.7, 0.7);
-        out.put(tag, 6.0, 4.2);
-        out.put(text, indent, 4.7);
-        Some(Block::of(m.gap + 2.0, out))
+        // A frame holds what a page surely can; more goes into a frame below it.
+        let frame = |lines: &[Fragment]| {
+            let text = stack(lines.iter().cloned(), 0.0);
+            let stroke = Some((1.4, Ink::Black));
+            let (w, h) = (m.content() - 1.4, text.h + 8.0);
+            let mut out = Fragment::shape(w, h, stroke, None, Role::Decoration)
+                .padded(0.7, 0.7, 0.7, 0.7);
+            out.put(tag.clone(), 6.0, 4.2);
+            out.put(text, indent, 4.7);
+            out
+        };
+        Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
 }
 
-/// The space between head, body, log and cautions.
+/// The space between head, body and cautions.
 const SPACE: f32 = 5.0;
 
 /// A hairline between exercises, held to the one below it.

@@ -1,6 +1,6 @@
 //! Small parts that a card is put together from.
 
-use crate::sheets::layout::{Align, Fragment, Ink, Item, Role, Span, Style, line, lines, lines_after, width};
+use crate::sheets::layout::{Align, Fragment, Ink, Item, Role, Span, Style, count, line, lines, lines_after, width};
 
 use super::metrics::Metrics;
 
@@ -128,4 +128,23 @@ pub fn sentences(texts: &[String]) -> String {
         out.push_str(text);
     }
     out
+}
+
+/// Lines, but no more than `most` of them: what is cut off ends in `…`. For the head, which every
+/// page repeats.
+#[must_use]
+pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> Vec<Fragment> {
+    let whole = plain(text, style, max, align);
+    if whole.len() <= most {
+        return whole;
+    }
+    let mut room = max * count(most) * 0.8;
+    let kept: String = text
+        .chars()
+        .take_while(|c| {
+            room -= width(c.encode_utf8(&mut [0; 4]), style);
+            room > 0.0
+        })
+        .collect();
+    plain(&format!("{}…", kept.trim_end()), style, max, align).into_iter().take(most).collect()
 }

@@ -1,13 +1,13 @@
 //! What a run of sets asks for, in words and set in type: reps and load big, the rest below.
 
 use crate::plan::{PlannedSet, SetKind};
-use crate::quantity::{Mass, Work as Task};
+use crate::quantity::{Duration, Mass, Work as Task};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Fragment, Style, stack, width};
 use crate::sheets::runs::{Run, shared};
 use crate::sheets::wording::Wording;
 
-use super::parts::{fits, packed, plain};
+use super::parts::{capped, fits, packed};
 
 /// Reps and load of a run, and the small print below them.
 #[derive(Clone, Debug)]
@@ -19,6 +19,9 @@ pub struct Target {
     /// The load is left to the day: it needs a box of its own.
     pub blank: bool,
 }
+
+/// The most lines of reps, and of load: a target stays on a page with its boxes.
+const MOST_LINES: usize = 6;
 
 /// A space that no line breaks at.
 const FIXED: &str = "\u{a0}";
@@ -106,13 +109,13 @@ impl Target {
         let captions = &target.captions;
         let mut lines = match &target.load {
             Some(load) if !fits(&joined, style, max) => {
-                let mut lines = plain(&target.reps, style, max, Align::Left);
-                lines.extend(plain(load, style, max, Align::Left));
+                let mut lines = capped(&target.reps, style, max, Align::Left, MOST_LINES);
+                lines.extend(capped(load, style, max, Align::Left, MOST_LINES));
                 lines
             }
-            _ => plain(&joined, style, max, Align::Left),
+            _ => capped(&joined, style, max, Align::Left, MOST_LINES),
         };
-        lines.extend(packed(captions, " · ", small, max, Align::Left));
+        lines.extend(packed(captions, " · ", small, max, Align::Left).into_iter().take(10));
         stack(lines, 0.0)
     }
 }
@@ -139,14 +142,14 @@ fn solid<'a, 'b>(runs: &'a [Run<'b>]) -> &'a [Run<'b>] {
 type Pick<'a> = &'a dyn Fn(&PlannedSet) -> Option<String>;
 
 /// Effort, rest, tempo, range, interval and pause, each as `pick` gives it.
-fn details(words: &Wording, rest_told: bool, pick: impl Fn(Pick<'_>) -> Option<String>) -> Vec<String> {
+fn details(words: &Wording, rest_told: Option<Duration>, pick: impl Fn(Pick<'_>) -> Option<String>) -> Vec<String> {
     let labels = words.labels;
     let tell = |template: &'static str, value: Option<String>| {
         value.map(|value| fill(template, &[&value]).replace(' ', FIXED))
     };
     [
         pick(&|set| set.effort.map(|effort| effort.to_string().replace(' ', FIXED))),
-        pick(&|set| tell(labels.rest, set.rest.filter(|_| !rest_told).map(|r| r.to_string()))),
+        pick(&|set| tell(labels.rest, set.rest.filter(|rest| Some(*rest) != rest_told).map(|r| r.to_string()))),
         pick(&|set| tell(labels.every, set.every.map(|every| every.to_string()))),
         pick(&|set| tell(labels.tempo, set.tempo.map(|tempo| tempo.to_string()))),
         pick(&|set| tell(labels.rest_pause, set.rest_pause.map(|pause| pause.to_string()))),
@@ -160,7 +163,7 @@ fn details(words: &Wording, rest_told: bool, pick: impl Fn(Pick<'_>) -> Option<S
 
 /// Details that every run shares, for the line beside the exercise's name.
 #[must_use]
-pub fn shared_details(words: &Wording, runs: &[Run<'_>], rest_told: bool) -> Vec<String> {
+pub fn shared_details(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec<String> {
     details(words, rest_told, |detail| shared(solid(runs), detail).flatten())
 }
 
@@ -170,7 +173,7 @@ pub fn own_details(
     words: &Wording,
     runs: &[Run<'_>],
     run: &Run<'_>,
-    rest_told: bool,
+    rest_told: Option<Duration>,
 ) -> Vec<String> {
     let kind = match run.set.kind {
         SetKind::Drop => Some(words.labels.drop.to_owned()),

@@ -1,6 +1,7 @@
 //! The working sets of an exercise: their targets, and a box to write in for each.
 
 use crate::plan::PlannedSet;
+use crate::quantity::Duration;
 use crate::sheets::layout::{Fragment, Style, count};
 use crate::sheets::plates::{Scale, sleeve};
 use crate::sheets::runs::Run;
@@ -32,8 +33,8 @@ pub struct Work<'a> {
     pub runs: &'a [Run<'a>],
     /// Which boxes they get.
     pub boxes: Boxes,
-    /// The rest is told once for the group.
-    pub rest_told: bool,
+    /// The rest that is told once for the group.
+    pub rest_told: Option<Duration>,
 }
 
 /// After so many rows of boxes, further ones are pieces of their own, for a page to break at.
@@ -74,11 +75,6 @@ impl Work<'_> {
         sleeve(run.set.load.as_ref()?, scale)
     }
 
-    fn caption_style(&self) -> Style {
-        let small = self.metrics.small;
-        Style { size: small.size.min(self.metrics.meta.size - 1.0), ..small }
-    }
-
     fn put_rpe(&self, out: &mut Fragment, y: f32) {
         let m = self.metrics;
         out.put(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe), m.body() - m.rpe, y);
@@ -105,7 +101,7 @@ impl Work<'_> {
         let text_columns = m.target_columns - usize::from(target.blank);
         // Without boxes the target has the whole width.
         let wide = if boxes == 0 && !target.blank { m.grid.columns } else { text_columns };
-        let text = target.set_in(m.target, self.caption_style(), m.grid.span(wide));
+        let text = target.set_in(m.target, m.quiet, m.grid.span(wide));
 
         let mut first = Fragment::space(m.body(), m.box_h);
         // A single line stands in the middle of its box's height.
@@ -180,7 +176,7 @@ impl Work<'_> {
         let mut target = Target::new(self.wording, run, sets);
         target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
         let style = Style { size: (m.target.size - 0.6).max(11.0), ..m.target };
-        let small = self.caption_style();
+        let small = m.quiet;
         let pens = self.boxes_for(run) + usize::from(target.blank);
         let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2), stacked);
         let columns = m.grid.needed(wanted).max(pens.min(m.grid.columns)).max(1);

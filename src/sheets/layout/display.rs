@@ -47,8 +47,6 @@ pub enum Ink {
     Soft,
     /// For hairlines.
     Faint,
-    /// For a tinted ground.
-    Tint,
     /// Paper, on black.
     White,
 }
@@ -61,7 +59,6 @@ impl Ink {
             Ink::Black => 0.0,
             Ink::Soft => 0.27,
             Ink::Faint => 0.6,
-            Ink::Tint => 0.9,
             Ink::White => 1.0,
         }
     }

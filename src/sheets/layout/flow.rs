@@ -31,12 +31,6 @@ pub struct Block {
 }
 
 impl Block {
-    /// A block of one piece.
-    #[must_use]
-    pub fn of(before: f32, piece: Fragment) -> Self {
-        Self { rows: vec![Row::new(before, piece)], keep_with_next: false }
-    }
-
     /// A block of pieces with no space between them.
     #[must_use]
     pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {

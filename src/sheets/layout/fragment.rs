@@ -60,19 +60,6 @@ impl Fragment {
         out.put(self, left, top);
         out
     }
-
-    /// The same, at least this high.
-    #[must_use]
-    pub fn at_least(mut self, h: f32) -> Self {
-        self.h = self.h.max(h);
-        self
-    }
-
-    /// Nothing is drawn in it.
-    #[must_use]
-    pub fn is_blank(&self) -> bool {
-        self.items.is_empty()
-    }
 }
 
 /// One below the other.

@@ -28,8 +28,6 @@ pub enum Align {
     Left,
     /// At the right edge.
     Right,
-    /// In the middle.
-    Centre,
 }
 
 /// The width that the text is printed in.
@@ -161,7 +159,6 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
     let mut x = match align {
         Align::Left => 0.0,
         Align::Right => max - visible_width(pieces),
-        Align::Centre => (max - visible_width(pieces)) / 2.0,
     };
     let mut out = Fragment::space(max, leading);
     let mut run: Option<(f32, Style, String, f32)> = None;
