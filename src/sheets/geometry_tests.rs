@@ -41,7 +41,11 @@ fn every_page() -> Vec<(Paper, usize, Page)> {
     Paper::ALL
         .into_iter()
         .flat_map(|(_, paper)| {
-            deck(&plan, paper).pages.into_iter().enumerate().map(move |(at, page)| (paper, at, page))
+            deck(&plan, paper)
+                .pages
+                .into_iter()
+                .enumerate()
+                .map(move |(at, page)| (paper, at, page))
         })
         .collect()
 }
@@ -68,7 +72,11 @@ fn no_text_overlaps_another() {
         let texts = texts(&page);
         for (i, (a, text)) in texts.iter().enumerate() {
             for (b, other) in &texts[i + 1..] {
-                assert!(!overlap(a, b), "{paper} page {}: {text:?} and {other:?}", at + 1);
+                assert!(
+                    !overlap(a, b),
+                    "{paper} page {}: {text:?} and {other:?}",
+                    at + 1
+                );
             }
         }
     }
@@ -81,10 +89,18 @@ fn boxes_are_for_pens_and_do_not_overlap() {
         let tally = boxes(&page, Role::Tally);
         let plates = boxes(&page, Role::Plate);
         for rect in &write_in {
-            assert!(rect.h >= LEAST_BOX && rect.w >= 30.0, "{paper} page {}: {rect:?}", at + 1);
+            assert!(
+                rect.h >= LEAST_BOX && rect.w >= 30.0,
+                "{paper} page {}: {rect:?}",
+                at + 1
+            );
         }
         for rect in &tally {
-            assert!(rect.h >= LEAST_BOX && rect.w >= LEAST_BOX, "{paper} page {}: {rect:?}", at + 1);
+            assert!(
+                rect.h >= LEAST_BOX && rect.w >= LEAST_BOX,
+                "{paper} page {}: {rect:?}",
+                at + 1
+            );
         }
         let pens: Vec<&Rect> = write_in.iter().chain(&tally).collect();
         for (i, a) in pens.iter().enumerate() {
@@ -92,20 +108,29 @@ fn boxes_are_for_pens_and_do_not_overlap() {
                 assert!(!overlap(a, b), "{paper} page {}: {a:?} and {b:?}", at + 1);
             }
             for plate in &plates {
-                assert!(!overlap(a, plate), "{paper} page {}: {a:?} and {plate:?}", at + 1);
+                assert!(
+                    !overlap(a, plate),
+                    "{paper} page {}: {a:?} and {plate:?}",
+                    at + 1
+                );
             }
         }
         // A box holds nothing but its own small label, in its upper left corner.
         for (text, words) in texts(&page) {
             for rect in pens.iter().filter(|rect| overlap(rect, &text)) {
-                let own = text.x >= rect.x && text.right() <= rect.right() + 0.1
+                let own = text.x >= rect.x
+                    && text.right() <= rect.right() + 0.1
                     && text.bottom() < rect.y + 12.0;
                 assert!(own, "{paper} page {}: {words:?} in {rect:?}", at + 1);
             }
         }
         for plate in &plates {
             for (text, words) in texts(&page) {
-                assert!(!overlap(plate, &text), "{paper} page {}: {words:?} on a plate", at + 1);
+                assert!(
+                    !overlap(plate, &text),
+                    "{paper} page {}: {words:?} on a plate",
+                    at + 1
+                );
             }
         }
     }
@@ -136,7 +161,10 @@ fn a_long_session_flows_and_says_so() {
     let pages = deck(&plan, Paper::A5).pages;
     assert_eq!(pages.len(), 2);
     for (at, page) in pages.iter().enumerate() {
-        let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
+        let texts: String = texts(page)
+            .into_iter()
+            .map(|(_, text)| text + "\n")
+            .collect();
         assert!(texts.contains(&format!("page {} of 2", at + 1)), "{texts}");
         assert!(texts.contains("Wren Tallow"));
     }
@@ -144,10 +172,18 @@ fn a_long_session_flows_and_says_so() {
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
-    let options = CardOptions { paper: Paper::A5, created: Some(1_767_225_600) };
+    let options = CardOptions {
+        paper: Paper::A5,
+        created: Some(1_767_225_600),
+    };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
-    let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
+    let find = |needle: &str| {
+        first
+            .bytes
+            .windows(needle.len())
+            .any(|at| at == needle.as_bytes())
+    };
     assert!(find("/CreationDate(D:20260101000000Z)"));
     assert!(!find("GTS_PDFXVersion"));
     let undated = cards(&all(), &CardOptions::default()).unwrap();
@@ -158,15 +194,20 @@ fn the_same_plan_gives_the_same_bytes() {
 #[test]
 fn what_the_font_lacks_is_reported_once() {
     let missing = cards(&all(), &CardOptions::default()).unwrap().missing;
-    let found: Vec<(char, &str)> =
-        missing.iter().map(|m| (m.character, m.text.as_str())).collect();
+    let found: Vec<(char, &str)> = missing
+        .iter()
+        .map(|m| (m.character, m.text.as_str()))
+        .collect();
     assert_eq!(found, [('漢', "Přítah činky v předklonu (漢)")]);
 }
 
 #[test]
 fn a_plan_without_sessions_is_refused() {
     let empty = plan(vec![athlete("Wren Tallow", Vec::new())]);
-    assert_eq!(cards(&empty, &CardOptions::default()), Err(SheetError::NoSessions));
+    assert_eq!(
+        cards(&empty, &CardOptions::default()),
+        Err(SheetError::NoSessions)
+    );
 }
 
 /// Writes the samples for the eye: `cargo test --lib -- --ignored samples`.
@@ -177,7 +218,14 @@ fn samples() {
     let folder = std::env::temp_dir().join("setwright-samples");
     std::fs::create_dir_all(&folder).unwrap();
     for (name, paper) in Paper::ALL {
-        let rendered = cards(&all(), &CardOptions { paper, created: None }).unwrap();
+        let rendered = cards(
+            &all(),
+            &CardOptions {
+                paper,
+                created: None,
+            },
+        )
+        .unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
     std::fs::write(folder.join("summary.txt"), super::summary(&all())).unwrap();

@@ -50,13 +50,18 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
         }
     }
     pdf.pages = pages.iter().map(page).collect();
-    let options = PdfSaveOptions { image_optimization: None, ..PdfSaveOptions::default() };
+    let options = PdfSaveOptions {
+        image_optimization: None,
+        ..PdfSaveOptions::default()
+    };
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
     set_right(&mut document, description)?;
     document.compress();
     let mut bytes = Vec::new();
-    document.save_to(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
+    document
+        .save_to(&mut bytes)
+        .map_err(|e| SheetError::Pdf(e.to_string()))?;
     stamp(&mut bytes);
     Ok(bytes)
 }
@@ -114,7 +119,10 @@ fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> 
         glyph_of,
         widths,
         table.units_per_em,
-        FontMetrics { ascent: table.ascender, descent: table.descender },
+        FontMetrics {
+            ascent: table.ascender,
+            descent: table.descender,
+        },
     );
     let [left, bottom, right, top] = table.bounds;
     font.pdf_font_metrics.x_min = left;
@@ -151,7 +159,11 @@ struct Writer {
 }
 
 fn page(page: &Page) -> PdfPage {
-    let mut writer = Writer { height: page.height, state: State::default(), ops: Vec::new() };
+    let mut writer = Writer {
+        height: page.height,
+        state: State::default(),
+        ops: Vec::new(),
+    };
     page.items.iter().for_each(|item| writer.item(item));
     let (width, height) = (Pt(page.width), Pt(page.height));
     let mut out = PdfPage::new(width.into(), height.into(), writer.ops);
@@ -166,21 +178,35 @@ fn page(page: &Page) -> PdfPage {
 impl Writer {
     fn item(&mut self, item: &Item) {
         match item {
-            Item::Text { x, y, style, text, .. } => {
+            Item::Text {
+                x, y, style, text, ..
+            } => {
                 self.fill(style.ink);
                 self.ops.push(Op::StartTextSection);
                 if self.state.font != Some((style.face, style.size)) {
                     self.state.font = Some((style.face, style.size));
                     let font = PdfFontHandle::External(font_id(style.face));
-                    self.ops.push(Op::SetFont { font, size: pt(style.size) });
+                    self.ops.push(Op::SetFont {
+                        font,
+                        size: pt(style.size),
+                    });
                 }
                 let pos = self.point(*x, *y);
                 self.ops.push(Op::SetTextCursor { pos });
-                self.ops.push(Op::ShowText { items: vec![TextItem::Text(text.clone())] });
+                self.ops.push(Op::ShowText {
+                    items: vec![TextItem::Text(text.clone())],
+                });
                 self.ops.push(Op::EndTextSection);
             }
-            Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
-            Item::Shape { rect, stroke, fill, .. } => {
+            Item::Line {
+                from,
+                to,
+                weight,
+                ink,
+            } => self.line(*from, *to, *weight, *ink),
+            Item::Shape {
+                rect, stroke, fill, ..
+            } => {
                 if let Some(ink) = fill {
                     self.fill(*ink);
                     self.rectangle(rect, PaintMode::Fill);
@@ -201,7 +227,10 @@ impl Writer {
     }
 
     fn point(&self, x: f32, y: f32) -> Point {
-        Point { x: pt(x), y: pt(self.height - y) }
+        Point {
+            x: pt(x),
+            y: pt(self.height - y),
+        }
     }
 
     fn fill(&mut self, ink: Ink) {
@@ -224,15 +253,20 @@ impl Writer {
 
     fn line(&mut self, from: (f32, f32), to: (f32, f32), weight: f32, ink: Ink) {
         self.stroke(weight, ink);
-        let end = |(x, y)| LinePoint { p: self.point(x, y), bezier: false };
-        let line = Line { points: vec![end(from), end(to)], is_closed: false };
+        let end = |(x, y)| LinePoint {
+            p: self.point(x, y),
+            bezier: false,
+        };
+        let line = Line {
+            points: vec![end(from), end(to)],
+            is_closed: false,
+        };
         self.ops.push(Op::DrawLine { line });
     }
 
     fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {
         let corner = self.point(rect.x, rect.bottom());
-        let mut rectangle =
-            printpdf::Rect::from_xywh(corner.x, corner.y, pt(rect.w), pt(rect.h));
+        let mut rectangle = printpdf::Rect::from_xywh(corner.x, corner.y, pt(rect.w), pt(rect.h));
         rectangle.mode = Some(mode);
         self.ops.push(Op::DrawRectangle { rectangle });
     }
@@ -260,7 +294,10 @@ fn set_right(document: &mut Document, about: &Description) -> Result<(), SheetEr
 
     let mut info = Dictionary::new();
     info.set("Title", text(&about.title));
-    info.set("Producer", text(concat!("Setwright ", env!("CARGO_PKG_VERSION"))));
+    info.set(
+        "Producer",
+        text(concat!("Setwright ", env!("CARGO_PKG_VERSION"))),
+    );
     if let Some(created) = about.created.and_then(date) {
         info.set("CreationDate", created.clone());
         info.set("ModDate", created);
@@ -325,7 +362,10 @@ fn outline(
 }
 
 fn visible(bookmarks: &[Bookmark]) -> i64 {
-    bookmarks.iter().map(|bookmark| 1 + visible(&bookmark.below)).sum()
+    bookmarks
+        .iter()
+        .map(|bookmark| 1 + visible(&bookmark.below))
+        .sum()
 }
 
 /// Adds the bookmarks below `parent`; gives the first and the last.
@@ -343,7 +383,10 @@ fn branch(
         let mut entry = Dictionary::new();
         entry.set("Title", text(&bookmark.text));
         entry.set("Parent", Object::Reference(parent));
-        entry.set("Dest", Object::Array(vec![Object::Reference(*page), name("Fit")]));
+        entry.set(
+            "Dest",
+            Object::Array(vec![Object::Reference(*page), name("Fit")]),
+        );
         let before = at.checked_sub(1).and_then(|before| ids.get(before));
         if let Some(before) = before {
             entry.set("Prev", Object::Reference(*before));
@@ -374,12 +417,13 @@ fn stamp(bytes: &mut [u8]) {
         hash = hash.wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013b);
     }
     let upper = format!("{hash:032X}");
-    let placeholder: String = PLACEHOLDER.iter().map(|byte| format!("{byte:02X}")).collect();
+    let placeholder = format!("{:032X}", u128::from_be_bytes(*PLACEHOLDER));
     // The trailer is at the end, and holds the placeholder twice.
     let mut end = bytes.len();
     for _ in 0..2 {
         let Some(found) = bytes.get(..end).and_then(|head| {
-            head.windows(placeholder.len()).rposition(|at| at == placeholder.as_bytes())
+            head.windows(placeholder.len())
+                .rposition(|at| at == placeholder.as_bytes())
         }) else {
             return;
         };

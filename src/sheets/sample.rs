@@ -1,5 +1,11 @@
 //! Plans for tests, built by hand: nobody in them exists.
-#![allow(missing_docs, reason = "test support")]
+#![allow(
+    missing_docs,
+    clippy::must_use_candidate,
+    clippy::return_self_not_must_use,
+    clippy::missing_panics_doc,
+    reason = "test support"
+)]
 
 use jiff::civil::{Date, date};
 
@@ -23,7 +29,11 @@ pub fn lb(text: &str) -> Mass {
 fn mass(text: &str, unit: Unit) -> Mass {
     let negative = text.starts_with('-');
     let size = Mass::from_decimal(Decimal::parse(text.trim_start_matches('-')).unwrap(), unit);
-    if negative { Mass::ZERO - size.unwrap() } else { size.unwrap() }
+    if negative {
+        Mass::ZERO - size.unwrap()
+    } else {
+        size.unwrap()
+    }
 }
 
 pub fn s(seconds: u32) -> Duration {
@@ -38,9 +48,15 @@ pub fn reps(text: &str) -> Reps {
     };
     let count = |text: &str| -> RepCount {
         if let Some(min) = text.strip_suffix('+') {
-            RepCount { min: min.parse().unwrap(), max: None }
+            RepCount {
+                min: min.parse().unwrap(),
+                max: None,
+            }
         } else if let Some((min, max)) = text.split_once('-') {
-            RepCount { min: min.parse().unwrap(), max: Some(max.parse().unwrap()) }
+            RepCount {
+                min: min.parse().unwrap(),
+                max: Some(max.parse().unwrap()),
+            }
         } else {
             RepCount::exactly(text.parse().unwrap())
         }
@@ -53,11 +69,18 @@ pub fn reps(text: &str) -> Reps {
         Work::Metres(count(text))
     } else if text.matches('+').count() > 1 {
         let parts = text.split('+').map(|part| part.parse().unwrap()).collect();
-        Work::Cluster { parts, pause: Some(s(20)) }
+        Work::Cluster {
+            parts,
+            pause: Some(s(20)),
+        }
     } else {
         Work::Reps(count(text))
     };
-    Reps { work, each_side, between: None }
+    Reps {
+        work,
+        each_side,
+        between: None,
+    }
 }
 
 /// A set without a load.
@@ -95,7 +118,12 @@ impl PlannedSet {
 
     pub fn bar(self, bar: Mass, per_side: Vec<Mass>) -> Self {
         let total = bar + per_side.iter().copied().sum::<Mass>() * 2;
-        let how = Implement::Bar { bar, name: None, collars: Mass::ZERO, per_side };
+        let how = Implement::Bar {
+            bar,
+            name: None,
+            collars: Mass::ZERO,
+            per_side,
+        };
         self.with(total, how)
     }
 
@@ -157,7 +185,10 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
     let mut letters = order.chars();
     let letter = letters.next().unwrap();
     PlannedExercise {
-        order: Order { letter, number: letters.as_str().parse().ok() },
+        order: Order {
+            letter,
+            number: letters.as_str().parse().ok(),
+        },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
         replaces: None,
@@ -169,14 +200,19 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         demo: None,
         rules: Vec::new(),
         sets,
-        line: Where { file: "sample.sets".to_owned(), line: 1 },
+        line: Where {
+            file: "sample.sets".to_owned(),
+            line: 1,
+        },
     }
 }
 
 impl PlannedExercise {
     /// Warm-ups before the sets: reps, then plates a side.
     pub fn ramp(mut self, steps: &[(&str, &[&str])]) -> Self {
-        let ramp = steps.iter().map(|(r, plates)| set(r).barbell(plates).kind(SetKind::WarmUp));
+        let ramp = steps
+            .iter()
+            .map(|(r, plates)| set(r).barbell(plates).kind(SetKind::WarmUp));
         self.sets = ramp.chain(self.sets).collect();
         self
     }
@@ -207,8 +243,10 @@ impl PlannedExercise {
     }
 
     pub fn replacing(mut self, name: &str, reason: &str) -> Self {
-        self.replaces =
-            Some(Replaced { name: name.to_owned(), reason: Some(reason.to_owned()) });
+        self.replaces = Some(Replaced {
+            name: name.to_owned(),
+            reason: Some(reason.to_owned()),
+        });
         self
     }
 }
@@ -245,7 +283,11 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
 
 impl Session {
     pub fn how(mut self, letter: char, how: GroupKind, rest: Option<u32>) -> Self {
-        let group = self.groups.iter_mut().find(|group| group.letter == letter).unwrap();
+        let group = self
+            .groups
+            .iter_mut()
+            .find(|group| group.letter == letter)
+            .unwrap();
         group.how = how;
         group.rest = rest.map(s);
         self
@@ -281,7 +323,12 @@ fn bells(r: &str, mass: &str) -> PlannedSet {
 }
 
 fn pin(r: &str, mass: &str) -> PlannedSet {
-    set(r).with(kg(mass), Implement::Stack { name: "Cable".to_owned() })
+    set(r).with(
+        kg(mass),
+        Implement::Stack {
+            name: "Cable".to_owned(),
+        },
+    )
 }
 
 /// What most evenings look like: six exercises, a superset, a limit.
@@ -290,23 +337,51 @@ pub fn typical() -> Session {
         "Catch",
         date(2026, 1, 19),
         vec![
-            exercise("A", "Front squat", set("6").barbell(&["15", "2.5", "1.25"]).rest(180).tempo().times(4))
-                .ramp(&[("8", &[]), ("5", &["2.5"]), ("3", &["10"]), ("1", &["10", "2.5"])])
-                .cue("Elbows high; sit between the heels.")
-                .rule("when last set >= 8 reps: max +2.5 kg"),
-            exercise("B", "Floor press", set("8").barbell(&["10", "5"]).rest(120).rpe(14).times(3))
-                .ramp(&[("8", &[]), ("5", &["5"]), ("3", &["10"])])
-                .replacing("Bench press", "shoulder")
-                .safety("Spotter or safeties."),
-            exercise("C", "Rear-foot-raised split squat", bells("8-10 each side", "12").rir(2).rest(90).times(3))
-                .setup("Long step; chest leans over the front thigh.")
-                .yours("back foot on the low block")
-                .rule("when top of range: load +2 kg, reps to bottom")
-                .rule("when missed 2 in a row: load -10%"),
-            exercise("D", "Hip thrust", set("10").barbell(&["20", "10"]).rest(90).times(3)),
-            exercise("E1", "Face pull", pin("12-15", "25").times(3))
-                .cue("Thumbs back, ribs down."),
-            exercise("E2", "Side plank", set("30 s each side").body("0").rest(60).times(3)),
+            exercise(
+                "A",
+                "Front squat",
+                set("6")
+                    .barbell(&["15", "2.5", "1.25"])
+                    .rest(180)
+                    .tempo()
+                    .times(4),
+            )
+            .ramp(&[
+                ("8", &[]),
+                ("5", &["2.5"]),
+                ("3", &["10"]),
+                ("1", &["10", "2.5"]),
+            ])
+            .cue("Elbows high; sit between the heels.")
+            .rule("when last set >= 8 reps: max +2.5 kg"),
+            exercise(
+                "B",
+                "Floor press",
+                set("8").barbell(&["10", "5"]).rest(120).rpe(14).times(3),
+            )
+            .ramp(&[("8", &[]), ("5", &["5"]), ("3", &["10"])])
+            .replacing("Bench press", "shoulder")
+            .safety("Spotter or safeties."),
+            exercise(
+                "C",
+                "Rear-foot-raised split squat",
+                bells("8-10 each side", "12").rir(2).rest(90).times(3),
+            )
+            .setup("Long step; chest leans over the front thigh.")
+            .yours("back foot on the low block")
+            .rule("when top of range: load +2 kg, reps to bottom")
+            .rule("when missed 2 in a row: load -10%"),
+            exercise(
+                "D",
+                "Hip thrust",
+                set("10").barbell(&["20", "10"]).rest(90).times(3),
+            ),
+            exercise("E1", "Face pull", pin("12-15", "25").times(3)).cue("Thumbs back, ribs down."),
+            exercise(
+                "E2",
+                "Side plank",
+                set("30 s each side").body("0").rest(60).times(3),
+            ),
         ],
     );
     session.before = Some("8 min easy rowing".to_owned());
@@ -325,32 +400,77 @@ pub fn groups() -> Session {
         date(2026, 1, 21),
         vec![
             exercise("A", "Power clean", set("2").barbell(&["20", "5"]).times(1)),
-            exercise("B1", "Kettlebell swing", set("12").with(kg("24"), Implement::Kettlebell).times(1)),
+            exercise(
+                "B1",
+                "Kettlebell swing",
+                set("12").with(kg("24"), Implement::Kettlebell).times(1),
+            ),
             exercise("B2", "Push-up", set("10").body("0").times(1)),
-            exercise("C1", "Farmer's walk", set("40 m").with(kg("28"), Implement::Kettlebells).times(1)),
+            exercise(
+                "C1",
+                "Farmer's walk",
+                set("40 m").with(kg("28"), Implement::Kettlebells).times(1),
+            ),
             exercise("C2", "Inverted row", set("8-12").body("0").times(1)),
-            exercise("C3", "Step-up", set("8 each side").with(kg("10"), Implement::Dumbbell).times(1)),
+            exercise(
+                "C3",
+                "Step-up",
+                set("8 each side")
+                    .with(kg("10"), Implement::Dumbbell)
+                    .times(1),
+            ),
             exercise("D1", "Goblet squat", set("10").times(1)),
             exercise("D2", "Plank", set("45 s").body("0").times(1)),
             exercise("E1", "Bench press", set("5").barbell(&["15"]).times(3)),
             exercise("E2", "Bench pull", set("5").barbell(&["15"]).times(3)),
         ],
     )
-    .how('A', GroupKind::Every { interval: s(60), length: s(600), alternate: false }, None)
-    .how('B', GroupKind::Every { interval: s(60), length: s(1200), alternate: true }, None)
-    .how('C', GroupKind::Circuit { rounds: 3, change: Some(s(20)) }, Some(120))
+    .how(
+        'A',
+        GroupKind::Every {
+            interval: s(60),
+            length: s(600),
+            alternate: false,
+        },
+        None,
+    )
+    .how(
+        'B',
+        GroupKind::Every {
+            interval: s(60),
+            length: s(1200),
+            alternate: true,
+        },
+        None,
+    )
+    .how(
+        'C',
+        GroupKind::Circuit {
+            rounds: 3,
+            change: Some(s(20)),
+        },
+        Some(120),
+    )
     .how('D', GroupKind::RoundsIn { length: s(720) }, None)
     .how('E', GroupKind::Paired, Some(90))
 }
 
 /// Sets that differ, clusters, drop sets, loads by effort, loads left open.
 pub fn schemes() -> Session {
-    let mut triple: Vec<PlannedSet> = Vec::new();
-    triple.push(set("5").barbell(&["25", "5"]).rest(180));
-    triple.push(set("3").barbell(&["25", "10", "1.25"]).rest(180).group(1));
-    triple.push(set("1+").barbell(&["25", "15", "2.5"]).rest(180).group(2));
+    let triple = vec![
+        set("5").barbell(&["25", "5"]).rest(180),
+        set("3").barbell(&["25", "10", "1.25"]).rest(180).group(1),
+        set("1+").barbell(&["25", "15", "2.5"]).rest(180).group(2),
+    ];
     let mut top = vec![set("3").barbell(&["25", "15"]).rest(240).rpe(16)];
-    top.extend(set("5").barbell(&["25", "5", "2.5"]).rest(180).kind(SetKind::BackOff).group(1).times(3));
+    top.extend(
+        set("5")
+            .barbell(&["25", "5", "2.5"])
+            .rest(180)
+            .kind(SetKind::BackOff)
+            .group(1)
+            .times(3),
+    );
     let mut drop = bells("10", "20").rest(90).times(3);
     drop.push(bells("AMRAP", "16").kind(SetKind::Drop));
     drop.push(bells("AMRAP", "12").kind(SetKind::Drop));
@@ -360,10 +480,27 @@ pub fn schemes() -> Session {
         vec![
             exercise("A", "Back squat", triple).ramp(&[("5", &[]), ("5", &["10"]), ("3", &["20"])]),
             exercise("B", "Deadlift", top),
-            exercise("C", "Bench press", set("3+3+3").barbell(&["20", "2.5"]).rest(150).times(3)),
+            exercise(
+                "C",
+                "Bench press",
+                set("3+3+3").barbell(&["20", "2.5"]).rest(150).times(3),
+            ),
             exercise("D", "Dumbbell row", drop),
-            exercise("E", "Overhead press", set("8").barbell(&["7.5"]).about().rpe(15).rest(120).times(3)),
-            exercise("F", "Chin-up", set("5").body("-15").rest(120).off("-17.3").times(4)),
+            exercise(
+                "E",
+                "Overhead press",
+                set("8")
+                    .barbell(&["7.5"])
+                    .about()
+                    .rpe(15)
+                    .rest(120)
+                    .times(3),
+            ),
+            exercise(
+                "F",
+                "Chin-up",
+                set("5").body("-15").rest(120).off("-17.3").times(4),
+            ),
         ],
     )
 }
@@ -377,7 +514,10 @@ pub fn crowded() -> Session {
             exercise(
                 "A",
                 "Rear-foot-raised split squat from a deficit",
-                set("1").barbell(&["20", "20", "10", "5", "2.5", "1.25"]).rest(60).times(14),
+                set("1")
+                    .barbell(&["20", "20", "10", "5", "2.5", "1.25"])
+                    .rest(60)
+                    .times(14),
             )
             .cue("Sink straight down.")
             .cue("Push the floor away.")
@@ -387,20 +527,48 @@ pub fn crowded() -> Session {
             .setup("Two plates under each foot; rack pins at hip height; step well back.")
             .yours("pins at 14, grip at the second ring")
             .yours("left foot on the wedge")
-            .ramp(&[("8", &[]), ("5", &["20"]), ("3", &["20", "10"]), ("1", &["20", "20"])]),
-            exercise("B", "Přítah činky v předklonu (漢)", set("12").times(3))
-                .cue("Žádné házení."),
+            .ramp(&[
+                ("8", &[]),
+                ("5", &["20"]),
+                ("3", &["20", "10"]),
+                ("1", &["20", "20"]),
+            ]),
+            exercise("B", "Přítah činky v předklonu (漢)", set("12").times(3)).cue("Žádné házení."),
             exercise("C", "Leg curl", pin("12", "35").rest(60).times(3)),
             exercise("D", "Calf raise", set("15").times(4)),
             exercise("E", "Dip", set("6").body("10").rest(120).times(5)),
-            exercise("F", "Back extension", set("10").with(kg("5"), Implement::Other).times(2)),
-            exercise("G", "Band pull-apart", set("20").with(Mass::ZERO, Implement::Band { name: "red".to_owned() }).times(2)),
+            exercise(
+                "F",
+                "Back extension",
+                set("10").with(kg("5"), Implement::Other).times(2),
+            ),
+            exercise(
+                "G",
+                "Band pull-apart",
+                set("20")
+                    .with(
+                        Mass::ZERO,
+                        Implement::Band {
+                            name: "red".to_owned(),
+                        },
+                    )
+                    .times(2),
+            ),
             exercise("H", "Hollow hold", set("20-40 s").body("0").times(3)),
-            exercise("I", "Suitcase carry", set("30 m each side").with(kg("24"), Implement::Kettlebell).rest(60).times(3)),
+            exercise(
+                "I",
+                "Suitcase carry",
+                set("30 m each side")
+                    .with(kg("24"), Implement::Kettlebell)
+                    .rest(60)
+                    .times(3),
+            ),
         ],
     );
     session.after = Some("5 min walking, then stretch what feels short.".to_owned());
-    session.notes.push("Share racks; the last pair sweeps the floor.".to_owned());
+    session
+        .notes
+        .push("Share racks; the last pair sweeps the floor.".to_owned());
     session
 }
 
@@ -411,20 +579,61 @@ pub fn wild() -> AthletePlan {
     let mut sets = set("1").barbell(&["20"]).times(90);
     sets.extend((1..40).map(|n| set(&format!("{n}")).barbell(&["10", "5"]).rest(60 + n)));
     let mut exercises = vec![
-        exercise("A", &long, sets).cue(&text).yours(&long).rule(&text).setup(&long),
+        exercise("A", &long, sets)
+            .cue(&text)
+            .yours(&long)
+            .rule(&text)
+            .setup(&long),
         exercise("B", "", Vec::new()),
-        exercise("C", &text, set("AMRAP").with(kg("5"), Implement::Stack { name: long.clone() }).times(3)),
+        exercise(
+            "C",
+            &text,
+            set("AMRAP")
+                .with(kg("5"), Implement::Stack { name: long.clone() })
+                .times(3),
+        ),
         exercise("D1", "Row", set("99-999 each side").times(40)),
-        exercise("D2", "Band walk", set("3+3+3+3+3+3+3+3+3+3+3+3").with(kg("1"), Implement::Band { name: long.clone() }).times(2)),
+        exercise(
+            "D2",
+            "Band walk",
+            set("3+3+3+3+3+3+3+3+3+3+3+3")
+                .with(kg("1"), Implement::Band { name: long.clone() })
+                .times(2),
+        ),
     ];
-    exercises.extend((1..=30).map(|n| exercise(&format!("E{n}"), "Push-up", set("10").body("0").times(1))));
-    exercises.push(exercise("F", "Press", set("3").barbell(&["25"; 14]).times(2)));
+    exercises.extend(
+        (1..=30).map(|n| exercise(&format!("E{n}"), "Push-up", set("10").body("0").times(1))),
+    );
+    exercises.push(exercise(
+        "F",
+        "Press",
+        set("3").barbell(&["25"; 14]).times(2),
+    ));
     let mut session = session(&long, date(2026, 12, 31), exercises)
-        .how('D', GroupKind::Circuit { rounds: 4_000_000, change: None }, None)
-        .how('E', GroupKind::Every { interval: s(0), length: s(86_400), alternate: false }, None);
+        .how(
+            'D',
+            GroupKind::Circuit {
+                rounds: 4_000_000,
+                change: None,
+            },
+            None,
+        )
+        .how(
+            'E',
+            GroupKind::Every {
+                interval: s(0),
+                length: s(86_400),
+                alternate: false,
+            },
+            None,
+        );
     session.phase = Some(text.clone());
     session.before = Some(text.clone());
-    session.limits.push(Limit { name: long.clone(), text: text.clone(), until: Some(date(2026, 2, 1)) });
+    session.limits.push(Limit {
+        name: long.clone(),
+        text: text.clone(),
+        until: Some(date(2026, 2, 1)),
+    });
     athlete(&text, vec![session])
 }
 
@@ -435,10 +644,21 @@ pub fn pounds() -> AthletePlan {
     half.reps.between = Some(SideRest(s(30)));
     half.reps.each_side = true;
     let sets = vec![
-        exercise("A", "Deadlift", set("5").bar(lb("45"), plates).rest(180).times(5)),
-        exercise("B", "Pistol squat", half.with(lb("25"), Implement::Dumbbell).times(2)),
+        exercise(
+            "A",
+            "Deadlift",
+            set("5").bar(lb("45"), plates).rest(180).times(5),
+        ),
+        exercise(
+            "B",
+            "Pistol squat",
+            half.with(lb("25"), Implement::Dumbbell).times(2),
+        ),
     ];
-    let mut athlete = athlete("Žofie Ďurková-Łęska", vec![session("Pull", date(2026, 1, 20), sets)]);
+    let mut athlete = athlete(
+        "Žofie Ďurková-Łęska",
+        vec![session("Pull", date(2026, 1, 20), sets)],
+    );
     athlete.unit = Unit::Lb;
     athlete.also_unit = Some(Unit::Kg);
     athlete

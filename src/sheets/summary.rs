@@ -23,7 +23,10 @@ pub fn summary(plan: &Plan) -> String {
     let mut out = Lines::default();
     let weeks = fill(labels.weeks, &[&plan.weeks.to_string()]);
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
-    for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
+    for (label, text) in [
+        (labels.goal, &plan.goal),
+        (labels.supervision, &plan.supervision),
+    ] {
         if let Some(text) = text {
             out.wrapped(0, 2, &format!("{label}: {text}"));
         }
@@ -36,7 +39,11 @@ pub fn summary(plan: &Plan) -> String {
         write_athlete(&mut out, plan, athlete, labels);
     }
     out.blank();
-    out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
+    out.wrapped(
+        0,
+        0,
+        &format!("{} {}", labels.cautions_head, labels.cautions),
+    );
     out.text
 }
 
@@ -47,7 +54,11 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
         athlete.gym.clone(),
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
         athlete.body_mass.map(|mass| {
-            format!("{} {}", labels.body_mass, words.signed(&Exact::from_mass(mass), words.unit))
+            format!(
+                "{} {}",
+                labels.body_mass,
+                words.signed(&Exact::from_mass(mass), words.unit)
+            )
         }),
         Some(fill(labels.loads_in, &[words.unit.symbol()])),
     ]
@@ -64,18 +75,25 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
 fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wording) {
     let labels = words.labels;
     let facts: Vec<String> = [
-        Some(fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()])),
+        Some(fill(
+            labels.week_of,
+            &[&session.week.to_string(), &plan.weeks.to_string()],
+        )),
         Some(session.day.clone()),
         labels.show_when(session),
         session.phase.clone(),
-        session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
+        session
+            .time
+            .map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ]
     .into_iter()
     .flatten()
     .collect();
     out.heading(&facts.join(" · "), '-');
     for limit in &session.limits {
-        let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
+        let until = limit
+            .until
+            .filter(|date| !limit.text.contains(&date.to_string()));
         let until = until.map(|date| format!(" ({})", fill(labels.until, &[&date.to_string()])));
         let until = until.unwrap_or_default();
         let text = format!("! {}: {}: {}{until}", labels.limit, limit.name, limit.text);
@@ -90,14 +108,22 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     let members: Vec<&PlannedExercise> = session.exercises.iter().collect();
     for members in members.chunk_by(|a, b| a.order.letter == b.order.letter) {
         let letter = members.first().map(|member| member.order.letter);
-        let group = session.groups.iter().find(|group| Some(group.letter) == letter);
+        let group = session
+            .groups
+            .iter()
+            .find(|group| Some(group.letter) == letter);
         let how = group.and_then(|group| how(group, members, words));
         if let (Some(letter), Some(how)) = (letter, &how) {
-            out.wrapped(0, NAME, &format!("{:<NAME$}{how}", letter));
+            out.wrapped(0, NAME, &format!("{letter:<NAME$}{how}"));
         }
-        let told = group.filter(|_| how.is_some()).and_then(|group| rest_told(group, members));
+        let told = group
+            .filter(|_| how.is_some())
+            .and_then(|group| rest_told(group, members));
         let counted = group.is_some_and(|group| {
-            matches!(group.how, GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. })
+            matches!(
+                group.how,
+                GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. }
+            )
         });
         for member in members {
             write_exercise(out, member, words, counted, told);
@@ -135,13 +161,26 @@ fn write_exercise(
     }
     let ramp: Vec<String> = warm_up_runs(exercise)
         .iter()
-        .map(|run| describe(run, words, false, run.set.rest).split_whitespace().collect::<Vec<_>>().join(" "))
+        .map(|run| {
+            describe(run, words, false, run.set.rest)
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ")
+        })
         .collect();
     if !ramp.is_empty() {
-        out.wrapped(NAME + 2, NAME + 4, &format!("{}: {}", labels.warm_up, ramp.join(", ")));
+        out.wrapped(
+            NAME + 2,
+            NAME + 4,
+            &format!("{}: {}", labels.warm_up, ramp.join(", ")),
+        );
     }
     if let Some(replaced) = &exercise.replaces {
-        let reason = replaced.reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default();
+        let reason = replaced
+            .reason
+            .as_ref()
+            .map(|why| format!(" ({why})"))
+            .unwrap_or_default();
         let text = fill(labels.replaces, &[&replaced.name]);
         out.wrapped(NAME + 2, NAME + 4, &format!("{text}{reason}"));
     }
@@ -151,26 +190,32 @@ fn write_exercise(
     let notes = exercise.notes.iter().map(|text| (labels.note, text));
     let safety = exercise.safety.iter().map(|text| (labels.safety, text));
     let rules = exercise.rules.iter().map(|text| (labels.next_time, text));
-    for (label, text) in setup.chain(yours).chain(cues).chain(notes).chain(safety).chain(rules) {
+    for (label, text) in setup
+        .chain(yours)
+        .chain(cues)
+        .chain(notes)
+        .chain(safety)
+        .chain(rules)
+    {
         out.wrapped(NAME + 2, NAME + 4, &format!("{label}: {text}"));
     }
 }
 
-/// `4 x 6 @ 57.5 kg   (15 + 2.5 + 1.25 a side)  rest 3:00`
+/// `4 x 6 @ 57.5 kg  (15 + 2.5 + 1.25 a side)  rest 3:00`
 fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Duration>) -> String {
     let (set, labels) = (run.set, words.labels);
     let reps = words.reps(&set.reps);
     let warm_up = set.kind == SetKind::WarmUp;
     // A ramp's single sets read shorter without their count; a circuit counts its rounds.
-    let mut out = if counted || (warm_up && run.count == 1) {
+    let sets = if counted || (warm_up && run.count == 1) {
         reps
     } else {
         format!("{}{}{reps}", run.count, words.signs.times)
     };
-    match words.load(set) {
-        Some(load) => out.push_str(&format!(" @ {load}")),
-        None => out.push_str(&format!(" ({})", labels.load_open)),
-    }
+    let what = match words.load(set) {
+        Some(load) => format!("{sets} @ {load}"),
+        None => format!("{sets} ({})", labels.load_open),
+    };
     let asides: Vec<String> = [
         words.off_target(set),
         words.in_other_unit(set),
@@ -179,14 +224,10 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
     .into_iter()
     .flatten()
     .collect();
-    if !asides.is_empty() {
-        out.push_str(&format!("  ({})", asides.join("; ")));
-    }
-    for detail in details(set, labels, rest_told) {
-        out.push_str("  ");
-        out.push_str(&detail);
-    }
-    out
+    let asides = (!asides.is_empty()).then(|| format!("({})", asides.join("; ")));
+    let details = details(set, labels, rest_told);
+    let parts: Vec<String> = [what].into_iter().chain(asides).chain(details).collect();
+    parts.join("  ")
 }
 
 fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
@@ -194,7 +235,10 @@ fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
         let plates = set.plates_per_side();
         return (!plates.is_empty()).then(|| words.pieces(plates));
     }
-    words.plates(set, words.labels.a_side).or(words.hung(set)).or(words.stack(set))
+    words
+        .plates(set, words.labels.a_side)
+        .or(words.hung(set))
+        .or(words.stack(set))
 }
 
 fn details(set: &PlannedSet, labels: &Labels, rest_told: Option<Duration>) -> Vec<String> {
@@ -206,10 +250,15 @@ fn details(set: &PlannedSet, labels: &Labels, rest_told: Option<Duration>) -> Ve
     [
         kind,
         set.effort.map(|effort| effort.to_string()),
-        set.rest.filter(|rest| Some(*rest) != rest_told).map(|rest| fill(labels.rest, &[&rest.to_string()])),
-        set.every.map(|every| fill(labels.every, &[&every.to_string()])),
-        set.tempo.map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
-        set.rest_pause.map(|pause| fill(labels.rest_pause, &[&pause.to_string()])),
+        set.rest
+            .filter(|rest| Some(*rest) != rest_told)
+            .map(|rest| fill(labels.rest, &[&rest.to_string()])),
+        set.every
+            .map(|every| fill(labels.every, &[&every.to_string()])),
+        set.tempo
+            .map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
+        set.rest_pause
+            .map(|pause| fill(labels.rest_pause, &[&pause.to_string()])),
         set.range.as_ref().map(|range| fill(labels.range, &[range])),
     ]
     .into_iter()
@@ -235,7 +284,11 @@ impl Lines {
         let before = self.text.len();
         self.wrapped(0, 0, text);
         let written = self.text.get(before..).unwrap_or_default();
-        let longest = written.lines().map(|line| line.chars().count()).max().unwrap_or(0);
+        let longest = written
+            .lines()
+            .map(|line| line.chars().count())
+            .max()
+            .unwrap_or(0);
         self.text.extend(std::iter::repeat_n(under, longest));
         self.text.push('\n');
     }
@@ -248,7 +301,11 @@ impl Lines {
         for word in words(text) {
             let (space, word) = word;
             let length = line.chars().count();
-            let space = if empty && length > first.min(hang) { 0 } else { space };
+            let space = if empty && length > first.min(hang) {
+                0
+            } else {
+                space
+            };
             if !empty && length + space + word.chars().count() > WIDTH {
                 self.end(&mut line, hang);
             } else {

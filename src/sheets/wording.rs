@@ -19,9 +19,19 @@ pub struct Signs {
 }
 
 /// Signs for paper: a unit never parts from its number.
-pub const PRINTED: Signs = Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
+pub const PRINTED: Signs = Signs {
+    times: "\u{a0}×\u{a0}",
+    to: "–",
+    minus: "−",
+    unit: "\u{a0}",
+};
 /// Signs for a terminal, an e-mail, a diff.
-pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
+pub const PLAIN: Signs = Signs {
+    times: " x ",
+    to: "-",
+    minus: "-",
+    unit: " ",
+};
 
 /// Puts sets into words for one athlete.
 #[derive(Clone, Copy, Debug)]
@@ -41,22 +51,28 @@ impl Wording {
     #[must_use]
     pub fn new(language: &str, athlete: &AthletePlan, signs: Signs) -> Self {
         let also = athlete.also_unit.filter(|unit| *unit != athlete.unit);
-        Self { labels: Labels::of(language), signs, unit: athlete.unit, also }
+        Self {
+            labels: Labels::of(language),
+            signs,
+            unit: athlete.unit,
+            also,
+        }
     }
 
     /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
-        let mut out = self.work(&reps.work);
-        if reps.each_side {
-            out.push(' ');
-            out.push_str(&self.labels.each_side.replace(' ', self.signs.unit));
-        }
-        if let Some(SideRest(rest)) = reps.between {
-            let rest = fill(self.labels.between_sides, &[&rest.to_string()]);
-            out.push_str(&format!(" ({rest})"));
-        }
-        out
+        let sides = reps
+            .each_side
+            .then(|| self.labels.each_side.replace(' ', self.signs.unit));
+        let between = reps.between.map(|SideRest(rest)| {
+            format!(
+                "({})",
+                fill(self.labels.between_sides, &[&rest.to_string()])
+            )
+        });
+        let parts = [Some(self.work(&reps.work)), sides, between];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
     }
 
     /// The work of one side.
@@ -72,9 +88,10 @@ impl Wording {
                     .unwrap_or_default();
                 format!("{}{pause}", parts.join("+"))
             }
-            Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
-                work.to_string().replace(' ', unit)
-            }
+            Work::Seconds(RepCount {
+                min,
+                max: Some(max),
+            }) if min == max => work.to_string().replace(' ', unit),
             Work::Seconds(count) => format!("{}{unit}s", self.count(*count)),
             Work::Metres(count) => format!("{}{unit}m", self.count(*count)),
         }
@@ -98,7 +115,11 @@ impl Wording {
             None if set.bodyweight => self.labels.body_mass.to_owned(),
             None => return None,
         };
-        Some(if set.about { fill(self.labels.about, &[&load]) } else { load })
+        Some(if set.about {
+            fill(self.labels.about, &[&load])
+        } else {
+            load
+        })
     }
 
     fn built(&self, built: &Built) -> String {
@@ -110,9 +131,7 @@ impl Wording {
             Implement::Dumbbell => fill(self.labels.one_hand, &[&mass]),
             Implement::Kettlebell => fill(self.labels.one_bell, &[&mass]),
             Implement::Stack { .. } => fill(self.labels.pin, &[&mass]),
-            Implement::Band { name } if built.mass == Mass::ZERO => {
-                fill(self.labels.band, &[name])
-            }
+            Implement::Band { name } if built.mass == Mass::ZERO => fill(self.labels.band, &[name]),
             Implement::Band { name } => format!("{} ({mass})", fill(self.labels.band, &[name])),
             Implement::BodyMass { .. } => self.added(built.mass),
             Implement::Bar { .. } | Implement::Other => mass,
@@ -126,7 +145,10 @@ impl Wording {
             body.to_owned()
         } else if mass.is_negative() {
             let (mass, assisted) = (self.mass(mass.abs()), self.labels.assisted);
-            format!("{body} {}{}{mass} ({assisted})", self.signs.minus, self.signs.unit)
+            format!(
+                "{body} {}{}{mass} ({assisted})",
+                self.signs.minus, self.signs.unit
+            )
         } else {
             format!("{body} +{}{}", self.signs.unit, self.mass(mass))
         }
@@ -135,7 +157,10 @@ impl Wording {
     /// The target, when the gym's nearest load is off it: `target 58.3 kg`.
     #[must_use]
     pub fn off_target(&self, set: &PlannedSet) -> Option<String> {
-        let target = set.target.as_ref().filter(|_| set.off_target && set.load.is_some())?;
+        let target = set
+            .target
+            .as_ref()
+            .filter(|_| set.off_target && set.load.is_some())?;
         Some(fill(self.labels.asked, &[&self.signed(target, self.unit)]))
     }
 
@@ -162,7 +187,11 @@ impl Wording {
     #[must_use]
     pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
         let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
-        let sign = if mass.is_negative() { self.signs.minus } else { "" };
+        let sign = if mass.is_negative() {
+            self.signs.minus
+        } else {
+            ""
+        };
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
 
@@ -172,7 +201,9 @@ impl Wording {
         let runs = masses.chunk_by(|a, b| a == b);
         let parts: Vec<String> = runs
             .flat_map(|run| {
-                let one = run.first().map_or_else(String::new, |m| self.number(*m).to_string());
+                let one = run
+                    .first()
+                    .map_or_else(String::new, |m| self.number(*m).to_string());
                 if run.len() > 2 {
                     vec![format!("{}{}{one}", run.len(), self.signs.times)]
                 } else {
@@ -186,7 +217,12 @@ impl Wording {
     /// The bar and its collars: `20 kg bar`, `15 kg bar (technique), 5 kg collars`.
     #[must_use]
     pub fn bar(&self, built: &Built) -> Option<String> {
-        let Implement::Bar { bar, name, collars, .. } = &built.how else { return None };
+        let Implement::Bar {
+            bar, name, collars, ..
+        } = &built.how
+        else {
+            return None;
+        };
         let mut out = fill(self.labels.bar, &[&self.mass(*bar)]).replace(' ', self.signs.unit);
         if let Some(name) = name {
             out = format!("{out} ({name})");
@@ -202,7 +238,9 @@ impl Wording {
     /// anything but a bar.
     #[must_use]
     pub fn plates(&self, set: &PlannedSet, template: &str) -> Option<String> {
-        let Implement::Bar { per_side, .. } = &set.load.as_ref()?.how else { return None };
+        let Implement::Bar { per_side, .. } = &set.load.as_ref()?.how else {
+            return None;
+        };
         Some(match per_side.as_slice() {
             [] => self.labels.no_plates.to_owned(),
             plates => fill(template, &[&self.pieces(plates)]),

@@ -148,7 +148,11 @@ mod tests {
             for density in Density::ALL {
                 let metrics = Metrics::new(paper, density);
                 assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
-                assert!(metrics.grid.column >= 30.0, "{paper}: {}", metrics.grid.column);
+                assert!(
+                    metrics.grid.column >= 30.0,
+                    "{paper}: {}",
+                    metrics.grid.column
+                );
                 assert!(metrics.target.size >= 11.0);
                 assert!(metrics.small.size >= 7.0 && metrics.tiny.size >= 7.0);
             }

@@ -10,6 +10,7 @@ mod target;
 mod work;
 
 pub use group::{how, rest_told};
+#[cfg(test)]
 pub use metrics::LEAST_BOX;
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
@@ -35,16 +36,32 @@ pub struct Deck {
 /// Lays out every card of a plan.
 #[must_use]
 pub fn deck(plan: &Plan, paper: Paper) -> Deck {
-    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
-    for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
+    let mut deck = Deck {
+        pages: Vec::new(),
+        bookmarks: Vec::new(),
+    };
+    for athlete in plan
+        .athletes
+        .iter()
+        .filter(|athlete| !athlete.sessions.is_empty())
+    {
         let page = deck.pages.len();
         let mut below = Vec::new();
         for session in &athlete.sessions {
             let text = session_name(plan, session);
-            below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-            deck.pages.extend(session_pages(plan, athlete, session, paper));
+            below.push(Bookmark {
+                text,
+                page: deck.pages.len(),
+                below: Vec::new(),
+            });
+            deck.pages
+                .extend(session_pages(plan, athlete, session, paper));
         }
-        deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
+        deck.bookmarks.push(Bookmark {
+            text: athlete.name.clone(),
+            page,
+            below,
+        });
     }
     deck
 }
@@ -61,15 +78,15 @@ fn session_name(plan: &Plan, session: &Session) -> String {
 }
 
 /// Lays a session out as roomily as does not cost a page.
-fn session_pages(
-    plan: &Plan,
-    athlete: &AthletePlan,
-    session: &Session,
-    paper: Paper,
-) -> Vec<Page> {
+fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: Paper) -> Vec<Page> {
     let mut best: Option<Vec<Page>> = None;
     for density in Density::ALL {
-        let card = Card { plan, athlete, session, metrics: Metrics::new(paper, density) };
+        let card = Card {
+            plan,
+            athlete,
+            session,
+            metrics: Metrics::new(paper, density),
+        };
         let pages = card.pages();
         if pages.len() == 1 {
             return pages;
@@ -97,7 +114,11 @@ impl Card<'_> {
     fn pages(&self) -> Vec<Page> {
         // The head may need a line more when it says which page this is.
         let one = self.pages_under(self.head((1, 1)).h);
-        if one.len() == 1 { one } else { self.pages_under(self.head((1, 99)).h) }
+        if one.len() == 1 {
+            one
+        } else {
+            self.pages_under(self.head((1, 99)).h)
+        }
     }
 
     fn head(&self, page: (usize, usize)) -> Fragment {
@@ -135,7 +156,11 @@ impl Card<'_> {
                     sheet.put(log, m.side, y);
                 }
                 sheet.put(cautions.clone(), m.side, foot);
-                Page { width: m.page_w, height: m.page_h, items: sheet.items }
+                Page {
+                    width: m.page_w,
+                    height: m.page_h,
+                    items: sheet.items,
+                }
             })
             .collect()
     }
@@ -148,7 +173,10 @@ impl Card<'_> {
         let mut out: Vec<Block> = Vec::new();
         out.extend(self.limits());
         let before = [
-            (labels.before, self.session.before.clone().unwrap_or_default()),
+            (
+                labels.before,
+                self.session.before.clone().unwrap_or_default(),
+            ),
             (labels.note, sentences(&self.session.notes)),
         ];
         let lines = labelled(None, &before, m.small, m.content());
@@ -158,7 +186,11 @@ impl Card<'_> {
         let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
         for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
             let letter = members.first().map(|member| member.order.letter);
-            let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
+            let group = self
+                .session
+                .groups
+                .iter()
+                .find(|group| Some(group.letter) == letter);
             let blocks = group::blocks(group, members, m, &words);
             if !out.is_empty() {
                 out.push(separator(m));
@@ -182,11 +214,21 @@ impl Card<'_> {
         let indent = tag.w + 12.0;
         let mut lines = Vec::new();
         for limit in &self.session.limits {
-            let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
+            let until = limit
+                .until
+                .filter(|date| !limit.text.contains(&date.to_string()));
             let until = until.map(|date| {
-                format!(" ({})", super::labels::fill(labels.until, &[&labels.show_date(date)]))
+                format!(
+                    " ({})",
+                    super::labels::fill(labels.until, &[&labels.show_date(date)])
+                )
             });
-            let text = format!("{}: {}{}", limit.name, limit.text, until.unwrap_or_default());
+            let text = format!(
+                "{}: {}{}",
+                limit.name,
+                limit.text,
+                until.unwrap_or_default()
+            );
             lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
         }
         if lines.is_empty() {
@@ -197,13 +239,16 @@ impl Card<'_> {
             let text = stack(lines.iter().cloned(), 0.0);
             let stroke = Some((1.4, Ink::Black));
             let (w, h) = (m.content() - 1.4, text.h + 8.0);
-            let mut out = Fragment::shape(w, h, stroke, None, Role::Decoration)
-                .padded(0.7, 0.7, 0.7, 0.7);
+            let mut out =
+                Fragment::shape(w, h, stroke, None, Role::Decoration).padded(0.7, 0.7, 0.7, 0.7);
             out.put(tag.clone(), 6.0, 4.2);
             out.put(text, indent, 4.7);
             out
         };
-        Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
+        Some(Block::of_lines(
+            m.gap + 2.0,
+            lines.chunks(20).map(frame).collect(),
+        ))
     }
 }
 
@@ -219,6 +264,12 @@ fn separator(m: &Metrics) -> Block {
         weight: 0.4,
         ink: Ink::Faint,
     });
-    let row = Row { between: true, ..Row::new(m.between, line) };
-    Block { rows: vec![row], keep_with_next: true }
+    let row = Row {
+        between: true,
+        ..Row::new(m.between, line)
+    };
+    Block {
+        rows: vec![row],
+        keep_with_next: true,
+    }
 }

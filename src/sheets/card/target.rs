@@ -44,7 +44,10 @@ impl Target {
         // A bare body mass is no load to find: it stands beside the name.
         let load = words.load(set).filter(|_| !bare(set));
         // An effort is what the athlete goes by when no load is given.
-        let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
+        let effort = set
+            .effort
+            .filter(|_| blank)
+            .map(|effort| effort.to_string());
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
         // `5 × 80 kg` reads as reps times load where no count of sets stands before it.
         let by = sets == Some(0)
@@ -58,8 +61,18 @@ impl Target {
             words.plates(set, labels.per_side).or(words.hung(set)),
             words.in_other_unit(set),
         ];
-        let captions = own.into_iter().flatten().map(|text| text.replace(' ', FIXED)).collect();
-        Self { reps, joint, load, captions, blank }
+        let captions = own
+            .into_iter()
+            .flatten()
+            .map(|text| text.replace(' ', FIXED))
+            .collect();
+        Self {
+            reps,
+            joint,
+            load,
+            captions,
+            blank,
+        }
     }
 
     /// Puts details before the small print.
@@ -74,8 +87,16 @@ impl Target {
         let one_line = width(&self.joined(), style);
         let parts = [Some(&self.reps), self.load.as_ref()].into_iter().flatten();
         let two_lines = parts.map(|text| width(text, style)).fold(0.0, f32::max);
-        let big = if one_line <= most && !stacked { one_line } else { two_lines };
-        let captions = self.captions.iter().map(|text| width(text, small)).fold(0.0, f32::max);
+        let big = if one_line <= most && !stacked {
+            one_line
+        } else {
+            two_lines
+        };
+        let captions = self
+            .captions
+            .iter()
+            .map(|text| width(text, small))
+            .fold(0.0, f32::max);
         big.max(captions.min(most))
     }
 
@@ -95,11 +116,18 @@ impl Target {
             if fits(&target.joined(), style, max) {
                 break;
             }
-            let text = if aside { target.load.as_mut() } else { Some(&mut target.reps) };
-            if let Some((kept, aside)) =
-                text.as_ref().and_then(|text| text.split_once(" (").map(|(k, a)| (k.to_owned(), a.to_owned())))
-            {
-                target.captions.insert(0, format!("({}", aside.replace(' ', FIXED)));
+            let text = if aside {
+                target.load.as_mut()
+            } else {
+                Some(&mut target.reps)
+            };
+            if let Some((kept, aside)) = text.as_ref().and_then(|text| {
+                text.split_once(" (")
+                    .map(|(k, a)| (k.to_owned(), a.to_owned()))
+            }) {
+                target
+                    .captions
+                    .insert(0, format!("({}", aside.replace(' ', FIXED)));
                 if let Some(text) = text {
                     *text = kept;
                 }
@@ -115,14 +143,22 @@ impl Target {
             }
             _ => capped(&joined, style, max, Align::Left, MOST_LINES),
         };
-        lines.extend(packed(captions, " · ", small, max, Align::Left).into_iter().take(10));
+        lines.extend(
+            packed(captions, " · ", small, max, Align::Left)
+                .into_iter()
+                .take(10),
+        );
         stack(lines, 0.0)
     }
 }
 
 /// A body-mass set to which nothing is added.
 fn bare(set: &PlannedSet) -> bool {
-    set.bodyweight && set.load.as_ref().is_none_or(|built| built.mass == Mass::ZERO)
+    set.bodyweight
+        && set
+            .load
+            .as_ref()
+            .is_none_or(|built| built.mass == Mass::ZERO)
 }
 
 /// What a set is done with, when that is not part of its load: the bar, the stack, the body.
@@ -135,24 +171,47 @@ fn equipment(words: &Wording, set: &PlannedSet) -> Option<String> {
 
 /// The runs whose details count: a drop set has no rest before it.
 fn solid<'a, 'b>(runs: &'a [Run<'b>]) -> &'a [Run<'b>] {
-    let drops = runs.iter().rev().take_while(|run| run.set.kind == SetKind::Drop).count();
+    let drops = runs
+        .iter()
+        .rev()
+        .take_while(|run| run.set.kind == SetKind::Drop)
+        .count();
     runs.get(..(runs.len() - drops).max(1)).unwrap_or(runs)
 }
 
 type Pick<'a> = &'a dyn Fn(&PlannedSet) -> Option<String>;
 
 /// Effort, rest, tempo, range, interval and pause, each as `pick` gives it.
-fn details(words: &Wording, rest_told: Option<Duration>, pick: impl Fn(Pick<'_>) -> Option<String>) -> Vec<String> {
+fn details(
+    words: &Wording,
+    rest_told: Option<Duration>,
+    pick: impl Fn(Pick<'_>) -> Option<String>,
+) -> Vec<String> {
     let labels = words.labels;
     let tell = |template: &'static str, value: Option<String>| {
         value.map(|value| fill(template, &[&value]).replace(' ', FIXED))
     };
     [
-        pick(&|set| set.effort.map(|effort| effort.to_string().replace(' ', FIXED))),
-        pick(&|set| tell(labels.rest, set.rest.filter(|rest| Some(*rest) != rest_told).map(|r| r.to_string()))),
+        pick(&|set| {
+            set.effort
+                .map(|effort| effort.to_string().replace(' ', FIXED))
+        }),
+        pick(&|set| {
+            tell(
+                labels.rest,
+                set.rest
+                    .filter(|rest| Some(*rest) != rest_told)
+                    .map(|r| r.to_string()),
+            )
+        }),
         pick(&|set| tell(labels.every, set.every.map(|every| every.to_string()))),
         pick(&|set| tell(labels.tempo, set.tempo.map(|tempo| tempo.to_string()))),
-        pick(&|set| tell(labels.rest_pause, set.rest_pause.map(|pause| pause.to_string()))),
+        pick(&|set| {
+            tell(
+                labels.rest_pause,
+                set.rest_pause.map(|pause| pause.to_string()),
+            )
+        }),
         pick(&|set| set.range.as_ref().map(|range| fill(labels.range, &[range]))),
         pick(&|set| equipment(words, set)),
     ]
@@ -163,8 +222,14 @@ fn details(words: &Wording, rest_told: Option<Duration>, pick: impl Fn(Pick<'_>)
 
 /// Details that every run shares, for the line beside the exercise's name.
 #[must_use]
-pub fn shared_details(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec<String> {
-    details(words, rest_told, |detail| shared(solid(runs), detail).flatten())
+pub fn shared_details(
+    words: &Wording,
+    runs: &[Run<'_>],
+    rest_told: Option<Duration>,
+) -> Vec<String> {
+    details(words, rest_told, |detail| {
+        shared(solid(runs), detail).flatten()
+    })
 }
 
 /// The details of one run that the others do not share.

@@ -79,13 +79,21 @@ impl Style {
     /// Regular, black.
     #[must_use]
     pub const fn regular(size: f32) -> Self {
-        Self { face: Face::Regular, size, ink: Ink::Black }
+        Self {
+            face: Face::Regular,
+            size,
+            ink: Ink::Black,
+        }
     }
 
     /// Semi-bold, black.
     #[must_use]
     pub const fn strong(size: f32) -> Self {
-        Self { face: Face::SemiBold, size, ink: Ink::Black }
+        Self {
+            face: Face::SemiBold,
+            size,
+            ink: Ink::Black,
+        }
     }
 
     /// The same, in another ink.
@@ -164,7 +172,9 @@ pub enum Item {
 }
 
 /// The part of the em above the baseline that letters with accents take, and the part below.
+#[cfg(test)]
 const RISE: f32 = 0.93;
+#[cfg(test)]
 const FALL: f32 = 0.24;
 
 impl Item {
@@ -188,13 +198,19 @@ impl Item {
         self
     }
 
-    /// The rectangle around it.
+    /// The rectangle around it, by which tests judge a page.
+    #[cfg(test)]
     #[must_use]
     pub fn bounds(&self) -> Rect {
         match self {
-            Item::Text { x, y, width, style, .. } => {
-                Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
-            }
+            Item::Text {
+                x, y, width, style, ..
+            } => Rect::new(
+                *x,
+                y - RISE * style.size,
+                *width,
+                (RISE + FALL) * style.size,
+            ),
             Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
             Item::Line { from, to, .. } => Rect::new(
                 from.0.min(to.0),
