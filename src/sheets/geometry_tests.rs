@@ -230,3 +230,21 @@ fn samples() {
     }
     std::fs::write(folder.join("summary.txt"), super::summary(&all())).unwrap();
 }
+
+/// For timing from outside: `time cargo test --lib -- --ignored five_hundred`.
+#[test]
+#[ignore = "for timing"]
+fn five_hundred_pages() {
+    let sessions = vec![super::sample::typical(); 480];
+    let plan = plan(vec![athlete("Wren Tallow", sessions)]);
+    let rendered = cards(&plan, &CardOptions::default()).unwrap();
+    assert_eq!(rendered.pages, 480);
+    let one = super::sample::plan(vec![athlete("Wren Tallow", vec![super::sample::typical()])]);
+    let one = cards(&one, &CardOptions::default()).unwrap();
+    eprintln!(
+        "{} bytes for 480 pages, {} for one: {} a page beyond the fonts",
+        rendered.bytes.len(),
+        one.bytes.len(),
+        (rendered.bytes.len() - one.bytes.len()) / 479
+    );
+}

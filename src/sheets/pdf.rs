@@ -104,7 +104,7 @@ fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> 
     let mut glyph_of = BTreeMap::new();
     let mut widths = BTreeMap::new();
     for character in used {
-        if let Some(glyph) = table.glyphs.get(&character) {
+        if let Some(glyph) = table.glyph(character) {
             let id = remapper.remap(glyph.id);
             glyph_of.insert(u32::from(character), id);
             widths.insert(id, glyph.advance);

@@ -66,10 +66,17 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     let letter = line(&exercise.order.to_string(), m.letter);
     if let Some(row) = rows.first_mut() {
         let lift = (m.name.leading() - letter.h) / 2.0;
-        row.piece.put(letter, m.bracket, lift);
+        // Read first, so it stands first.
+        let items = letter
+            .items
+            .into_iter()
+            .map(|item| item.moved(m.bracket, lift));
+        row.piece.items.splice(0..0, items);
     }
     if let (Some(row), Some(drawing)) = (rows.get_mut(work_row), drawing) {
-        row.piece.put(drawing, m.bracket, 0.0);
+        // Level with the foot of the boxes: clear of the letter above it.
+        let drop = m.box_h - drawing.h;
+        row.piece.put(drawing, m.bracket, drop);
     }
     match setting.tie {
         Some(tie) => tied(&mut rows, tie, m),

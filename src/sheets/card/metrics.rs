@@ -131,6 +131,12 @@ impl Metrics {
         self.bracket + self.gutter
     }
 
+    /// The space between the exercises and the session's own boxes.
+    #[must_use]
+    pub fn log_space(&self) -> f32 {
+        self.between + 2.0
+    }
+
     /// The gap between boxes above each other.
     #[must_use]
     pub fn box_gap(&self) -> f32 {

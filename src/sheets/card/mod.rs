@@ -79,23 +79,102 @@ fn session_name(plan: &Plan, session: &Session) -> String {
 
 /// Lays a session out as roomily as does not cost a page.
 fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: Paper) -> Vec<Page> {
-    let mut best: Option<Vec<Page>> = None;
+    let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
+        let metrics = Metrics::new(paper, density);
         let card = Card {
             plan,
             athlete,
             session,
-            metrics: Metrics::new(paper, density),
+            metrics,
         };
-        let pages = card.pages();
-        if pages.len() == 1 {
-            return pages;
+        let draft = Draft::new(card);
+        let pages = draft.count;
+        if best.as_ref().is_none_or(|best| pages < best.count) {
+            best = Some(draft);
         }
-        if best.as_ref().is_none_or(|best| pages.len() < best.len()) {
-            best = Some(pages);
+        if pages == 1 {
+            break;
         }
     }
-    best.unwrap_or_default()
+    best.map(|draft| draft.pages()).unwrap_or_default()
+}
+
+/// A card, laid out but not yet put on pages.
+struct Draft<'a> {
+    card: Card<'a>,
+    blocks: Vec<Block>,
+    cautions: Fragment,
+    head_h: f32,
+    count: usize,
+}
+
+impl<'a> Draft<'a> {
+    fn new(card: Card<'a>) -> Self {
+        let mut out = Self {
+            blocks: card.blocks(),
+            cautions: foot::cautions(card.labels(), &card.metrics),
+            head_h: card.head((1, 1)).h,
+            card,
+            count: 1,
+        };
+        out.count = out.columns().len();
+        if out.count > 1 {
+            // The head may need a line more when it says which page this is.
+            out.head_h = out.card.head((1, 99)).h;
+            out.count = out.columns().len();
+        }
+        out
+    }
+
+    /// The height between head and cautions.
+    fn room(&self) -> f32 {
+        let m = &self.card.metrics;
+        m.page_h - 2.0 * m.head - self.head_h - self.cautions.h - 2.0 * SPACE
+    }
+
+    /// The blocks page by page; the last page has room for the session's own boxes.
+    fn columns(&self) -> Vec<Column<'_>> {
+        let m = &self.card.metrics;
+        let room = self.room();
+        let log_h = foot::log_height(m) + m.log_space();
+        let mut columns = flow(&self.blocks, |_| room);
+        if columns.last().is_some_and(|last| last.h + log_h > room) {
+            columns.push(Column::default());
+        }
+        columns
+    }
+
+    fn pages(&self) -> Vec<Page> {
+        let columns = self.columns();
+        let all = columns.len();
+        let page = |(at, column)| self.page(&column, (at + 1, all));
+        columns.into_iter().enumerate().map(page).collect()
+    }
+
+    fn page(&self, column: &Column<'_>, number: (usize, usize)) -> Page {
+        let m = &self.card.metrics;
+        let mut sheet = Fragment::space(m.page_w, m.page_h);
+        sheet.put(self.card.head(number), m.side, m.head);
+        let top = m.head + self.head_h + SPACE;
+        for (y, piece) in &column.rows {
+            sheet.put((*piece).clone(), m.side, top + y);
+        }
+        let foot = m.page_h - m.head - self.cautions.h;
+        if number.0 == number.1 {
+            let left = self.room() - column.h - m.log_space();
+            let unit = self.card.athlete.unit.symbol();
+            let log = foot::log(self.card.labels(), unit, left, m);
+            let y = foot - SPACE - log.h;
+            sheet.put(log, m.side, y);
+        }
+        sheet.put(self.cautions.clone(), m.side, foot);
+        Page {
+            width: m.page_w,
+            height: m.page_h,
+            items: sheet.items,
+        }
+    }
 }
 
 /// A card in the making.
@@ -111,58 +190,8 @@ impl Card<'_> {
         Labels::of(&self.plan.language)
     }
 
-    fn pages(&self) -> Vec<Page> {
-        // The head may need a line more when it says which page this is.
-        let one = self.pages_under(self.head((1, 1)).h);
-        if one.len() == 1 {
-            one
-        } else {
-            self.pages_under(self.head((1, 99)).h)
-        }
-    }
-
     fn head(&self, page: (usize, usize)) -> Fragment {
         header::header(self.plan, self.athlete, self.session, page, &self.metrics)
-    }
-
-    fn pages_under(&self, head_h: f32) -> Vec<Page> {
-        let m = &self.metrics;
-        let cautions = foot::cautions(self.labels(), m);
-        let room = m.page_h - 2.0 * m.head - head_h - cautions.h - 2.0 * SPACE;
-        let log_h = foot::log_height(m) + m.between + 2.0;
-
-        let mut columns = flow(&self.blocks(), |_| room);
-        if columns.last().is_some_and(|last| last.h + log_h > room) {
-            columns.push(Column::default());
-        }
-        let all = columns.len();
-        let unit = self.athlete.unit.symbol();
-        columns
-            .into_iter()
-            .enumerate()
-            .map(|(at, column)| {
-                let mut sheet = Fragment::space(m.page_w, m.page_h);
-                let top = m.head + head_h + SPACE;
-                let foot = m.page_h - m.head - cautions.h;
-                sheet.put(self.head((at + 1, all)), m.side, m.head);
-                let body_h = column.h;
-                for (y, piece) in column.rows {
-                    sheet.put(piece, m.side, top + y);
-                }
-                if at + 1 == all {
-                    let left = room - body_h - m.between - 2.0;
-                    let log = foot::log(self.labels(), unit, left, m);
-                    let y = foot - SPACE - log.h;
-                    sheet.put(log, m.side, y);
-                }
-                sheet.put(cautions.clone(), m.side, foot);
-                Page {
-                    width: m.page_w,
-                    height: m.page_h,
-                    items: sheet.items,
-                }
-            })
-            .collect()
     }
 
     /// Everything between head and foot.

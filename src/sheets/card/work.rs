@@ -75,7 +75,7 @@ impl Work<'_> {
 
     fn drawing(&self, run: &Run<'_>, most: f32) -> Option<Fragment> {
         let scale = Scale {
-            height: self.metrics.box_h.min(26.0),
+            height: (self.metrics.box_h - 2.0).min(26.0),
             width: most,
         };
         sleeve(run.set.load.as_ref()?, scale)
@@ -264,7 +264,8 @@ impl Work<'_> {
                     cell.columns += 1;
                 }
                 if cell.columns > cell.pens {
-                    cell.below.put(drawing, m.grid.x(cell.pens), 0.0);
+                    let drop = (m.box_h - drawing.h) / 2.0;
+                    cell.below.put(drawing, m.grid.x(cell.pens), drop);
                 }
             }
             column += cell.columns;

@@ -29,6 +29,8 @@ pub struct Glyph {
 pub struct FaceTable {
     /// The glyph of each character the face has.
     pub glyphs: BTreeMap<char, Glyph>,
+    /// The same for the first characters, where nearly all text is.
+    near: Vec<Option<Glyph>>,
     /// Font units to the em.
     pub units_per_em: u16,
     /// The ascender, in font units.
@@ -74,23 +76,35 @@ impl Face {
     /// Whether the face has the character.
     #[must_use]
     pub fn covers(self, character: char) -> bool {
-        self.table().glyphs.contains_key(&character)
+        self.table().glyph(character).is_some()
     }
 
     /// The advance of a character, in ems; of its replacement, when the face lacks it.
     #[must_use]
     pub fn advance(self, character: char) -> f32 {
         let table = self.table();
-        table
-            .glyphs
-            .get(&character)
-            .map_or(MISSING_ADVANCE, |glyph| {
-                f32::from(glyph.advance) / f32::from(table.units_per_em.max(1))
-            })
+        table.glyph(character).map_or(MISSING_ADVANCE, |glyph| {
+            f32::from(glyph.advance) / f32::from(table.units_per_em.max(1))
+        })
     }
 }
 
+/// How many characters are looked up directly: Latin with its extensions.
+const NEAR: u32 = 0x250;
+
 impl FaceTable {
+    /// The glyph of a character; `None` when the face lacks it.
+    #[must_use]
+    pub fn glyph(&self, character: char) -> Option<Glyph> {
+        match usize::try_from(u32::from(character))
+            .ok()
+            .and_then(|at| self.near.get(at))
+        {
+            Some(glyph) => *glyph,
+            None => self.glyphs.get(&character).copied(),
+        }
+    }
+
     fn read(data: &[u8]) -> Option<Self> {
         let face = ttf_parser::Face::parse(data, 0).ok()?;
         let mut glyphs = BTreeMap::new();
@@ -108,8 +122,12 @@ impl FaceTable {
             });
         }
         let bounds = face.global_bounding_box();
+        let near = (0..NEAR)
+            .map(|code| char::from_u32(code).and_then(|c| glyphs.get(&c).copied()))
+            .collect();
         Some(Self {
             glyphs,
+            near,
             units_per_em: face.units_per_em(),
             ascender: face.ascender(),
             descender: face.descender(),

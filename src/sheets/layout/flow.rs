@@ -56,15 +56,15 @@ impl Block {
 
 /// The rows of one page.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Column {
+pub struct Column<'a> {
     /// The height they take.
     pub h: f32,
     /// Each row and its distance from the top.
-    pub rows: Vec<(f32, Fragment)>,
+    pub rows: Vec<(f32, &'a Fragment)>,
 }
 
-impl Column {
-    fn needs(&self, rows: &[Row]) -> f32 {
+impl<'a> Column<'a> {
+    fn needs(&self, rows: &[&Row]) -> f32 {
         let mut blank = self.rows.is_empty();
         let mut h = self.h;
         for row in rows {
@@ -76,7 +76,7 @@ impl Column {
         h
     }
 
-    fn push(&mut self, row: &Row) {
+    fn push(&mut self, row: &'a Row) {
         if self.rows.is_empty() && row.between {
             return;
         }
@@ -87,30 +87,28 @@ impl Column {
                 row.before
             };
         self.h = y + row.piece.h;
-        self.rows.push((y, row.piece.clone()));
+        self.rows.push((y, &row.piece));
     }
 }
 
 /// Lays blocks out on pages: `height` gives the room on a page, counted from zero.
 #[must_use]
-pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column> {
+pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> {
     let mut pages = vec![Column::default()];
     let mut rest = blocks;
     while !rest.is_empty() {
         let chain = rest.iter().take_while(|block| block.keep_with_next).count() + 1;
         let (unit, after) = rest.split_at(chain.min(rest.len()));
         rest = after;
-        let all: Vec<Row> = unit
-            .iter()
-            .flat_map(|block| block.rows.iter().cloned())
-            .collect();
+        let all: Vec<&Row> = unit.iter().flat_map(|block| &block.rows).collect();
         if place_whole(&mut pages, &all, &height) {
             continue;
         }
         // The chain is too long for any page: keep its blocks, if not the chain, whole.
         for block in unit {
-            if !place_whole(&mut pages, &block.rows, &height) {
-                place_rows(&mut pages, &block.rows, &height);
+            let rows: Vec<&Row> = block.rows.iter().collect();
+            if !place_whole(&mut pages, &rows, &height) {
+                place_rows(&mut pages, &rows, &height);
             }
         }
     }
@@ -118,7 +116,11 @@ pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column> {
 }
 
 /// Places rows together on this page or on the next; `false` when neither can hold them.
-fn place_whole(pages: &mut Vec<Column>, rows: &[Row], height: &impl Fn(usize) -> f32) -> bool {
+fn place_whole<'a>(
+    pages: &mut Vec<Column<'a>>,
+    rows: &[&'a Row],
+    height: &impl Fn(usize) -> f32,
+) -> bool {
     let number = pages.len();
     let fits = |column: &Column, page: usize| column.needs(rows) <= height(page) + 0.01;
     if !pages.last().is_some_and(|page| fits(page, number - 1)) {
@@ -139,7 +141,7 @@ fn place_whole(pages: &mut Vec<Column>, rows: &[Row], height: &impl Fn(usize) ->
 }
 
 /// Places rows one by one, on as many pages as it takes.
-fn place_rows(pages: &mut Vec<Column>, rows: &[Row], height: &impl Fn(usize) -> f32) {
+fn place_rows<'a>(pages: &mut Vec<Column<'a>>, rows: &[&'a Row], height: &impl Fn(usize) -> f32) {
     for row in rows {
         if !place_whole(pages, std::slice::from_ref(row), height)
             && let Some(page) = pages.last_mut()
