@@ -1,0 +1,61 @@
+//! The foot of a card: what the athlete writes about the session, and the cautions.
+
+use crate::sheets::labels::Labels;
+use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, lines, stack};
+
+use super::metrics::Metrics;
+use super::parts::write_in;
+
+/// The most that the box for notes grows to, in box heights.
+const MOST_NOTES: f32 = 3.2;
+
+/// The least height of the session's own boxes.
+#[must_use]
+pub fn log_height(m: &Metrics) -> f32 {
+    2.0 * m.box_h + m.box_gap()
+}
+
+/// Boxes for the session: body mass, effort, sleep, pain, and notes in what room is left.
+#[must_use]
+pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
+    let gap = m.box_gap();
+    let wide = m.content() - 3.0 * gap;
+    let body = format!("{}, {unit}", capital(labels.body_mass));
+    let row = beside(
+        [
+            write_in(m, wide * 0.22, m.box_h, &body),
+            write_in(m, wide * 0.17, m.box_h, labels.session_rpe),
+            write_in(m, wide * 0.22, m.box_h, labels.sleep),
+            write_in(m, wide * 0.39, m.box_h, labels.pain),
+        ],
+        gap,
+    );
+    let notes = (room - row.h - gap).clamp(m.box_h, m.box_h * MOST_NOTES);
+    stack([row, write_in(m, m.content(), notes, labels.notes)], gap)
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters
+        .next()
+        .map(|c| c.to_uppercase().to_string())
+        .unwrap_or_default();
+    first + letters.as_str()
+}
+
+/// The cautions, on every page: a page may be all that the athlete takes along.
+#[must_use]
+pub fn cautions(labels: &Labels, m: &Metrics) -> Fragment {
+    let strong = Style::strong(m.tiny.size);
+    let spans = [
+        Span::new(format!("{} ", labels.cautions_head), strong),
+        Span::new(labels.cautions, m.tiny),
+    ];
+    let mut text = lines(&spans, m.content(), Align::Left);
+    let mut out = vec![
+        Fragment::rule(m.content(), 0.6, Ink::Black),
+        Fragment::space(0.0, 1.6),
+    ];
+    out.append(&mut text);
+    stack(out, 0.0)
+}

@@ -1,0 +1,279 @@
+//! Exercises that share a letter: how they are done together, and boxes to count rounds in.
+
+use crate::plan::{Group, GroupKind, PlannedExercise};
+use crate::quantity::Duration;
+use crate::sheets::labels::fill;
+use crate::sheets::layout::{
+    Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines,
+};
+use crate::sheets::wording::Wording;
+
+use super::exercise::{Setting, Tie, block, tied};
+use super::metrics::{LEAST_BOX, Metrics};
+use super::parts::write_in;
+use super::work::Boxes;
+
+/// How a group is done, in words; `None` for an exercise on its own. Shared with the summary.
+#[must_use]
+pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Option<String> {
+    let labels = words.labels;
+    let first = members
+        .first()
+        .map(|m| m.order.to_string())
+        .unwrap_or_default();
+    let last = members
+        .last()
+        .map(|m| m.order.to_string())
+        .unwrap_or_default();
+    let ends = [first.as_str(), last.as_str()];
+    let in_turn = if members.len() == 2 {
+        labels.alternate_two
+    } else {
+        labels.alternate_all
+    };
+    let in_turn = fill(in_turn, &ends);
+    let rest = |template: &str| rest(group, members).map(|r| fill(template, &[&r.to_string()]));
+    let parts: Vec<Option<String>> = match &group.how {
+        GroupKind::Single => return None,
+        GroupKind::Superset => {
+            vec![
+                Some(labels.superset.to_owned()),
+                Some(in_turn),
+                rest(labels.rest_after_both),
+            ]
+        }
+        GroupKind::GiantSet => {
+            vec![
+                Some(labels.giant_set.to_owned()),
+                Some(in_turn),
+                rest(labels.rest_after_all),
+            ]
+        }
+        GroupKind::Paired => {
+            vec![
+                Some(labels.paired.to_owned()),
+                Some(in_turn),
+                rest(labels.rest_between),
+            ]
+        }
+        GroupKind::Circuit { rounds, change } => vec![
+            Some(labels.circuit.to_owned()),
+            Some(match rounds {
+                1 => labels.one_round.to_owned(),
+                n => fill(labels.rounds, &[&n.to_string()]),
+            }),
+            Some(in_turn).filter(|_| members.len() > 1),
+            change.map(|change| fill(labels.change, &[&change.to_string()])),
+            rest(labels.rest_after_round),
+        ],
+        GroupKind::Every {
+            interval,
+            length,
+            alternate,
+        } => vec![
+            Some(fill(
+                labels.every_for,
+                &[&interval.to_string(), &length.to_string()],
+            )),
+            Some(if members.len() == 1 {
+                labels.every_one.to_owned()
+            } else if *alternate {
+                labels.every_alternate.to_owned()
+            } else {
+                let all: Vec<String> = members.iter().map(|m| m.order.to_string()).collect();
+                fill(labels.every_all, &[&all.join(" + ")])
+            }),
+        ],
+        GroupKind::RoundsIn { length } => {
+            vec![
+                Some(fill(labels.rounds_in, &[&length.to_string()])),
+                Some(in_turn).filter(|_| members.len() > 1),
+            ]
+        }
+    };
+    Some(parts.into_iter().flatten().collect::<Vec<_>>().join("; "))
+}
+
+/// The rest that [`how`] tells, which members need not tell again.
+#[must_use]
+pub fn rest_told(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
+    match group.how {
+        GroupKind::Single | GroupKind::Every { .. } | GroupKind::RoundsIn { .. } => None,
+        _ => rest(group, members),
+    }
+}
+
+/// The rest after a round: the group's own, else that of its last member's sets.
+fn rest(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
+    let own = || members.last()?.sets.iter().rev().find_map(|set| set.rest);
+    group.rest.or_else(own)
+}
+
+/// The most boxes that a group gets: an hour and more of intervals.
+const MOST: usize = 120;
+
+/// How many intervals a group has.
+fn intervals(interval: Duration, length: Duration) -> usize {
+    let n = length.as_seconds() / interval.as_seconds().max(1);
+    usize::try_from(n).unwrap_or(usize::MAX).clamp(1, MOST)
+}
+
+/// Lays out a group, or an exercise on its own.
+#[must_use]
+pub fn blocks(
+    group: Option<&Group>,
+    members: &[&PlannedExercise],
+    m: &Metrics,
+    words: &Wording,
+) -> Vec<Block> {
+    let told = group.and_then(|group| how(group, members, words).map(|how| (group, how)));
+    let Some((group, how)) = told else {
+        let setting = Setting {
+            metrics: m,
+            wording: words,
+            boxes: Boxes::PerSet,
+            rest_told: None,
+            tie: None,
+        };
+        return members
+            .iter()
+            .map(|member| block(member, setting))
+            .collect();
+    };
+    let boxes = match &group.how {
+        GroupKind::Circuit { rounds, .. } => {
+            Boxes::Rounds(usize::try_from(*rounds).unwrap_or(MOST).min(MOST))
+        }
+        GroupKind::Every { .. } | GroupKind::RoundsIn { .. } => Boxes::None,
+        _ => Boxes::PerSet,
+    };
+    let tally = tally(group, m, words);
+    let rest_told = rest_told(group, members);
+    let mut out = vec![caption(&how, m)];
+    let end = members.len().saturating_sub(1);
+    for (at, member) in members.iter().enumerate() {
+        let tie = Tie {
+            first: false,
+            last: at == end && tally.is_none(),
+        };
+        let tie = Some(tie);
+        let setting = Setting {
+            metrics: m,
+            wording: words,
+            boxes,
+            rest_told,
+            tie,
+        };
+        out.push(block(member, setting).keeping());
+    }
+    out.extend(tally);
+    if let Some(last) = out.last_mut() {
+        last.keep_with_next = false;
+    }
+    out
+}
+
+/// The line that says how the group is done, with the top of its bracket.
+fn caption(how: &str, m: &Metrics) -> Block {
+    let (kind, rest) = how.split_once("; ").unwrap_or((how, ""));
+    let strong = Style::strong(m.meta.size);
+    let mut spans = vec![Span::new(kind, strong)];
+    if !rest.is_empty() {
+        spans.push(Span::new(
+            format!("  ·  {}", rest.replace("; ", "  ·  ")),
+            m.meta,
+        ));
+    }
+    let lines = lines(&spans, m.content() - m.bracket, Align::Left);
+    let mut rows: Vec<Row> = lines
+        .into_iter()
+        .map(|line| Row::new(0.0, line.padded(m.bracket, 0.0, 0.0, 0.0)))
+        .collect();
+    tied(
+        &mut rows,
+        Tie {
+            first: true,
+            last: false,
+        },
+        m,
+    );
+    if let Some(row) = rows.first_mut() {
+        row.before = m.between;
+    }
+    Block {
+        rows,
+        keep_with_next: true,
+    }
+}
+
+/// Boxes to count rounds or intervals in.
+fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
+    let side = m.box_h.min(LEAST_BOX + 2.0);
+    let (number, partial) = match &group.how {
+        GroupKind::Every {
+            interval, length, ..
+        } => (intervals(*interval, *length), false),
+        GroupKind::RoundsIn { .. } => (0, true),
+        _ => return None,
+    };
+    let gap = m.grid.gap;
+    let tail = if partial { m.grid.span(3) + gap } else { 0.0 };
+    let room = m.body() - tail;
+    let most = (1..=40)
+        .rev()
+        .find(|n| count(*n) * (side + gap) - gap <= room)
+        .unwrap_or(1);
+    // As many rounds as one row holds are counted by ticks; intervals fill rows evenly.
+    let number = if partial { most } else { number };
+    let per_row = number.div_ceil(number.div_ceil(most).max(1)).max(1);
+    let mut rows: Vec<Row> = Vec::new();
+    for at in 0..number {
+        let column = at % per_row;
+        if column == 0 {
+            let before = if at == 0 { m.gap + 3.0 } else { gap };
+            rows.push(Row::new(before, Fragment::space(m.content(), side)));
+        }
+        if let Some(row) = rows.last_mut() {
+            let x = m.indent() + count(column) * (side + gap);
+            row.piece
+                .put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
+        }
+    }
+    if partial && let Some(row) = rows.first_mut() {
+        let w = m.grid.span(2) - 20.0;
+        let x = m.content() - m.grid.span(3);
+        row.piece
+            .put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
+        let x = x + w + gap;
+        let w = m.content() - x;
+        row.piece
+            .put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
+    }
+    tied(
+        &mut rows,
+        Tie {
+            first: false,
+            last: true,
+        },
+        m,
+    );
+    Some(Block {
+        rows,
+        keep_with_next: false,
+    })
+}
+
+/// A square to tick, with its number small in the corner.
+fn tally_box(side: f32, number: &str, m: &Metrics) -> Fragment {
+    let stroke = Some((0.7, Ink::Black));
+    let mut out = Fragment::shape(side, side, stroke, None, Role::Tally);
+    let style = m.tiny.in_ink(Ink::Soft);
+    let label = crate::sheets::layout::line(number, style);
+    out.items.extend(
+        label
+            .items
+            .into_iter()
+            .map(|item: Item| item.moved(1.8, 0.2)),
+    );
+    out
+}

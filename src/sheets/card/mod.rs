@@ -1,0 +1,304 @@
+//! The session card: one session a page, or more pages where one cannot hold it.
+
+mod exercise;
+mod foot;
+mod group;
+mod header;
+mod metrics;
+mod parts;
+mod target;
+mod work;
+
+pub use group::{how, rest_told};
+#[cfg(test)]
+pub use metrics::LEAST_BOX;
+
+use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
+
+use super::labels::Labels;
+use super::layout::{
+    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow, stack,
+};
+use super::paper::Paper;
+use super::pdf::Bookmark;
+use super::wording::{PRINTED, Wording};
+use metrics::{Density, Metrics};
+use parts::{labelled, plain, sentences, tag};
+
+/// All pages, with bookmarks that lead to them.
+pub struct Deck {
+    /// The pages, athlete by athlete, session by session.
+    pub pages: Vec<Page>,
+    /// A bookmark an athlete, and below it one a session.
+    pub bookmarks: Vec<Bookmark>,
+}
+
+/// Lays out every card of a plan.
+#[must_use]
+pub fn deck(plan: &Plan, paper: Paper) -> Deck {
+    let mut deck = Deck {
+        pages: Vec::new(),
+        bookmarks: Vec::new(),
+    };
+    for athlete in plan
+        .athletes
+        .iter()
+        .filter(|athlete| !athlete.sessions.is_empty())
+    {
+        let page = deck.pages.len();
+        let mut below = Vec::new();
+        for session in &athlete.sessions {
+            let text = session_name(plan, session);
+            below.push(Bookmark {
+                text,
+                page: deck.pages.len(),
+                below: Vec::new(),
+            });
+            deck.pages
+                .extend(session_pages(plan, athlete, session, paper));
+        }
+        deck.bookmarks.push(Bookmark {
+            text: athlete.name.clone(),
+            page,
+            below,
+        });
+    }
+    deck
+}
+
+/// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
+fn session_name(plan: &Plan, session: &Session) -> String {
+    let labels = Labels::of(&plan.language);
+    let (this, all) = (session.week.to_string(), plan.weeks.to_string());
+    let week = super::labels::fill(labels.week_of, &[&this, &all]);
+    let date = labels.show_when(session);
+    let parts = [Some(week), Some(session.day.clone()), date];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    parts.join(" · ")
+}
+
+/// Lays a session out as roomily as does not cost a page.
+fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: Paper) -> Vec<Page> {
+    let mut best: Option<Draft<'_>> = None;
+    for density in Density::ALL {
+        let metrics = Metrics::new(paper, density);
+        let card = Card {
+            plan,
+            athlete,
+            session,
+            metrics,
+        };
+        let draft = Draft::new(card);
+        let pages = draft.count;
+        if best.as_ref().is_none_or(|best| pages < best.count) {
+            best = Some(draft);
+        }
+        if pages == 1 {
+            break;
+        }
+    }
+    best.map(|draft| draft.pages()).unwrap_or_default()
+}
+
+/// A card, laid out but not yet put on pages.
+struct Draft<'a> {
+    card: Card<'a>,
+    blocks: Vec<Block>,
+    cautions: Fragment,
+    head_h: f32,
+    count: usize,
+}
+
+impl<'a> Draft<'a> {
+    fn new(card: Card<'a>) -> Self {
+        let mut out = Self {
+            blocks: card.blocks(),
+            cautions: foot::cautions(card.labels(), &card.metrics),
+            head_h: card.head((1, 1)).h,
+            card,
+            count: 1,
+        };
+        out.count = out.columns().len();
+        if out.count > 1 {
+            // The head may need a line more when it says which page this is.
+            out.head_h = out.card.head((1, 99)).h;
+            out.count = out.columns().len();
+        }
+        out
+    }
+
+    /// The height between head and cautions.
+    fn room(&self) -> f32 {
+        let m = &self.card.metrics;
+        m.page_h - 2.0 * m.head - self.head_h - self.cautions.h - 2.0 * SPACE
+    }
+
+    /// The blocks page by page; the last page has room for the session's own boxes.
+    fn columns(&self) -> Vec<Column<'_>> {
+        let m = &self.card.metrics;
+        let room = self.room();
+        let log_h = foot::log_height(m) + m.log_space();
+        let mut columns = flow(&self.blocks, |_| room);
+        if columns.last().is_some_and(|last| last.h + log_h > room) {
+            columns.push(Column::default());
+        }
+        columns
+    }
+
+    fn pages(&self) -> Vec<Page> {
+        let columns = self.columns();
+        let all = columns.len();
+        let page = |(at, column)| self.page(&column, (at + 1, all));
+        columns.into_iter().enumerate().map(page).collect()
+    }
+
+    fn page(&self, column: &Column<'_>, number: (usize, usize)) -> Page {
+        let m = &self.card.metrics;
+        let mut sheet = Fragment::space(m.page_w, m.page_h);
+        sheet.put(self.card.head(number), m.side, m.head);
+        let top = m.head + self.head_h + SPACE;
+        for (y, piece) in &column.rows {
+            sheet.put((*piece).clone(), m.side, top + y);
+        }
+        let foot = m.page_h - m.head - self.cautions.h;
+        if number.0 == number.1 {
+            let left = self.room() - column.h - m.log_space();
+            let unit = self.card.athlete.unit.symbol();
+            let log = foot::log(self.card.labels(), unit, left, m);
+            let y = foot - SPACE - log.h;
+            sheet.put(log, m.side, y);
+        }
+        sheet.put(self.cautions.clone(), m.side, foot);
+        Page {
+            width: m.page_w,
+            height: m.page_h,
+            items: sheet.items,
+        }
+    }
+}
+
+/// A card in the making.
+struct Card<'a> {
+    plan: &'a Plan,
+    athlete: &'a AthletePlan,
+    session: &'a Session,
+    metrics: Metrics,
+}
+
+impl Card<'_> {
+    fn labels(&self) -> &'static Labels {
+        Labels::of(&self.plan.language)
+    }
+
+    fn head(&self, page: (usize, usize)) -> Fragment {
+        header::header(self.plan, self.athlete, self.session, page, &self.metrics)
+    }
+
+    /// Everything between head and foot.
+    fn blocks(&self) -> Vec<Block> {
+        let m = &self.metrics;
+        let labels = self.labels();
+        let words = Wording::new(&self.plan.language, self.athlete, PRINTED);
+        let mut out: Vec<Block> = Vec::new();
+        out.extend(self.limits());
+        let before = [
+            (
+                labels.before,
+                self.session.before.clone().unwrap_or_default(),
+            ),
+            (labels.note, sentences(&self.session.notes)),
+        ];
+        let lines = labelled(None, &before, m.small, m.content());
+        if !lines.is_empty() {
+            out.push(Block::of_lines(m.gap + 2.0, lines));
+        }
+        let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
+        for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
+            let letter = members.first().map(|member| member.order.letter);
+            let group = self
+                .session
+                .groups
+                .iter()
+                .find(|group| Some(group.letter) == letter);
+            let blocks = group::blocks(group, members, m, &words);
+            if !out.is_empty() {
+                out.push(separator(m));
+            }
+            out.extend(blocks);
+        }
+        if let Some(after) = &self.session.after {
+            let lines = labelled(None, &[(labels.after, after.clone())], m.small, m.content());
+            out.push(separator(m));
+            out.push(Block::of_lines(m.between, lines));
+        }
+        out
+    }
+
+    /// The limits in force, framed: nobody may read past them.
+    fn limits(&self) -> Option<Block> {
+        let m = &self.metrics;
+        let labels = self.labels();
+        let style = Style::strong(m.meta.size);
+        let tag = tag(labels.limit, style);
+        let indent = tag.w + 12.0;
+        let mut lines = Vec::new();
+        for limit in &self.session.limits {
+            let until = limit
+                .until
+                .filter(|date| !limit.text.contains(&date.to_string()));
+            let until = until.map(|date| {
+                format!(
+                    " ({})",
+                    super::labels::fill(labels.until, &[&labels.show_date(date)])
+                )
+            });
+            let text = format!(
+                "{}: {}{}",
+                limit.name,
+                limit.text,
+                until.unwrap_or_default()
+            );
+            lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
+        }
+        if lines.is_empty() {
+            return None;
+        }
+        // A frame holds what a page surely can; more goes into a frame below it.
+        let frame = |lines: &[Fragment]| {
+            let text = stack(lines.iter().cloned(), 0.0);
+            let stroke = Some((1.4, Ink::Black));
+            let (w, h) = (m.content() - 1.4, text.h + 8.0);
+            let mut out =
+                Fragment::shape(w, h, stroke, None, Role::Decoration).padded(0.7, 0.7, 0.7, 0.7);
+            out.put(tag.clone(), 6.0, 4.2);
+            out.put(text, indent, 4.7);
+            out
+        };
+        Some(Block::of_lines(
+            m.gap + 2.0,
+            lines.chunks(20).map(frame).collect(),
+        ))
+    }
+}
+
+/// The space between head, body and cautions.
+const SPACE: f32 = 5.0;
+
+/// A hairline between exercises, held to the one below it.
+fn separator(m: &Metrics) -> Block {
+    let mut line = Fragment::space(m.content(), 0.4);
+    line.draw(Item::Line {
+        from: (m.indent(), 0.2),
+        to: (m.content(), 0.2),
+        weight: 0.4,
+        ink: Ink::Faint,
+    });
+    let row = Row {
+        between: true,
+        ..Row::new(m.between, line)
+    };
+    Block {
+        rows: vec![row],
+        keep_with_next: true,
+    }
+}

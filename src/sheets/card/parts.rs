@@ -1,0 +1,195 @@
+//! Small parts that a card is put together from.
+
+use crate::sheets::layout::{
+    Align, Fragment, Ink, Item, Role, Span, Style, count, line, lines, lines_after, width,
+};
+
+use super::metrics::Metrics;
+
+/// The outline of a write-in box.
+const OUTLINE: (f32, Ink) = (0.8, Ink::Black);
+
+/// A box for a pen, with a small label in its upper left corner.
+#[must_use]
+pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
+    let mut out = Fragment::shape(w, h, Some(OUTLINE), None, Role::WriteIn);
+    corner(&mut out, metrics, label, 0.0, w);
+    out
+}
+
+/// Labels a box in its upper left corner; the label is cut to what the box can hold.
+fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
+    let style = metrics.tiny.in_ink(Ink::Soft);
+    let label = lines(&[Span::new(label, style)], w - 4.0, Align::Left)
+        .into_iter()
+        .next();
+    if let Some(label) = label {
+        let items = label.items.into_iter().map(|item| item.moved(x + 2.4, 0.4));
+        out.items.extend(items);
+    }
+}
+
+/// A box for one set: halved for the two sides, when it is done on each.
+#[must_use]
+pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &str) -> Fragment {
+    let h = metrics.box_h;
+    let Some((left, right)) = sides else {
+        return write_in(metrics, w, h, label);
+    };
+    let mut out = write_in(metrics, w, h, left);
+    corner(&mut out, metrics, right, w / 2.0, w / 2.0);
+    let (x, inset) = (w / 2.0, 0.0);
+    out.draw(Item::Line {
+        from: (x, inset),
+        to: (x, h - inset),
+        weight: 0.5,
+        ink: Ink::Faint,
+    });
+    out
+}
+
+/// White on black: for what must not be read past.
+#[must_use]
+pub fn tag(text: &str, style: Style) -> Fragment {
+    let text = line(
+        text,
+        Style {
+            ink: Ink::White,
+            ..style
+        },
+    );
+    let inset = style.size * 0.42;
+    let (w, h) = (text.w + 2.0 * inset, style.leading() + 0.6);
+    let mut out = Fragment::shape(w, h, None, Some(Ink::Black), Role::Decoration);
+    out.put(text, inset, 0.3);
+    out
+}
+
+/// A paragraph of several labelled texts, one after the other. The first may bear a tag: its text
+/// is then strong.
+#[must_use]
+pub fn labelled(
+    tagged: Option<(&str, &str)>,
+    texts: &[(&str, String)],
+    style: Style,
+    max: f32,
+) -> Vec<Fragment> {
+    let strong = Style {
+        face: Style::strong(0.0).face,
+        ..style
+    };
+    let mut spans = Vec::new();
+    let tagged = tagged.filter(|(_, text)| !text.trim().is_empty());
+    if let Some((_, text)) = tagged {
+        spans.push(Span::new(text.trim(), strong));
+    }
+    for (label, text) in texts.iter().filter(|(_, text)| !text.trim().is_empty()) {
+        if !spans.is_empty() {
+            spans.push(Span::new("   ", style));
+        }
+        if !label.is_empty() {
+            spans.push(Span::new(
+                format!("{}\u{a0} ", label.replace(' ', "\u{a0}")),
+                strong,
+            ));
+        }
+        spans.push(Span::new(text.trim(), style));
+    }
+    let Some((label, _)) = tagged else {
+        return lines(&spans, max, Align::Left);
+    };
+    let tag = tag(label, Style::strong(style.size - 0.6));
+    let mut out = lines_after(tag.w + style.size * 0.5, &spans, max, Align::Left);
+    if let Some(first) = out.first_mut() {
+        let drop = (first.h - tag.h) / 2.0;
+        let items = tag
+            .items
+            .into_iter()
+            .map(|item| item.moved(0.0, drop.max(0.0)));
+        // The tag is read first.
+        first.items.splice(0..0, items);
+    }
+    out
+}
+
+/// Plain lines.
+#[must_use]
+pub fn plain(text: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> {
+    lines(&[Span::new(text, style)], max, align)
+}
+
+/// Whether the text fits on one line.
+#[must_use]
+pub fn fits(text: &str, style: Style, max: f32) -> bool {
+    width(text, style) <= max
+}
+
+/// Texts with a sign between them, in as few lines as fit; a text is broken only when it is wider
+/// than a line.
+#[must_use]
+pub fn packed(
+    texts: &[String],
+    joint: &str,
+    style: Style,
+    max: f32,
+    align: Align,
+) -> Vec<Fragment> {
+    let mut joined: Vec<String> = Vec::new();
+    for text in texts {
+        match joined.last_mut() {
+            Some(line) if fits(&format!("{line}{joint}{text}"), style, max) => {
+                line.push_str(joint);
+                line.push_str(text);
+            }
+            _ => joined.push(text.clone()),
+        }
+    }
+    let set = |line: &String| {
+        let broken = (!fits(line, style, max)).then(|| line.replace('\u{a0}', " "));
+        plain(broken.as_ref().unwrap_or(line), style, max, align)
+    };
+    joined.iter().flat_map(set).collect()
+}
+
+/// Sentences one after the other: a full stop needs no other sign after it.
+#[must_use]
+pub fn sentences(texts: &[String]) -> String {
+    let mut out = String::new();
+    for text in texts
+        .iter()
+        .map(|text| text.trim())
+        .filter(|text| !text.is_empty())
+    {
+        if !out.is_empty() {
+            out.push_str(if out.ends_with(['.', '!', '?', '…']) {
+                " "
+            } else {
+                "; "
+            });
+        }
+        out.push_str(text);
+    }
+    out
+}
+
+/// Lines, but no more than `most` of them: what is cut off ends in `…`. For the head, which every
+/// page repeats.
+#[must_use]
+pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> Vec<Fragment> {
+    let whole = plain(text, style, max, align);
+    if whole.len() <= most {
+        return whole;
+    }
+    let mut room = max * count(most) * 0.8;
+    let kept: String = text
+        .chars()
+        .take_while(|c| {
+            room -= width(c.encode_utf8(&mut [0; 4]), style);
+            room > 0.0
+        })
+        .collect();
+    plain(&format!("{}…", kept.trim_end()), style, max, align)
+        .into_iter()
+        .take(most)
+        .collect()
+}

@@ -1,0 +1,313 @@
+//! The one table of words that sheets print, one entry a language.
+//!
+//! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
+//! order round. To add a language, add a table and a line in [`Labels::of`].
+
+use jiff::civil::Date;
+
+use crate::plan::Session;
+
+/// The words of one language.
+#[derive(Debug, PartialEq, Eq)]
+#[allow(
+    missing_docs,
+    reason = "each field is named for the English words it holds"
+)]
+pub struct Labels {
+    pub language: &'static str,
+    pub weekdays: [&'static str; 7],
+    pub months: [&'static str; 12],
+    /// Weekday, day, month, year.
+    pub date: &'static str,
+    /// This week, all weeks.
+    pub week_of: &'static str,
+    /// This page, all pages.
+    pub page_of: &'static str,
+    pub rack: &'static str,
+    pub weeks: &'static str,
+    pub before: &'static str,
+    pub after: &'static str,
+    pub note: &'static str,
+    pub limit: &'static str,
+    /// A date.
+    pub until: &'static str,
+    /// The first day of the week.
+    pub week_from: &'static str,
+    pub time_allowed: &'static str,
+    pub loads_in: &'static str,
+    pub goal: &'static str,
+    pub supervision: &'static str,
+
+    pub warm_up: &'static str,
+    pub set_up: &'static str,
+    pub yours: &'static str,
+    pub cue: &'static str,
+    pub safety: &'static str,
+    pub next_time: &'static str,
+    /// The exercise that is replaced.
+    pub replaces: &'static str,
+    pub instead_of: &'static str,
+    pub tempo: &'static str,
+    pub rest: &'static str,
+    pub range: &'static str,
+    pub every: &'static str,
+    pub rest_pause: &'static str,
+    pub demo: &'static str,
+
+    /// A number of repetitions.
+    pub reps: &'static str,
+    pub each_side: &'static str,
+    /// The rest.
+    pub between_sides: &'static str,
+    /// The pause between the parts of a cluster.
+    pub between_parts: &'static str,
+    pub amrap: &'static str,
+    pub body_mass: &'static str,
+    pub assisted: &'static str,
+    /// A load.
+    pub about: &'static str,
+    /// The load of the one dumbbell.
+    pub one_hand: &'static str,
+    /// The load of the one kettlebell.
+    pub one_bell: &'static str,
+    /// The load.
+    pub pin: &'static str,
+    /// The band's name.
+    pub band: &'static str,
+    /// The load that was asked for.
+    pub asked: &'static str,
+    pub load_open: &'static str,
+    pub drop: &'static str,
+    pub back_off: &'static str,
+    /// The bar's mass.
+    pub bar: &'static str,
+    /// The collars' mass.
+    pub collars: &'static str,
+    pub no_plates: &'static str,
+    /// The plates.
+    pub per_side: &'static str,
+    /// The plates, in running text.
+    pub a_side: &'static str,
+    /// The pieces.
+    pub hung: &'static str,
+
+    pub superset: &'static str,
+    pub giant_set: &'static str,
+    pub paired: &'static str,
+    pub circuit: &'static str,
+    /// Two members.
+    pub alternate_two: &'static str,
+    /// The first member and the last.
+    pub alternate_all: &'static str,
+    pub rest_after_both: &'static str,
+    pub rest_after_all: &'static str,
+    pub rest_between: &'static str,
+    pub one_round: &'static str,
+    pub rounds: &'static str,
+    pub change: &'static str,
+    pub rest_after_round: &'static str,
+    /// The interval and the length.
+    pub every_for: &'static str,
+    pub every_one: &'static str,
+    /// The members.
+    pub every_all: &'static str,
+    pub every_alternate: &'static str,
+    /// The length.
+    pub rounds_in: &'static str,
+    pub continued: &'static str,
+    pub rounds_done: &'static str,
+    pub extra_reps: &'static str,
+    pub left: &'static str,
+    pub right: &'static str,
+
+    pub rpe: &'static str,
+    pub session_rpe: &'static str,
+    pub sleep: &'static str,
+    pub pain: &'static str,
+    pub notes: &'static str,
+    pub cautions_head: &'static str,
+    pub cautions: &'static str,
+    /// The document's title: the programme.
+    pub title: &'static str,
+}
+
+/// English.
+///
+/// The cautions rest on Riebe et al. 2015, Med Sci Sports Exerc 47(11):2473–2479 (screening and
+/// warning signs) and on handbook practice for spotting; the words are our own.
+pub static ENGLISH: Labels = Labels {
+    language: "en",
+    weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
+    months: [
+        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+    ],
+    date: "{0} {1} {2} {3}",
+    week_of: "Week {0} of {1}",
+    page_of: "page {0} of {1}",
+    rack: "rack {0}",
+    weeks: "{0} weeks",
+    before: "Before",
+    after: "After",
+    note: "Note",
+    limit: "Limit",
+    until: "until {0}",
+    week_from: "from {0}",
+    time_allowed: "{0} in all",
+    loads_in: "loads in {0}",
+    goal: "Goal",
+    supervision: "Supervision",
+    warm_up: "Warm-up",
+    set_up: "Set-up",
+    yours: "Yours",
+    cue: "Cue",
+    safety: "Safety",
+    next_time: "Next time",
+    replaces: "replaces {0}",
+    instead_of: "Replaces",
+    tempo: "tempo {0}",
+    rest: "rest {0}",
+    range: "range {0}",
+    every: "every {0}",
+    rest_pause: "rest-pause {0}",
+    demo: "Demo",
+    reps: "{0} reps",
+    each_side: "each side",
+    between_sides: "{0} between sides",
+    between_parts: "{0} between",
+    amrap: "AMRAP",
+    body_mass: "body mass",
+    assisted: "assisted",
+    about: "about {0}",
+    one_hand: "{0}, one hand",
+    one_bell: "{0}, one bell",
+    pin: "pin {0}",
+    band: "{0} band",
+    asked: "target {0}",
+    load_open: "load open",
+    drop: "drop",
+    back_off: "back-off",
+    bar: "{0} bar",
+    collars: "{0} collars",
+    no_plates: "no plates",
+    per_side: "per side {0}",
+    a_side: "{0} a side",
+    hung: "hang on {0}",
+    superset: "Superset",
+    giant_set: "Giant set",
+    paired: "Paired",
+    circuit: "Circuit",
+    alternate_two: "alternate {0} and {1}",
+    alternate_all: "{0} to {1} in turn",
+    rest_after_both: "rest {0} after both",
+    rest_after_all: "rest {0} after all",
+    rest_between: "rest {0} after each",
+    one_round: "1 round",
+    rounds: "{0} rounds",
+    change: "{0} to change over",
+    rest_after_round: "rest {0} after each round",
+    every_for: "Every {0} for {1}",
+    every_one: "a set on each interval",
+    every_all: "start {0} on each interval",
+    every_alternate: "one exercise an interval, in turn",
+    rounds_in: "As many rounds as possible in {0}",
+    continued: "continued",
+    rounds_done: "rounds",
+    extra_reps: "+ reps",
+    left: "L",
+    right: "R",
+    rpe: "RPE",
+    session_rpe: "Session RPE",
+    sleep: "Sleep",
+    pain: "Pain (0–10, where)",
+    notes: "Notes",
+    cautions_head: "Stop",
+    cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: \
+        end the session, get help at once. A bar over you or on you needs safeties or a spotter. \
+        Loads are estimates, technique decides: go lighter when it slips. If your health gives \
+        cause, train only once a professional has cleared you. The gym’s rules come first.",
+    title: "{0}: session cards",
+};
+
+impl Labels {
+    /// The labels of a BCP 47 language; English where there are none yet.
+    #[must_use]
+    pub fn of(language: &str) -> &'static Labels {
+        let primary = language.split('-').next().unwrap_or(language);
+        [&ENGLISH]
+            .into_iter()
+            .find(|labels| labels.language.eq_ignore_ascii_case(primary))
+            .unwrap_or(&ENGLISH)
+    }
+
+    /// When a session is: its date, else when its week begins.
+    #[must_use]
+    pub fn show_when(&self, session: &Session) -> Option<String> {
+        let from = |date| fill(self.week_from, &[&self.show_date(date)]);
+        session
+            .date
+            .map(|date| self.show_date(date))
+            .or(session.week_starts.map(from))
+    }
+
+    /// A date, such as `Mon 5 Jan 2026`.
+    #[must_use]
+    pub fn show_date(&self, date: Date) -> String {
+        let index = |n: i8| usize::try_from(n).unwrap_or(0);
+        let weekday = index(date.weekday().to_monday_zero_offset());
+        let month = index(date.month() - 1);
+        let name = |names: &[&'static str], at: usize| names.get(at).copied().unwrap_or_default();
+        fill(
+            self.date,
+            &[
+                name(&self.weekdays, weekday),
+                &date.day().to_string(),
+                name(&self.months, month),
+                &date.year().to_string(),
+            ],
+        )
+    }
+}
+
+/// Puts values into a template's `{0}`, `{1}` ….
+#[must_use]
+pub fn fill(template: &str, values: &[&str]) -> String {
+    // One pass over the template, so that a value with braces in it is left alone.
+    let mut out = String::new();
+    let mut rest = template;
+    while let Some((text, tail)) = rest.split_once('{') {
+        out.push_str(text);
+        let Some((index, tail)) = tail.split_once('}') else {
+            rest = tail;
+            break;
+        };
+        let value = index.parse().ok().and_then(|i: usize| values.get(i));
+        out.push_str(value.copied().unwrap_or_default());
+        rest = tail;
+    }
+    out.push_str(rest);
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dates_read_as_on_a_calendar() {
+        assert_eq!(
+            ENGLISH.show_date(jiff::civil::date(2026, 1, 5)),
+            "Mon 5 Jan 2026"
+        );
+    }
+
+    #[test]
+    fn templates_leave_braces_in_names_alone() {
+        assert_eq!(fill("Week {0} of {1}", &["{1}", "8"]), "Week {1} of 8");
+    }
+
+    #[test]
+    fn an_unknown_language_falls_back_to_english() {
+        assert_eq!(Labels::of("en-GB").language, "en");
+        assert_eq!(Labels::of("de").language, "en");
+    }
+}

@@ -1,0 +1,234 @@
+//! The display list: what stands where on a page, in points, y growing downward from the top.
+//!
+//! Nothing here knows of PDF. Tests read it to prove that nothing overflows or overlaps.
+
+use super::face::Face;
+
+/// A rectangle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub x: f32,
+    /// Upper edge.
+    pub y: f32,
+    /// Width.
+    pub w: f32,
+    /// Height.
+    pub h: f32,
+}
+
+impl Rect {
+    /// From its upper left corner and its size.
+    #[must_use]
+    pub const fn new(x: f32, y: f32, w: f32, h: f32) -> Self {
+        Self { x, y, w, h }
+    }
+
+    /// Right edge.
+    #[must_use]
+    pub fn right(&self) -> f32 {
+        self.x + self.w
+    }
+
+    /// Lower edge.
+    #[must_use]
+    pub fn bottom(&self) -> f32 {
+        self.y + self.h
+    }
+}
+
+/// How dark something is printed. A laser printer screens greys into dots, so text is never
+/// lighter than [`Ink::Soft`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ink {
+    /// Black.
+    Black,
+    /// For quiet text.
+    Soft,
+    /// For hairlines.
+    Faint,
+    /// Paper, on black.
+    White,
+}
+
+impl Ink {
+    /// 0 is black, 1 is white.
+    #[must_use]
+    pub fn level(self) -> f32 {
+        match self {
+            Ink::Black => 0.0,
+            Ink::Soft => 0.27,
+            Ink::Faint => 0.6,
+            Ink::White => 1.0,
+        }
+    }
+}
+
+/// How a run of text is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Style {
+    /// The face.
+    pub face: Face,
+    /// The size, in points.
+    pub size: f32,
+    /// How dark.
+    pub ink: Ink,
+}
+
+impl Style {
+    /// Regular, black.
+    #[must_use]
+    pub const fn regular(size: f32) -> Self {
+        Self {
+            face: Face::Regular,
+            size,
+            ink: Ink::Black,
+        }
+    }
+
+    /// Semi-bold, black.
+    #[must_use]
+    pub const fn strong(size: f32) -> Self {
+        Self {
+            face: Face::SemiBold,
+            size,
+            ink: Ink::Black,
+        }
+    }
+
+    /// The same, in another ink.
+    #[must_use]
+    pub const fn in_ink(self, ink: Ink) -> Self {
+        Self { ink, ..self }
+    }
+
+    /// The distance from one line to the next.
+    #[must_use]
+    pub fn leading(self) -> f32 {
+        self.size * 1.22
+    }
+}
+
+/// What a rectangle is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// A box that a pen writes in.
+    WriteIn,
+    /// A box that a pen ticks or counts in.
+    Tally,
+    /// Part of a plate drawing.
+    Plate,
+    /// Anything else.
+    Decoration,
+}
+
+/// Something on a page.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// A run of text in one style, on one line.
+    Text {
+        /// Left edge.
+        x: f32,
+        /// Baseline.
+        y: f32,
+        /// The width that its advances add up to.
+        width: f32,
+        /// How it is set.
+        style: Style,
+        /// The text; every character is in the face.
+        text: String,
+    },
+    /// A character that the face lacks, drawn as a crossed box.
+    Missing {
+        /// Where it is drawn.
+        rect: Rect,
+        /// The character.
+        character: char,
+        /// The text it stands in.
+        text: String,
+    },
+    /// A straight line.
+    Line {
+        /// Start.
+        from: (f32, f32),
+        /// End.
+        to: (f32, f32),
+        /// Thickness.
+        weight: f32,
+        /// How dark.
+        ink: Ink,
+    },
+    /// A rectangle.
+    Shape {
+        /// Where.
+        rect: Rect,
+        /// Thickness and ink of its outline.
+        stroke: Option<(f32, Ink)>,
+        /// Ink of its ground.
+        fill: Option<Ink>,
+        /// What it is for.
+        role: Role,
+    },
+}
+
+/// The part of the em above the baseline that letters with accents take, and the part below.
+#[cfg(test)]
+const RISE: f32 = 0.93;
+#[cfg(test)]
+const FALL: f32 = 0.24;
+
+impl Item {
+    /// The same thing, moved.
+    #[must_use]
+    pub fn moved(mut self, dx: f32, dy: f32) -> Self {
+        match &mut self {
+            Item::Text { x, y, .. } => {
+                *x += dx;
+                *y += dy;
+            }
+            Item::Missing { rect, .. } | Item::Shape { rect, .. } => {
+                rect.x += dx;
+                rect.y += dy;
+            }
+            Item::Line { from, to, .. } => {
+                *from = (from.0 + dx, from.1 + dy);
+                *to = (to.0 + dx, to.1 + dy);
+            }
+        }
+        self
+    }
+
+    /// The rectangle around it, by which tests judge a page.
+    #[cfg(test)]
+    #[must_use]
+    pub fn bounds(&self) -> Rect {
+        match self {
+            Item::Text {
+                x, y, width, style, ..
+            } => Rect::new(
+                *x,
+                y - RISE * style.size,
+                *width,
+                (RISE + FALL) * style.size,
+            ),
+            Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
+            Item::Line { from, to, .. } => Rect::new(
+                from.0.min(to.0),
+                from.1.min(to.1),
+                (from.0 - to.0).abs(),
+                (from.1 - to.1).abs(),
+            ),
+        }
+    }
+}
+
+/// One finished page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Page {
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+    /// What stands on it, in reading order.
+    pub items: Vec<Item>,
+}

@@ -1,0 +1,201 @@
+//! Page flow: blocks that are kept whole, in order, over as many pages as they need.
+
+use super::fragment::Fragment;
+
+/// A piece of a block that is never split.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Row {
+    /// The space above it; none at the top of a page.
+    pub before: f32,
+    /// What it shows.
+    pub piece: Fragment,
+    /// Left out at the top of a page: a line between two things.
+    pub between: bool,
+}
+
+impl Row {
+    /// A row with space above it.
+    #[must_use]
+    pub fn new(before: f32, piece: Fragment) -> Self {
+        Self {
+            before,
+            piece,
+            between: false,
+        }
+    }
+}
+
+/// Rows that belong together: split over pages only when no page could hold them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Block {
+    /// The rows.
+    pub rows: Vec<Row>,
+    /// Stay on a page with the next block, when one page can hold both.
+    pub keep_with_next: bool,
+}
+
+impl Block {
+    /// A block of pieces with no space between them.
+    #[must_use]
+    pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {
+        let rows = lines.into_iter().enumerate();
+        let rows = rows.map(|(i, piece)| Row::new(if i == 0 { before } else { 0.0 }, piece));
+        Self {
+            rows: rows.collect(),
+            keep_with_next: false,
+        }
+    }
+
+    /// The same, held to the next block.
+    #[must_use]
+    pub fn keeping(mut self) -> Self {
+        self.keep_with_next = true;
+        self
+    }
+}
+
+/// The rows of one page.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Column<'a> {
+    /// The height they take.
+    pub h: f32,
+    /// Each row and its distance from the top.
+    pub rows: Vec<(f32, &'a Fragment)>,
+}
+
+impl<'a> Column<'a> {
+    fn needs(&self, rows: &[&Row]) -> f32 {
+        let mut blank = self.rows.is_empty();
+        let mut h = self.h;
+        for row in rows {
+            if !(blank && row.between) {
+                h += row.piece.h + if blank { 0.0 } else { row.before };
+                blank = false;
+            }
+        }
+        h
+    }
+
+    fn push(&mut self, row: &'a Row) {
+        if self.rows.is_empty() && row.between {
+            return;
+        }
+        let y = self.h
+            + if self.rows.is_empty() {
+                0.0
+            } else {
+                row.before
+            };
+        self.h = y + row.piece.h;
+        self.rows.push((y, &row.piece));
+    }
+}
+
+/// Lays blocks out on pages: `height` gives the room on a page, counted from zero.
+#[must_use]
+pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> {
+    let mut pages = vec![Column::default()];
+    let mut rest = blocks;
+    while !rest.is_empty() {
+        let chain = rest.iter().take_while(|block| block.keep_with_next).count() + 1;
+        let (unit, after) = rest.split_at(chain.min(rest.len()));
+        rest = after;
+        let all: Vec<&Row> = unit.iter().flat_map(|block| &block.rows).collect();
+        if place_whole(&mut pages, &all, &height) {
+            continue;
+        }
+        // The chain is too long for any page: keep its blocks, if not the chain, whole.
+        for block in unit {
+            let rows: Vec<&Row> = block.rows.iter().collect();
+            if !place_whole(&mut pages, &rows, &height) {
+                place_rows(&mut pages, &rows, &height);
+            }
+        }
+    }
+    pages
+}
+
+/// Places rows together on this page or on the next; `false` when neither can hold them.
+fn place_whole<'a>(
+    pages: &mut Vec<Column<'a>>,
+    rows: &[&'a Row],
+    height: &impl Fn(usize) -> f32,
+) -> bool {
+    let number = pages.len();
+    let fits = |column: &Column, page: usize| column.needs(rows) <= height(page) + 0.01;
+    if !pages.last().is_some_and(|page| fits(page, number - 1)) {
+        let fresh = Column::default();
+        // A fresh page after an empty one would leave a blank sheet.
+        let empty = pages.last().is_some_and(|page| page.rows.is_empty());
+        if empty || !fits(&fresh, number) {
+            return false;
+        }
+        pages.push(fresh);
+    }
+    if let Some(page) = pages.last_mut() {
+        for row in rows {
+            page.push(row);
+        }
+    }
+    true
+}
+
+/// Places rows one by one, on as many pages as it takes.
+fn place_rows<'a>(pages: &mut Vec<Column<'a>>, rows: &[&'a Row], height: &impl Fn(usize) -> f32) {
+    for row in rows {
+        if !place_whole(pages, std::slice::from_ref(row), height)
+            && let Some(page) = pages.last_mut()
+        {
+            // A single row higher than a page: nothing we lay out is. Better over the edge than
+            // lost.
+            page.push(row);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn block(heights: &[f32], keep: bool) -> Block {
+        let rows = heights
+            .iter()
+            .map(|h| Row::new(5.0, Fragment::space(10.0, *h)));
+        Block {
+            rows: rows.collect(),
+            keep_with_next: keep,
+        }
+    }
+
+    fn counts(blocks: &[Block]) -> Vec<usize> {
+        flow(blocks, |_| 100.0)
+            .iter()
+            .map(|page| page.rows.len())
+            .collect()
+    }
+
+    #[test]
+    fn a_block_that_does_not_fit_moves_whole() {
+        assert_eq!(
+            counts(&[block(&[60.0], false), block(&[30.0, 20.0], false)]),
+            [1, 2]
+        );
+    }
+
+    #[test]
+    fn a_chain_stays_together_when_it_can() {
+        let blocks = [
+            block(&[40.0], false),
+            block(&[30.0], true),
+            block(&[40.0], false),
+        ];
+        assert_eq!(counts(&blocks), [1, 2]);
+        let long = [block(&[60.0], true), block(&[60.0], false)];
+        assert_eq!(counts(&long), [1, 1]);
+    }
+
+    #[test]
+    fn what_no_page_can_hold_is_split_between_rows() {
+        assert_eq!(counts(&[block(&[60.0, 60.0, 60.0], false)]), [1, 1, 1]);
+    }
+}

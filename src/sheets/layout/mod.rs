@@ -1,0 +1,17 @@
+//! A small layout library: measured text, boxes, grids, keep-together, page flow.
+//!
+//! Every function returns a [`Fragment`] that is laid out already; [`flow`](flow()) puts fragments on
+//! pages, and the result is a display list of [`Page`]s in points. Nothing here knows of training
+//! or of PDF.
+
+mod display;
+mod face;
+mod flow;
+mod fragment;
+mod text;
+
+pub use display::{Ink, Item, Page, Rect, Role, Style};
+pub use face::Face;
+pub use flow::{Block, Column, Row, flow};
+pub use fragment::{Fragment, Grid, beside, count, stack};
+pub use text::{Align, Span, line, lines, lines_after, width};

@@ -1,0 +1,286 @@
+//! Measured text: lines that fit, broken where Unicode says they may be (UAX 14).
+
+use unicode_linebreak::{BreakOpportunity, linebreaks};
+
+use super::display::{Item, Rect, Style};
+use super::fragment::Fragment;
+
+/// Text in one style.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Span {
+    /// The text.
+    pub text: String,
+    /// How it is set.
+    pub style: Style,
+}
+
+impl Span {
+    /// Text in a style.
+    pub fn new(text: impl Into<String>, style: Style) -> Self {
+        Self {
+            text: text.into(),
+            style,
+        }
+    }
+}
+
+/// Where lines stand in their width.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// At the left edge.
+    Left,
+    /// At the right edge.
+    Right,
+}
+
+/// The width that the text is printed in.
+#[must_use]
+pub fn width(text: &str, style: Style) -> f32 {
+    text.chars().map(|c| advance(c, style)).sum()
+}
+
+fn advance(character: char, style: Style) -> f32 {
+    glyph(character).map_or(0.0, |c| style.face.advance(c) * style.size)
+}
+
+/// The character that is set for one that was written: a no-break space looks like a space, and
+/// characters that only steer other programs are not set at all.
+fn glyph(character: char) -> Option<char> {
+    match character {
+        '\u{ad}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}'
+        | '\u{fe00}'..='\u{fe0f}'
+        | '\u{feff}' => None,
+        '\u{a0}' | '\u{2000}'..='\u{200a}' | '\u{202f}' => Some(' '),
+        '\u{2010}' | '\u{2011}' => Some('-'),
+        c if c.is_control() => Some(' '),
+        c => Some(c),
+    }
+}
+
+/// One character with its style: lines are cut from these.
+#[derive(Clone, Copy)]
+struct Piece {
+    character: char,
+    style: Style,
+    advance: f32,
+}
+
+/// Text set in lines no wider than `width`, one fragment a line, each `width` wide.
+///
+/// A word that is wider than a line is broken between characters: nothing ever overflows.
+#[must_use]
+pub fn lines(spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+    lines_after(0.0, spans, max, align)
+}
+
+/// The same, with room left before the first line.
+#[must_use]
+pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+    let whole: String = spans.iter().map(|span| span.text.as_str()).collect();
+    if whole.trim().is_empty() {
+        return Vec::new();
+    }
+    let pieces: Vec<Piece> = spans
+        .iter()
+        .flat_map(|span| span.text.chars().map(|c| (c, span.style)))
+        .map(|(character, style)| Piece {
+            character,
+            style,
+            advance: advance(character, style),
+        })
+        .collect();
+    cut(
+        &whole,
+        &pieces,
+        |line| if line == 0 { max - indent } else { max },
+    )
+    .into_iter()
+    .enumerate()
+    .map(|(at, line)| match at {
+        0 => set_line(line, &whole, max - indent, align).padded(indent, 0.0, 0.0, 0.0),
+        _ => set_line(line, &whole, max, align),
+    })
+    .collect()
+}
+
+/// Cuts the pieces into lines.
+fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec<&'a [Piece]> {
+    // Break opportunities are in bytes, pieces in characters.
+    let mut out: Vec<&[Piece]> = Vec::new();
+    let mut rest = pieces;
+    let mut line = 0;
+    let mut done_bytes = 0;
+    for (at, kind) in linebreaks(whole) {
+        let word = whole
+            .get(done_bytes..at)
+            .map_or(0, |text| text.chars().count());
+        done_bytes = at;
+        let next = rest.get(..line + word).unwrap_or(rest);
+        if visible_width(next) > room(out.len()) + 0.01 && line > 0 {
+            let (head, tail) = rest.split_at(line);
+            out.push(head);
+            rest = tail;
+            line = 0;
+        }
+        line += word;
+        // What is left is one word: break it where it stops fitting.
+        while visible_width(rest.get(..line).unwrap_or(rest)) > room(out.len()) + 0.01 {
+            let max = room(out.len());
+            let mut used = 0.0;
+            let fitting = rest
+                .iter()
+                .take_while(|piece| {
+                    used += piece.advance;
+                    used <= max
+                })
+                .count()
+                .clamp(1, line);
+            let (head, tail) = rest.split_at(fitting);
+            out.push(head);
+            rest = tail;
+            line -= fitting;
+            if line == 0 {
+                break;
+            }
+        }
+        if kind == BreakOpportunity::Mandatory && line > 0 {
+            let (head, tail) = rest.split_at(line);
+            out.push(head);
+            rest = tail;
+            line = 0;
+        }
+    }
+    out
+}
+
+/// The width without the spaces at the end.
+fn visible_width(pieces: &[Piece]) -> f32 {
+    trimmed(pieces).iter().map(|piece| piece.advance).sum()
+}
+
+fn trimmed(pieces: &[Piece]) -> &[Piece] {
+    let end = pieces
+        .iter()
+        .rposition(|piece| !piece.character.is_whitespace());
+    pieces.get(..end.map_or(0, |end| end + 1)).unwrap_or(pieces)
+}
+
+/// Sets one line: a run for each style, a crossed box for each missing character.
+fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
+    let pieces = trimmed(pieces);
+    let size = pieces
+        .iter()
+        .map(|piece| piece.style.size)
+        .fold(0.0, f32::max);
+    let leading = size * 1.22;
+    // The letters' visual middle, half-way up a capital, stands in the middle of the line.
+    let baseline = leading / 2.0 + size * 0.345;
+    let mut x = match align {
+        Align::Left => 0.0,
+        Align::Right => max - visible_width(pieces),
+    };
+    let mut out = Fragment::space(max, leading);
+    let mut run: Option<(f32, Style, String, f32)> = None;
+    let flush = |run: &mut Option<(f32, Style, String, f32)>, out: &mut Fragment| {
+        if let Some((x, style, text, width)) = run.take()
+            && !text.trim().is_empty()
+        {
+            out.draw(Item::Text {
+                x,
+                y: baseline,
+                width,
+                style,
+                text,
+            });
+        }
+    };
+    for piece in pieces {
+        let Some(character) = glyph(piece.character) else {
+            continue;
+        };
+        if !piece.style.face.covers(character) {
+            flush(&mut run, &mut out);
+            let size = piece.style.size;
+            let rect = Rect::new(
+                x + size * 0.06,
+                baseline - size * 0.7,
+                size * 0.5,
+                size * 0.7,
+            );
+            out.draw(Item::Missing {
+                rect,
+                character,
+                text: whole.trim().to_owned(),
+            });
+        } else if let Some((_, style, text, width)) = &mut run
+            && *style == piece.style
+        {
+            text.push(character);
+            *width += piece.advance;
+        } else {
+            flush(&mut run, &mut out);
+            run = Some((x, piece.style, character.to_string(), piece.advance));
+        }
+        x += piece.advance;
+    }
+    flush(&mut run, &mut out);
+    out
+}
+
+/// Text in one style on a single line, as wide as it is.
+#[must_use]
+pub fn line(text: &str, style: Style) -> Fragment {
+    let wide = width(text, style) + 0.02;
+    lines(&[Span::new(text, style)], wide, Align::Left)
+        .into_iter()
+        .next()
+        .unwrap_or_else(|| Fragment::space(0.0, style.leading()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn texts(text: &str, max: f32) -> Vec<String> {
+        lines(&[Span::new(text, Style::regular(10.0))], max, Align::Left)
+            .iter()
+            .map(|line| {
+                line.items
+                    .iter()
+                    .map(|item| match item {
+                        Item::Text { text, .. } => text.as_str(),
+                        _ => "□",
+                    })
+                    .collect()
+            })
+            .collect()
+    }
+
+    #[test]
+    fn breaks_between_words_and_inside_long_ones() {
+        assert_eq!(texts("Front squat", 200.0), ["Front squat"]);
+        assert_eq!(texts("Front squat", 30.0), ["Front", "squat"]);
+        let broken = texts("Donaudampfschifffahrtsgesellschaft", 60.0);
+        assert!(broken.len() > 1);
+        assert_eq!(broken.concat(), "Donaudampfschifffahrtsgesellschaft");
+    }
+
+    #[test]
+    fn keeps_a_load_and_its_unit_together() {
+        assert_eq!(texts("about 57.5\u{a0}kg", 40.0), ["about", "57.5 kg"]);
+    }
+
+    #[test]
+    fn shows_what_the_face_lacks() {
+        assert_eq!(texts("a漢b", 200.0), ["a□b"]);
+    }
+
+    #[test]
+    fn a_line_feed_ends_a_line_and_nothing_is_lost() {
+        assert_eq!(texts("one\ntwo three", 200.0), ["one", "two three"]);
+        assert_eq!(texts("  ", 200.0), Vec::<String>::new());
+    }
+}

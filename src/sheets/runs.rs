@@ -1,0 +1,70 @@
+//! Runs of identical sets: what a card and a summary show once.
+
+use crate::plan::{PlannedExercise, PlannedSet, SetKind};
+
+/// Consecutive sets that ask for the same.
+#[derive(Clone, Copy, Debug)]
+pub struct Run<'a> {
+    /// The first of them, which stands for all.
+    pub set: &'a PlannedSet,
+    /// How many.
+    pub count: usize,
+}
+
+/// Whether two sets read the same on paper; how their loads came about does not show.
+fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
+    a.kind == b.kind
+        && a.reps == b.reps
+        && a.load == b.load
+        && a.bodyweight == b.bodyweight
+        && a.about == b.about
+        && a.off_target == b.off_target
+        && (!a.off_target || a.target == b.target)
+        && a.effort == b.effort
+        // The evaluator may leave out the rest before a drop set: that alone makes no new run.
+        && (a.rest == b.rest || a.group == b.group)
+        && a.tempo == b.tempo
+        && a.range == b.range
+        && a.every == b.every
+        && a.rest_pause == b.rest_pause
+}
+
+fn runs<'a>(sets: impl Iterator<Item = &'a PlannedSet>) -> Vec<Run<'a>> {
+    let mut out: Vec<Run<'a>> = Vec::new();
+    for set in sets {
+        match out.last_mut() {
+            Some(run) if alike(run.set, set) => run.count += 1,
+            _ => out.push(Run { set, count: 1 }),
+        }
+    }
+    out
+}
+
+/// The runs of the sets that count.
+#[must_use]
+pub fn work_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
+    runs(
+        exercise
+            .sets
+            .iter()
+            .filter(|set| set.kind != SetKind::WarmUp),
+    )
+}
+
+/// The runs of the ramp.
+#[must_use]
+pub fn warm_up_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
+    runs(
+        exercise
+            .sets
+            .iter()
+            .filter(|set| set.kind == SetKind::WarmUp),
+    )
+}
+
+/// A detail that all runs share; `None` when they differ or have none.
+pub fn shared<T: PartialEq>(runs: &[Run<'_>], detail: impl Fn(&PlannedSet) -> T) -> Option<T> {
+    let mut details = runs.iter().map(|run| detail(run.set));
+    let first = details.next()?;
+    details.all(|other| other == first).then_some(first)
+}

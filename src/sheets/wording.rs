@@ -1,0 +1,273 @@
+//! How a set is put into words, on cards and in the summary alike.
+
+use crate::plan::{AthletePlan, Built, Implement, PlannedSet};
+use crate::quantity::{Decimal, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
+
+use super::labels::{Labels, fill};
+
+/// The signs that numbers are joined with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Signs {
+    /// Between a count and what is counted.
+    pub times: &'static str,
+    /// Between the ends of a range.
+    pub to: &'static str,
+    /// Before a mass that is taken off.
+    pub minus: &'static str,
+    /// Between a number and its unit.
+    pub unit: &'static str,
+}
+
+/// Signs for paper: a unit never parts from its number.
+pub const PRINTED: Signs = Signs {
+    times: "\u{a0}×\u{a0}",
+    to: "–",
+    minus: "−",
+    unit: "\u{a0}",
+};
+/// Signs for a terminal, an e-mail, a diff.
+pub const PLAIN: Signs = Signs {
+    times: " x ",
+    to: "-",
+    minus: "-",
+    unit: " ",
+};
+
+/// Puts sets into words for one athlete.
+#[derive(Clone, Copy, Debug)]
+pub struct Wording {
+    /// The words.
+    pub labels: &'static Labels,
+    /// The signs.
+    pub signs: Signs,
+    /// The unit that loads are shown in.
+    pub unit: Unit,
+    /// The unit shown beside it.
+    pub also: Option<Unit>,
+}
+
+impl Wording {
+    /// For an athlete's sheets.
+    #[must_use]
+    pub fn new(language: &str, athlete: &AthletePlan, signs: Signs) -> Self {
+        let also = athlete.also_unit.filter(|unit| *unit != athlete.unit);
+        Self {
+            labels: Labels::of(language),
+            signs,
+            unit: athlete.unit,
+            also,
+        }
+    }
+
+    /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
+    #[must_use]
+    pub fn reps(&self, reps: &Reps) -> String {
+        let sides = reps
+            .each_side
+            .then(|| self.labels.each_side.replace(' ', self.signs.unit));
+        let between = reps.between.map(|SideRest(rest)| {
+            format!(
+                "({})",
+                fill(self.labels.between_sides, &[&rest.to_string()])
+            )
+        });
+        let parts = [Some(self.work(&reps.work)), sides, between];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
+    }
+
+    /// The work of one side.
+    fn work(&self, work: &Work) -> String {
+        let unit = self.signs.unit;
+        match work {
+            Work::Reps(count) => self.count(*count),
+            Work::Amrap => self.labels.amrap.to_owned(),
+            Work::Cluster { parts, pause } => {
+                let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
+                let pause = pause
+                    .map(|p| format!(" ({})", fill(self.labels.between_parts, &[&p.to_string()])))
+                    .unwrap_or_default();
+                format!("{}{pause}", parts.join("+"))
+            }
+            Work::Seconds(RepCount {
+                min,
+                max: Some(max),
+            }) if min == max => work.to_string().replace(' ', unit),
+            Work::Seconds(count) => format!("{}{unit}s", self.count(*count)),
+            Work::Metres(count) => format!("{}{unit}m", self.count(*count)),
+        }
+    }
+
+    fn count(&self, count: RepCount) -> String {
+        match count.max {
+            None => format!("{}+", count.min),
+            Some(max) if max == count.min => max.to_string(),
+            Some(max) => format!("{}{}{max}", count.min, self.signs.to),
+        }
+    }
+
+    /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `body mass + 10 kg`,
+    /// `about 60 kg`, `pin 25 kg`. `None` when it is left to the day.
+    #[must_use]
+    pub fn load(&self, set: &PlannedSet) -> Option<String> {
+        let load = match &set.load {
+            Some(built) if set.bodyweight => self.added(built.mass),
+            Some(built) => self.built(built),
+            None if set.bodyweight => self.labels.body_mass.to_owned(),
+            None => return None,
+        };
+        Some(if set.about {
+            fill(self.labels.about, &[&load])
+        } else {
+            load
+        })
+    }
+
+    fn built(&self, built: &Built) -> String {
+        let mass = self.mass(built.mass);
+        match &built.how {
+            Implement::Dumbbells | Implement::Kettlebells => {
+                format!("2{}{mass}", self.signs.times)
+            }
+            Implement::Dumbbell => fill(self.labels.one_hand, &[&mass]),
+            Implement::Kettlebell => fill(self.labels.one_bell, &[&mass]),
+            Implement::Stack { .. } => fill(self.labels.pin, &[&mass]),
+            Implement::Band { name } if built.mass == Mass::ZERO => fill(self.labels.band, &[name]),
+            Implement::Band { name } => format!("{} ({mass})", fill(self.labels.band, &[name])),
+            Implement::BodyMass { .. } => self.added(built.mass),
+            Implement::Bar { .. } | Implement::Other => mass,
+        }
+    }
+
+    /// A load that is added to the body mass, or taken off it.
+    fn added(&self, mass: Mass) -> String {
+        let body = self.labels.body_mass;
+        if mass == Mass::ZERO {
+            body.to_owned()
+        } else if mass.is_negative() {
+            let (mass, assisted) = (self.mass(mass.abs()), self.labels.assisted);
+            format!(
+                "{body} {}{}{mass} ({assisted})",
+                self.signs.minus, self.signs.unit
+            )
+        } else {
+            format!("{body} +{}{}", self.signs.unit, self.mass(mass))
+        }
+    }
+
+    /// The target, when the gym's nearest load is off it: `target 58.3 kg`.
+    #[must_use]
+    pub fn off_target(&self, set: &PlannedSet) -> Option<String> {
+        let target = set
+            .target
+            .as_ref()
+            .filter(|_| set.off_target && set.load.is_some())?;
+        Some(fill(self.labels.asked, &[&self.signed(target, self.unit)]))
+    }
+
+    /// The load in the other unit the athlete reads.
+    #[must_use]
+    pub fn in_other_unit(&self, set: &PlannedSet) -> Option<String> {
+        let (unit, built) = (self.also?, set.load.as_ref()?);
+        (built.mass != Mass::ZERO).then(|| self.signed(&Exact::from_mass(built.mass), unit))
+    }
+
+    /// A mass in the athlete's unit, as exactly as it is marked.
+    #[must_use]
+    pub fn mass(&self, mass: Mass) -> String {
+        format!("{}{}{}", self.number(mass), self.signs.unit, self.unit)
+    }
+
+    /// The number alone.
+    #[must_use]
+    pub fn number(&self, mass: Mass) -> Decimal {
+        mass.in_unit(self.unit)
+    }
+
+    /// A mass to one decimal, with its sign.
+    #[must_use]
+    pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
+        let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
+        let sign = if mass.is_negative() {
+            self.signs.minus
+        } else {
+            ""
+        };
+        format!("{sign}{number}{}{unit}", self.signs.unit)
+    }
+
+    /// `15 + 2.5 + 1.25`: plates or pieces, heaviest first; alike ones counted from three on.
+    #[must_use]
+    pub fn pieces(&self, masses: &[Mass]) -> String {
+        let runs = masses.chunk_by(|a, b| a == b);
+        let parts: Vec<String> = runs
+            .flat_map(|run| {
+                let one = run
+                    .first()
+                    .map_or_else(String::new, |m| self.number(*m).to_string());
+                if run.len() > 2 {
+                    vec![format!("{}{}{one}", run.len(), self.signs.times)]
+                } else {
+                    vec![one; run.len()]
+                }
+            })
+            .collect();
+        parts.join(" + ")
+    }
+
+    /// The bar and its collars: `20 kg bar`, `15 kg bar (technique), 5 kg collars`.
+    #[must_use]
+    pub fn bar(&self, built: &Built) -> Option<String> {
+        let Implement::Bar {
+            bar, name, collars, ..
+        } = &built.how
+        else {
+            return None;
+        };
+        let mut out = fill(self.labels.bar, &[&self.mass(*bar)]).replace(' ', self.signs.unit);
+        if let Some(name) = name {
+            out = format!("{out} ({name})");
+        }
+        if *collars != Mass::ZERO {
+            let collars = fill(self.labels.collars, &[&self.mass(*collars)]);
+            out = format!("{out}, {collars}");
+        }
+        Some(out)
+    }
+
+    /// The plates of one side, put into `template`; `no plates` for an empty bar, `None` for
+    /// anything but a bar.
+    #[must_use]
+    pub fn plates(&self, set: &PlannedSet, template: &str) -> Option<String> {
+        let Implement::Bar { per_side, .. } = &set.load.as_ref()?.how else {
+            return None;
+        };
+        Some(match per_side.as_slice() {
+            [] => self.labels.no_plates.to_owned(),
+            plates => fill(template, &[&self.pieces(plates)]),
+        })
+    }
+
+    /// The pieces hung on a belt, when there is more than one.
+    #[must_use]
+    pub fn hung(&self, set: &PlannedSet) -> Option<String> {
+        match &set.load.as_ref()?.how {
+            Implement::BodyMass { pieces } if pieces.len() > 1 => {
+                Some(fill(self.labels.hung, &[&self.pieces(pieces)]))
+            }
+            _ => None,
+        }
+    }
+
+    /// The stack that the pin goes into.
+    #[must_use]
+    pub fn stack(&self, set: &PlannedSet) -> Option<String> {
+        match &set.load.as_ref()?.how {
+            Implement::Stack { name } if !name.is_empty() => Some(name.clone()),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "wording_tests.rs"]
+mod tests;
