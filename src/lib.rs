@@ -1,13 +1,22 @@
 //! Setwright: a plain-text notation for strength programmes, and a compiler from it to gym cards.
+//!
+//! The pipeline, each arrow one function: text → [`syntax::parse`] → `Document` →
+//! [`resolve::resolve`] → `Programme` → [`evaluate::evaluate`] → [`plan::Plan`] → [`sheets`] and
+//! [`export`]. [`compile()`] runs all of it.
 
-pub mod evaluate;
-pub mod plan;
-pub mod quantity;
-pub mod sheets;
-pub mod strength;
 pub mod bounds;
 pub mod catalogue;
+pub mod cli;
+pub mod compile;
 pub mod diagnostics;
+pub mod evaluate;
+pub mod export;
+pub mod plan;
+pub mod quantity;
 pub mod resolve;
+pub mod sheets;
 pub mod source;
+pub mod strength;
 pub mod syntax;
+
+pub use compile::compile;

@@ -6,12 +6,14 @@
 //! named for it (`load_kg`, `rest_s`).
 
 mod derivation;
+mod select;
 mod set;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
 pub use derivation::{Step, StepKind, Where};
+pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
 
 use crate::quantity::{Duration, Mass, Unit};

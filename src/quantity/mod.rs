@@ -7,6 +7,7 @@ mod amount;
 mod effort;
 mod exact;
 mod mass;
+mod names;
 mod reps;
 mod time;
 
@@ -14,5 +15,6 @@ pub use amount::Decimal;
 pub use effort::{Effort, HalfPoints};
 pub use exact::Exact;
 pub use mass::{Mass, Unit};
+pub use names::fold_name;
 pub use reps::{RepCount, Reps, SideRest, Work};
 pub use time::{Duration, Tempo, TempoPart};

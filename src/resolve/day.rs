@@ -346,6 +346,7 @@ impl LineReader<'_, '_> {
             definitions: self.context.definitions,
             phases: self.context.phases,
             line: self.whole,
+            personal: personal.is_some(),
             problems: self.problems,
         };
         let mut weeks = unroller.unroll(&layers);

@@ -71,6 +71,12 @@ impl Project {
         Self::read(loader, path, Ok(text))
     }
 
+    /// A project whose first file's text could not be taken in: the finding says why.
+    #[must_use]
+    pub fn unread(loader: &dyn Loader, path: &str, error: LoadError) -> Self {
+        Self::read(loader, path, Err(error))
+    }
+
     fn read(loader: &dyn Loader, path: &str, text: Result<String, LoadError>) -> Self {
         let mut sources = Sources::default();
         let library = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));

@@ -20,6 +20,8 @@ pub struct Unroller<'a> {
     pub phases: &'a PhaseWeeks,
     /// The place of the line.
     pub line: Span,
+    /// Worked out for one athlete, whose lines may cover those for all in every week.
+    pub personal: bool,
     pub problems: &'a mut Vec<Diagnostic>,
 }
 
@@ -68,7 +70,8 @@ impl Unroller<'_> {
                     let (used, light) = uses
                         .get(&span)
                         .map_or((&[][..], &[][..]), |u| (u.weeks.as_slice(), u.lightened.as_slice()));
-                    if used.len() != length {
+                    let covered = self.personal && used.is_empty() && light.is_empty();
+                    if used.len() != length && !covered {
                         self.problems.push(wrong_length(span, length, used, light));
                     }
                 }

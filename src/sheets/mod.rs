@@ -81,6 +81,12 @@ impl fmt::Display for SheetError {
 
 impl std::error::Error for SheetError {}
 
+/// Whether the sheets' font can print a character.
+#[must_use]
+pub fn covers(character: char) -> bool {
+    layout::Face::ALL.iter().all(|face| face.covers(character))
+}
+
 /// Renders a card for every session of every athlete, as one PDF.
 ///
 /// # Errors

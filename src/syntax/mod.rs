@@ -10,14 +10,14 @@ mod format;
 mod grammar;
 pub mod keys;
 pub mod lines;
-mod names;
+
 mod reader;
 mod slips;
 mod values;
 
 pub use document::Document;
 pub use format::format;
-pub use names::fold_name;
+pub use crate::quantity::fold_name;
 
 use crate::diagnostics::Diagnostic;
 use crate::source::FileId;

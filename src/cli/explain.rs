@@ -1,0 +1,47 @@
+//! `setwright explain`.
+
+use crate::diagnostics::{Code, Severity, nearest};
+
+use super::{Failure, output};
+
+/// A page on one diagnostic: what it means, an example that causes it, and the mend.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example: setwright explain unknown-exercise")]
+pub struct Args {
+    /// The diagnostic's name; without one, all names are listed
+    #[arg(value_name = "NAME")]
+    name: Option<String>,
+}
+
+pub fn run(args: &Args) -> Result<(), Failure> {
+    let Some(name) = &args.name else { return output::text(None, &list()) };
+    if let Some(code) = Code::from_name(name.trim()) {
+        return output::text(None, code.page());
+    }
+    let known = Code::ALL.iter().map(|code| code.name());
+    Err(Failure::Usage(match nearest(name, known) {
+        Some(near) => format!("there is no diagnostic `{name}`: did you mean `{near}`?"),
+        None => format!("there is no diagnostic `{name}`: `setwright explain` lists them"),
+    }))
+}
+
+fn list() -> String {
+    let mut text = String::new();
+    for (severity, title) in [
+        (Severity::Error, "Errors: nothing is printed until they are mended"),
+        (Severity::Warning, "Warnings: look before you print"),
+        (Severity::Note, "Notes"),
+    ] {
+        text.push_str(title);
+        text.push('\n');
+        for code in Code::ALL.iter().filter(|code| code.severity() == severity) {
+            // The first sentence of its page, on one line.
+            let body = code.page().split("\n\n").nth(1).unwrap_or("").replace('\n', " ");
+            let sentence = body.split(". ").next().unwrap_or("").trim_end_matches('.');
+            text.push_str(&format!("  {:<22} {sentence}\n", code.name()));
+        }
+        text.push('\n');
+    }
+    text.truncate(text.trim_end().len() + 1);
+    text
+}

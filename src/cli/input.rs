@@ -1,0 +1,152 @@
+//! Opening a project from the command line.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use crate::compile::{Choice, Compiled, compile};
+use crate::diagnostics::{has_errors, nearest, or_list};
+use crate::plan::{Plan, Selection};
+use crate::resolve::Project;
+use crate::source::{FolderLoader, LoadError, read_text};
+
+use super::{Failure, report};
+
+/// The name under which standard input appears as a file.
+const STANDARD_INPUT: &str = "standard-input.sets";
+
+/// The file a command works on.
+#[derive(Args, Debug)]
+pub struct File {
+    /// The programme (.sets), or - for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+
+    /// The folder that `use` may not leave [default: the file's own folder]
+    #[arg(long, value_name = "FOLDER")]
+    pub project: Option<PathBuf>,
+}
+
+/// Which part of the plan.
+#[derive(Args, Debug)]
+pub struct Part {
+    /// The programme, where the project has several
+    #[arg(long, value_name = "NAME")]
+    pub programme: Option<String>,
+
+    /// Only this athlete (may be given several times)
+    #[arg(long, value_name = "NAME")]
+    pub athlete: Vec<String>,
+
+    /// Only these weeks: 3, or 3-4
+    #[arg(long, value_name = "WEEKS", value_parser = weeks)]
+    pub weeks: Option<(u32, u32)>,
+
+    /// Only this day (may be given several times)
+    #[arg(long, value_name = "NAME")]
+    pub day: Vec<String>,
+}
+
+fn weeks(text: &str) -> Result<(u32, u32), String> {
+    let number = |part: &str| part.trim().parse::<u32>().ok().filter(|n| *n > 0);
+    let (first, last) = text.split_once(['-', '–']).unwrap_or((text, text));
+    match (number(first), number(last)) {
+        (Some(first), Some(last)) if first <= last => Ok((first, last)),
+        _ => Err("write a week or a range of weeks, such as 3 or 3-4".to_owned()),
+    }
+}
+
+impl File {
+    /// Whether the text comes from standard input.
+    pub fn is_standard_input(&self) -> bool {
+        self.file == Path::new("-")
+    }
+
+    /// Opens the project.
+    pub fn open(&self) -> Result<Project, Failure> {
+        let cannot = |why: &dyn std::fmt::Display| Failure::File(why.to_string());
+        if self.is_standard_input() {
+            let folder = self.project.clone().unwrap_or_else(|| PathBuf::from("."));
+            let loader = FolderLoader::new(&folder);
+            return match read_text(std::io::stdin().lock()) {
+                Ok(text) => Ok(Project::from_text(&loader, STANDARD_INPUT, text)),
+                Err(LoadError::Unreadable(why)) => Err(cannot(&format!("standard input: {why}"))),
+                Err(error) => Ok(Project::unread(&loader, STANDARD_INPUT, error)),
+            };
+        }
+        let parent = self.file.parent().filter(|p| !p.as_os_str().is_empty());
+        let own = parent.map_or_else(|| PathBuf::from("."), Path::to_owned);
+        let folder = self.project.clone().unwrap_or_else(|| own.clone());
+        let inside = path_inside(&folder, &own, &self.file)?;
+        Project::open(&FolderLoader::new(&folder), &inside).map_err(|error| cannot(&error))
+    }
+
+    /// Opens and compiles the project, and shows what is wrong with it on standard error. A
+    /// programme with errors stops here.
+    pub fn compile(&self, part: &Part) -> Result<Plan, Failure> {
+        let compiled = self.compile_quietly(part)?;
+        report::show(&compiled.diagnostics, &compiled.sources);
+        if has_errors(&compiled.diagnostics) {
+            return Err(Failure::Programme);
+        }
+        let Some(plan) = compiled.plan else { return Err(Failure::Programme) };
+        part.select(plan)
+    }
+
+    /// Opens and compiles the project.
+    pub fn compile_quietly(&self, part: &Part) -> Result<Compiled, Failure> {
+        let choice =
+            Choice { programme: part.programme.clone(), athletes: part.athlete.clone() };
+        let project = self.open()?;
+        compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))
+    }
+}
+
+/// The path of a file as seen from the project folder.
+fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure> {
+    let real = |path: &Path| {
+        path.canonicalize().map_err(|error| Failure::File(format!("{}: {error}", path.display())))
+    };
+    let (root, own) = (real(folder)?, real(own)?);
+    let outside = || {
+        Failure::Usage(format!("{} is not in the folder {}", file.display(), folder.display()))
+    };
+    let below = own.strip_prefix(&root).map_err(|_| outside())?;
+    let name = file
+        .file_name()
+        .ok_or_else(|| Failure::Usage(format!("{} is no file", file.display())))?;
+    let parts: Vec<String> = below
+        .components()
+        .map(|part| part.as_os_str())
+        .chain([name])
+        .map(|part| part.to_string_lossy().into_owned())
+        .collect();
+    Ok(parts.join("/"))
+}
+
+impl Part {
+    /// The chosen sessions of a plan.
+    pub fn select(&self, plan: Plan) -> Result<Plan, Failure> {
+        let names = plan.day_names();
+        for day in &self.day {
+            let same = |name: &&str| {
+                crate::quantity::fold_name(name) == crate::quantity::fold_name(day)
+            };
+            if !names.iter().any(same) {
+                let near = nearest(day, names.iter().copied());
+                return Err(Failure::Usage(match near {
+                    Some(near) => format!("there is no day `{day}`: did you mean `{near}`?"),
+                    None => format!("there is no day `{day}`: there is {}", or_list(&names)),
+                }));
+            }
+        }
+        if let Some((first, _)) = self.weeks.filter(|(first, _)| *first > plan.weeks) {
+            return Err(Failure::Usage(format!(
+                "there is no week {first}: the programme has {}",
+                plan.weeks
+            )));
+        }
+        let selection = Selection { weeks: self.weeks, days: self.day.clone() };
+        Ok(plan.select(&selection))
+    }
+}

@@ -1,0 +1,107 @@
+//! The command line: one file a command, exit codes, where output goes.
+
+mod cards;
+mod check;
+mod explain;
+mod fmt;
+mod input;
+mod new;
+mod output;
+mod plan;
+mod report;
+mod summary;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+/// Why a command stopped.
+#[derive(Debug)]
+pub enum Failure {
+    /// The programme has errors; they have been shown.
+    Programme,
+    /// The command line asks for something that is not there.
+    Usage(String),
+    /// A file could not be read or written.
+    File(String),
+}
+
+impl Failure {
+    /// 1 the programme has errors, 2 the command line is wrong, 3 a file could not be read or
+    /// written.
+    fn code(&self) -> u8 {
+        match self {
+            Failure::Programme => 1,
+            Failure::Usage(_) => 2,
+            Failure::File(_) => 3,
+        }
+    }
+}
+
+/// Strength programmes as plain text, compiled to gym cards.
+#[derive(Parser, Debug)]
+#[command(name = "setwright", version, about, max_term_width = 88, after_help = "\
+Exit codes: 0 fine, 1 the programme has errors, 2 the command line is wrong,
+3 a file could not be read or written.
+
+Start here:
+  setwright new my-block
+  setwright check my-block/programme.sets
+  setwright cards my-block/programme.sets -o cards.pdf")]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand, Debug)]
+enum Command {
+    /// Check a programme and everything it uses
+    Check(check::Args),
+    /// Print session cards as a PDF
+    Cards(cards::Args),
+    /// Show every session of every athlete as plain text
+    Summary(summary::Args),
+    /// Write the whole plan for other programs
+    Plan(plan::Args),
+    /// Make a small project to start from
+    New(new::Args),
+    /// Put files into the canonical form
+    Fmt(fmt::Args),
+    /// Explain a diagnostic, with an example and its mend
+    Explain(explain::Args),
+}
+
+/// Runs the program with its arguments and, if the environment has one, the time of making in
+/// seconds since 1970.
+#[must_use]
+pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -> ExitCode {
+    let cli = match Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(error) => {
+            let code = u8::try_from(error.exit_code()).unwrap_or(2);
+            // Help that nobody reads to its end is no failure.
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    let done = match cli.command {
+        Command::Check(args) => check::run(&args),
+        Command::Cards(args) => cards::run(&args, epoch),
+        Command::Summary(args) => summary::run(&args),
+        Command::Plan(args) => plan::run(&args),
+        Command::New(args) => new::run(&args),
+        Command::Fmt(args) => fmt::run(&args),
+        Command::Explain(args) => explain::run(&args),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            match &failure {
+                Failure::Programme => {}
+                Failure::Usage(why) | Failure::File(why) => report::say(&format!("setwright: {why}")),
+            }
+            ExitCode::from(failure.code())
+        }
+    }
+}

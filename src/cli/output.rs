@@ -1,0 +1,56 @@
+//! Where output goes: standard output, or a file that is whole or not there.
+
+use std::io::{ErrorKind, Write};
+use std::path::Path;
+
+use super::Failure;
+
+/// Writes text to standard output, or to a file.
+pub fn text(path: Option<&Path>, text: &str) -> Result<(), Failure> {
+    match path.filter(|path| *path != Path::new("-")) {
+        Some(path) => bytes(path, anstream::adapter::strip_str(text).to_string().as_bytes()),
+        None => standard(anstream::stdout(), text.as_bytes()),
+    }
+}
+
+/// Writes bytes to a file, or to standard output for `-`. A file is written under a temporary name
+/// beside it and renamed, so that a good file is never replaced by half of one.
+pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    if path == Path::new("-") {
+        return standard(std::io::stdout(), bytes);
+    }
+    let cannot = |error: std::io::Error| Failure::File(format!("{}: {error}", path.display()));
+    // A device or a pipe is written to; renaming over it would replace it.
+    let special = std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir());
+    if special {
+        let mut file = std::fs::OpenOptions::new().write(true).open(path).map_err(cannot)?;
+        return file.write_all(bytes).and_then(|()| file.flush()).map_err(cannot);
+    }
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".setwright-").suffix(".part");
+    // A temporary file is private; the finished one is as readable as any the coach makes.
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        let mode = std::fs::metadata(path).map_or(0o666, |m| m.permissions().mode() & 0o777);
+        builder.permissions(std::fs::Permissions::from_mode(mode));
+    }
+    let mut file = builder.tempfile_in(folder).map_err(cannot)?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(cannot)?;
+    file.persist(path).map(drop).map_err(|error| cannot(error.error))
+}
+
+/// Makes a folder, if it is not there.
+pub fn folder(path: &Path) -> Result<(), Failure> {
+    std::fs::create_dir_all(path)
+        .map_err(|error| Failure::File(format!("{}: {error}", path.display())))
+}
+
+fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
+    match out.write_all(bytes).and_then(|()| out.flush()) {
+        // The reader has seen enough, as `head` does.
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        done => done.map_err(|error| Failure::File(format!("standard output: {error}"))),
+    }
+}

@@ -1,0 +1,51 @@
+//! Diagnostics on the terminal.
+
+use std::io::Write;
+
+use crate::diagnostics::{Diagnostic, Severity, render_text};
+use crate::source::Sources;
+
+/// How many findings are shown in full; the count of the rest follows.
+const MOST_SHOWN: usize = 100;
+
+/// Says one line on standard error. Nobody can be told when that fails.
+pub fn say(line: &str) {
+    let _ = writeln!(anstream::stderr(), "{line}");
+}
+
+/// Shows findings on standard error, with colour where that is a terminal that wants it.
+pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
+    let mut out = anstream::stderr();
+    // Colour codes are taken out again by the stream where they are not wanted (no terminal,
+    // NO_COLOR, a dumb terminal).
+    let _ = out.write_all(text(diagnostics, sources).as_bytes());
+}
+
+/// Findings as text with colour codes, ending in a count when there are any.
+pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
+    let mut text = String::new();
+    for diagnostic in diagnostics.iter().take(MOST_SHOWN) {
+        text.push_str(&render_text(diagnostic, sources, true));
+    }
+    let count = |severity| diagnostics.iter().filter(|d| d.severity() == severity).count();
+    let words = [
+        (count(Severity::Error), "error"),
+        (count(Severity::Warning), "warning"),
+        (count(Severity::Note), "note"),
+    ];
+    let said: Vec<String> = words
+        .iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, word)| format!("{n} {word}{}", if *n == 1 { "" } else { "s" }))
+        .collect();
+    if !said.is_empty() {
+        let rest = diagnostics.len().saturating_sub(MOST_SHOWN);
+        let more = if rest > 0 { format!(" ({rest} not shown)") } else { String::new() };
+        let first = diagnostics.first().map_or("", |d| d.code.name());
+        text.push_str(&format!(
+            "{}{more}; `setwright explain {first}` says more\n",
+            said.join(", ")
+        ));
+    }
+    text
+}

@@ -1,0 +1,146 @@
+//! All of the pipeline, from a project to plans.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use crate::diagnostics::{Code, Diagnostic, nearest, or_list, tidy};
+use crate::evaluate::evaluate;
+use crate::plan::Plan;
+use crate::resolve::{Project, Resolved, resolve};
+use crate::sheets;
+use crate::source::{Sources, Span};
+use crate::syntax::fold_name;
+
+/// Which programme, and whose plans.
+#[derive(Clone, Debug, Default)]
+pub struct Choice {
+    /// The programme's name, where a project has several.
+    pub programme: Option<String>,
+    /// The athletes; all, if none is named.
+    pub athletes: Vec<String>,
+}
+
+/// A project worked out.
+#[derive(Clone, Debug)]
+pub struct Compiled {
+    /// The plan of the chosen programme, if there is one to choose.
+    pub plan: Option<Plan>,
+    /// Everything there is to say about the coach's text.
+    pub diagnostics: Vec<Diagnostic>,
+    /// All files.
+    pub sources: Arc<Sources>,
+}
+
+/// A choice that names something that is not there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WrongChoice(pub String);
+
+/// Compiles a project. Every programme is checked; the plan is that of the chosen one.
+pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoice> {
+    run(project, Some(choice))
+}
+
+/// Checks a project: every programme for every athlete, without choosing one.
+#[must_use]
+pub fn check(project: Project) -> Compiled {
+    let empty = Compiled { plan: None, diagnostics: Vec::new(), sources: Arc::default() };
+    run(project, None).unwrap_or(empty)
+}
+
+fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
+    let root = project.root;
+    let Resolved { programmes, in_root, sources, athletes, mut diagnostics, .. } = resolve(project);
+    let nobody = Vec::new();
+    let picked = choice.map_or(&nobody, |choice| &choice.athletes);
+    let chosen = match choice {
+        Some(choice) => choose(&programmes, &in_root, choice.programme.as_deref())?,
+        None => None,
+    };
+    for name in picked {
+        let known: Vec<&str> = athletes.iter().map(|a| a.name.as_str()).collect();
+        if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
+            return Err(WrongChoice(unknown("athlete", name, &known)));
+        }
+    }
+    let names: BTreeSet<String> = picked.iter().map(|name| fold_name(name)).collect();
+    let wanted = |name: &str| names.is_empty() || names.contains(&fold_name(name));
+    // A file whose lines did not all read would give a plan that misleads, and findings that
+    // follow from findings.
+    let broken = crate::diagnostics::has_errors(&diagnostics);
+    let mut plan = None;
+    for (index, programme) in programmes.iter().enumerate() {
+        let (found, problems) = evaluate(programme, &wanted);
+        diagnostics.extend(problems);
+        if Some(index) == chosen && !broken {
+            plan = Some(found);
+        }
+    }
+    diagnostics.extend(missing_glyphs(&sources, root));
+    tidy(&mut diagnostics);
+    Ok(Compiled { plan, diagnostics, sources })
+}
+
+fn choose(
+    programmes: &[crate::resolve::Programme],
+    in_root: &[bool],
+    name: Option<&str>,
+) -> Result<Option<usize>, WrongChoice> {
+    let known: Vec<&str> = programmes.iter().map(|p| p.name.as_str()).collect();
+    if let Some(name) = name {
+        let found = known.iter().position(|k| fold_name(k) == fold_name(name));
+        return match found {
+            Some(found) => Ok(Some(found)),
+            None => Err(WrongChoice(unknown("programme", name, &known))),
+        };
+    }
+    let here: Vec<usize> =
+        in_root.iter().enumerate().filter(|(_, here)| **here).map(|(index, _)| index).collect();
+    match (here.as_slice(), known.len()) {
+        ([only], _) => Ok(Some(*only)),
+        ([], 0) => Ok(None),
+        ([], 1) => Ok(Some(0)),
+        _ => Err(WrongChoice(format!(
+            "there are several programmes: choose one with --programme, {}",
+            or_list(&known)
+        ))),
+    }
+}
+
+fn unknown(kind: &str, name: &str, known: &[&str]) -> String {
+    match nearest(name, known.iter().copied()) {
+        Some(near) => format!("there is no {kind} `{name}`: did you mean `{near}`?"),
+        None if known.is_empty() => format!("there is no {kind} `{name}`"),
+        None => format!("there is no {kind} `{name}`: there is {}", or_list(known)),
+    }
+}
+
+/// Signs that the sheets' font cannot print, each where it first stands outside a comment.
+fn missing_glyphs(sources: &Sources, root: crate::source::FileId) -> Vec<Diagnostic> {
+    let mut seen = BTreeSet::new();
+    let mut found = Vec::new();
+    for (id, file) in sources.iter().filter(|(id, _)| *id >= root) {
+        if file.text.is_ascii() {
+            continue;
+        }
+        let (lines, _) = crate::syntax::lines::split(&file.text, id);
+        for line in lines {
+            let text = file.text.get(line.start..line.end).unwrap_or("");
+            for (at, sign) in text.char_indices().filter(|(_, sign)| !sign.is_ascii()) {
+                if sheets::covers(sign) || !seen.insert(sign) {
+                    continue;
+                }
+                let start = line.start + at;
+                let code = u32::from(sign);
+                found.push(
+                    Diagnostic::new(
+                        Code::MissingGlyph,
+                        Span::new(id, start, start + sign.len_utf8()),
+                        format!("the font of the sheets has no `{sign}` (U+{code:04X})"),
+                    )
+                    .help("the sheet shows a crossed box in its place: write it another way"),
+                );
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,47 @@
+//! A part of a plan.
+
+use crate::quantity::fold_name;
+
+use super::Plan;
+
+/// Which sessions of a plan.
+#[derive(Clone, Debug, Default)]
+pub struct Selection {
+    /// First and last week; all, if `None`.
+    pub weeks: Option<(u32, u32)>,
+    /// The days; all, if none is named.
+    pub days: Vec<String>,
+}
+
+impl Plan {
+    /// The names of all days that have a session.
+    #[must_use]
+    pub fn day_names(&self) -> Vec<&str> {
+        let mut names: Vec<&str> = Vec::new();
+        for session in self.athletes.iter().flat_map(|athlete| &athlete.sessions) {
+            if !names.contains(&session.day.as_str()) {
+                names.push(&session.day);
+            }
+        }
+        names
+    }
+
+    /// Keeps the sessions that are selected.
+    #[must_use]
+    pub fn select(mut self, selection: &Selection) -> Self {
+        let days: Vec<String> = selection.days.iter().map(|day| fold_name(day)).collect();
+        let (first, last) = selection.weeks.unwrap_or((1, u32::MAX));
+        for athlete in &mut self.athletes {
+            athlete.sessions.retain(|session| {
+                (first..=last).contains(&session.week)
+                    && (days.is_empty() || days.contains(&fold_name(&session.day)))
+            });
+        }
+        self
+    }
+
+    /// Each athlete's plan by itself, in order.
+    pub fn per_athlete(&self) -> impl Iterator<Item = Plan> + '_ {
+        self.athletes.iter().map(|athlete| Plan { athletes: vec![athlete.clone()], ..self.clone() })
+    }
+}
