@@ -229,6 +229,8 @@ fn samples() {
         .unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
+    let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();
+    std::fs::write(folder.join("wild.pdf"), wild.bytes).unwrap();
     std::fs::write(folder.join("summary.txt"), super::summary(&all())).unwrap();
 }
 
