@@ -3,7 +3,8 @@
 
 use super::card::{LEAST_BOX, deck};
 use super::layout::{Item, Page, Rect, Role};
-use super::sample::{all, athlete, crowded, plan, wild};
+use super::sample::{athlete, plan};
+use super::sample_plans::{all, crowded, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -150,7 +151,7 @@ fn no_type_is_smaller_than_seven_points() {
 #[test]
 fn a_typical_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
-        let plan = plan(vec![athlete("Wren Tallow", vec![super::sample::typical()])]);
+        let plan = plan(vec![athlete("Wren Tallow", vec![typical()])]);
         assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
     }
 }
@@ -228,6 +229,8 @@ fn samples() {
         .unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
+    let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();
+    std::fs::write(folder.join("wild.pdf"), wild.bytes).unwrap();
     std::fs::write(folder.join("summary.txt"), super::summary(&all())).unwrap();
 }
 
@@ -235,11 +238,11 @@ fn samples() {
 #[test]
 #[ignore = "for timing"]
 fn five_hundred_pages() {
-    let sessions = vec![super::sample::typical(); 480];
+    let sessions = vec![typical(); 480];
     let plan = plan(vec![athlete("Wren Tallow", sessions)]);
     let rendered = cards(&plan, &CardOptions::default()).unwrap();
     assert_eq!(rendered.pages, 480);
-    let one = super::sample::plan(vec![athlete("Wren Tallow", vec![super::sample::typical()])]);
+    let one = super::sample::plan(vec![athlete("Wren Tallow", vec![typical()])]);
     let one = cards(&one, &CardOptions::default()).unwrap();
     eprintln!(
         "{} bytes for 480 pages, {} for one: {} a page beyond the fonts",

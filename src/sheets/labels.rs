@@ -114,7 +114,6 @@ pub struct Labels {
     pub every_alternate: &'static str,
     /// The length.
     pub rounds_in: &'static str,
-    pub continued: &'static str,
     pub rounds_done: &'static str,
     pub extra_reps: &'static str,
     pub left: &'static str,
@@ -210,7 +209,6 @@ pub static ENGLISH: Labels = Labels {
     every_all: "start {0} on each interval",
     every_alternate: "one exercise an interval, in turn",
     rounds_in: "As many rounds as possible in {0}",
-    continued: "continued",
     rounds_done: "rounds",
     extra_reps: "+ reps",
     left: "L",

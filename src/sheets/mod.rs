@@ -18,6 +18,8 @@ pub mod wording;
 mod geometry_tests;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod sample_plans;
 
 use std::collections::BTreeSet;
 use std::fmt;

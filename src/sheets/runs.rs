@@ -61,10 +61,3 @@ pub fn warm_up_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
             .filter(|set| set.kind == SetKind::WarmUp),
     )
 }
-
-/// A detail that all runs share; `None` when they differ or have none.
-pub fn shared<T: PartialEq>(runs: &[Run<'_>], detail: impl Fn(&PlannedSet) -> T) -> Option<T> {
-    let mut details = runs.iter().map(|run| detail(run.set));
-    let first = details.next()?;
-    details.all(|other| other == first).then_some(first)
-}

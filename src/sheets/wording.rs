@@ -1,7 +1,7 @@
 //! How a set is put into words, on cards and in the summary alike.
 
-use crate::plan::{AthletePlan, Built, Implement, PlannedSet};
-use crate::quantity::{Decimal, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
+use crate::plan::{AthletePlan, Built, Implement, PlannedSet, SetKind};
+use crate::quantity::{Decimal, Duration, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
 
 use super::labels::{Labels, fill};
 
@@ -169,6 +169,38 @@ impl Wording {
     pub fn in_other_unit(&self, set: &PlannedSet) -> Option<String> {
         let (unit, built) = (self.also?, set.load.as_ref()?);
         (built.mass != Mass::ZERO).then(|| self.signed(&Exact::from_mass(built.mass), unit))
+    }
+
+    /// How the set is done: effort, rest, interval, tempo, pause, range, each in its place, so that
+    /// sets can be compared detail by detail. A rest that is `told` elsewhere is left out.
+    #[must_use]
+    pub fn details(&self, set: &PlannedSet, told: Option<Duration>) -> [Option<String>; 6] {
+        let labels = self.labels;
+        let time = |template, time: Option<Duration>| {
+            time.map(|time| fill(template, &[&time.to_string()]))
+        };
+        let rest = set
+            .rest
+            .filter(|rest| rest.as_seconds() > 0 && Some(*rest) != told);
+        [
+            set.effort.map(|effort| effort.to_string()),
+            time(labels.rest, rest),
+            time(labels.every, set.every),
+            set.tempo
+                .map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
+            time(labels.rest_pause, set.rest_pause),
+            set.range.as_ref().map(|range| fill(labels.range, &[range])),
+        ]
+    }
+
+    /// What kind of working set it is, when that is not plain: `drop`, `back-off`.
+    #[must_use]
+    pub fn kind(&self, set: &PlannedSet) -> Option<&'static str> {
+        match set.kind {
+            SetKind::Drop => Some(self.labels.drop),
+            SetKind::BackOff => Some(self.labels.back_off),
+            SetKind::Work | SetKind::WarmUp => None,
+        }
     }
 
     /// A mass in the athlete's unit, as exactly as it is marked.

@@ -1,6 +1,7 @@
 use super::*;
 use crate::plan::PlannedSet;
-use crate::sheets::sample::{all, athlete, kg, lb, reps, set};
+use crate::sheets::sample::{athlete, kg, lb, reps, set};
+use crate::sheets::sample_plans::all;
 
 fn words(signs: Signs) -> Wording {
     Wording::new("en", &athlete("Wren Tallow", Vec::new()), signs)

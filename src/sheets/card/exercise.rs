@@ -194,7 +194,7 @@ pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
         } else if tie.first {
             0.0
         } else {
-            m.between * 0.8
+            m.between * 0.8 + 0.8
         };
         row.before = 0.0;
         let mut piece = std::mem::take(&mut row.piece).padded(0.0, before, 0.0, 0.0);

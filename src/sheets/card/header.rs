@@ -57,8 +57,8 @@ pub fn header(
             .take(6),
     );
 
-    let mut right = capped(&session.day, m.day, right_w, Align::Right, 4);
-    right.extend(plain(&when, strong, right_w, Align::Right));
+    let day = stack(capped(&session.day, m.day, right_w, Align::Right, 4), 0.0);
+    let mut right = plain(&when, strong, right_w, Align::Right);
     if page.1 > 1 {
         let (this, all) = (page.0.to_string(), page.1.to_string());
         let text = fill(labels.page_of, &[&this, &all]);
@@ -69,7 +69,10 @@ pub fn header(
     out.put(stack(left, 0.0), 0.0, 0.0);
     // The day's name stands on the athlete's baseline.
     let drop = (m.title.leading() - m.day.leading()) / 2.0 + (m.title.size - m.day.size) * 0.345;
-    out.put(stack(right, 0.0), left_w + gap, drop);
+    // The week stands level with the programme, where the day leaves it room.
+    let week = (drop + day.h).max(m.title.leading());
+    out.put(day, left_w + gap, drop);
+    out.put(stack(right, 0.0), left_w + gap, week);
     let rule = out.h + 3.0;
     out.put(Fragment::rule(m.content(), 1.8, Ink::Black), 0.0, rule);
     out.h += 3.0;

@@ -10,13 +10,20 @@ pub enum Density {
     Roomy,
     /// What most sessions get.
     Normal,
+    /// A little closer.
+    Snug,
     /// For long sessions.
     Compact,
 }
 
 impl Density {
     /// From roomy to compact.
-    pub const ALL: [Density; 3] = [Density::Roomy, Density::Normal, Density::Compact];
+    pub const ALL: [Density; 4] = [
+        Density::Roomy,
+        Density::Normal,
+        Density::Snug,
+        Density::Compact,
+    ];
 }
 
 /// Sizes and distances, in points.
@@ -75,14 +82,21 @@ impl Metrics {
     pub fn new(paper: Paper, density: Density) -> Self {
         let (page_w, page_h) = paper.points();
         // Bigger paper is held farther away: a little larger type, wider boxes.
-        let (scale, columns, side, head) = match paper {
+        let (larger, columns, side, head) = match paper {
             Paper::A5 => (1.0, 8, 23.0, 20.0),
             Paper::HalfLetter => (1.0, 8, 18.0, 19.0),
             Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
         };
+        // A session that does not fit big paper in large type may fit it in smaller.
+        let scale = if density == Density::Compact {
+            1.0
+        } else {
+            larger
+        };
         let (box_h, between, gap, small, name) = match density {
             Density::Roomy => (25.5, 9.0, 2.2, 8.4, 13.4),
             Density::Normal => (22.5, 6.0, 1.4, 8.0, 13.0),
+            Density::Snug => (21.0, 4.8, 1.0, 7.8, 12.8),
             Density::Compact => (19.5, 3.6, 0.6, 7.6, 12.5),
         };
         let (bracket, gutter, rpe) = (9.0, 34.0 * scale, 34.0 * scale);

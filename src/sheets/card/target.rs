@@ -4,7 +4,7 @@ use crate::plan::{PlannedSet, SetKind};
 use crate::quantity::{Duration, Mass, Work as Task};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Fragment, Style, stack, width};
-use crate::sheets::runs::{Run, shared};
+use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
 use super::parts::{capped, fits, packed};
@@ -179,45 +179,30 @@ fn solid<'a, 'b>(runs: &'a [Run<'b>]) -> &'a [Run<'b>] {
     runs.get(..(runs.len() - drops).max(1)).unwrap_or(runs)
 }
 
-type Pick<'a> = &'a dyn Fn(&PlannedSet) -> Option<String>;
-
-/// Effort, rest, tempo, range, interval and pause, each as `pick` gives it.
-fn details(
-    words: &Wording,
-    rest_told: Option<Duration>,
-    pick: impl Fn(Pick<'_>) -> Option<String>,
-) -> Vec<String> {
-    let labels = words.labels;
-    let tell = |template: &'static str, value: Option<String>| {
-        value.map(|value| fill(template, &[&value]).replace(' ', FIXED))
+/// How a set is done, and with what, each in its place. Short ones are not broken.
+fn facts(words: &Wording, set: &PlannedSet, rest_told: Option<Duration>) -> Vec<Option<String>> {
+    let fixed = |text: String| match text.chars().count() {
+        0..=24 => text.replace(' ', FIXED),
+        _ => text,
     };
-    [
-        pick(&|set| {
-            set.effort
-                .map(|effort| effort.to_string().replace(' ', FIXED))
-        }),
-        pick(&|set| {
-            tell(
-                labels.rest,
-                set.rest
-                    .filter(|rest| Some(*rest) != rest_told)
-                    .map(|r| r.to_string()),
-            )
-        }),
-        pick(&|set| tell(labels.every, set.every.map(|every| every.to_string()))),
-        pick(&|set| tell(labels.tempo, set.tempo.map(|tempo| tempo.to_string()))),
-        pick(&|set| {
-            tell(
-                labels.rest_pause,
-                set.rest_pause.map(|pause| pause.to_string()),
-            )
-        }),
-        pick(&|set| set.range.as_ref().map(|range| fill(labels.range, &[range]))),
-        pick(&|set| equipment(words, set)),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+    let all = words.details(set, rest_told).into_iter();
+    all.chain([equipment(words, set)])
+        .map(|fact| fact.map(fixed))
+        .collect()
+}
+
+/// The facts that every run shares; `None` in the places where runs differ.
+fn common(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec<Option<String>> {
+    let mut runs = solid(runs)
+        .iter()
+        .map(|run| facts(words, run.set, rest_told));
+    let first = runs.next().unwrap_or_default();
+    runs.fold(first, |common, run| {
+        let pairs = common.into_iter().zip(run);
+        pairs
+            .map(|(a, b)| a.filter(|a| Some(a) == b.as_ref()))
+            .collect()
+    })
 }
 
 /// Details that every run shares, for the line beside the exercise's name.
@@ -227,9 +212,10 @@ pub fn shared_details(
     runs: &[Run<'_>],
     rest_told: Option<Duration>,
 ) -> Vec<String> {
-    details(words, rest_told, |detail| {
-        shared(solid(runs), detail).flatten()
-    })
+    common(words, runs, rest_told)
+        .into_iter()
+        .flatten()
+        .collect()
 }
 
 /// The details of one run that the others do not share.
@@ -240,15 +226,13 @@ pub fn own_details(
     run: &Run<'_>,
     rest_told: Option<Duration>,
 ) -> Vec<String> {
-    let kind = match run.set.kind {
-        SetKind::Drop => Some(words.labels.drop.to_owned()),
-        SetKind::BackOff => Some(words.labels.back_off.to_owned()),
-        SetKind::Work | SetKind::WarmUp => None,
-    };
-    let own = details(words, rest_told, |detail| {
-        let value = detail(run.set)?;
-        let told = shared(solid(runs), detail).flatten();
-        (told.as_ref() != Some(&value)).then_some(value)
-    });
-    kind.into_iter().chain(own).collect()
+    let own = facts(words, run.set, rest_told).into_iter();
+    let own = own.zip(common(words, runs, rest_told));
+    let own = own.filter_map(|(own, told)| own.filter(|own| Some(own) != told.as_ref()));
+    words
+        .kind(run.set)
+        .map(str::to_owned)
+        .into_iter()
+        .chain(own)
+        .collect()
 }

@@ -1,0 +1,98 @@
+//! Lines of bounded width.
+
+/// The widest line.
+pub const WIDTH: usize = 80;
+/// A space that no line breaks at; written as a plain one.
+pub const FIXED: &str = "\u{a0}";
+
+/// Text in lines of at most 80 characters.
+#[derive(Default)]
+pub struct Lines {
+    /// What is written so far.
+    pub text: String,
+}
+
+impl Lines {
+    /// An empty line.
+    pub fn blank(&mut self) {
+        self.text.push('\n');
+    }
+
+    /// A heading with a line of `under` below it, as long as its longest line.
+    pub fn heading(&mut self, text: &str, under: char) {
+        let before = self.text.len();
+        self.wrapped(0, 0, text);
+        let written = self.text.get(before..).unwrap_or_default();
+        let longest = written
+            .lines()
+            .map(|line| line.chars().count())
+            .max()
+            .unwrap_or(0);
+        self.text.extend(std::iter::repeat_n(under, longest));
+        self.text.push('\n');
+    }
+
+    /// Wraps text: the first line begins at `first`, those after it at `hang`.
+    pub fn wrapped(&mut self, first: usize, hang: usize, text: &str) {
+        let mut line = " ".repeat(first);
+        let mut empty = true;
+        // Runs of spaces line columns up, so they are kept unless a line ends there.
+        for word in words(text) {
+            let (space, word) = word;
+            let length = line.chars().count();
+            let space = if empty && length > first.min(hang) {
+                0
+            } else {
+                space
+            };
+            if !empty && length + space + word.chars().count() > WIDTH {
+                self.end(&mut line, hang);
+            } else {
+                line.extend(std::iter::repeat_n(' ', space));
+            }
+            // A word longer than a line is cut.
+            for character in word.chars() {
+                if line.chars().count() >= WIDTH {
+                    self.end(&mut line, hang);
+                }
+                line.push(character);
+            }
+            empty = false;
+        }
+        self.end(&mut line, 0);
+    }
+
+    fn end(&mut self, line: &mut String, hang: usize) {
+        self.text.push_str(&line.trim_end().replace(FIXED, " "));
+        self.text.push('\n');
+        *line = " ".repeat(hang);
+    }
+}
+
+/// The words of a text, each with the number of spaces before it.
+fn words(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let mut spaces = 0;
+    text.split(' ').filter_map(move |word| {
+        let word = word.trim_matches(|c: char| c.is_control());
+        if word.is_empty() {
+            spaces += 1;
+            return None;
+        }
+        let before = std::mem::replace(&mut spaces, 1);
+        Some((before, word))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_words_are_cut_and_nothing_is_lost() {
+        let mut out = Lines::default();
+        let long = "x".repeat(200);
+        out.wrapped(2, 4, &format!("a {long}"));
+        assert!(out.text.lines().all(|line| line.chars().count() <= WIDTH));
+        assert_eq!(out.text.matches('x').count(), 200);
+    }
+}
