@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
 
-
 /// Which file: an index into [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);

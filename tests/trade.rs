@@ -3,11 +3,7 @@
 //! Marks: [S] seen in the source (or its abstract); [S2] seen quoted elsewhere; [M] from memory;
 //! [C] computed from the printed formula, not a published number. "Handbook" is Haff & Triplett
 //! (eds), Essentials of Strength Training and Conditioning, 4th ed., 2016.
-#![allow(
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    reason = "tests may fail loudly"
-)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "tests may fail loudly")]
 
 mod trade {
     mod bars;

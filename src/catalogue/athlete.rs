@@ -179,9 +179,7 @@ impl Athlete {
 
 fn read_max(lift: &Name, max: &MaxText, span: Span) -> Max {
     let (kind, date) = match max {
-        MaxText::Share(percent, of) => {
-            (MaxKind::Share { percent: *percent, of: of.clone() }, None)
-        }
+        MaxText::Share(percent, of) => (MaxKind::Share { percent: *percent, of: of.clone() }, None),
         MaxText::Lifted { reps, lift, date } => {
             let (load, bodyweight) = match lift {
                 MaxLift::Mass(mass) => (mass.mass(), false),

@@ -52,7 +52,9 @@ fn one(path: &Path, check: bool) -> Result<(), Failure> {
         let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
         FolderLoader::new(folder).load(&name.unwrap_or_default()).map_err(|error| {
-            Failure::File(crate::resolve::OpenError { path: path.display().to_string(), error }.to_string())
+            Failure::File(
+                crate::resolve::OpenError { path: path.display().to_string(), error }.to_string(),
+            )
         })?
     };
     let mut sources = Sources::default();

@@ -95,8 +95,7 @@ impl File {
 
     /// Opens and compiles the project.
     pub fn compile_quietly(&self, part: &Part) -> Result<Compiled, Failure> {
-        let choice =
-            Choice { programme: part.programme.clone(), athletes: part.athlete.clone() };
+        let choice = Choice { programme: part.programme.clone(), athletes: part.athlete.clone() };
         let project = self.open()?;
         compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))
     }
@@ -108,13 +107,11 @@ fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure
         path.canonicalize().map_err(|error| Failure::File(format!("{}: {error}", path.display())))
     };
     let (root, own) = (real(folder)?, real(own)?);
-    let outside = || {
-        Failure::Usage(format!("{} is not in the folder {}", file.display(), folder.display()))
-    };
+    let outside =
+        || Failure::Usage(format!("{} is not in the folder {}", file.display(), folder.display()));
     let below = own.strip_prefix(&root).map_err(|_| outside())?;
-    let name = file
-        .file_name()
-        .ok_or_else(|| Failure::Usage(format!("{} is no file", file.display())))?;
+    let name =
+        file.file_name().ok_or_else(|| Failure::Usage(format!("{} is no file", file.display())))?;
     let parts: Vec<String> = below
         .components()
         .map(|part| part.as_os_str())
@@ -129,9 +126,8 @@ impl Part {
     pub fn select(&self, plan: Plan) -> Result<Plan, Failure> {
         let names = plan.day_names();
         for day in &self.day {
-            let same = |name: &&str| {
-                crate::quantity::fold_name(name) == crate::quantity::fold_name(day)
-            };
+            let same =
+                |name: &&str| crate::quantity::fold_name(name) == crate::quantity::fold_name(day);
             if !names.iter().any(same) {
                 let near = nearest(day, names.iter().copied());
                 return Err(Failure::Usage(match near {

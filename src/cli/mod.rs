@@ -41,14 +41,20 @@ impl Failure {
 
 /// Strength programmes as plain text, compiled to gym cards.
 #[derive(Parser, Debug)]
-#[command(name = "setwright", version, about, max_term_width = 88, after_help = "\
+#[command(
+    name = "setwright",
+    version,
+    about,
+    max_term_width = 88,
+    after_help = "\
 Exit codes: 0 fine, 1 the programme has errors, 2 the command line is wrong,
 3 a file could not be read or written.
 
 Start here:
   setwright new my-block
   setwright check my-block/programme.sets
-  setwright cards my-block/programme.sets -o cards.pdf")]
+  setwright cards my-block/programme.sets -o cards.pdf"
+)]
 struct Cli {
     #[command(subcommand)]
     command: Command,
@@ -99,7 +105,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Err(failure) => {
             match &failure {
                 Failure::Programme => {}
-                Failure::Usage(why) | Failure::File(why) => report::say(&format!("setwright: {why}")),
+                Failure::Usage(why) | Failure::File(why) => {
+                    report::say(&format!("setwright: {why}"))
+                }
             }
             ExitCode::from(failure.code())
         }

@@ -21,19 +21,19 @@ pub fn render_text(diagnostic: &Diagnostic, sources: &Sources, colour: bool) -> 
         Severity::Warning => Level::WARNING,
         Severity::Note => Level::NOTE,
     };
-    let mut group =
-        level.primary_title(diagnostic.message.as_str()).id(diagnostic.code.name()).elements(
-            excerpts(diagnostic, sources).into_iter().map(|excerpt| {
-                let annotations = excerpt.labels.into_iter().map(|(kind, range, text)| {
-                    let annotation = kind.span(range);
-                    if text.is_empty() { annotation } else { annotation.label(text) }
-                });
-                Snippet::source(excerpt.text)
-                    .line_start(excerpt.line)
-                    .path(excerpt.path)
-                    .annotations(annotations)
-            }),
-        );
+    let mut group = level
+        .primary_title(diagnostic.message.as_str())
+        .id(diagnostic.code.name())
+        .elements(excerpts(diagnostic, sources).into_iter().map(|excerpt| {
+            let annotations = excerpt.labels.into_iter().map(|(kind, range, text)| {
+                let annotation = kind.span(range);
+                if text.is_empty() { annotation } else { annotation.label(text) }
+            });
+            Snippet::source(excerpt.text)
+                .line_start(excerpt.line)
+                .path(excerpt.path)
+                .annotations(annotations)
+        }));
     if let Some(help) = &diagnostic.help {
         group = group.element(Level::HELP.message(help.as_str()));
     }

@@ -22,9 +22,7 @@ fn one(group: &DayGroup, phase: Option<&Phase>, exercises: &[PlannedExercise]) -
         Some(How::Every(interval, length, alternate)) => {
             GroupKind::Every { interval, length: scaled_length(length, phase), alternate }
         }
-        Some(How::RoundsIn(length)) => {
-            GroupKind::RoundsIn { length: scaled_length(length, phase) }
-        }
+        Some(How::RoundsIn(length)) => GroupKind::RoundsIn { length: scaled_length(length, phase) },
         Some(How::Paired) => GroupKind::Paired,
         None => match members.len() {
             0 => return None,

@@ -80,8 +80,11 @@ impl Athlete<'_, '_> {
             Load::LastMass(by) => {
                 let traced = last(asked.last?, here);
                 let value = &traced.value + &Exact::from_mass(*by);
-                let traced =
-                    if *by == Mass::ZERO { traced } else { traced.then(StepKind::Plus, value, here()) };
+                let traced = if *by == Mass::ZERO {
+                    traced
+                } else {
+                    traced.then(StepKind::Plus, value, here())
+                };
                 (traced, false, false)
             }
             Load::LastPercent(by) => {
@@ -142,9 +145,12 @@ impl Athlete<'_, '_> {
     /// The load that leaves what the effort asks for in reserve, from the lift's 1RM. Without a
     /// max, or for time and distance, the athlete finds it on the day.
     fn by_effort(&mut self, effort: Effort, asked: &Asked<'_>) -> Option<Traced> {
-        let reps = asked.group.reps.work.least_reps().filter(|_| {
-            !matches!(asked.group.reps.work, crate::quantity::Work::Amrap)
-        })?;
+        let reps = asked
+            .group
+            .reps
+            .work
+            .least_reps()
+            .filter(|_| !matches!(asked.group.reps.work, crate::quantity::Work::Amrap))?;
         let max = self.maxes.one_rm(asked.lift).ok()?;
         let equation = self.programme.equation;
         let whole = Exact::whole(i64::from(reps));

@@ -102,13 +102,7 @@ impl<'a> Maxes<'a> {
         Ok(traced)
     }
 
-    fn lifted(
-        &self,
-        lift: ExerciseId,
-        reps: u32,
-        load: Mass,
-        span: crate::source::Span,
-    ) -> Traced {
+    fn lifted(&self, lift: ExerciseId, reps: u32, load: Mass, span: crate::source::Span) -> Traced {
         let line = Some(self.programme.sources.locate(span));
         let load = Exact::from_mass(load);
         let name = self.name(lift);

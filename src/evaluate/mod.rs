@@ -42,7 +42,8 @@ pub fn evaluate(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> (Plan, 
             continue;
         }
         let plan = one_athlete(programme, index, trainee, &gear, &mut problems);
-        sets += plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
+        sets +=
+            plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
         athletes.push(plan);
         if sets > bounds::PLANNED_SETS {
             problems.push(

@@ -102,7 +102,9 @@ impl Athlete<'_, '_> {
         let original = programme.exercises.get(line.exercise.0).map(|e| e.name.clone());
         if replaced.is_some() && spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. })) {
             if let Some(original) = &original {
-                notes.push(format!("The load is the one written for {original}: start below it if unsure."));
+                notes.push(format!(
+                    "The load is the one written for {original}: start below it if unsure."
+                ));
             }
         }
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
@@ -112,10 +114,9 @@ impl Athlete<'_, '_> {
             order: line.order,
             name: exercise.name.clone(),
             each_side,
-            replaces: replaced.zip(original).map(|((_, reason), name)| Replaced {
-                name,
-                reason: reason.clone(),
-            }),
+            replaces: replaced
+                .zip(original)
+                .map(|((_, reason), name)| Replaced { name, reason: reason.clone() }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
             settings: settings.collect(),
             cues,
@@ -186,9 +187,12 @@ impl Athlete<'_, '_> {
                         line.span,
                         format!("{name} cannot do {}: {missing}", exercise.name),
                     );
-                    let swaps: Vec<&str> = exercise.swaps.iter().map(|s| s.value.as_str()).collect();
+                    let swaps: Vec<&str> =
+                        exercise.swaps.iter().map(|s| s.value.as_str()).collect();
                     found = found.help(match swaps.as_slice() {
-                        [] => format!("give {name} another exercise: `replace {}: …`", exercise.name),
+                        [] => {
+                            format!("give {name} another exercise: `replace {}: …`", exercise.name)
+                        }
                         [first, ..] => format!(
                             "give {name} another exercise, such as `replace {}: {first}`, or add \
                              the equipment to the gym",
@@ -244,7 +248,8 @@ impl Athlete<'_, '_> {
                 if !self.reported.maxes.insert(lift) {
                     return;
                 }
-                let lift_name = self.programme.exercises.get(lift.0).map_or("", |e| e.name.as_str());
+                let lift_name =
+                    self.programme.exercises.get(lift.0).map_or("", |e| e.name.as_str());
                 self.problems.push(
                     Diagnostic::new(
                         Code::MissingMax,

@@ -4,9 +4,7 @@ use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Built, Implement, PlannedSet, SetKind, Step, StepKind};
 use crate::quantity::{Decimal, Exact, RepCount, Reps, Work};
-use crate::resolve::{
-    Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec,
-};
+use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec};
 use crate::strength::{RampTarget, Rounding, ramp};
 
 use super::Athlete;
@@ -30,7 +28,11 @@ pub struct Line<'a> {
 
 impl Athlete<'_, '_> {
     /// All sets, warm-ups first.
-    pub(super) fn sets(&mut self, line: &Line<'_>, ramped: &mut Vec<ExerciseId>) -> Vec<PlannedSet> {
+    pub(super) fn sets(
+        &mut self,
+        line: &Line<'_>,
+        ramped: &mut Vec<ExerciseId>,
+    ) -> Vec<PlannedSet> {
         let mut sets: Vec<PlannedSet> = Vec::new();
         let mut targets: Vec<Target> = Vec::new();
         let last = self.lines.get(&line.key).and_then(|state| state.last.clone());
@@ -180,7 +182,8 @@ impl Athlete<'_, '_> {
         let is_listed = !matches!(choice.built.how, Implement::Other | Implement::Band { .. });
         set.off_target = is_listed
             && missed > Exact::from_mass(choice.step)
-            && !(set.bodyweight && !matches!(target.cmp(&Exact::zero()), std::cmp::Ordering::Greater));
+            && !(set.bodyweight
+                && !matches!(target.cmp(&Exact::zero()), std::cmp::Ordering::Greater));
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
         set.derivation.push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },

@@ -80,7 +80,8 @@ mod tests {
 
     #[test]
     fn rpe_leaves_what_zourdos_2016_says() {
-        let rpe = |t: &str| Effort::Rpe(HalfPoints::from_decimal(Decimal::parse(t).unwrap()).unwrap());
+        let rpe =
+            |t: &str| Effort::Rpe(HalfPoints::from_decimal(Decimal::parse(t).unwrap()).unwrap());
         assert_eq!(rpe("10").in_reserve(), HalfPoints(0));
         assert_eq!(rpe("9").in_reserve(), HalfPoints(2));
         assert_eq!(rpe("8").in_reserve(), HalfPoints(4));

@@ -16,7 +16,8 @@ pub fn fold_name(name: &str) -> String {
         let last = folded.chars().last();
         let next = chars.iter().skip(index + 1).find(|c| !gap(**c));
         let digits = [last, next.copied()].into_iter().flatten().all(|c| c.is_ascii_digit());
-        let mark = if digits && sign != '\u{a0}' { if sign == ' ' { ' ' } else { '-' } } else { ' ' };
+        let mark =
+            if digits && sign != '\u{a0}' { if sign == ' ' { ' ' } else { '-' } } else { ' ' };
         if !last.is_some_and(gap) {
             folded.push(mark);
         }

@@ -79,7 +79,9 @@ mod tests {
 
     #[test]
     fn durations_read_as_on_a_whiteboard() {
-        for (seconds, text) in [(30, "30 s"), (90, "90 s"), (120, "2:00"), (185, "3:05"), (600, "10 min")] {
+        for (seconds, text) in
+            [(30, "30 s"), (90, "90 s"), (120, "2:00"), (185, "3:05"), (600, "10 min")]
+        {
             assert_eq!(Duration::seconds(seconds).to_string(), text);
         }
     }

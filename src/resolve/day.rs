@@ -141,8 +141,12 @@ fn group(
     group.how = text.how.as_ref().and_then(|how| match how {
         HowText::Circuit(None) => {
             problems.push(
-                Diagnostic::new(Code::BadPrescription, span, "this circuit does not say how many rounds")
-                    .help(format!("write `{letter}: circuit 3 rounds`")),
+                Diagnostic::new(
+                    Code::BadPrescription,
+                    span,
+                    "this circuit does not say how many rounds",
+                )
+                .help(format!("write `{letter}: circuit 3 rounds`")),
             );
             None
         }
@@ -243,8 +247,7 @@ impl LineReader<'_, '_> {
         let definitions = self.context.definitions;
         let exercise = definitions.known_exercise(name, self.problems);
         let followed = own.follow.and_then(|(scheme, arguments)| {
-            let found =
-                definitions.known_scheme(scheme, self.context.programme, self.problems)?;
+            let found = definitions.known_scheme(scheme, self.context.programme, self.problems)?;
             let parameters = Parameters::of(found, arguments, self.problems);
             Some((found, parameters))
         });
@@ -280,8 +283,12 @@ impl LineReader<'_, '_> {
             let mut variant = self.variant(base, scheme_below.as_ref(), &own, Some(&layer));
             let mut their_rules = Vec::new();
             for (weeks, _, inner) in &theirs.weeks {
-                their_rules
-                    .extend(rules::read(inner, Some(weeks.value), &parameters, self.problems));
+                their_rules.extend(rules::read(
+                    inner,
+                    Some(weeks.value),
+                    &parameters,
+                    self.problems,
+                ));
             }
             their_rules.extend(rules::read(lines, None, &parameters, self.problems));
             variant.rules =

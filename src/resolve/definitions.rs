@@ -57,7 +57,11 @@ impl Definitions {
     }
 
     /// The exercise of a name; an unknown one is reported with the nearest.
-    pub fn known_exercise(&self, name: &Name, problems: &mut Vec<Diagnostic>) -> Option<ExerciseId> {
+    pub fn known_exercise(
+        &self,
+        name: &Name,
+        problems: &mut Vec<Diagnostic>,
+    ) -> Option<ExerciseId> {
         let found = self.exercise(&name.value);
         if found.is_none() {
             let known = self.exercises.iter().map(|e| e.name.as_str());
@@ -122,7 +126,8 @@ impl Definitions {
 
 /// Collects what all files define.
 pub fn collect(project: &Project, problems: &mut Vec<Diagnostic>) -> Definitions {
-    let mut collector = Collector { found: Definitions::default(), problems, seen: BTreeMap::new() };
+    let mut collector =
+        Collector { found: Definitions::default(), problems, seen: BTreeMap::new() };
     let mut exercises = Vec::new();
     collector.document(&project.library, &mut Vec::new(), &mut exercises);
     let built_in = exercises.len();
@@ -221,7 +226,9 @@ impl Collector<'_> {
                                 node.item.span,
                                 format!("this {kind} belongs to no programme"),
                             )
-                            .help("write `programme NAME` with its `weeks:` above it, in this file"),
+                            .help(
+                                "write `programme NAME` with its `weeks:` above it, in this file",
+                            ),
                         );
                         continue;
                     };
@@ -275,7 +282,8 @@ fn link_exercises(
                 continue;
             }
             let clash = owners.get(&folded).filter(|(owner, span)| {
-                *owner != index && span.file == also.span.file
+                *owner != index
+                    && span.file == also.span.file
                     && fold_name(&exercise.name)
                         != exercises.get(*owner).map_or(String::new(), |e| fold_name(&e.name))
             });
@@ -362,7 +370,8 @@ impl Linker<'_, '_> {
     }
 
     fn ring(&mut self, at: usize, base: usize) {
-        if let (Some((name, _)), Some((first, _))) = (self.written.get(at), self.written.get(base)) {
+        if let (Some((name, _)), Some((first, _))) = (self.written.get(at), self.written.get(base))
+        {
             self.problems.push(
                 Diagnostic::new(
                     Code::LikeCycle,

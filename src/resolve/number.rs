@@ -173,7 +173,10 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::NumberOutOfRange,
                 step.span,
-                format!("after {times} steps of {} this number leaves what makes sense", step.value),
+                format!(
+                    "after {times} steps of {} this number leaves what makes sense",
+                    step.value
+                ),
             )
             .help("take a smaller step, or write the weeks out"),
         );

@@ -67,7 +67,10 @@ pub fn resolve(
                 Diagnostic::new(
                     Code::MissingKey,
                     text.name.span,
-                    format!("the programme `{}` does not say how many weeks it runs", text.name.value),
+                    format!(
+                        "the programme `{}` does not say how many weeks it runs",
+                        text.name.value
+                    ),
                 )
                 .help("add a line below it: `  weeks: 8`"),
             );

@@ -81,13 +81,8 @@ impl Project {
         let mut sources = Sources::default();
         let library = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
         let (library, diagnostics) = parse(LIBRARY, library);
-        let mut project = Self {
-            sources,
-            library,
-            documents: Vec::new(),
-            root: FileId(1),
-            diagnostics,
-        };
+        let mut project =
+            Self { sources, library, documents: Vec::new(), root: FileId(1), diagnostics };
         let mut opener = Opener { loader, known: BTreeMap::new(), open: Vec::new() };
         match text {
             Ok(text) => opener.add(&mut project, path, &text),
@@ -160,13 +155,17 @@ impl Opener<'_> {
         let wrong = |code, message: String| Diagnostic::new(code, name.span, message);
         let Some(path) = join(from, &name.value) else {
             project.diagnostics.push(
-                wrong(Code::OutsideProject, format!("`{}` leads out of the project folder", name.value))
-                    .help(help_for(&LoadError::Outside)),
+                wrong(
+                    Code::OutsideProject,
+                    format!("`{}` leads out of the project folder", name.value),
+                )
+                .help(help_for(&LoadError::Outside)),
             );
             return;
         };
         if let Some(first) = self.open.iter().position(|(open, _)| *open == path) {
-            let mut found = wrong(Code::UseCycle, format!("`{path}` is used by a file that it uses"));
+            let mut found =
+                wrong(Code::UseCycle, format!("`{path}` is used by a file that it uses"));
             // The first use of the ring, if it is another line than this.
             if let Some((_, at)) = self.open.get(first).filter(|(_, at)| *at != name.span) {
                 found = found.and(*at, "the ring starts here");

@@ -30,7 +30,8 @@ impl Parameters {
         let mut values = BTreeMap::new();
         for node in &scheme.lines {
             if let Item::Entry { key, value } = &node.item.value {
-                if let (LineKey::Parameter(name), Value::Amount(amount)) = (&key.value, &value.value)
+                if let (LineKey::Parameter(name), Value::Amount(amount)) =
+                    (&key.value, &value.value)
                 {
                     values.insert(fold_name(&name.value), (name.value.clone(), amount.value));
                 }
@@ -108,11 +109,15 @@ pub fn read(
             LineKey::Otherwise => Vec::new(),
             _ => continue,
         };
-        let actions: Vec<Action> = actions
-            .iter()
-            .filter_map(|action| fill_action(action, parameters, problems))
-            .collect();
-        rules.push(Rule { weeks, text: words(&conditions, &actions), conditions, actions, span: key.span });
+        let actions: Vec<Action> =
+            actions.iter().filter_map(|action| fill_action(action, parameters, problems)).collect();
+        rules.push(Rule {
+            weeks,
+            text: words(&conditions, &actions),
+            conditions,
+            actions,
+            span: key.span,
+        });
     }
     rules
 }
@@ -168,7 +173,10 @@ fn fill_action(
         let (message, help) = if counts {
             ("repetitions and sets change by a whole number", "write `reps +1` or `sets +1`")
         } else {
-            ("a load or a max changes by a mass or a percentage", "write `+2.5 kg`, `+5 lb` or `-10%`")
+            (
+                "a load or a max changes by a mass or a percentage",
+                "write `+2.5 kg`, `+5 lb` or `-10%`",
+            )
         };
         problems.push(Diagnostic::new(Code::BadRule, action.span, message).help(help));
         return None;

@@ -67,9 +67,9 @@ impl Unroller<'_> {
                 let mut lengths = Vec::new();
                 each_number(group, &mut |span, length| lengths.push((span, length)));
                 for (span, length) in lengths.into_iter().filter(|(_, length)| *length > 1) {
-                    let (used, light) = uses
-                        .get(&span)
-                        .map_or((&[][..], &[][..]), |u| (u.weeks.as_slice(), u.lightened.as_slice()));
+                    let (used, light) = uses.get(&span).map_or((&[][..], &[][..]), |u| {
+                        (u.weeks.as_slice(), u.lightened.as_slice())
+                    });
                     let covered = self.personal && used.is_empty() && light.is_empty();
                     if used.len() != length && !covered {
                         self.problems.push(wrong_length(span, length, used, light));
@@ -109,8 +109,9 @@ impl Unroller<'_> {
             rest: rest.and_then(|over| here.settle(self, over)).map(|rest| rest.value),
             tempo: fields.option(|o| if let OptionText::Tempo(t) = o { Some(*t) } else { None }),
             effort: effort.and_then(|effort| self.effort(effort, here)),
-            range: fields
-                .option(|o| if let OptionText::Range(text) = o { Some(text.clone()) } else { None }),
+            range: fields.option(|o| {
+                if let OptionText::Range(text) = o { Some(text.clone()) } else { None }
+            }),
             drop: fields.option(|o| match o {
                 OptionText::Drop(percent, count, each) => Some((*percent, *count, *each)),
                 _ => None,
@@ -154,7 +155,10 @@ impl Unroller<'_> {
                 Diagnostic::new(
                     Code::StepUnit,
                     step.span,
-                    format!("a step in `{}` does not fit the number before it", step.value.unit.word()),
+                    format!(
+                        "a step in `{}` does not fit the number before it",
+                        step.value.unit.word()
+                    ),
                 )
                 .help(format!("write it in the number's own unit, such as `+1 {example}/week`")),
             );
@@ -187,10 +191,8 @@ impl Unroller<'_> {
                     of,
                 })
             }
-            LoadText::Mass(over) => here.settle(self, over).map_or(Load::Open, |found| Load::Mass {
-                start: found.start,
-                mass: found.value,
-                step: found.step,
+            LoadText::Mass(over) => here.settle(self, over).map_or(Load::Open, |found| {
+                Load::Mass { start: found.start, mass: found.value, step: found.step }
             }),
             LoadText::Effort(effort) => self.effort(effort, here).map_or(Load::Open, Load::Effort),
             LoadText::Bodyweight(None) => Load::Bodyweight(crate::quantity::Mass::ZERO),

@@ -73,11 +73,7 @@ fn no_text_overlaps_another() {
         let texts = texts(&page);
         for (i, (a, text)) in texts.iter().enumerate() {
             for (b, other) in &texts[i + 1..] {
-                assert!(
-                    !overlap(a, b),
-                    "{paper} page {}: {text:?} and {other:?}",
-                    at + 1
-                );
+                assert!(!overlap(a, b), "{paper} page {}: {text:?} and {other:?}", at + 1);
             }
         }
     }
@@ -90,11 +86,7 @@ fn boxes_are_for_pens_and_do_not_overlap() {
         let tally = boxes(&page, Role::Tally);
         let plates = boxes(&page, Role::Plate);
         for rect in &write_in {
-            assert!(
-                rect.h >= LEAST_BOX && rect.w >= 30.0,
-                "{paper} page {}: {rect:?}",
-                at + 1
-            );
+            assert!(rect.h >= LEAST_BOX && rect.w >= 30.0, "{paper} page {}: {rect:?}", at + 1);
         }
         for rect in &tally {
             assert!(
@@ -109,11 +101,7 @@ fn boxes_are_for_pens_and_do_not_overlap() {
                 assert!(!overlap(a, b), "{paper} page {}: {a:?} and {b:?}", at + 1);
             }
             for plate in &plates {
-                assert!(
-                    !overlap(a, plate),
-                    "{paper} page {}: {a:?} and {plate:?}",
-                    at + 1
-                );
+                assert!(!overlap(a, plate), "{paper} page {}: {a:?} and {plate:?}", at + 1);
             }
         }
         // A box holds nothing but its own small label, in its upper left corner.
@@ -127,11 +115,7 @@ fn boxes_are_for_pens_and_do_not_overlap() {
         }
         for plate in &plates {
             for (text, words) in texts(&page) {
-                assert!(
-                    !overlap(plate, &text),
-                    "{paper} page {}: {words:?} on a plate",
-                    at + 1
-                );
+                assert!(!overlap(plate, &text), "{paper} page {}: {words:?} on a plate", at + 1);
             }
         }
     }
@@ -162,10 +146,7 @@ fn a_long_session_flows_and_says_so() {
     let pages = deck(&plan, Paper::A5).pages;
     assert_eq!(pages.len(), 2);
     for (at, page) in pages.iter().enumerate() {
-        let texts: String = texts(page)
-            .into_iter()
-            .map(|(_, text)| text + "\n")
-            .collect();
+        let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
         assert!(texts.contains(&format!("page {} of 2", at + 1)), "{texts}");
         assert!(texts.contains("Wren Tallow"));
     }
@@ -173,18 +154,10 @@ fn a_long_session_flows_and_says_so() {
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
-    let options = CardOptions {
-        paper: Paper::A5,
-        created: Some(1_767_225_600),
-    };
+    let options = CardOptions { paper: Paper::A5, created: Some(1_767_225_600) };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
-    let find = |needle: &str| {
-        first
-            .bytes
-            .windows(needle.len())
-            .any(|at| at == needle.as_bytes())
-    };
+    let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
     assert!(find("/CreationDate(D:20260101000000Z)"));
     assert!(!find("GTS_PDFXVersion"));
     let undated = cards(&all(), &CardOptions::default()).unwrap();
@@ -195,20 +168,14 @@ fn the_same_plan_gives_the_same_bytes() {
 #[test]
 fn what_the_font_lacks_is_reported_once() {
     let missing = cards(&all(), &CardOptions::default()).unwrap().missing;
-    let found: Vec<(char, &str)> = missing
-        .iter()
-        .map(|m| (m.character, m.text.as_str()))
-        .collect();
+    let found: Vec<(char, &str)> = missing.iter().map(|m| (m.character, m.text.as_str())).collect();
     assert_eq!(found, [('漢', "Přítah činky v předklonu (漢)")]);
 }
 
 #[test]
 fn a_plan_without_sessions_is_refused() {
     let empty = plan(vec![athlete("Wren Tallow", Vec::new())]);
-    assert_eq!(
-        cards(&empty, &CardOptions::default()),
-        Err(SheetError::NoSessions)
-    );
+    assert_eq!(cards(&empty, &CardOptions::default()), Err(SheetError::NoSessions));
 }
 
 /// Writes the samples for the eye: `cargo test --lib -- --ignored samples`.
@@ -219,14 +186,7 @@ fn samples() {
     let folder = std::env::temp_dir().join("setwright-samples");
     std::fs::create_dir_all(&folder).unwrap();
     for (name, paper) in Paper::ALL {
-        let rendered = cards(
-            &all(),
-            &CardOptions {
-                paper,
-                created: None,
-            },
-        )
-        .unwrap();
+        let rendered = cards(&all(), &CardOptions { paper, created: None }).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();

@@ -9,10 +9,7 @@ use crate::plan::Session;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
-#[allow(
-    missing_docs,
-    reason = "each field is named for the English words it holds"
-)]
+#[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct Labels {
     pub language: &'static str,
     pub weekdays: [&'static str; 7],
@@ -137,9 +134,7 @@ pub struct Labels {
 pub static ENGLISH: Labels = Labels {
     language: "en",
     weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
-    months: [
-        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-    ],
+    months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
     date: "{0} {1} {2} {3}",
     week_of: "Week {0} of {1}",
     page_of: "page {0} of {1}",
@@ -241,10 +236,7 @@ impl Labels {
     #[must_use]
     pub fn show_when(&self, session: &Session) -> Option<String> {
         let from = |date| fill(self.week_from, &[&self.show_date(date)]);
-        session
-            .date
-            .map(|date| self.show_date(date))
-            .or(session.week_starts.map(from))
+        session.date.map(|date| self.show_date(date)).or(session.week_starts.map(from))
     }
 
     /// A date, such as `Mon 5 Jan 2026`.
@@ -292,10 +284,7 @@ mod tests {
 
     #[test]
     fn dates_read_as_on_a_calendar() {
-        assert_eq!(
-            ENGLISH.show_date(jiff::civil::date(2026, 1, 5)),
-            "Mon 5 Jan 2026"
-        );
+        assert_eq!(ENGLISH.show_date(jiff::civil::date(2026, 1, 5)), "Mon 5 Jan 2026");
     }
 
     #[test]

@@ -103,12 +103,9 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         .iter()
         .flat_map(|page| &page.items)
         .filter_map(|item| match item {
-            layout::Item::Missing {
-                character, text, ..
-            } => Some(MissingGlyph {
-                character: *character,
-                text: text.clone(),
-            }),
+            layout::Item::Missing { character, text, .. } => {
+                Some(MissingGlyph { character: *character, text: text.clone() })
+            }
             _ => None,
         })
         .collect();
@@ -120,9 +117,5 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         bookmarks: deck.bookmarks,
     };
     let bytes = pdf::write(&deck.pages, &description)?;
-    Ok(Rendered {
-        bytes,
-        pages: deck.pages.len(),
-        missing: missing.into_iter().collect(),
-    })
+    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing.into_iter().collect() })
 }

@@ -52,12 +52,7 @@ pub struct UnknownPaper(pub String);
 impl fmt::Display for UnknownPaper {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let names: Vec<&str> = Paper::ALL.iter().map(|(name, _)| *name).collect();
-        write!(
-            f,
-            "unknown paper `{}`: use one of {}",
-            self.0,
-            names.join(", ")
-        )
+        write!(f, "unknown paper `{}`: use one of {}", self.0, names.join(", "))
     }
 }
 
@@ -77,10 +72,7 @@ impl FromStr for Paper {
 
 impl fmt::Display for Paper {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let name = Paper::ALL
-            .iter()
-            .find(|(_, paper)| paper == self)
-            .map(|(name, _)| *name);
+        let name = Paper::ALL.iter().find(|(_, paper)| paper == self).map(|(name, _)| *name);
         f.write_str(name.unwrap_or_default())
     }
 }

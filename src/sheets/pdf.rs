@@ -50,18 +50,13 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
         }
     }
     pdf.pages = pages.iter().map(page).collect();
-    let options = PdfSaveOptions {
-        image_optimization: None,
-        ..PdfSaveOptions::default()
-    };
+    let options = PdfSaveOptions { image_optimization: None, ..PdfSaveOptions::default() };
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
     set_right(&mut document, description)?;
     document.compress();
     let mut bytes = Vec::new();
-    document
-        .save_to(&mut bytes)
-        .map_err(|e| SheetError::Pdf(e.to_string()))?;
+    document.save_to(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
     stamp(&mut bytes);
     Ok(bytes)
 }
@@ -119,10 +114,7 @@ fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> 
         glyph_of,
         widths,
         table.units_per_em,
-        FontMetrics {
-            ascent: table.ascender,
-            descent: table.descender,
-        },
+        FontMetrics { ascent: table.ascender, descent: table.descender },
     );
     let [left, bottom, right, top] = table.bounds;
     font.pdf_font_metrics.x_min = left;
@@ -159,11 +151,7 @@ struct Writer {
 }
 
 fn page(page: &Page) -> PdfPage {
-    let mut writer = Writer {
-        height: page.height,
-        state: State::default(),
-        ops: Vec::new(),
-    };
+    let mut writer = Writer { height: page.height, state: State::default(), ops: Vec::new() };
     page.items.iter().for_each(|item| writer.item(item));
     let (width, height) = (Pt(page.width), Pt(page.height));
     let mut out = PdfPage::new(width.into(), height.into(), writer.ops);
@@ -178,35 +166,21 @@ fn page(page: &Page) -> PdfPage {
 impl Writer {
     fn item(&mut self, item: &Item) {
         match item {
-            Item::Text {
-                x, y, style, text, ..
-            } => {
+            Item::Text { x, y, style, text, .. } => {
                 self.fill(style.ink);
                 self.ops.push(Op::StartTextSection);
                 if self.state.font != Some((style.face, style.size)) {
                     self.state.font = Some((style.face, style.size));
                     let font = PdfFontHandle::External(font_id(style.face));
-                    self.ops.push(Op::SetFont {
-                        font,
-                        size: pt(style.size),
-                    });
+                    self.ops.push(Op::SetFont { font, size: pt(style.size) });
                 }
                 let pos = self.point(*x, *y);
                 self.ops.push(Op::SetTextCursor { pos });
-                self.ops.push(Op::ShowText {
-                    items: vec![TextItem::Text(text.clone())],
-                });
+                self.ops.push(Op::ShowText { items: vec![TextItem::Text(text.clone())] });
                 self.ops.push(Op::EndTextSection);
             }
-            Item::Line {
-                from,
-                to,
-                weight,
-                ink,
-            } => self.line(*from, *to, *weight, *ink),
-            Item::Shape {
-                rect, stroke, fill, ..
-            } => {
+            Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
+            Item::Shape { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
                     self.fill(*ink);
                     self.rectangle(rect, PaintMode::Fill);
@@ -227,10 +201,7 @@ impl Writer {
     }
 
     fn point(&self, x: f32, y: f32) -> Point {
-        Point {
-            x: pt(x),
-            y: pt(self.height - y),
-        }
+        Point { x: pt(x), y: pt(self.height - y) }
     }
 
     fn fill(&mut self, ink: Ink) {
@@ -253,14 +224,8 @@ impl Writer {
 
     fn line(&mut self, from: (f32, f32), to: (f32, f32), weight: f32, ink: Ink) {
         self.stroke(weight, ink);
-        let end = |(x, y)| LinePoint {
-            p: self.point(x, y),
-            bezier: false,
-        };
-        let line = Line {
-            points: vec![end(from), end(to)],
-            is_closed: false,
-        };
+        let end = |(x, y)| LinePoint { p: self.point(x, y), bezier: false };
+        let line = Line { points: vec![end(from), end(to)], is_closed: false };
         self.ops.push(Op::DrawLine { line });
     }
 
@@ -294,10 +259,7 @@ fn set_right(document: &mut Document, about: &Description) -> Result<(), SheetEr
 
     let mut info = Dictionary::new();
     info.set("Title", text(&about.title));
-    info.set(
-        "Producer",
-        text(concat!("Setwright ", env!("CARGO_PKG_VERSION"))),
-    );
+    info.set("Producer", text(concat!("Setwright ", env!("CARGO_PKG_VERSION"))));
     if let Some(created) = about.created.and_then(date) {
         info.set("CreationDate", created.clone());
         info.set("ModDate", created);
@@ -362,10 +324,7 @@ fn outline(
 }
 
 fn visible(bookmarks: &[Bookmark]) -> i64 {
-    bookmarks
-        .iter()
-        .map(|bookmark| 1 + visible(&bookmark.below))
-        .sum()
+    bookmarks.iter().map(|bookmark| 1 + visible(&bookmark.below)).sum()
 }
 
 /// Adds the bookmarks below `parent`; gives the first and the last.
@@ -383,10 +342,7 @@ fn branch(
         let mut entry = Dictionary::new();
         entry.set("Title", text(&bookmark.text));
         entry.set("Parent", Object::Reference(parent));
-        entry.set(
-            "Dest",
-            Object::Array(vec![Object::Reference(*page), name("Fit")]),
-        );
+        entry.set("Dest", Object::Array(vec![Object::Reference(*page), name("Fit")]));
         let before = at.checked_sub(1).and_then(|before| ids.get(before));
         if let Some(before) = before {
             entry.set("Prev", Object::Reference(*before));
@@ -422,8 +378,7 @@ fn stamp(bytes: &mut [u8]) {
     let mut end = bytes.len();
     for _ in 0..2 {
         let Some(found) = bytes.get(..end).and_then(|head| {
-            head.windows(placeholder.len())
-                .rposition(|at| at == placeholder.as_bytes())
+            head.windows(placeholder.len()).rposition(|at| at == placeholder.as_bytes())
         }) else {
             return;
         };

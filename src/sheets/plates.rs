@@ -41,10 +41,7 @@ fn thickness(mass: Mass) -> f32 {
 /// `None` for what is not a loaded bar.
 #[must_use]
 pub fn sleeve(built: &Built, scale: Scale) -> Option<Fragment> {
-    let Implement::Bar {
-        per_side, collars, ..
-    } = &built.how
-    else {
+    let Implement::Bar { per_side, collars, .. } = &built.how else {
         return None;
     };
     if per_side.is_empty() {
@@ -56,10 +53,7 @@ pub fn sleeve(built: &Built, scale: Scale) -> Option<Fragment> {
     let mm = scale.height / 450.0;
     // Lengths along the bar are drawn at twice the scale of diameters, so that a 1.25 kg plate is
     // still a plate on paper; where many do not fit, all become thinner alike.
-    let thick: Vec<f32> = per_side
-        .iter()
-        .map(|mass| thickness(*mass) * mm * 2.0)
-        .collect();
+    let thick: Vec<f32> = per_side.iter().map(|mass| thickness(*mass) * mm * 2.0).collect();
     let clamp = if *collars == Mass::ZERO { 0.0 } else { 3.0 };
     let gaps = gap * super::layout::count(per_side.len());
     let room = scale.width - shaft - shoulder - end - clamp - gaps;
@@ -69,12 +63,7 @@ pub fn sleeve(built: &Built, scale: Scale) -> Option<Fragment> {
     let mut out = Fragment::space(0.0, scale.height);
     let mut bar = |x: f32, w: f32, h: f32| {
         let rect = Rect::new(x, middle - h / 2.0, w, h);
-        out.draw(Item::Shape {
-            rect,
-            stroke: None,
-            fill: Some(Ink::Black),
-            role: Role::Plate,
-        });
+        out.draw(Item::Shape { rect, stroke: None, fill: Some(Ink::Black), role: Role::Plate });
     };
     bar(0.0, shaft, 1.6);
     bar(shaft, shoulder, 5.0);
@@ -96,12 +85,7 @@ pub fn sleeve(built: &Built, scale: Scale) -> Option<Fragment> {
     }
     for rect in plates {
         let stroke = Some((0.8, Ink::Black));
-        out.draw(Item::Shape {
-            rect,
-            stroke,
-            fill: Some(Ink::White),
-            role: Role::Plate,
-        });
+        out.draw(Item::Shape { rect, stroke, fill: Some(Ink::White), role: Role::Plate });
     }
     out.w = x + end + clamp;
     Some(out)

@@ -43,21 +43,11 @@ fn runs<'a>(sets: impl Iterator<Item = &'a PlannedSet>) -> Vec<Run<'a>> {
 /// The runs of the sets that count.
 #[must_use]
 pub fn work_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
-    runs(
-        exercise
-            .sets
-            .iter()
-            .filter(|set| set.kind != SetKind::WarmUp),
-    )
+    runs(exercise.sets.iter().filter(|set| set.kind != SetKind::WarmUp))
 }
 
 /// The runs of the ramp.
 #[must_use]
 pub fn warm_up_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
-    runs(
-        exercise
-            .sets
-            .iter()
-            .filter(|set| set.kind == SetKind::WarmUp),
-    )
+    runs(exercise.sets.iter().filter(|set| set.kind == SetKind::WarmUp))
 }

@@ -29,11 +29,7 @@ pub fn lb(text: &str) -> Mass {
 fn mass(text: &str, unit: Unit) -> Mass {
     let negative = text.starts_with('-');
     let size = Mass::from_decimal(Decimal::parse(text.trim_start_matches('-')).unwrap(), unit);
-    if negative {
-        Mass::ZERO - size.unwrap()
-    } else {
-        size.unwrap()
-    }
+    if negative { Mass::ZERO - size.unwrap() } else { size.unwrap() }
 }
 
 pub fn s(seconds: u32) -> Duration {
@@ -48,15 +44,9 @@ pub fn reps(text: &str) -> Reps {
     };
     let count = |text: &str| -> RepCount {
         if let Some(min) = text.strip_suffix('+') {
-            RepCount {
-                min: min.parse().unwrap(),
-                max: None,
-            }
+            RepCount { min: min.parse().unwrap(), max: None }
         } else if let Some((min, max)) = text.split_once('-') {
-            RepCount {
-                min: min.parse().unwrap(),
-                max: Some(max.parse().unwrap()),
-            }
+            RepCount { min: min.parse().unwrap(), max: Some(max.parse().unwrap()) }
         } else {
             RepCount::exactly(text.parse().unwrap())
         }
@@ -69,18 +59,11 @@ pub fn reps(text: &str) -> Reps {
         Work::Metres(count(text))
     } else if text.matches('+').count() > 1 {
         let parts = text.split('+').map(|part| part.parse().unwrap()).collect();
-        Work::Cluster {
-            parts,
-            pause: Some(s(20)),
-        }
+        Work::Cluster { parts, pause: Some(s(20)) }
     } else {
         Work::Reps(count(text))
     };
-    Reps {
-        work,
-        each_side,
-        between: None,
-    }
+    Reps { work, each_side, between: None }
 }
 
 /// A set without a load.
@@ -118,12 +101,7 @@ impl PlannedSet {
 
     pub fn bar(self, bar: Mass, per_side: Vec<Mass>) -> Self {
         let total = bar + per_side.iter().copied().sum::<Mass>() * 2;
-        let how = Implement::Bar {
-            bar,
-            name: None,
-            collars: Mass::ZERO,
-            per_side,
-        };
+        let how = Implement::Bar { bar, name: None, collars: Mass::ZERO, per_side };
         self.with(total, how)
     }
 
@@ -185,10 +163,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
     let mut letters = order.chars();
     let letter = letters.next().unwrap();
     PlannedExercise {
-        order: Order {
-            letter,
-            number: letters.as_str().parse().ok(),
-        },
+        order: Order { letter, number: letters.as_str().parse().ok() },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
         replaces: None,
@@ -200,19 +175,14 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         demo: None,
         rules: Vec::new(),
         sets,
-        line: Where {
-            file: "sample.sets".to_owned(),
-            line: 1,
-        },
+        line: Where { file: "sample.sets".to_owned(), line: 1 },
     }
 }
 
 impl PlannedExercise {
     /// Warm-ups before the sets: reps, then plates a side.
     pub fn ramp(mut self, steps: &[(&str, &[&str])]) -> Self {
-        let ramp = steps
-            .iter()
-            .map(|(r, plates)| set(r).barbell(plates).kind(SetKind::WarmUp));
+        let ramp = steps.iter().map(|(r, plates)| set(r).barbell(plates).kind(SetKind::WarmUp));
         self.sets = ramp.chain(self.sets).collect();
         self
     }
@@ -243,10 +213,7 @@ impl PlannedExercise {
     }
 
     pub fn replacing(mut self, name: &str, reason: &str) -> Self {
-        self.replaces = Some(Replaced {
-            name: name.to_owned(),
-            reason: Some(reason.to_owned()),
-        });
+        self.replaces = Some(Replaced { name: name.to_owned(), reason: Some(reason.to_owned()) });
         self
     }
 }
@@ -283,11 +250,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
 
 impl Session {
     pub fn how(mut self, letter: char, how: GroupKind, rest: Option<u32>) -> Self {
-        let group = self
-            .groups
-            .iter_mut()
-            .find(|group| group.letter == letter)
-            .unwrap();
+        let group = self.groups.iter_mut().find(|group| group.letter == letter).unwrap();
         group.how = how;
         group.rest = rest.map(s);
         self

@@ -18,12 +18,7 @@ fn bells(r: &str, mass: &str) -> PlannedSet {
 }
 
 fn pin(r: &str, mass: &str) -> PlannedSet {
-    set(r).with(
-        kg(mass),
-        Implement::Stack {
-            name: "Cable".to_owned(),
-        },
-    )
+    set(r).with(kg(mass), Implement::Stack { name: "Cable".to_owned() })
 }
 
 /// What most evenings look like: six exercises, a superset, a limit.
@@ -35,28 +30,15 @@ pub fn typical() -> Session {
             exercise(
                 "A",
                 "Front squat",
-                set("6")
-                    .barbell(&["15", "2.5", "1.25"])
-                    .rest(180)
-                    .tempo()
-                    .times(4),
+                set("6").barbell(&["15", "2.5", "1.25"]).rest(180).tempo().times(4),
             )
-            .ramp(&[
-                ("8", &[]),
-                ("5", &["2.5"]),
-                ("3", &["10"]),
-                ("1", &["10", "2.5"]),
-            ])
+            .ramp(&[("8", &[]), ("5", &["2.5"]), ("3", &["10"]), ("1", &["10", "2.5"])])
             .cue("Elbows high; sit between the heels.")
             .rule("when last set >= 8 reps: max +2.5 kg"),
-            exercise(
-                "B",
-                "Floor press",
-                set("8").barbell(&["10", "5"]).rest(120).rpe(14).times(3),
-            )
-            .ramp(&[("8", &[]), ("5", &["5"]), ("3", &["10"])])
-            .replacing("Bench press", "shoulder")
-            .safety("Spotter or safeties."),
+            exercise("B", "Floor press", set("8").barbell(&["10", "5"]).rest(120).rpe(14).times(3))
+                .ramp(&[("8", &[]), ("5", &["5"]), ("3", &["10"])])
+                .replacing("Bench press", "shoulder")
+                .safety("Spotter or safeties."),
             exercise(
                 "C",
                 "Rear-foot-raised split squat",
@@ -66,17 +48,9 @@ pub fn typical() -> Session {
             .yours("back foot on the low block")
             .rule("when top of range: load +2 kg, reps to bottom")
             .rule("when missed 2 in a row: load -10%"),
-            exercise(
-                "D",
-                "Hip thrust",
-                set("10").barbell(&["20", "10"]).rest(90).times(3),
-            ),
+            exercise("D", "Hip thrust", set("10").barbell(&["20", "10"]).rest(90).times(3)),
             exercise("E1", "Face pull", pin("12-15", "25").times(3)).cue("Thumbs back, ribs down."),
-            exercise(
-                "E2",
-                "Side plank",
-                set("30 s each side").body("0").rest(60).times(3),
-            ),
+            exercise("E2", "Side plank", set("30 s each side").body("0").rest(60).times(3)),
         ],
     );
     session.before = Some("8 min easy rowing".to_owned());
@@ -110,9 +84,7 @@ pub fn groups() -> Session {
             exercise(
                 "C3",
                 "Step-up",
-                set("8 each side")
-                    .with(kg("10"), Implement::Dumbbell)
-                    .times(1),
+                set("8 each side").with(kg("10"), Implement::Dumbbell).times(1),
             ),
             exercise("D1", "Goblet squat", set("10").times(1)),
             exercise("D2", "Plank", set("45 s").body("0").times(1)),
@@ -120,32 +92,9 @@ pub fn groups() -> Session {
             exercise("E2", "Bench pull", set("5").barbell(&["15"]).times(3)),
         ],
     )
-    .how(
-        'A',
-        GroupKind::Every {
-            interval: s(60),
-            length: s(600),
-            alternate: false,
-        },
-        None,
-    )
-    .how(
-        'B',
-        GroupKind::Every {
-            interval: s(60),
-            length: s(1200),
-            alternate: true,
-        },
-        None,
-    )
-    .how(
-        'C',
-        GroupKind::Circuit {
-            rounds: 3,
-            change: Some(s(20)),
-        },
-        Some(120),
-    )
+    .how('A', GroupKind::Every { interval: s(60), length: s(600), alternate: false }, None)
+    .how('B', GroupKind::Every { interval: s(60), length: s(1200), alternate: true }, None)
+    .how('C', GroupKind::Circuit { rounds: 3, change: Some(s(20)) }, Some(120))
     .how('D', GroupKind::RoundsIn { length: s(720) }, None)
     .how('E', GroupKind::Paired, Some(90))
 }
@@ -159,12 +108,7 @@ pub fn schemes() -> Session {
     ];
     let mut top = vec![set("3").barbell(&["25", "15"]).rest(240).rpe(16)];
     top.extend(
-        set("5")
-            .barbell(&["25", "5", "2.5"])
-            .rest(180)
-            .kind(SetKind::BackOff)
-            .group(1)
-            .times(3),
+        set("5").barbell(&["25", "5", "2.5"]).rest(180).kind(SetKind::BackOff).group(1).times(3),
     );
     let mut drop = bells("10", "20").rest(90).times(3);
     drop.push(bells("AMRAP", "16").kind(SetKind::Drop));
@@ -175,27 +119,14 @@ pub fn schemes() -> Session {
         vec![
             exercise("A", "Back squat", triple).ramp(&[("5", &[]), ("5", &["10"]), ("3", &["20"])]),
             exercise("B", "Deadlift", top),
-            exercise(
-                "C",
-                "Bench press",
-                set("3+3+3").barbell(&["20", "2.5"]).rest(150).times(3),
-            ),
+            exercise("C", "Bench press", set("3+3+3").barbell(&["20", "2.5"]).rest(150).times(3)),
             exercise("D", "Dumbbell row", drop),
             exercise(
                 "E",
                 "Overhead press",
-                set("8")
-                    .barbell(&["7.5"])
-                    .about()
-                    .rpe(15)
-                    .rest(120)
-                    .times(3),
+                set("8").barbell(&["7.5"]).about().rpe(15).rest(120).times(3),
             ),
-            exercise(
-                "F",
-                "Chin-up",
-                set("5").body("-15").rest(120).off("-17.3").times(4),
-            ),
+            exercise("F", "Chin-up", set("5").body("-15").rest(120).off("-17.3").times(4)),
         ],
     )
 }
@@ -209,10 +140,7 @@ pub fn crowded() -> Session {
             exercise(
                 "A",
                 "Rear-foot-raised split squat from a deficit",
-                set("1")
-                    .barbell(&["20", "20", "10", "5", "2.5", "1.25"])
-                    .rest(60)
-                    .times(14),
+                set("1").barbell(&["20", "20", "10", "5", "2.5", "1.25"]).rest(60).times(14),
             )
             .cue("Sink straight down.")
             .cue("Push the floor away.")
@@ -232,38 +160,22 @@ pub fn crowded() -> Session {
             exercise("C", "Leg curl", pin("12", "35").rest(60).times(3)),
             exercise("D", "Calf raise", set("15").times(4)),
             exercise("E", "Dip", set("6").body("10").rest(120).times(5)),
-            exercise(
-                "F",
-                "Back extension",
-                set("10").with(kg("5"), Implement::Other).times(2),
-            ),
+            exercise("F", "Back extension", set("10").with(kg("5"), Implement::Other).times(2)),
             exercise(
                 "G",
                 "Band pull-apart",
-                set("20")
-                    .with(
-                        Mass::ZERO,
-                        Implement::Band {
-                            name: "red".to_owned(),
-                        },
-                    )
-                    .times(2),
+                set("20").with(Mass::ZERO, Implement::Band { name: "red".to_owned() }).times(2),
             ),
             exercise("H", "Hollow hold", set("20-40 s").body("0").times(3)),
             exercise(
                 "I",
                 "Suitcase carry",
-                set("30 m each side")
-                    .with(kg("24"), Implement::Kettlebell)
-                    .rest(60)
-                    .times(3),
+                set("30 m each side").with(kg("24"), Implement::Kettlebell).rest(60).times(3),
             ),
         ],
     );
     session.after = Some("5 min walking, then stretch what feels short.".to_owned());
-    session
-        .notes
-        .push("Share racks; the last pair sweeps the floor.".to_owned());
+    session.notes.push("Share racks; the last pair sweeps the floor.".to_owned());
     session
 }
 
@@ -274,18 +186,12 @@ pub fn wild() -> AthletePlan {
     let mut sets = set("1").barbell(&["20"]).times(90);
     sets.extend((1..40).map(|n| set(&format!("{n}")).barbell(&["10", "5"]).rest(60 + n)));
     let mut exercises = vec![
-        exercise("A", &long, sets)
-            .cue(&text)
-            .yours(&long)
-            .rule(&text)
-            .setup(&long),
+        exercise("A", &long, sets).cue(&text).yours(&long).rule(&text).setup(&long),
         exercise("B", "", Vec::new()),
         exercise(
             "C",
             &text,
-            set("AMRAP")
-                .with(kg("5"), Implement::Stack { name: long.clone() })
-                .times(3),
+            set("AMRAP").with(kg("5"), Implement::Stack { name: long.clone() }).times(3),
         ),
         exercise("D1", "Row", set("99-999 each side").times(40)),
         exercise(
@@ -299,29 +205,10 @@ pub fn wild() -> AthletePlan {
     exercises.extend(
         (1..=30).map(|n| exercise(&format!("E{n}"), "Push-up", set("10").body("0").times(1))),
     );
-    exercises.push(exercise(
-        "F",
-        "Press",
-        set("3").barbell(&["25"; 14]).times(2),
-    ));
+    exercises.push(exercise("F", "Press", set("3").barbell(&["25"; 14]).times(2)));
     let mut session = session(&long, date(2026, 12, 31), exercises)
-        .how(
-            'D',
-            GroupKind::Circuit {
-                rounds: 4_000_000,
-                change: None,
-            },
-            None,
-        )
-        .how(
-            'E',
-            GroupKind::Every {
-                interval: s(0),
-                length: s(86_400),
-                alternate: false,
-            },
-            None,
-        );
+        .how('D', GroupKind::Circuit { rounds: 4_000_000, change: None }, None)
+        .how('E', GroupKind::Every { interval: s(0), length: s(86_400), alternate: false }, None);
     session.phase = Some(text.clone());
     session.before = Some(text.clone());
     session.limits.push(Limit {
@@ -339,21 +226,11 @@ pub fn pounds() -> AthletePlan {
     half.reps.between = Some(SideRest(s(30)));
     half.reps.each_side = true;
     let sets = vec![
-        exercise(
-            "A",
-            "Deadlift",
-            set("5").bar(lb("45"), plates).rest(180).times(5),
-        ),
-        exercise(
-            "B",
-            "Pistol squat",
-            half.with(lb("25"), Implement::Dumbbell).times(2),
-        ),
+        exercise("A", "Deadlift", set("5").bar(lb("45"), plates).rest(180).times(5)),
+        exercise("B", "Pistol squat", half.with(lb("25"), Implement::Dumbbell).times(2)),
     ];
-    let mut athlete = athlete(
-        "Žofie Ďurková-Łęska",
-        vec![session("Pull", date(2026, 1, 20), sets)],
-    );
+    let mut athlete =
+        athlete("Žofie Ďurková-Łęska", vec![session("Pull", date(2026, 1, 20), sets)]);
     athlete.unit = Unit::Lb;
     athlete.also_unit = Some(Unit::Kg);
     athlete

@@ -23,10 +23,7 @@ pub fn summary(plan: &Plan) -> String {
     let mut out = Lines::default();
     let weeks = fill(labels.weeks, &[&plan.weeks.to_string()]);
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
-    for (label, text) in [
-        (labels.goal, &plan.goal),
-        (labels.supervision, &plan.supervision),
-    ] {
+    for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
         if let Some(text) = text {
             out.wrapped(0, 2, &format!("{label}: {text}"));
         }
@@ -39,11 +36,7 @@ pub fn summary(plan: &Plan) -> String {
         write_athlete(&mut out, plan, athlete, labels);
     }
     out.blank();
-    out.wrapped(
-        0,
-        0,
-        &format!("{} {}", labels.cautions_head, labels.cautions),
-    );
+    out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
     out.text
 }
 
@@ -54,11 +47,7 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
         athlete.gym.clone(),
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
         athlete.body_mass.map(|mass| {
-            format!(
-                "{} {}",
-                labels.body_mass,
-                words.signed(&Exact::from_mass(mass), words.unit)
-            )
+            format!("{} {}", labels.body_mass, words.signed(&Exact::from_mass(mass), words.unit))
         }),
         Some(fill(labels.loads_in, &[words.unit.symbol()])),
     ]
@@ -75,25 +64,18 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
 fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wording) {
     let labels = words.labels;
     let facts: Vec<String> = [
-        Some(fill(
-            labels.week_of,
-            &[&session.week.to_string(), &plan.weeks.to_string()],
-        )),
+        Some(fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()])),
         Some(session.day.clone()),
         labels.show_when(session),
         session.phase.clone(),
-        session
-            .time
-            .map(|time| fill(labels.time_allowed, &[&time.to_string()])),
+        session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ]
     .into_iter()
     .flatten()
     .collect();
     out.heading(&facts.join(" · "), '-');
     for limit in &session.limits {
-        let until = limit
-            .until
-            .filter(|date| !limit.text.contains(&date.to_string()));
+        let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
         let until = until.map(|date| format!(" ({})", fill(labels.until, &[&date.to_string()])));
         let until = until.unwrap_or_default();
         let text = format!("! {}: {}: {}{until}", labels.limit, limit.name, limit.text);
@@ -108,17 +90,12 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     let members: Vec<&PlannedExercise> = session.exercises.iter().collect();
     for members in members.chunk_by(|a, b| a.order.letter == b.order.letter) {
         let letter = members.first().map(|member| member.order.letter);
-        let group = session
-            .groups
-            .iter()
-            .find(|group| Some(group.letter) == letter);
+        let group = session.groups.iter().find(|group| Some(group.letter) == letter);
         let how = group.and_then(|group| how(group, members, words));
         if let (Some(letter), Some(how)) = (letter, &how) {
             out.wrapped(0, NAME, &format!("{letter:<NAME$}{how}"));
         }
-        let told = group
-            .filter(|_| how.is_some())
-            .and_then(|group| rest_told(group, members));
+        let told = group.filter(|_| how.is_some()).and_then(|group| rest_told(group, members));
         let counted = group.is_some_and(|group| {
             matches!(
                 group.how,
@@ -164,18 +141,10 @@ fn write_exercise(
         .map(|run| describe(run, words, false, run.set.rest).replace("  ", " "))
         .collect();
     if !ramp.is_empty() {
-        out.wrapped(
-            NAME + 2,
-            NAME + 4,
-            &format!("{}: {}", labels.warm_up, ramp.join(", ")),
-        );
+        out.wrapped(NAME + 2, NAME + 4, &format!("{}: {}", labels.warm_up, ramp.join(", ")));
     }
     if let Some(replaced) = &exercise.replaces {
-        let reason = replaced
-            .reason
-            .as_ref()
-            .map(|why| format!(" ({why})"))
-            .unwrap_or_default();
+        let reason = replaced.reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default();
         let text = fill(labels.replaces, &[&replaced.name]);
         out.wrapped(NAME + 2, NAME + 4, &format!("{text}{reason}"));
     }
@@ -185,13 +154,7 @@ fn write_exercise(
     let notes = exercise.notes.iter().map(|text| (labels.note, text));
     let safety = exercise.safety.iter().map(|text| (labels.safety, text));
     let rules = exercise.rules.iter().map(|text| (labels.next_time, text));
-    for (label, text) in setup
-        .chain(yours)
-        .chain(cues)
-        .chain(notes)
-        .chain(safety)
-        .chain(rules)
-    {
+    for (label, text) in setup.chain(yours).chain(cues).chain(notes).chain(safety).chain(rules) {
         out.wrapped(NAME + 2, NAME + 4, &format!("{label}: {text}"));
     }
 }
@@ -211,14 +174,11 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
         Some(load) => format!("{sets} @ {load}"),
         None => format!("{sets} ({})", labels.load_open),
     };
-    let asides: Vec<String> = [
-        words.off_target(set),
-        words.in_other_unit(set),
-        make_up(set, words, warm_up),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+    let asides: Vec<String> =
+        [words.off_target(set), words.in_other_unit(set), make_up(set, words, warm_up)]
+            .into_iter()
+            .flatten()
+            .collect();
     let asides = (!asides.is_empty()).then(|| format!("({})", asides.join("; ")));
     let kind = words.kind(set).map(str::to_owned);
     let details = words.details(set, rest_told).into_iter().flatten();
@@ -228,11 +188,7 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
 
 /// What is short enough stays on one line.
 fn fixed(text: String) -> String {
-    if text.chars().count() <= WIDTH - SETS {
-        text.replace(' ', FIXED)
-    } else {
-        text
-    }
+    if text.chars().count() <= WIDTH - SETS { text.replace(' ', FIXED) } else { text }
 }
 
 fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
@@ -240,10 +196,7 @@ fn make_up(set: &PlannedSet, words: &Wording, warm_up: bool) -> Option<String> {
         let plates = set.plates_per_side();
         return (!plates.is_empty()).then(|| words.pieces(plates));
     }
-    words
-        .plates(set, words.labels.a_side)
-        .or(words.hung(set))
-        .or(words.stack(set))
+    words.plates(set, words.labels.a_side).or(words.hung(set)).or(words.stack(set))
 }
 
 #[cfg(test)]

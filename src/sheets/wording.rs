@@ -19,19 +19,10 @@ pub struct Signs {
 }
 
 /// Signs for paper: a unit never parts from its number.
-pub const PRINTED: Signs = Signs {
-    times: "\u{a0}×\u{a0}",
-    to: "–",
-    minus: "−",
-    unit: "\u{a0}",
-};
+pub const PRINTED: Signs =
+    Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
 /// Signs for a terminal, an e-mail, a diff.
-pub const PLAIN: Signs = Signs {
-    times: " x ",
-    to: "-",
-    minus: "-",
-    unit: " ",
-};
+pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
 
 /// Puts sets into words for one athlete.
 #[derive(Clone, Copy, Debug)]
@@ -51,25 +42,15 @@ impl Wording {
     #[must_use]
     pub fn new(language: &str, athlete: &AthletePlan, signs: Signs) -> Self {
         let also = athlete.also_unit.filter(|unit| *unit != athlete.unit);
-        Self {
-            labels: Labels::of(language),
-            signs,
-            unit: athlete.unit,
-            also,
-        }
+        Self { labels: Labels::of(language), signs, unit: athlete.unit, also }
     }
 
     /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
-        let sides = reps
-            .each_side
-            .then(|| self.labels.each_side.replace(' ', self.signs.unit));
+        let sides = reps.each_side.then(|| self.labels.each_side.replace(' ', self.signs.unit));
         let between = reps.between.map(|SideRest(rest)| {
-            format!(
-                "({})",
-                fill(self.labels.between_sides, &[&rest.to_string()])
-            )
+            format!("({})", fill(self.labels.between_sides, &[&rest.to_string()]))
         });
         let parts = [Some(self.work(&reps.work)), sides, between];
         parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
@@ -88,10 +69,9 @@ impl Wording {
                     .unwrap_or_default();
                 format!("{}{pause}", parts.join("+"))
             }
-            Work::Seconds(RepCount {
-                min,
-                max: Some(max),
-            }) if min == max => work.to_string().replace(' ', unit),
+            Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
+                work.to_string().replace(' ', unit)
+            }
             Work::Seconds(count) => format!("{}{unit}s", self.count(*count)),
             Work::Metres(count) => format!("{}{unit}m", self.count(*count)),
         }
@@ -115,11 +95,7 @@ impl Wording {
             None if set.bodyweight => self.labels.body_mass.to_owned(),
             None => return None,
         };
-        Some(if set.about {
-            fill(self.labels.about, &[&load])
-        } else {
-            load
-        })
+        Some(if set.about { fill(self.labels.about, &[&load]) } else { load })
     }
 
     fn built(&self, built: &Built) -> String {
@@ -145,10 +121,7 @@ impl Wording {
             body.to_owned()
         } else if mass.is_negative() {
             let (mass, assisted) = (self.mass(mass.abs()), self.labels.assisted);
-            format!(
-                "{body} {}{}{mass} ({assisted})",
-                self.signs.minus, self.signs.unit
-            )
+            format!("{body} {}{}{mass} ({assisted})", self.signs.minus, self.signs.unit)
         } else {
             format!("{body} +{}{}", self.signs.unit, self.mass(mass))
         }
@@ -157,10 +130,7 @@ impl Wording {
     /// The target, when the gym's nearest load is off it: `target 58.3 kg`.
     #[must_use]
     pub fn off_target(&self, set: &PlannedSet) -> Option<String> {
-        let target = set
-            .target
-            .as_ref()
-            .filter(|_| set.off_target && set.load.is_some())?;
+        let target = set.target.as_ref().filter(|_| set.off_target && set.load.is_some())?;
         Some(fill(self.labels.asked, &[&self.signed(target, self.unit)]))
     }
 
@@ -179,15 +149,12 @@ impl Wording {
         let time = |template, time: Option<Duration>| {
             time.map(|time| fill(template, &[&time.to_string()]))
         };
-        let rest = set
-            .rest
-            .filter(|rest| rest.as_seconds() > 0 && Some(*rest) != told);
+        let rest = set.rest.filter(|rest| rest.as_seconds() > 0 && Some(*rest) != told);
         [
             set.effort.map(|effort| effort.to_string()),
             time(labels.rest, rest),
             time(labels.every, set.every),
-            set.tempo
-                .map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
+            set.tempo.map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
             time(labels.rest_pause, set.rest_pause),
             set.range.as_ref().map(|range| fill(labels.range, &[range])),
         ]
@@ -219,11 +186,7 @@ impl Wording {
     #[must_use]
     pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
         let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
-        let sign = if mass.is_negative() {
-            self.signs.minus
-        } else {
-            ""
-        };
+        let sign = if mass.is_negative() { self.signs.minus } else { "" };
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
 
@@ -233,9 +196,7 @@ impl Wording {
         let runs = masses.chunk_by(|a, b| a == b);
         let parts: Vec<String> = runs
             .flat_map(|run| {
-                let one = run
-                    .first()
-                    .map_or_else(String::new, |m| self.number(*m).to_string());
+                let one = run.first().map_or_else(String::new, |m| self.number(*m).to_string());
                 if run.len() > 2 {
                     vec![format!("{}{}{one}", run.len(), self.signs.times)]
                 } else {
@@ -249,10 +210,7 @@ impl Wording {
     /// The bar and its collars: `20 kg bar`, `15 kg bar (technique), 5 kg collars`.
     #[must_use]
     pub fn bar(&self, built: &Built) -> Option<String> {
-        let Implement::Bar {
-            bar, name, collars, ..
-        } = &built.how
-        else {
+        let Implement::Bar { bar, name, collars, .. } = &built.how else {
             return None;
         };
         let mut out = fill(self.labels.bar, &[&self.mass(*bar)]).replace(' ', self.signs.unit);

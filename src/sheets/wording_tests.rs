@@ -18,27 +18,10 @@ fn loads_read_as_the_athlete_picks_them_up() {
         (set("5").barbell(&["15", "2.5", "1.25"]), "57.5 kg"),
         (set("5").with(kg("16"), Implement::Dumbbells), "2 × 16 kg"),
         (set("5").with(kg("16"), Implement::Kettlebells), "2 × 16 kg"),
-        (
-            set("5").with(kg("16"), Implement::Dumbbell),
-            "16 kg, one hand",
-        ),
-        (
-            set("5").with(kg("25"), Implement::Stack { name: name() }),
-            "pin 25 kg",
-        ),
-        (
-            set("5").with(
-                Mass::ZERO,
-                Implement::Band {
-                    name: "red".to_owned(),
-                },
-            ),
-            "red band",
-        ),
-        (
-            set("5").with(kg("60"), Implement::Other).about(),
-            "about 60 kg",
-        ),
+        (set("5").with(kg("16"), Implement::Dumbbell), "16 kg, one hand"),
+        (set("5").with(kg("25"), Implement::Stack { name: name() }), "pin 25 kg"),
+        (set("5").with(Mass::ZERO, Implement::Band { name: "red".to_owned() }), "red band"),
+        (set("5").with(kg("60"), Implement::Other).about(), "about 60 kg"),
         (set("5").body("0"), "body mass"),
         (set("5").body("10"), "body mass + 10 kg"),
         (set("5").body("-15"), "body mass − 15 kg (assisted)"),
@@ -60,10 +43,7 @@ fn reps_read_as_on_a_whiteboard() {
         ("20-40 s", "20–40 s"),
         ("40 m each side", "40 m each side"),
     ] {
-        assert_eq!(
-            words(PRINTED).reps(&reps(text)).replace('\u{a0}', " "),
-            printed
-        );
+        assert_eq!(words(PRINTED).reps(&reps(text)).replace('\u{a0}', " "), printed);
         assert_eq!(words(PLAIN).reps(&reps(text)), printed.replace('–', "-"));
     }
 }

@@ -85,16 +85,9 @@ mod tests {
 
     #[test]
     fn picks_from_a_sorted_list() {
-        let bells: MassList = [24, 8, 16, 12, 20, 8]
-            .map(Mass::from_kg)
-            .into_iter()
-            .collect();
+        let bells: MassList = [24, 8, 16, 12, 20, 8].map(Mass::from_kg).into_iter().collect();
         let pick = |kg: i64, rounding| bells.pick(&Mass::from_kg(kg).into(), rounding);
-        assert_eq!(
-            pick(14, Rounding::Nearest),
-            Some(Mass::from_kg(12)),
-            "ties to the lighter"
-        );
+        assert_eq!(pick(14, Rounding::Nearest), Some(Mass::from_kg(12)), "ties to the lighter");
         assert_eq!(pick(15, Rounding::Nearest), Some(Mass::from_kg(16)));
         assert_eq!(pick(15, Rounding::Down), Some(Mass::from_kg(12)));
         assert_eq!(pick(2, Rounding::Down), Some(Mass::from_kg(8)));
@@ -112,9 +105,6 @@ mod tests {
         );
         assert_eq!(bells.masses(), [16, 20, 24].map(Mass::from_kg));
         assert_eq!(bells.pairs().masses(), [20, 24].map(Mass::from_kg));
-        assert_eq!(
-            MassList::new([]).pick(&Exact::one(), Rounding::Nearest),
-            None
-        );
+        assert_eq!(MassList::new([]).pick(&Exact::one(), Rounding::Nearest), None);
     }
 }

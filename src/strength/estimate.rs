@@ -142,10 +142,7 @@ mod tests {
     fn every_name_reads_back() {
         for equation in Equation::ALL {
             assert_eq!(Equation::parse(equation.name()), Some(equation));
-            assert_eq!(
-                Equation::parse(&equation.name().to_uppercase()),
-                Some(equation)
-            );
+            assert_eq!(Equation::parse(&equation.name().to_uppercase()), Some(equation));
         }
         for text in ["OConner", "o’conner", " o'conner "] {
             assert_eq!(Equation::parse(text), Some(Equation::OConner), "{text}");
@@ -159,28 +156,18 @@ mod tests {
         for equation in Equation::ALL {
             assert_eq!(equation.factor(&Exact::one()), Some(Exact::one()));
             let tenths: Vec<_> = (10..=300)
-                .map(|tenth| {
-                    equation
-                        .share(&Exact::ratio(tenth, 10))
-                        .expect("within range")
-                })
+                .map(|tenth| equation.share(&Exact::ratio(tenth, 10)).expect("within range"))
                 .collect();
-            assert!(
-                tenths.is_sorted_by(|more, fewer| more > fewer),
-                "{equation:?}"
-            );
+            assert!(tenths.is_sorted_by(|more, fewer| more > fewer), "{equation:?}");
         }
     }
 
     #[test]
     fn nothing_is_estimated_out_of_range() {
         for equation in Equation::ALL {
-            for reps in [
-                Exact::zero(),
-                Exact::ratio(9, 10),
-                Exact::ratio(301, 10),
-                Exact::whole(37),
-            ] {
+            for reps in
+                [Exact::zero(), Exact::ratio(9, 10), Exact::ratio(301, 10), Exact::whole(37)]
+            {
                 assert_eq!(equation.factor(&reps), None);
                 assert_eq!(equation.share(&reps), None);
             }

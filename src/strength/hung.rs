@@ -59,9 +59,7 @@ impl HungLoads {
     fn built(&self, index: usize) -> Built {
         Built {
             mass: self.loads.get(index).unwrap_or(Mass::ZERO),
-            how: Implement::BodyMass {
-                pieces: self.sums.plates(index),
-            },
+            how: Implement::BodyMass { pieces: self.sums.plates(index) },
         }
     }
 }
@@ -74,18 +72,11 @@ mod tests {
     fn single_discs_add_up_and_fewest_pieces_hang() {
         let plates = [(20, 1), (10, 1), (5, 3)].map(|(kg, n)| Plate::counted(Mass::from_kg(kg), n));
         let loads = HungLoads::new(&plates).unwrap();
-        let pieces = |kg: i64| match loads
-            .build(&Mass::from_kg(kg).into(), Rounding::Nearest)
-            .how
-        {
+        let pieces = |kg: i64| match loads.build(&Mass::from_kg(kg).into(), Rounding::Nearest).how {
             Implement::BodyMass { pieces } => pieces,
             other => panic!("{other:?}"),
         };
-        assert_eq!(
-            pieces(15),
-            [10, 5].map(Mass::from_kg),
-            "two pieces, not three fives"
-        );
+        assert_eq!(pieces(15), [10, 5].map(Mass::from_kg), "two pieces, not three fives");
         assert_eq!(pieces(45), [20, 10, 5, 5, 5].map(Mass::from_kg));
         assert!(pieces(0).is_empty() && pieces(-15).is_empty());
         assert_eq!(loads.smallest_step(), Mass::from_kg(5));

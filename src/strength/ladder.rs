@@ -27,9 +27,7 @@ impl Ladder {
 
     /// The mass that stands in for `target`; `None` only when there is none at all.
     pub(super) fn pick(&self, target: &Exact, rounding: Rounding) -> Option<usize> {
-        let above = self
-            .0
-            .partition_point(|&mass| Exact::from_mass(mass) <= *target);
+        let above = self.0.partition_point(|&mass| Exact::from_mass(mass) <= *target);
         let Some(below) = above.checked_sub(1) else {
             return (!self.0.is_empty()).then_some(0);
         };
@@ -43,11 +41,7 @@ impl Ladder {
 
     /// The smallest difference of neighbours; zero for fewer than two.
     pub(super) fn smallest_step(&self) -> Mass {
-        let steps = self
-            .0
-            .iter()
-            .zip(self.0.iter().skip(1))
-            .map(|(&low, &high)| high - low);
+        let steps = self.0.iter().zip(self.0.iter().skip(1)).map(|(&low, &high)| high - low);
         steps.min().unwrap_or(Mass::ZERO)
     }
 
@@ -64,12 +58,8 @@ impl Ladder {
 
     /// Those from `low` to `high`, both included.
     pub(super) fn between(&self, low: &Exact, high: &Exact) -> Range<usize> {
-        let start = self
-            .0
-            .partition_point(|&mass| Exact::from_mass(mass) < *low);
-        let end = self
-            .0
-            .partition_point(|&mass| Exact::from_mass(mass) <= *high);
+        let start = self.0.partition_point(|&mass| Exact::from_mass(mass) < *low);
+        let end = self.0.partition_point(|&mass| Exact::from_mass(mass) <= *high);
         start..end.max(start)
     }
 }

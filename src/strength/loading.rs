@@ -26,12 +26,7 @@ impl BarLoads {
         let sums = Sums::new(plates, 2, bar.sleeve_mm())?;
         let empty = bar.mass + collars;
         let loads = Ladder::new(sums.masses().map(|side| empty + side * 2).collect());
-        Ok(Self {
-            bar: bar.clone(),
-            collars,
-            sums,
-            loads,
-        })
+        Ok(Self { bar: bar.clone(), collars, sums, loads })
     }
 
     /// The load that stands in for `target`, which is a mass in the unit of [`Mass`]: the
@@ -88,10 +83,7 @@ impl BarLoads {
 
     fn built(&self, index: usize) -> Built {
         Built {
-            mass: self
-                .loads
-                .get(index)
-                .unwrap_or(self.bar.mass + self.collars),
+            mass: self.loads.get(index).unwrap_or(self.bar.mass + self.collars),
             how: Implement::Bar {
                 bar: self.bar.mass,
                 name: self.bar.name.clone(),

@@ -55,10 +55,7 @@ pub fn ramp(loads: &BarLoads, targets: &[RampTarget], working: &Built) -> Vec<Op
         }
     }
     let mut chosen = best_path(&stages, working).into_iter();
-    is_kept
-        .into_iter()
-        .map(|kept| kept.then(|| chosen.next()).flatten())
-        .collect()
+    is_kept.into_iter().map(|kept| kept.then(|| chosen.next()).flatten()).collect()
 }
 
 /// The loads that may stand for a target, with their distance from it. None when it is left out.
@@ -67,15 +64,10 @@ fn choices(loads: &BarLoads, target: &RampTarget, working: Mass) -> Vec<(Built, 
     let most = &working * &Exact::ratio(9, 10);
     let reach = &working * &Exact::ratio(25, 1000);
     let (wish, mut near) = match target {
-        RampTarget::Bar => (
-            Exact::from_mass(loads.lightest().mass),
-            vec![loads.lightest()],
-        ),
+        RampTarget::Bar => (Exact::from_mass(loads.lightest().mass), vec![loads.lightest()]),
         RampTarget::Share(share) => {
             let wish = &working * share;
-            let near = loads
-                .between(&(&wish - &reach), &(&wish + &reach))
-                .collect();
+            let near = loads.between(&(&wish - &reach), &(&wish + &reach)).collect();
             (wish, near)
         }
     };
@@ -98,25 +90,14 @@ fn reach(before: Option<&[Candidate]>, choices: Vec<(Built, Exact)>) -> Vec<Cand
     let candidate = |(built, distance): (Built, Exact)| {
         let (start, before) = match &stripped {
             Some(stripped) => load_up(stripped, plates(&built))?,
-            None => (
-                Cost {
-                    changes: 0,
-                    distance: Exact::zero(),
-                    mass: Exact::zero(),
-                },
-                0,
-            ),
+            None => (Cost { changes: 0, distance: Exact::zero(), mass: Exact::zero() }, 0),
         };
         let cost = Cost {
             changes: start.changes,
             distance: &start.distance + &distance,
             mass: &start.mass + &Exact::from_mass(built.mass),
         };
-        Some(Candidate {
-            built,
-            cost,
-            before,
-        })
+        Some(Candidate { built, cost, before })
     };
     choices.into_iter().filter_map(candidate).collect()
 }
@@ -149,13 +130,7 @@ fn load_up(stripped: &BTreeMap<&[Mass], (Cost, usize)>, plates: &[Mass]) -> Opti
         let Some((cost, index)) = stripped.get(inner) else {
             continue;
         };
-        let way = (
-            Cost {
-                changes: cost.changes + put_on,
-                ..cost.clone()
-            },
-            *index,
-        );
+        let way = (Cost { changes: cost.changes + put_on, ..cost.clone() }, *index);
         if best.as_ref().is_none_or(|best| way < *best) {
             best = Some(way);
         }
@@ -165,9 +140,7 @@ fn load_up(stripped: &BTreeMap<&[Mass], (Cost, usize)>, plates: &[Mass]) -> Opti
 
 /// All of the plates, then all but the outermost, down to none.
 fn inner_parts(plates: &[Mass]) -> impl Iterator<Item = &[Mass]> {
-    std::iter::successors(Some(plates), |left| {
-        left.split_last().map(|(_, inner)| inner)
-    })
+    std::iter::successors(Some(plates), |left| left.split_last().map(|(_, inner)| inner))
 }
 
 /// The cheapest sequence that ends at the working load, one load a stage.

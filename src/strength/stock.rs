@@ -35,15 +35,8 @@ pub enum Rounding {
 /// Usual thickness of an iron disc, from this many grams up, in millimetres. Common practice, no
 /// source: rather thin, so that no ordinary load is refused. Rubber discs are thicker; a gym
 /// that owns them states their thickness.
-const USUAL_THICKNESS: [(i64, u32); 7] = [
-    (25_000, 45),
-    (20_000, 38),
-    (15_000, 34),
-    (10_000, 28),
-    (4_500, 22),
-    (2_000, 18),
-    (1_000, 14),
-];
+const USUAL_THICKNESS: [(i64, u32); 7] =
+    [(25_000, 45), (20_000, 38), (15_000, 34), (10_000, 28), (4_500, 22), (2_000, 18), (1_000, 14)];
 /// Thickness of the smallest discs, in millimetres. Common practice, no source.
 const THINNEST_USUAL: u32 = 10;
 
@@ -56,21 +49,13 @@ impl Plate {
     /// As many discs of this mass as the sleeve holds, of the usual thickness.
     #[must_use]
     pub fn unlimited(mass: Mass) -> Self {
-        Self {
-            mass,
-            count: None,
-            thickness_mm: None,
-        }
+        Self { mass, count: None, thickness_mm: None }
     }
 
     /// So many single discs of this mass, of the usual thickness.
     #[must_use]
     pub fn counted(mass: Mass, count: u32) -> Self {
-        Self {
-            mass,
-            count: Some(count),
-            thickness_mm: None,
-        }
+        Self { mass, count: Some(count), thickness_mm: None }
     }
 
     /// How much sleeve one disc takes, in millimetres; never below one.
@@ -96,11 +81,7 @@ impl Bar {
     /// is), 320 for lighter ones.
     #[must_use]
     pub fn sleeve_mm(&self) -> u32 {
-        if self.mass >= Mass::from_kg(20) {
-            LONG_SLEEVE
-        } else {
-            SHORT_SLEEVE
-        }
+        if self.mass >= Mass::from_kg(20) { LONG_SLEEVE } else { SHORT_SLEEVE }
     }
 }
 
@@ -120,10 +101,7 @@ mod tests {
 
     #[test]
     fn a_pound_bar_has_a_long_sleeve() {
-        assert_eq!(
-            Bar::plain(Mass::from_units(45 * Unit::Lb.in_units())).sleeve_mm(),
-            415
-        );
+        assert_eq!(Bar::plain(Mass::from_units(45 * Unit::Lb.in_units())).sleeve_mm(), 415);
         assert_eq!(Bar::plain(Mass::from_kg(15)).sleeve_mm(), 320);
     }
 }

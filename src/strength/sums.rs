@@ -16,11 +16,7 @@ pub struct TooManyLoads {
 
 impl fmt::Display for TooManyLoads {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "these plates make more than {} different loads",
-            self.limit
-        )
+        write!(f, "these plates make more than {} different loads", self.limit)
     }
 }
 
@@ -53,19 +49,11 @@ struct State {
 }
 
 impl State {
-    const NONE: Self = Self {
-        sum: Mass::ZERO,
-        pieces: 0,
-        choice: 0,
-        thickness: 0,
-    };
+    const NONE: Self = Self { sum: Mass::ZERO, pieces: 0, choice: 0, thickness: 0 };
 
     /// With `count` more of a kind, when they fit.
     fn with(self, kind: &Kind, count: u32, room: u32) -> Option<Self> {
-        let thickness = kind
-            .thickness
-            .checked_mul(count)?
-            .checked_add(self.thickness)?;
+        let thickness = kind.thickness.checked_mul(count)?.checked_add(self.thickness)?;
         (thickness <= room).then_some(Self {
             sum: self.sum.checked_add(kind.mass.checked_mul(count.into())?)?,
             pieces: self.pieces + count,
@@ -109,10 +97,7 @@ impl Sums {
                 bundle *= 2;
             }
         }
-        let mut best: Vec<_> = states
-            .iter()
-            .map(|state| (state.sum, state.choice))
-            .collect();
+        let mut best: Vec<_> = states.iter().map(|state| (state.sum, state.choice)).collect();
         best.dedup_by_key(|(sum, _)| *sum);
         Ok(Self { kinds, best })
     }
@@ -140,9 +125,7 @@ impl Sums {
 fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<Kind>, TooManyLoads> {
     let mut counts: BTreeMap<(Reverse<Mass>, u32), Option<u32>> = BTreeMap::new();
     for plate in plates.iter().filter(|plate| plate.mass > Mass::ZERO) {
-        let count = counts
-            .entry((Reverse(plate.mass), plate.thickness()))
-            .or_insert(Some(0));
+        let count = counts.entry((Reverse(plate.mass), plate.thickness())).or_insert(Some(0));
         *count = count.zip(plate.count).map(|(a, b)| a.saturating_add(b));
     }
     let mut shift = CHOICE_BITS;
@@ -152,15 +135,8 @@ fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<Kind>, TooMany
         let most = count.map_or(fits, |count| fits.min(count / at_once.max(1)));
         if most > 0 {
             let bits = u32::BITS - most.leading_zeros();
-            shift = shift
-                .checked_sub(bits)
-                .ok_or(TooManyLoads { limit: LIMIT })?;
-            kinds.push(Kind {
-                mass,
-                thickness,
-                most,
-                shift,
-            });
+            shift = shift.checked_sub(bits).ok_or(TooManyLoads { limit: LIMIT })?;
+            kinds.push(Kind { mass, thickness, most, shift });
         }
     }
     Ok(kinds)
@@ -174,10 +150,7 @@ fn extended(
     room: u32,
 ) -> Result<Vec<State>, TooManyLoads> {
     let mut without = states.iter().copied().peekable();
-    let mut with = states
-        .iter()
-        .filter_map(|state| state.with(kind, count, room))
-        .peekable();
+    let mut with = states.iter().filter_map(|state| state.with(kind, count, room)).peekable();
     let mut kept: Vec<State> = Vec::with_capacity(states.len());
     loop {
         let take_with = match (without.peek(), with.peek()) {
@@ -186,11 +159,7 @@ fn extended(
             (Some(_), None) => false,
             (None, None) => return Ok(kept),
         };
-        let Some(state) = (if take_with {
-            with.next()
-        } else {
-            without.next()
-        }) else {
+        let Some(state) = (if take_with { with.next() } else { without.next() }) else {
             return Ok(kept);
         };
         let better = kept.last().filter(|last| last.sum == state.sum);

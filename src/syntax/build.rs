@@ -112,7 +112,8 @@ impl<'p> Build<'p> {
     pub fn signed_mass(&mut self, pair: P<'_>) -> MassText {
         let negative = is_negative(&pair);
         let mass = pair.into_inner().find(|p| p.as_rule() == Rule::mass);
-        let mass = mass.map_or(MassText { value: Decimal::whole(1), unit: Unit::Kg }, |m| self.mass(m));
+        let mass =
+            mass.map_or(MassText { value: Decimal::whole(1), unit: Unit::Kg }, |m| self.mass(m));
         MassText { value: signed(mass.value, negative), ..mass }
     }
 

@@ -82,9 +82,10 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
 /// Where a comment starts: at `#` as the first sign, or after a space.
 fn comment_start(content: &str) -> Option<usize> {
     let bytes = content.as_bytes();
-    content.match_indices('#').map(|(at, _)| at).find(|&at| {
-        at == 0 || matches!(bytes.get(at - 1), Some(b' ' | b'\t'))
-    })
+    content
+        .match_indices('#')
+        .map(|(at, _)| at)
+        .find(|&at| at == 0 || matches!(bytes.get(at - 1), Some(b' ' | b'\t')))
 }
 
 #[cfg(test)]

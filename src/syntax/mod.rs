@@ -15,9 +15,9 @@ mod reader;
 mod slips;
 mod values;
 
+pub use crate::quantity::fold_name;
 pub use document::Document;
 pub use format::format;
-pub use crate::quantity::fold_name;
 
 use crate::diagnostics::Diagnostic;
 use crate::source::FileId;

@@ -14,12 +14,7 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, Span, Spanned};
 
 /// Reads all lines of a file.
-pub fn read(
-    text: &str,
-    file: FileId,
-    lines: &[Line],
-    problems: &mut Vec<Diagnostic>,
-) -> Vec<Node> {
+pub fn read(text: &str, file: FileId, lines: &[Line], problems: &mut Vec<Diagnostic>) -> Vec<Node> {
     let mut reader = Reader { text, file, lines, next: 0, problems };
     reader.top()
 }
@@ -123,8 +118,12 @@ impl<'a> Reader<'a> {
             "the line above takes no lines of its own: check the indentation".to_owned()
         };
         self.problems.push(
-            Diagnostic::new(Code::MisplacedLine, self.span(line), "nothing can stand below the line above")
-                .help(help),
+            Diagnostic::new(
+                Code::MisplacedLine,
+                self.span(line),
+                "nothing can stand below the line above",
+            )
+            .help(help),
         );
     }
 
@@ -170,4 +169,3 @@ impl<'a> Reader<'a> {
         }
     }
 }
-

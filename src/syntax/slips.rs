@@ -10,16 +10,43 @@ use crate::source::Span;
 
 /// Words an option or a load may begin with, for "did you mean".
 const PRESCRIPTION_WORDS: &[&str] = &[
-    "rest", "tempo", "RPE", "RIR", "range", "drop", "rest-pause", "every", "warm-up none",
-    "as written", "scaled", "each side", "AMRAP", "bodyweight", "last",
+    "rest",
+    "tempo",
+    "RPE",
+    "RIR",
+    "range",
+    "drop",
+    "rest-pause",
+    "every",
+    "warm-up none",
+    "as written",
+    "scaled",
+    "each side",
+    "AMRAP",
+    "bodyweight",
+    "last",
 ];
 const CONDITION_WORDS: &[&str] = &[
-    "all reps made", "top of range", "any rep missed", "missed 2 in a row", "last set >= 5 reps",
-    "RPE >= 9", "pain >= 3", "every 3 sessions", "every 2 weeks",
+    "all reps made",
+    "top of range",
+    "any rep missed",
+    "missed 2 in a row",
+    "last set >= 5 reps",
+    "RPE >= 9",
+    "pain >= 3",
+    "every 3 sessions",
+    "every 2 weeks",
 ];
 const ACTION_WORDS: &[&str] = &[
-    "load +2.5 kg", "load up one", "load down one", "reps +1", "reps to bottom", "sets +1",
-    "max +2.5 kg", "max from last set", "hold",
+    "load +2.5 kg",
+    "load up one",
+    "load down one",
+    "reps +1",
+    "reps to bottom",
+    "sets +1",
+    "max +2.5 kg",
+    "max from last set",
+    "hold",
 ];
 
 /// The message for a value that did not read.
@@ -158,12 +185,11 @@ fn advice(rule: Rule, word: &str) -> String {
 /// `62,5 kg`: a comma between digits, no space after it.
 fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
     let bytes = text.as_bytes();
-    let digit = |at: Option<usize>| {
-        at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit)
-    };
-    let at = text.match_indices(',').map(|(at, _)| at).find(|&at| {
-        digit(at.checked_sub(1)) && digit(Some(at + 1))
-    })?;
+    let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
+    let at = text
+        .match_indices(',')
+        .map(|(at, _)| at)
+        .find(|&at| digit(at.checked_sub(1)) && digit(Some(at + 1)))?;
     let start = bytes.iter().take(at).rposition(|b| !b.is_ascii_digit()).map_or(0, |n| n + 1);
     let after = bytes.iter().skip(at + 1).position(|b| !b.is_ascii_digit());
     let end = after.map_or(text.len(), |n| at + 1 + n);
@@ -171,9 +197,13 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
     let mended = written.replacen(',', ".", 1);
     let span = within(start, end);
     Some(
-        Diagnostic::new(Code::DecimalComma, span, format!("`{}` has a decimal comma", cut(written)))
-            .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
-            .mend(span, mended),
+        Diagnostic::new(
+            Code::DecimalComma,
+            span,
+            format!("`{}` has a decimal comma", cut(written)),
+        )
+        .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
+        .mend(span, mended),
     )
 }
 
@@ -185,8 +215,14 @@ fn negative_number(
 ) -> Option<Diagnostic> {
     let takes_numbers = matches!(
         rule,
-        Rule::prescription_value | Rule::mass_value | Rule::percent_value | Rule::count_value
-            | Rule::duration_value | Rule::stock_value | Rule::bars_value | Rule::max_value
+        Rule::prescription_value
+            | Rule::mass_value
+            | Rule::percent_value
+            | Rule::count_value
+            | Rule::duration_value
+            | Rule::stock_value
+            | Rule::bars_value
+            | Rule::max_value
             | Rule::collars_value
     );
     let at = match text.find("@ -").map(|at| at + 2).or_else(|| text.find("@-").map(|at| at + 1)) {
@@ -235,7 +271,9 @@ fn set_arithmetic(
             span,
             format!("`{}` runs sets, reps and load together", cut(word)),
         )
-        .help(format!("the load stands after `@` and has a unit: `{sets} x {reps} @ {load}{unit}`")),
+        .help(format!(
+            "the load stands after `@` and has a unit: `{sets} x {reps} @ {load}{unit}`"
+        )),
     )
 }
 
@@ -259,9 +297,14 @@ fn missing_unit(
     let in_prescription = rule == Rule::prescription_value;
     let (message, help) = if in_prescription && lead.ends_with('@') && unit_follows {
         ("a load has a unit", format!("write `{number}%`, `{number} kg` or `{number} lb`"))
-    } else if in_prescription && unit_follows && ["rest", "every", "rest-pause"].iter().any(|w| lead.ends_with(w)) {
+    } else if in_prescription
+        && unit_follows
+        && ["rest", "every", "rest-pause"].iter().any(|w| lead.ends_with(w))
+    {
         ("a time has a unit", format!("write `{number} s` or `{number} min`"))
-    } else if matches!(rule, Rule::mass_value | Rule::max_value | Rule::collars_value) && unit_follows {
+    } else if matches!(rule, Rule::mass_value | Rule::max_value | Rule::collars_value)
+        && unit_follows
+    {
         ("a mass has a unit", format!("write `{number} kg` or `{number} lb`"))
     } else if rule == Rule::percent_value && unit_follows {
         ("a percentage has its sign", format!("write `{number}%`"))

@@ -31,7 +31,8 @@ fn meaning(document: &Document) -> String {
     fn show(nodes: &[ast::Node], depth: usize, out: &mut String) {
         for node in nodes {
             let item = format!("{:?}", node.item.value);
-            let bare = item.split("Span {").map(|part| part.split_once('}').map_or(part, |(_, r)| r));
+            let bare =
+                item.split("Span {").map(|part| part.split_once('}').map_or(part, |(_, r)| r));
             out.push_str(&format!("{depth} {}\n", bare.collect::<String>()));
             show(&node.children, depth + 1, out);
         }

@@ -8,11 +8,7 @@ use super::tools::{kg, kgs, lbs, loads, unlimited};
 #[test]
 fn every_disc_that_a_gym_may_own_stays_within_the_bound() {
     // 11 kinds of kilogram discs and 7 of pound discs, four of each: more than any wall holds.
-    let all = [
-        kgs("25 20 15 10 5 2.5 2 1.5 1.25 1 0.5"),
-        lbs("45 35 25 10 5 2.5 1.25"),
-    ]
-    .concat();
+    let all = [kgs("25 20 15 10 5 2.5 2 1.5 1.25 1 0.5"), lbs("45 35 25 10 5 2.5 1.25")].concat();
     let plates: Vec<_> = all.iter().map(|&mass| Plate::counted(mass, 4)).collect();
     let count = loads(kg("20"), &plates).masses().len();
     assert!(count > 10_000, "{count}");
@@ -22,10 +18,7 @@ fn every_disc_that_a_gym_may_own_stays_within_the_bound() {
 #[test]
 fn huge_counts_are_cut_by_the_sleeve() {
     let discs = kgs("25 20 15 10 5 2.5 1.25 0.5");
-    let counted: Vec<_> = discs
-        .iter()
-        .map(|&mass| Plate::counted(mass, u32::MAX))
-        .collect();
+    let counted: Vec<_> = discs.iter().map(|&mass| Plate::counted(mass, u32::MAX)).collect();
     let bar = loads(kg("20"), &counted);
     assert_eq!(bar.masses(), loads(kg("20"), &unlimited(&discs)).masses());
 }
@@ -40,21 +33,12 @@ fn too_many_loads_is_an_error_that_names_its_limit() {
             thickness_mm: Some(1),
         })
         .collect();
-    let error = BarLoads::new(&Bar::plain(kg("20")), &doubling, Mass::ZERO)
-        .err()
-        .unwrap();
+    let error = BarLoads::new(&Bar::plain(kg("20")), &doubling, Mass::ZERO).err().unwrap();
     assert_eq!(error.limit, 200_000);
-    assert_eq!(
-        error.to_string(),
-        "these plates make more than 200000 different loads"
-    );
+    assert_eq!(error.to_string(), "these plates make more than 200000 different loads");
     // More kinds than a choice can be written down for.
     let many: Vec<_> = (1..=200)
-        .map(|n| Plate {
-            mass: kg("1") * n,
-            count: None,
-            thickness_mm: Some(1),
-        })
+        .map(|n| Plate { mass: kg("1") * n, count: None, thickness_mm: Some(1) })
         .collect();
     assert!(BarLoads::new(&Bar::plain(kg("20")), &many, Mass::ZERO).is_err());
 }

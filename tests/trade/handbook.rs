@@ -30,19 +30,12 @@ fn farthest(equation: Equation, reps: std::ops::RangeInclusive<i64>) -> i64 {
         let share = equation.share(&Exact::whole(r)).unwrap();
         (&share - &Exact::ratio(percent, 100)).abs().to_decimal(4)
     };
-    rows.map(distance)
-        .map(|d: Decimal| d.digits() * 10_i64.pow(4 - d.places()))
-        .max()
-        .unwrap()
+    rows.map(distance).map(|d: Decimal| d.digits() * 10_i64.pow(4 - d.places())).max().unwrap()
 }
 
 #[test]
 fn the_default_equation_stays_within_two_points_and_a_half_up_to_ten_reps() {
-    assert!(
-        farthest(Equation::Epley, 1..=10) <= 250,
-        "{}",
-        farthest(Equation::Epley, 1..=10)
-    );
+    assert!(farthest(Equation::Epley, 1..=10) <= 250, "{}", farthest(Equation::Epley, 1..=10));
 }
 
 #[test]

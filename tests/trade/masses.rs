@@ -42,8 +42,5 @@ fn volume_load_is_mass_times_repetitions() {
 #[test]
 fn two_and_a_half_percent_of_a_max_is_not_rounded() {
     let max = Exact::from_mass(kg("82.5"));
-    assert_eq!(
-        &max * &exact("0.725"),
-        Exact::from_mass(Mass::from_units(5_981_250_000_000))
-    );
+    assert_eq!(&max * &exact("0.725"), Exact::from_mass(Mass::from_units(5_981_250_000_000)));
 }

@@ -13,27 +13,16 @@ fn share(percent: i64) -> RampTarget {
 /// The masses of a ramp in kilograms, `-` for a set left out.
 fn shown(ramp: &[Option<Built>]) -> String {
     let show = |set: &Option<Built>| {
-        let kilograms = |built: &Built| {
-            built
-                .mass
-                .in_unit(setwright::quantity::Unit::Kg)
-                .to_string()
-        };
+        let kilograms =
+            |built: &Built| built.mass.in_unit(setwright::quantity::Unit::Kg).to_string();
         set.as_ref().map_or("-".into(), kilograms)
     };
     ramp.iter().map(show).collect::<Vec<_>>().join(" ")
 }
 
 fn boathouse() -> BarLoads {
-    let stock = [
-        ("20", 4),
-        ("15", 2),
-        ("10", 4),
-        ("5", 4),
-        ("2.5", 4),
-        ("1.25", 2),
-    ]
-    .map(|(m, n)| (kg(m), n));
+    let stock = [("20", 4), ("15", 2), ("10", 4), ("5", 4), ("2.5", 4), ("1.25", 2)]
+        .map(|(m, n)| (kg(m), n));
     loads(kg("20"), &counted(&stock))
 }
 
@@ -51,18 +40,10 @@ fn a_ramp_loads_outward_where_it_can() {
 fn a_set_at_or_above_ninety_percent_is_left_out() {
     let bar = boathouse();
     let working = nearest(&bar, kg("100"));
-    let sets = ramp(
-        &bar,
-        &[share(50), share(89), share(90), share(95)],
-        &working,
-    );
+    let sets = ramp(&bar, &[share(50), share(89), share(90), share(95)], &working);
     assert_eq!(shown(&sets), "50 87.5 - -");
     // The empty bar as the working load leaves nothing to ramp up through.
-    let sets = ramp(
-        &bar,
-        &[RampTarget::Bar, share(40), share(80)],
-        &bar.lightest(),
-    );
+    let sets = ramp(&bar, &[RampTarget::Bar, share(40), share(80)], &bar.lightest());
     assert_eq!(shown(&sets), "- - -");
 }
 
@@ -108,17 +89,10 @@ fn choices(bar: &BarLoads, percent: i64, working: Mass) -> Vec<Built> {
     let near = |m: &&Mass| (scaled(**m) - wish).abs() <= of_working(25);
     let mut masses: Vec<Mass> = bar.masses().iter().filter(near).copied().collect();
     if masses.is_empty() {
-        masses.extend(
-            bar.masses()
-                .iter()
-                .min_by_key(|&&m| ((scaled(m) - wish).abs(), m)),
-        );
+        masses.extend(bar.masses().iter().min_by_key(|&&m| ((scaled(m) - wish).abs(), m)));
     }
     masses.retain(|&m| scaled(m) < of_working(900) && percent < 90);
-    masses
-        .into_iter()
-        .map(|m| bar.build(&m.into(), Rounding::Nearest))
-        .collect()
+    masses.into_iter().map(|m| bar.build(&m.into(), Rounding::Nearest)).collect()
 }
 
 /// (changes, distance from the targets in thousandths, sum of masses) of the best of all sequences.
@@ -145,52 +119,32 @@ fn cost(stages: &[(i64, Vec<Built>)], working: &Built, path: &[Built]) -> (usize
         let wish = i128::from(working.mass.units()) * i128::from(*percent) * 10;
         (i128::from(built.mass.units()) * 1000 - wish).abs()
     });
-    let mass = path
-        .iter()
-        .map(|built| i128::from(built.mass.units()))
-        .sum();
-    (
-        moves.map(|(a, b)| changes(a, b)).sum(),
-        distance.sum(),
-        mass,
-    )
+    let mass = path.iter().map(|built| i128::from(built.mass.units())).sum();
+    (moves.map(|(a, b)| changes(a, b)).sum(), distance.sum(), mass)
 }
 
 #[test]
 fn no_sequence_is_better_than_the_ramp() {
     let mut chance = Chance(7);
-    let discs = [
-        kgs("25 20 15 10 5 2.5 2 1.25 1 0.5"),
-        lbs("45 35 25 10 5 2.5"),
-    ]
-    .concat();
+    let discs = [kgs("25 20 15 10 5 2.5 2 1.25 1 0.5"), lbs("45 35 25 10 5 2.5")].concat();
     let (mut compared, mut had_choice) = (0, 0);
     for round in 0..300 {
         let kinds = 3 + chance.below(5);
         let plates: Vec<Plate> = (0..kinds)
             .map(|_| {
-                Plate::counted(
-                    chance.pick(&discs),
-                    u32::try_from(2 + 2 * chance.below(3)).unwrap(),
-                )
+                Plate::counted(chance.pick(&discs), u32::try_from(2 + 2 * chance.below(3)).unwrap())
             })
             .collect();
         let bar = loads(kg("20"), &plates);
         let working = nearest(&bar, chance.pick(bar.masses()));
-        let percents = [
-            30 + chance.below(20),
-            55 + chance.below(15),
-            72 + chance.below(20),
-        ];
+        let percents = [30 + chance.below(20), 55 + chance.below(15), 72 + chance.below(20)];
         let percents = percents.map(|percent| i64::try_from(percent).unwrap());
         let sets = ramp(&bar, &percents.map(share), &working);
         let mut stages = Vec::new();
         let mut path = Vec::new();
         for (percent, set) in percents.into_iter().zip(sets) {
-            let choices: Vec<Built> = choices(&bar, percent, working.mass)
-                .into_iter()
-                .take(40)
-                .collect();
+            let choices: Vec<Built> =
+                choices(&bar, percent, working.mass).into_iter().take(40).collect();
             assert_eq!(set.is_some(), !choices.is_empty(), "round {round}");
             if let Some(set) = set {
                 path.push(set);
@@ -203,14 +157,7 @@ fn no_sequence_is_better_than_the_ramp() {
         compared += 1;
         had_choice += usize::from(stages.iter().any(|(_, choices)| choices.len() > 1));
         let ours = cost(&stages, &working, &path);
-        assert_eq!(
-            ours,
-            best(&stages, &working, &mut Vec::new()),
-            "round {round}"
-        );
+        assert_eq!(ours, best(&stages, &working, &mut Vec::new()), "round {round}");
     }
-    assert!(
-        compared > 150 && had_choice > 100,
-        "{compared} compared, {had_choice} with a choice"
-    );
+    assert!(compared > 150 && had_choice > 100, "{compared} compared, {had_choice} with a choice");
 }

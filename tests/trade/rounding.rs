@@ -55,14 +55,8 @@ fn an_exact_tie_goes_to_the_lighter_where_the_handbook_goes_up() {
     // [S] Handbook: 75 % of 650 lb → 490 lb. 487.5 lb is as near to 485 as to 490; the notation's rule
     // (ties to the lighter) gives 485. The one published pair on which we differ, knowingly.
     let target = share(75, "650");
-    assert_eq!(
-        &target - &Exact::from_mass(lb("485")),
-        &Exact::from_mass(lb("490")) - &target
-    );
-    assert_eq!(
-        every_five_pounds().pick(&target, Rounding::Nearest),
-        Some(lb("485"))
-    );
+    assert_eq!(&target - &Exact::from_mass(lb("485")), &Exact::from_mass(lb("490")) - &target);
+    assert_eq!(every_five_pounds().pick(&target, Rounding::Nearest), Some(lb("485")));
 }
 
 #[test]

@@ -19,13 +19,7 @@ fn stock(chance: &mut Chance, quarters: &[i64], most_kinds: usize, most_each: us
     let number = |n: usize| u32::try_from(n).unwrap();
     kinds
         .into_iter()
-        .map(|q| {
-            (
-                q,
-                number(1 + chance.below(most_each)),
-                number(10 + chance.below(50)),
-            )
-        })
+        .map(|q| (q, number(1 + chance.below(most_each)), number(10 + chance.below(50))))
         .collect()
 }
 
@@ -44,11 +38,7 @@ fn bar_loads(stock: &Stock, quarter: Mass, bar: Mass) -> BarLoads {
 fn solve(stock: &Stock, target: i64, room: u32, distance: Option<i64>) -> Option<Vec<i64>> {
     let float = |n: i64| f64::from(i32::try_from(n).unwrap());
     let mut problem = Problem::new(OptimizationDirection::Minimize);
-    let (plate_cost, distance_cost) = if distance.is_some() {
-        (1.0, 0.0)
-    } else {
-        (0.0, 1.0)
-    };
+    let (plate_cost, distance_cost) = if distance.is_some() { (1.0, 0.0) } else { (0.0, 1.0) };
     let counts: Vec<Variable> = stock
         .iter()
         .map(|&(_, most, _)| problem.add_integer_var(plate_cost, (0, i32::try_from(most).unwrap())))
@@ -57,11 +47,7 @@ fn solve(stock: &Stock, target: i64, room: u32, distance: Option<i64>) -> Option
     let over = problem.add_var(distance_cost, (0.0, most_off));
     let under = problem.add_var(distance_cost, (0.0, most_off));
     let of = |value: fn(&(i64, u32, u32)) -> i64| {
-        counts
-            .iter()
-            .zip(stock)
-            .map(move |(&v, kind)| (v, float(value(kind))))
-            .collect::<Vec<_>>()
+        counts.iter().zip(stock).map(move |(&v, kind)| (v, float(value(kind)))).collect::<Vec<_>>()
     };
     let mut sum = of(|kind| kind.0);
     sum.extend([(over, -1.0), (under, 1.0)]);
@@ -70,23 +56,11 @@ fn solve(stock: &Stock, target: i64, room: u32, distance: Option<i64>) -> Option
     let mut options = SolveOptions::default();
     options.node_limit = Some(5_000);
     let solution = problem.solve_with(options).ok()?.into_solution().ok()?;
-    #[allow(
-        clippy::cast_possible_truncation,
-        reason = "small counts, checked below"
-    )]
-    let answer: Vec<i64> = counts
-        .iter()
-        .map(|&v| solution.var_value(v).round() as i64)
-        .collect();
-    let in_bounds = answer
-        .iter()
-        .zip(stock)
-        .all(|(&n, &(_, most, _))| (0..=most.into()).contains(&n));
-    let thickness: i64 = answer
-        .iter()
-        .zip(stock)
-        .map(|(n, kind)| n * i64::from(kind.2))
-        .sum();
+    #[allow(clippy::cast_possible_truncation, reason = "small counts, checked below")]
+    let answer: Vec<i64> = counts.iter().map(|&v| solution.var_value(v).round() as i64).collect();
+    let in_bounds =
+        answer.iter().zip(stock).all(|(&n, &(_, most, _))| (0..=most.into()).contains(&n));
+    let thickness: i64 = answer.iter().zip(stock).map(|(n, kind)| n * i64::from(kind.2)).sum();
     let off = (total(stock, &answer) - target).abs();
     let fits = thickness <= room.into() && distance.is_none_or(|distance| off <= distance);
     (in_bounds && fits).then_some(answer)
@@ -107,22 +81,13 @@ fn try_everything(stock: &Stock, target: i64, room: u32) -> Vec<i64> {
         };
         choices = choices.iter().flat_map(more).collect();
     }
-    let thickness = |c: &Vec<i64>| {
-        c.iter()
-            .zip(stock)
-            .map(|(n, k)| n * i64::from(k.2))
-            .sum::<i64>()
-    };
+    let thickness =
+        |c: &Vec<i64>| c.iter().zip(stock).map(|(n, k)| n * i64::from(k.2)).sum::<i64>();
     choices.retain(|choice| thickness(choice) <= room.into());
     let key = |choice: &Vec<i64>| {
         let sum = total(stock, choice);
         let fewer_heavy: Vec<i64> = choice.iter().map(|n| -n).collect();
-        (
-            (sum - target).abs(),
-            sum,
-            choice.iter().sum::<i64>(),
-            fewer_heavy,
-        )
+        ((sum - target).abs(), sum, choice.iter().sum::<i64>(), fewer_heavy)
     };
     choices.into_iter().min_by_key(key).unwrap()
 }
@@ -134,34 +99,18 @@ fn ours(stock: &Stock, quarter: Mass, bar: Mass, target: i64) -> Vec<i64> {
     assert!(plates.is_sorted_by(|a, b| a >= b), "heaviest first");
     assert_eq!(built.mass, bar + plates.iter().copied().sum::<Mass>() * 2);
     let count = |mass: Mass| plates.iter().filter(|&&plate| plate == mass).count();
-    stock
-        .iter()
-        .map(|kind| i64::try_from(count(quarter * kind.0)).unwrap())
-        .collect()
+    stock.iter().map(|kind| i64::try_from(count(quarter * kind.0)).unwrap()).collect()
 }
 
 /// A bar, the quarter of its plates' unit, its sleeve, and its plates in quarters.
 fn bars() -> [(Mass, Mass, u32, Vec<i64>); 2] {
     let quarters = |masses: Vec<Mass>, quarter: Mass| {
-        masses
-            .into_iter()
-            .map(|mass| mass.units() / quarter.units())
-            .collect()
+        masses.into_iter().map(|mass| mass.units() / quarter.units()).collect()
     };
     let (kilogram, pound) = (kg("0.25"), lb("0.25"));
     [
-        (
-            kg("15"),
-            kilogram,
-            320,
-            quarters(kgs("25 20 15 10 5 2.5 2 1.25 1 0.5 0.25"), kilogram),
-        ),
-        (
-            lb("45"),
-            pound,
-            415,
-            quarters(lbs("45 35 25 10 5 2.5 1.25"), pound),
-        ),
+        (kg("15"), kilogram, 320, quarters(kgs("25 20 15 10 5 2.5 2 1.25 1 0.5 0.25"), kilogram)),
+        (lb("45"), pound, 415, quarters(lbs("45 35 25 10 5 2.5 1.25"), pound)),
     ]
 }
 
@@ -181,11 +130,7 @@ fn an_integer_programming_solver_finds_nothing_better() {
             unusable += 1;
             continue;
         };
-        assert_eq!(
-            (total(&stock, &nearest) - target).abs(),
-            off,
-            "{stock:?} for {target}"
-        );
+        assert_eq!((total(&stock, &nearest) - target).abs(), off, "{stock:?} for {target}");
         // Ties go to the lighter: hold the solver to our very sum.
         let Some(fewest) = solve(&stock, total(&stock, &ours), room, Some(0)) else {
             unusable += 1;
@@ -195,10 +140,7 @@ fn an_integer_programming_solver_finds_nothing_better() {
         assert_eq!(pieces(&fewest), pieces(&ours), "{stock:?} for {target}");
         compared += 1;
     }
-    assert!(
-        unusable < 50,
-        "{unusable} answers of the solver were unusable"
-    );
+    assert!(unusable < 50, "{unusable} answers of the solver were unusable");
 }
 
 #[test]
@@ -211,11 +153,7 @@ fn trying_everything_finds_the_very_same_plates() {
         let most: i64 = stock.iter().map(|kind| kind.0 * i64::from(kind.1)).sum();
         let target = i64::try_from(chance.below(usize::try_from(most + 8).unwrap())).unwrap();
         let best = try_everything(&stock, target, room);
-        assert_eq!(
-            ours(&stock, quarter, bar, target),
-            best,
-            "{stock:?} for {target}"
-        );
+        assert_eq!(ours(&stock, quarter, bar, target), best, "{stock:?} for {target}");
     }
 }
 
@@ -230,10 +168,6 @@ fn the_same_with_kilograms_and_pounds_on_one_bar() {
         let most: i64 = stock.iter().map(|kind| kind.0 * i64::from(kind.1)).sum();
         let target = most / 1000 * i64::try_from(chance.below(1001)).unwrap();
         let best = try_everything(&stock, target, 415);
-        assert_eq!(
-            ours(&stock, Mass::from_units(1), kg("20"), target),
-            best,
-            "{stock:?}"
-        );
+        assert_eq!(ours(&stock, Mass::from_units(1), kg("20"), target), best, "{stock:?}");
     }
 }

@@ -33,10 +33,7 @@ pub fn unlimited(masses: &[Mass]) -> Vec<Plate> {
 
 /// So many single discs of each.
 pub fn counted(stock: &[(Mass, u32)]) -> Vec<Plate> {
-    stock
-        .iter()
-        .map(|&(mass, count)| Plate::counted(mass, count))
-        .collect()
+    stock.iter().map(|&(mass, count)| Plate::counted(mass, count)).collect()
 }
 
 /// All loads of a bar without collars.
@@ -63,10 +60,8 @@ pub struct Chance(pub u64);
 impl Chance {
     /// A number from 0 up to, not including, `end`.
     pub fn below(&mut self, end: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         usize::try_from(self.0 >> 33).unwrap() % end
     }
 

@@ -67,10 +67,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     if let Some(row) = rows.first_mut() {
         let lift = (m.name.leading() - letter.h) / 2.0;
         // Read first, so it stands first.
-        let items = letter
-            .items
-            .into_iter()
-            .map(|item| item.moved(m.bracket, lift));
+        let items = letter.items.into_iter().map(|item| item.moved(m.bracket, lift));
         row.piece.items.splice(0..0, items);
     }
     if let (Some(row), Some(drawing)) = (rows.get_mut(work_row), drawing) {
@@ -86,10 +83,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
             }
         }
     }
-    Block {
-        rows,
-        keep_with_next: false,
-    }
+    Block { rows, keep_with_next: false }
 }
 
 /// The name at the left, the shared details at the right, or below it when both are long.
@@ -117,13 +111,10 @@ fn heading(exercise: &PlannedExercise, details: &[String], m: &Metrics) -> Vec<F
 /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety.
 fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
     let (m, labels) = (setting.metrics, setting.wording.labels);
-    let replaced = exercise
-        .replaces
-        .as_ref()
-        .map(|replaced| match &replaced.reason {
-            Some(reason) => format!("{} ({reason})", replaced.name),
-            None => replaced.name.clone(),
-        });
+    let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
+        Some(reason) => format!("{} ({reason})", replaced.name),
+        None => replaced.name.clone(),
+    });
     let own = exercise.settings.join(" · ");
     let how = [
         (labels.instead_of, replaced.unwrap_or_default()),
@@ -145,9 +136,7 @@ fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         } else {
             String::new()
         };
-        let load = words
-            .load(run.set)
-            .map(|load| format!("{}{load}", words.signs.times));
+        let load = words.load(run.set).map(|load| format!("{}{load}", words.signs.times));
         let plates = match run.set.plates_per_side() {
             [] => String::new(),
             plates => format!(" ({})", words.pieces(plates)),
@@ -156,12 +145,7 @@ fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         text.replace(' ', "\u{a0}")
     };
     let ramp: Vec<String> = warm_up_runs(exercise).iter().map(one).collect();
-    labelled(
-        None,
-        &[(words.labels.warm_up, ramp.join("   "))],
-        m.small,
-        m.body(),
-    )
+    labelled(None, &[(words.labels.warm_up, ramp.join("   "))], m.small, m.body())
 }
 
 /// What decides the next session, and where the exercise is shown.
@@ -171,11 +155,7 @@ fn after(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
         .rules
         .iter()
         .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
-        .map(|rule| {
-            rule.replace(">=", "≥")
-                .replace("<=", "≤")
-                .replace(" -", " −")
-        })
+        .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
         .collect();
     let texts = [
         (labels.next_time, rules.join("; ")),
@@ -199,16 +179,8 @@ pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
         row.before = 0.0;
         let mut piece = std::mem::take(&mut row.piece).padded(0.0, before, 0.0, 0.0);
         let top = if at == 0 && tie.first { 1.0 } else { 0.0 };
-        let bottom = if at == last && tie.last {
-            piece.h - 1.0
-        } else {
-            piece.h
-        };
-        bracket(
-            &mut piece,
-            (at == 0 && tie.first, top),
-            (at == last && tie.last, bottom),
-        );
+        let bottom = if at == last && tie.last { piece.h - 1.0 } else { piece.h };
+        bracket(&mut piece, (at == 0 && tie.first, top), (at == last && tie.last, bottom));
         row.piece = piece;
     }
 }
@@ -216,20 +188,10 @@ pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
 /// A part of a bracket, with a foot where it ends.
 fn bracket(piece: &mut Fragment, top: (bool, f32), bottom: (bool, f32)) {
     let (x, weight, ink) = (1.1, 2.2, Ink::Black);
-    piece.draw(Item::Line {
-        from: (x, top.1),
-        to: (x, bottom.1),
-        weight,
-        ink,
-    });
+    piece.draw(Item::Line { from: (x, top.1), to: (x, bottom.1), weight, ink });
     for (ends, y) in [top, bottom] {
         if ends {
-            piece.draw(Item::Line {
-                from: (0.0, y),
-                to: (6.0, y),
-                weight,
-                ink,
-            });
+            piece.draw(Item::Line { from: (0.0, y), to: (6.0, y), weight, ink });
         }
     }
 }

@@ -36,10 +36,7 @@ pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    let first = letters
-        .next()
-        .map(|c| c.to_uppercase().to_string())
-        .unwrap_or_default();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
     first + letters.as_str()
 }
 
@@ -52,10 +49,7 @@ pub fn cautions(labels: &Labels, m: &Metrics) -> Fragment {
         Span::new(labels.cautions, m.tiny),
     ];
     let mut text = lines(&spans, m.content(), Align::Left);
-    let mut out = vec![
-        Fragment::rule(m.content(), 0.6, Ink::Black),
-        Fragment::space(0.0, 1.6),
-    ];
+    let mut out = vec![Fragment::rule(m.content(), 0.6, Ink::Black), Fragment::space(0.0, 1.6)];
     out.append(&mut text);
     stack(out, 0.0)
 }

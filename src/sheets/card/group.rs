@@ -17,44 +17,22 @@ use super::work::Boxes;
 #[must_use]
 pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Option<String> {
     let labels = words.labels;
-    let first = members
-        .first()
-        .map(|m| m.order.to_string())
-        .unwrap_or_default();
-    let last = members
-        .last()
-        .map(|m| m.order.to_string())
-        .unwrap_or_default();
+    let first = members.first().map(|m| m.order.to_string()).unwrap_or_default();
+    let last = members.last().map(|m| m.order.to_string()).unwrap_or_default();
     let ends = [first.as_str(), last.as_str()];
-    let in_turn = if members.len() == 2 {
-        labels.alternate_two
-    } else {
-        labels.alternate_all
-    };
+    let in_turn = if members.len() == 2 { labels.alternate_two } else { labels.alternate_all };
     let in_turn = fill(in_turn, &ends);
     let rest = |template: &str| rest(group, members).map(|r| fill(template, &[&r.to_string()]));
     let parts: Vec<Option<String>> = match &group.how {
         GroupKind::Single => return None,
         GroupKind::Superset => {
-            vec![
-                Some(labels.superset.to_owned()),
-                Some(in_turn),
-                rest(labels.rest_after_both),
-            ]
+            vec![Some(labels.superset.to_owned()), Some(in_turn), rest(labels.rest_after_both)]
         }
         GroupKind::GiantSet => {
-            vec![
-                Some(labels.giant_set.to_owned()),
-                Some(in_turn),
-                rest(labels.rest_after_all),
-            ]
+            vec![Some(labels.giant_set.to_owned()), Some(in_turn), rest(labels.rest_after_all)]
         }
         GroupKind::Paired => {
-            vec![
-                Some(labels.paired.to_owned()),
-                Some(in_turn),
-                rest(labels.rest_between),
-            ]
+            vec![Some(labels.paired.to_owned()), Some(in_turn), rest(labels.rest_between)]
         }
         GroupKind::Circuit { rounds, change } => vec![
             Some(labels.circuit.to_owned()),
@@ -66,15 +44,8 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
             change.map(|change| fill(labels.change, &[&change.to_string()])),
             rest(labels.rest_after_round),
         ],
-        GroupKind::Every {
-            interval,
-            length,
-            alternate,
-        } => vec![
-            Some(fill(
-                labels.every_for,
-                &[&interval.to_string(), &length.to_string()],
-            )),
+        GroupKind::Every { interval, length, alternate } => vec![
+            Some(fill(labels.every_for, &[&interval.to_string(), &length.to_string()])),
             Some(if members.len() == 1 {
                 labels.every_one.to_owned()
             } else if *alternate {
@@ -135,10 +106,7 @@ pub fn blocks(
             rest_told: None,
             tie: None,
         };
-        return members
-            .iter()
-            .map(|member| block(member, setting))
-            .collect();
+        return members.iter().map(|member| block(member, setting)).collect();
     };
     let boxes = match &group.how {
         GroupKind::Circuit { rounds, .. } => {
@@ -152,18 +120,9 @@ pub fn blocks(
     let mut out = vec![caption(&how, m)];
     let end = members.len().saturating_sub(1);
     for (at, member) in members.iter().enumerate() {
-        let tie = Tie {
-            first: false,
-            last: at == end && tally.is_none(),
-        };
+        let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
-        let setting = Setting {
-            metrics: m,
-            wording: words,
-            boxes,
-            rest_told,
-            tie,
-        };
+        let setting = Setting { metrics: m, wording: words, boxes, rest_told, tie };
         out.push(block(member, setting).keeping());
     }
     out.extend(tally);
@@ -179,50 +138,32 @@ fn caption(how: &str, m: &Metrics) -> Block {
     let strong = Style::strong(m.meta.size);
     let mut spans = vec![Span::new(kind, strong)];
     if !rest.is_empty() {
-        spans.push(Span::new(
-            format!("  ·  {}", rest.replace("; ", "  ·  ")),
-            m.meta,
-        ));
+        spans.push(Span::new(format!("  ·  {}", rest.replace("; ", "  ·  ")), m.meta));
     }
     let lines = lines(&spans, m.content() - m.bracket, Align::Left);
     let mut rows: Vec<Row> = lines
         .into_iter()
         .map(|line| Row::new(0.0, line.padded(m.bracket, 0.0, 0.0, 0.0)))
         .collect();
-    tied(
-        &mut rows,
-        Tie {
-            first: true,
-            last: false,
-        },
-        m,
-    );
+    tied(&mut rows, Tie { first: true, last: false }, m);
     if let Some(row) = rows.first_mut() {
         row.before = m.between;
     }
-    Block {
-        rows,
-        keep_with_next: true,
-    }
+    Block { rows, keep_with_next: true }
 }
 
 /// Boxes to count rounds or intervals in.
 fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
     let side = m.box_h.min(LEAST_BOX + 2.0);
     let (number, partial) = match &group.how {
-        GroupKind::Every {
-            interval, length, ..
-        } => (intervals(*interval, *length), false),
+        GroupKind::Every { interval, length, .. } => (intervals(*interval, *length), false),
         GroupKind::RoundsIn { .. } => (0, true),
         _ => return None,
     };
     let gap = m.grid.gap;
     let tail = if partial { m.grid.span(3) + gap } else { 0.0 };
     let room = m.body() - tail;
-    let most = (1..=40)
-        .rev()
-        .find(|n| count(*n) * (side + gap) - gap <= room)
-        .unwrap_or(1);
+    let most = (1..=40).rev().find(|n| count(*n) * (side + gap) - gap <= room).unwrap_or(1);
     // As many rounds as one row holds are counted by ticks; intervals fill rows evenly.
     let number = if partial { most } else { number };
     let per_row = number.div_ceil(number.div_ceil(most).max(1)).max(1);
@@ -235,32 +176,19 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
         }
         if let Some(row) = rows.last_mut() {
             let x = m.indent() + count(column) * (side + gap);
-            row.piece
-                .put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
+            row.piece.put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
         }
     }
     if partial && let Some(row) = rows.first_mut() {
         let w = m.grid.span(2) - 20.0;
         let x = m.content() - m.grid.span(3);
-        row.piece
-            .put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
+        row.piece.put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
         let x = x + w + gap;
         let w = m.content() - x;
-        row.piece
-            .put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
+        row.piece.put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
     }
-    tied(
-        &mut rows,
-        Tie {
-            first: false,
-            last: true,
-        },
-        m,
-    );
-    Some(Block {
-        rows,
-        keep_with_next: false,
-    })
+    tied(&mut rows, Tie { first: false, last: true }, m);
+    Some(Block { rows, keep_with_next: false })
 }
 
 /// A square to tick, with its number small in the corner.
@@ -269,11 +197,6 @@ fn tally_box(side: f32, number: &str, m: &Metrics) -> Fragment {
     let mut out = Fragment::shape(side, side, stroke, None, Role::Tally);
     let style = m.tiny.in_ink(Ink::Soft);
     let label = crate::sheets::layout::line(number, style);
-    out.items.extend(
-        label
-            .items
-            .into_iter()
-            .map(|item: Item| item.moved(1.8, 0.2)),
-    );
+    out.items.extend(label.items.into_iter().map(|item: Item| item.moved(1.8, 0.2)));
     out
 }

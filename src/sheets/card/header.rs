@@ -19,22 +19,13 @@ pub fn header(
     let labels = Labels::of(&plan.language);
     let gap = 12.0;
     let strong = Style::strong(m.meta.size);
-    let week = fill(
-        labels.week_of,
-        &[&session.week.to_string(), &plan.weeks.to_string()],
-    );
+    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
     let when = [Some(week), labels.show_when(session)];
-    let when: Vec<String> = when
-        .into_iter()
-        .flatten()
-        .map(|t| t.replace(' ', "\u{a0}"))
-        .collect();
+    let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
     let when = when.join(" · ");
     // The right side takes what it needs, the left what remains.
     let most = m.content() * 0.46;
-    let right_w = width(&session.day, m.day)
-        .max(width(&when, strong))
-        .min(most);
+    let right_w = width(&session.day, m.day).max(width(&when, strong)).min(most);
     let left_w = m.content() - gap - right_w;
 
     let mut left = capped(&athlete.name, m.title, left_w, Align::Left, 3);
@@ -42,20 +33,11 @@ pub fn header(
         Some(plan.programme.clone()),
         session.phase.clone(),
         athlete.gym.clone(),
-        athlete
-            .rack
-            .as_ref()
-            .map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
-        session
-            .time
-            .map(|time| fill(labels.time_allowed, &[&time.to_string()])),
+        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
+        session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
     ];
     let facts: Vec<String> = facts.into_iter().flatten().collect();
-    left.extend(
-        packed(&facts, "  ·  ", m.meta, left_w, Align::Left)
-            .into_iter()
-            .take(6),
-    );
+    left.extend(packed(&facts, "  ·  ", m.meta, left_w, Align::Left).into_iter().take(6));
 
     let day = stack(capped(&session.day, m.day, right_w, Align::Right, 4), 0.0);
     let mut right = plain(&when, strong, right_w, Align::Right);

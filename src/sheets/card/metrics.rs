@@ -18,12 +18,8 @@ pub enum Density {
 
 impl Density {
     /// From roomy to compact.
-    pub const ALL: [Density; 4] = [
-        Density::Roomy,
-        Density::Normal,
-        Density::Snug,
-        Density::Compact,
-    ];
+    pub const ALL: [Density; 4] =
+        [Density::Roomy, Density::Normal, Density::Snug, Density::Compact];
 }
 
 /// Sizes and distances, in points.
@@ -88,11 +84,7 @@ impl Metrics {
             Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
         };
         // A session that does not fit big paper in large type may fit it in smaller.
-        let scale = if density == Density::Compact {
-            1.0
-        } else {
-            larger
-        };
+        let scale = if density == Density::Compact { 1.0 } else { larger };
         let (box_h, between, gap, small, name) = match density {
             Density::Roomy => (25.5, 9.0, 2.2, 8.4, 13.4),
             Density::Normal => (22.5, 6.0, 1.4, 8.0, 13.0),
@@ -168,11 +160,7 @@ mod tests {
             for density in Density::ALL {
                 let metrics = Metrics::new(paper, density);
                 assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
-                assert!(
-                    metrics.grid.column >= 30.0,
-                    "{paper}: {}",
-                    metrics.grid.column
-                );
+                assert!(metrics.grid.column >= 30.0, "{paper}: {}", metrics.grid.column);
                 assert!(metrics.target.size >= 11.0);
                 assert!(metrics.small.size >= 7.0 && metrics.tiny.size >= 7.0);
             }

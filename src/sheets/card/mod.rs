@@ -36,32 +36,16 @@ pub struct Deck {
 /// Lays out every card of a plan.
 #[must_use]
 pub fn deck(plan: &Plan, paper: Paper) -> Deck {
-    let mut deck = Deck {
-        pages: Vec::new(),
-        bookmarks: Vec::new(),
-    };
-    for athlete in plan
-        .athletes
-        .iter()
-        .filter(|athlete| !athlete.sessions.is_empty())
-    {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
         let page = deck.pages.len();
         let mut below = Vec::new();
         for session in &athlete.sessions {
             let text = session_name(plan, session);
-            below.push(Bookmark {
-                text,
-                page: deck.pages.len(),
-                below: Vec::new(),
-            });
-            deck.pages
-                .extend(session_pages(plan, athlete, session, paper));
+            below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+            deck.pages.extend(session_pages(plan, athlete, session, paper));
         }
-        deck.bookmarks.push(Bookmark {
-            text: athlete.name.clone(),
-            page,
-            below,
-        });
+        deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
     }
     deck
 }
@@ -82,12 +66,7 @@ fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: P
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
         let metrics = Metrics::new(paper, density);
-        let card = Card {
-            plan,
-            athlete,
-            session,
-            metrics,
-        };
+        let card = Card { plan, athlete, session, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
         if best.as_ref().is_none_or(|best| pages < best.count) {
@@ -169,11 +148,7 @@ impl<'a> Draft<'a> {
             sheet.put(log, m.side, y);
         }
         sheet.put(self.cautions.clone(), m.side, foot);
-        Page {
-            width: m.page_w,
-            height: m.page_h,
-            items: sheet.items,
-        }
+        Page { width: m.page_w, height: m.page_h, items: sheet.items }
     }
 }
 
@@ -202,10 +177,7 @@ impl Card<'_> {
         let mut out: Vec<Block> = Vec::new();
         out.extend(self.limits());
         let before = [
-            (
-                labels.before,
-                self.session.before.clone().unwrap_or_default(),
-            ),
+            (labels.before, self.session.before.clone().unwrap_or_default()),
             (labels.note, sentences(&self.session.notes)),
         ];
         let lines = labelled(None, &before, m.small, m.content());
@@ -215,11 +187,7 @@ impl Card<'_> {
         let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
         for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
             let letter = members.first().map(|member| member.order.letter);
-            let group = self
-                .session
-                .groups
-                .iter()
-                .find(|group| Some(group.letter) == letter);
+            let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
             let blocks = group::blocks(group, members, m, &words);
             if !out.is_empty() {
                 out.push(separator(m));
@@ -243,21 +211,11 @@ impl Card<'_> {
         let indent = tag.w + 12.0;
         let mut lines = Vec::new();
         for limit in &self.session.limits {
-            let until = limit
-                .until
-                .filter(|date| !limit.text.contains(&date.to_string()));
+            let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
             let until = until.map(|date| {
-                format!(
-                    " ({})",
-                    super::labels::fill(labels.until, &[&labels.show_date(date)])
-                )
+                format!(" ({})", super::labels::fill(labels.until, &[&labels.show_date(date)]))
             });
-            let text = format!(
-                "{}: {}{}",
-                limit.name,
-                limit.text,
-                until.unwrap_or_default()
-            );
+            let text = format!("{}: {}{}", limit.name, limit.text, until.unwrap_or_default());
             lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
         }
         if lines.is_empty() {
@@ -274,10 +232,7 @@ impl Card<'_> {
             out.put(text, indent, 4.7);
             out
         };
-        Some(Block::of_lines(
-            m.gap + 2.0,
-            lines.chunks(20).map(frame).collect(),
-        ))
+        Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
 }
 
@@ -293,12 +248,6 @@ fn separator(m: &Metrics) -> Block {
         weight: 0.4,
         ink: Ink::Faint,
     });
-    let row = Row {
-        between: true,
-        ..Row::new(m.between, line)
-    };
-    Block {
-        rows: vec![row],
-        keep_with_next: true,
-    }
+    let row = Row { between: true, ..Row::new(m.between, line) };
+    Block { rows: vec![row], keep_with_next: true }
 }

@@ -20,9 +20,7 @@ pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
 /// Labels a box in its upper left corner; the label is cut to what the box can hold.
 fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
     let style = metrics.tiny.in_ink(Ink::Soft);
-    let label = lines(&[Span::new(label, style)], w - 4.0, Align::Left)
-        .into_iter()
-        .next();
+    let label = lines(&[Span::new(label, style)], w - 4.0, Align::Left).into_iter().next();
     if let Some(label) = label {
         let items = label.items.into_iter().map(|item| item.moved(x + 2.4, 0.4));
         out.items.extend(items);
@@ -39,25 +37,14 @@ pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &s
     let mut out = write_in(metrics, w, h, left);
     corner(&mut out, metrics, right, w / 2.0, w / 2.0);
     let (x, inset) = (w / 2.0, 0.0);
-    out.draw(Item::Line {
-        from: (x, inset),
-        to: (x, h - inset),
-        weight: 0.5,
-        ink: Ink::Faint,
-    });
+    out.draw(Item::Line { from: (x, inset), to: (x, h - inset), weight: 0.5, ink: Ink::Faint });
     out
 }
 
 /// White on black: for what must not be read past.
 #[must_use]
 pub fn tag(text: &str, style: Style) -> Fragment {
-    let text = line(
-        text,
-        Style {
-            ink: Ink::White,
-            ..style
-        },
-    );
+    let text = line(text, Style { ink: Ink::White, ..style });
     let inset = style.size * 0.42;
     let (w, h) = (text.w + 2.0 * inset, style.leading() + 0.6);
     let mut out = Fragment::shape(w, h, None, Some(Ink::Black), Role::Decoration);
@@ -74,10 +61,7 @@ pub fn labelled(
     style: Style,
     max: f32,
 ) -> Vec<Fragment> {
-    let strong = Style {
-        face: Style::strong(0.0).face,
-        ..style
-    };
+    let strong = Style { face: Style::strong(0.0).face, ..style };
     let mut spans = Vec::new();
     let tagged = tagged.filter(|(_, text)| !text.trim().is_empty());
     if let Some((_, text)) = tagged {
@@ -88,10 +72,7 @@ pub fn labelled(
             spans.push(Span::new("   ", style));
         }
         if !label.is_empty() {
-            spans.push(Span::new(
-                format!("{}\u{a0} ", label.replace(' ', "\u{a0}")),
-                strong,
-            ));
+            spans.push(Span::new(format!("{}\u{a0} ", label.replace(' ', "\u{a0}")), strong));
         }
         spans.push(Span::new(text.trim(), style));
     }
@@ -102,10 +83,7 @@ pub fn labelled(
     let mut out = lines_after(tag.w + style.size * 0.5, &spans, max, Align::Left);
     if let Some(first) = out.first_mut() {
         let drop = (first.h - tag.h) / 2.0;
-        let items = tag
-            .items
-            .into_iter()
-            .map(|item| item.moved(0.0, drop.max(0.0)));
+        let items = tag.items.into_iter().map(|item| item.moved(0.0, drop.max(0.0)));
         // The tag is read first.
         first.items.splice(0..0, items);
     }
@@ -155,17 +133,9 @@ pub fn packed(
 #[must_use]
 pub fn sentences(texts: &[String]) -> String {
     let mut out = String::new();
-    for text in texts
-        .iter()
-        .map(|text| text.trim())
-        .filter(|text| !text.is_empty())
-    {
+    for text in texts.iter().map(|text| text.trim()).filter(|text| !text.is_empty()) {
         if !out.is_empty() {
-            out.push_str(if out.ends_with(['.', '!', '?', '…']) {
-                " "
-            } else {
-                "; "
-            });
+            out.push_str(if out.ends_with(['.', '!', '?', '…']) { " " } else { "; " });
         }
         out.push_str(text);
     }
@@ -188,8 +158,5 @@ pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> 
             room > 0.0
         })
         .collect();
-    plain(&format!("{}…", kept.trim_end()), style, max, align)
-        .into_iter()
-        .take(most)
-        .collect()
+    plain(&format!("{}…", kept.trim_end()), style, max, align).into_iter().take(most).collect()
 }

@@ -44,10 +44,7 @@ impl Target {
         // A bare body mass is no load to find: it stands beside the name.
         let load = words.load(set).filter(|_| !bare(set));
         // An effort is what the athlete goes by when no load is given.
-        let effort = set
-            .effort
-            .filter(|_| blank)
-            .map(|effort| effort.to_string());
+        let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
         // `5 × 80 kg` reads as reps times load where no count of sets stands before it.
         let by = sets == Some(0)
@@ -61,18 +58,8 @@ impl Target {
             words.plates(set, labels.per_side).or(words.hung(set)),
             words.in_other_unit(set),
         ];
-        let captions = own
-            .into_iter()
-            .flatten()
-            .map(|text| text.replace(' ', FIXED))
-            .collect();
-        Self {
-            reps,
-            joint,
-            load,
-            captions,
-            blank,
-        }
+        let captions = own.into_iter().flatten().map(|text| text.replace(' ', FIXED)).collect();
+        Self { reps, joint, load, captions, blank }
     }
 
     /// Puts details before the small print.
@@ -87,16 +74,8 @@ impl Target {
         let one_line = width(&self.joined(), style);
         let parts = [Some(&self.reps), self.load.as_ref()].into_iter().flatten();
         let two_lines = parts.map(|text| width(text, style)).fold(0.0, f32::max);
-        let big = if one_line <= most && !stacked {
-            one_line
-        } else {
-            two_lines
-        };
-        let captions = self
-            .captions
-            .iter()
-            .map(|text| width(text, small))
-            .fold(0.0, f32::max);
+        let big = if one_line <= most && !stacked { one_line } else { two_lines };
+        let captions = self.captions.iter().map(|text| width(text, small)).fold(0.0, f32::max);
         big.max(captions.min(most))
     }
 
@@ -116,18 +95,12 @@ impl Target {
             if fits(&target.joined(), style, max) {
                 break;
             }
-            let text = if aside {
-                target.load.as_mut()
-            } else {
-                Some(&mut target.reps)
-            };
-            if let Some((kept, aside)) = text.as_ref().and_then(|text| {
-                text.split_once(" (")
-                    .map(|(k, a)| (k.to_owned(), a.to_owned()))
-            }) {
-                target
-                    .captions
-                    .insert(0, format!("({}", aside.replace(' ', FIXED)));
+            let text = if aside { target.load.as_mut() } else { Some(&mut target.reps) };
+            if let Some((kept, aside)) = text
+                .as_ref()
+                .and_then(|text| text.split_once(" (").map(|(k, a)| (k.to_owned(), a.to_owned())))
+            {
+                target.captions.insert(0, format!("({}", aside.replace(' ', FIXED)));
                 if let Some(text) = text {
                     *text = kept;
                 }
@@ -143,22 +116,14 @@ impl Target {
             }
             _ => capped(&joined, style, max, Align::Left, MOST_LINES),
         };
-        lines.extend(
-            packed(captions, " · ", small, max, Align::Left)
-                .into_iter()
-                .take(10),
-        );
+        lines.extend(packed(captions, " · ", small, max, Align::Left).into_iter().take(10));
         stack(lines, 0.0)
     }
 }
 
 /// A body-mass set to which nothing is added.
 fn bare(set: &PlannedSet) -> bool {
-    set.bodyweight
-        && set
-            .load
-            .as_ref()
-            .is_none_or(|built| built.mass == Mass::ZERO)
+    set.bodyweight && set.load.as_ref().is_none_or(|built| built.mass == Mass::ZERO)
 }
 
 /// What a set is done with, when that is not part of its load: the bar, the stack, the body.
@@ -171,11 +136,7 @@ fn equipment(words: &Wording, set: &PlannedSet) -> Option<String> {
 
 /// The runs whose details count: a drop set has no rest before it.
 fn solid<'a, 'b>(runs: &'a [Run<'b>]) -> &'a [Run<'b>] {
-    let drops = runs
-        .iter()
-        .rev()
-        .take_while(|run| run.set.kind == SetKind::Drop)
-        .count();
+    let drops = runs.iter().rev().take_while(|run| run.set.kind == SetKind::Drop).count();
     runs.get(..(runs.len() - drops).max(1)).unwrap_or(runs)
 }
 
@@ -186,22 +147,16 @@ fn facts(words: &Wording, set: &PlannedSet, rest_told: Option<Duration>) -> Vec<
         _ => text,
     };
     let all = words.details(set, rest_told).into_iter();
-    all.chain([equipment(words, set)])
-        .map(|fact| fact.map(fixed))
-        .collect()
+    all.chain([equipment(words, set)]).map(|fact| fact.map(fixed)).collect()
 }
 
 /// The facts that every run shares; `None` in the places where runs differ.
 fn common(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec<Option<String>> {
-    let mut runs = solid(runs)
-        .iter()
-        .map(|run| facts(words, run.set, rest_told));
+    let mut runs = solid(runs).iter().map(|run| facts(words, run.set, rest_told));
     let first = runs.next().unwrap_or_default();
     runs.fold(first, |common, run| {
         let pairs = common.into_iter().zip(run);
-        pairs
-            .map(|(a, b)| a.filter(|a| Some(a) == b.as_ref()))
-            .collect()
+        pairs.map(|(a, b)| a.filter(|a| Some(a) == b.as_ref())).collect()
     })
 }
 
@@ -212,10 +167,7 @@ pub fn shared_details(
     runs: &[Run<'_>],
     rest_told: Option<Duration>,
 ) -> Vec<String> {
-    common(words, runs, rest_told)
-        .into_iter()
-        .flatten()
-        .collect()
+    common(words, runs, rest_told).into_iter().flatten().collect()
 }
 
 /// The details of one run that the others do not share.
@@ -229,10 +181,5 @@ pub fn own_details(
     let own = facts(words, run.set, rest_told).into_iter();
     let own = own.zip(common(words, runs, rest_told));
     let own = own.filter_map(|(own, told)| own.filter(|own| Some(own) != told.as_ref()));
-    words
-        .kind(run.set)
-        .map(str::to_owned)
-        .into_iter()
-        .chain(own)
-        .collect()
+    words.kind(run.set).map(str::to_owned).into_iter().chain(own).collect()
 }

@@ -47,10 +47,7 @@ impl Work<'_> {
     pub fn pieces(&self) -> (Vec<Fragment>, Option<Fragment>) {
         match self.runs {
             [] => (vec![self.without_target()], None),
-            [run] => (
-                self.uniform(run),
-                self.drawing(run, self.metrics.gutter - 4.0),
-            ),
+            [run] => (self.uniform(run), self.drawing(run, self.metrics.gutter - 4.0)),
             _ => (self.differing(), None),
         }
     }
@@ -74,20 +71,13 @@ impl Work<'_> {
     }
 
     fn drawing(&self, run: &Run<'_>, most: f32) -> Option<Fragment> {
-        let scale = Scale {
-            height: (self.metrics.box_h - 2.0).min(26.0),
-            width: most,
-        };
+        let scale = Scale { height: (self.metrics.box_h - 2.0).min(26.0), width: most };
         sleeve(run.set.load.as_ref()?, scale)
     }
 
     fn put_rpe(&self, out: &mut Fragment, y: f32) {
         let m = self.metrics;
-        out.put(
-            write_in(m, m.rpe, m.box_h, self.wording.labels.rpe),
-            m.body() - m.rpe,
-            y,
-        );
+        out.put(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe), m.body() - m.rpe, y);
     }
 
     /// An exercise without sets still gets a box.
@@ -95,11 +85,7 @@ impl Work<'_> {
         let m = self.metrics;
         let mut out = Fragment::space(m.body(), m.box_h);
         if self.boxes != Boxes::None {
-            out.put(
-                write_in(m, m.grid.column, m.box_h, ""),
-                m.grid.x(m.target_columns),
-                0.0,
-            );
+            out.put(write_in(m, m.grid.column, m.box_h, ""), m.grid.x(m.target_columns), 0.0);
         }
         self.put_rpe(&mut out, 0.0);
         out
@@ -114,11 +100,7 @@ impl Work<'_> {
         let step = m.box_h + m.box_gap();
         let text_columns = m.target_columns - usize::from(target.blank);
         // Without boxes the target has the whole width.
-        let wide = if boxes == 0 && !target.blank {
-            m.grid.columns
-        } else {
-            text_columns
-        };
+        let wide = if boxes == 0 && !target.blank { m.grid.columns } else { text_columns };
         let text = target.set_in(m.target, m.quiet, m.grid.span(wide));
 
         let mut first = Fragment::space(m.body(), m.box_h);
@@ -127,21 +109,13 @@ impl Work<'_> {
         first.put(text, 0.0, drop);
         if target.blank {
             let unit = self.wording.unit.symbol();
-            first.put(
-                write_in(m, m.grid.column, m.box_h, unit),
-                m.grid.x(text_columns),
-                0.0,
-            );
+            first.put(write_in(m, m.grid.column, m.box_h, unit), m.grid.x(text_columns), 0.0);
         }
         let mut more: Vec<Fragment> = Vec::new();
         for at in 0..boxes {
             let (row, column) = (at / per_row, at % per_row);
             // Where boxes need several rows, numbers tell which set this is.
-            let label = if boxes > per_row {
-                (at + 1).to_string()
-            } else {
-                String::new()
-            };
+            let label = if boxes > per_row { (at + 1).to_string() } else { String::new() };
             let piece = set_box(m, m.grid.column, self.sides(run.set), &label);
             let x = m.grid.x(m.target_columns + column);
             if row < ROWS_TOGETHER {
@@ -166,19 +140,12 @@ impl Work<'_> {
         let beside = self.rows_of_cells(false);
         let rows = if beside.len() > 1 {
             let stacked = self.rows_of_cells(true);
-            if stacked.len() < beside.len() {
-                stacked
-            } else {
-                beside
-            }
+            if stacked.len() < beside.len() { stacked } else { beside }
         } else {
             beside
         };
         let last = rows.len().saturating_sub(1);
-        rows.into_iter()
-            .enumerate()
-            .map(|(at, row)| self.row_of_cells(row, at == last))
-            .collect()
+        rows.into_iter().enumerate().map(|(at, row)| self.row_of_cells(row, at == last)).collect()
     }
 
     fn rows_of_cells(&self, stacked: bool) -> Vec<Vec<Cell>> {
@@ -208,10 +175,7 @@ impl Work<'_> {
         };
         let mut target = Target::new(self.wording, run, sets);
         target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
-        let style = Style {
-            size: (m.target.size - 0.6).max(11.0),
-            ..m.target
-        };
+        let style = Style { size: (m.target.size - 0.6).max(11.0), ..m.target };
         let small = m.quiet;
         let pens = self.boxes_for(run) + usize::from(target.blank);
         let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2), stacked);
@@ -229,13 +193,7 @@ impl Work<'_> {
             below.put(pen, x, y);
         }
         let drawing = self.drawing(run, m.grid.column - 2.0);
-        Cell {
-            columns,
-            label,
-            pens,
-            below,
-            drawing,
-        }
+        Cell { columns, label, pens, below, drawing }
     }
 
     fn pen_at(&self, at: usize) -> (f32, f32) {
@@ -249,10 +207,8 @@ impl Work<'_> {
         let label_h = cells.iter().map(|cell| cell.label.h).fold(0.0, f32::max);
         let boxes = label_h + 1.6;
         let mut out = Fragment::space(m.body(), 0.0);
-        let mut spare = m
-            .grid
-            .columns
-            .saturating_sub(cells.iter().map(|cell| cell.columns).sum::<usize>());
+        let mut spare =
+            m.grid.columns.saturating_sub(cells.iter().map(|cell| cell.columns).sum::<usize>());
         let mut column = 0;
         for mut cell in cells {
             let x = m.grid.x(column);

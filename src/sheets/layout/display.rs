@@ -79,21 +79,13 @@ impl Style {
     /// Regular, black.
     #[must_use]
     pub const fn regular(size: f32) -> Self {
-        Self {
-            face: Face::Regular,
-            size,
-            ink: Ink::Black,
-        }
+        Self { face: Face::Regular, size, ink: Ink::Black }
     }
 
     /// Semi-bold, black.
     #[must_use]
     pub const fn strong(size: f32) -> Self {
-        Self {
-            face: Face::SemiBold,
-            size,
-            ink: Ink::Black,
-        }
+        Self { face: Face::SemiBold, size, ink: Ink::Black }
     }
 
     /// The same, in another ink.
@@ -203,14 +195,9 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Rect {
         match self {
-            Item::Text {
-                x, y, width, style, ..
-            } => Rect::new(
-                *x,
-                y - RISE * style.size,
-                *width,
-                (RISE + FALL) * style.size,
-            ),
+            Item::Text { x, y, width, style, .. } => {
+                Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
+            }
             Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
             Item::Line { from, to, .. } => Rect::new(
                 from.0.min(to.0),

@@ -96,10 +96,7 @@ impl FaceTable {
     /// The glyph of a character; `None` when the face lacks it.
     #[must_use]
     pub fn glyph(&self, character: char) -> Option<Glyph> {
-        match usize::try_from(u32::from(character))
-            .ok()
-            .and_then(|at| self.near.get(at))
-        {
+        match usize::try_from(u32::from(character)).ok().and_then(|at| self.near.get(at)) {
             Some(glyph) => *glyph,
             None => self.glyphs.get(&character).copied(),
         }

@@ -17,11 +17,7 @@ impl Row {
     /// A row with space above it.
     #[must_use]
     pub fn new(before: f32, piece: Fragment) -> Self {
-        Self {
-            before,
-            piece,
-            between: false,
-        }
+        Self { before, piece, between: false }
     }
 }
 
@@ -40,10 +36,7 @@ impl Block {
     pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {
         let rows = lines.into_iter().enumerate();
         let rows = rows.map(|(i, piece)| Row::new(if i == 0 { before } else { 0.0 }, piece));
-        Self {
-            rows: rows.collect(),
-            keep_with_next: false,
-        }
+        Self { rows: rows.collect(), keep_with_next: false }
     }
 
     /// The same, held to the next block.
@@ -80,12 +73,7 @@ impl<'a> Column<'a> {
         if self.rows.is_empty() && row.between {
             return;
         }
-        let y = self.h
-            + if self.rows.is_empty() {
-                0.0
-            } else {
-                row.before
-            };
+        let y = self.h + if self.rows.is_empty() { 0.0 } else { row.before };
         self.h = y + row.piece.h;
         self.rows.push((y, &row.piece));
     }
@@ -158,37 +146,22 @@ mod tests {
     use super::*;
 
     fn block(heights: &[f32], keep: bool) -> Block {
-        let rows = heights
-            .iter()
-            .map(|h| Row::new(5.0, Fragment::space(10.0, *h)));
-        Block {
-            rows: rows.collect(),
-            keep_with_next: keep,
-        }
+        let rows = heights.iter().map(|h| Row::new(5.0, Fragment::space(10.0, *h)));
+        Block { rows: rows.collect(), keep_with_next: keep }
     }
 
     fn counts(blocks: &[Block]) -> Vec<usize> {
-        flow(blocks, |_| 100.0)
-            .iter()
-            .map(|page| page.rows.len())
-            .collect()
+        flow(blocks, |_| 100.0).iter().map(|page| page.rows.len()).collect()
     }
 
     #[test]
     fn a_block_that_does_not_fit_moves_whole() {
-        assert_eq!(
-            counts(&[block(&[60.0], false), block(&[30.0, 20.0], false)]),
-            [1, 2]
-        );
+        assert_eq!(counts(&[block(&[60.0], false), block(&[30.0, 20.0], false)]), [1, 2]);
     }
 
     #[test]
     fn a_chain_stays_together_when_it_can() {
-        let blocks = [
-            block(&[40.0], false),
-            block(&[30.0], true),
-            block(&[40.0], false),
-        ];
+        let blocks = [block(&[40.0], false), block(&[30.0], true), block(&[40.0], false)];
         assert_eq!(counts(&blocks), [1, 2]);
         let long = [block(&[60.0], true), block(&[60.0], false)];
         assert_eq!(counts(&long), [1, 1]);

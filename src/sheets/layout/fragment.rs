@@ -17,11 +17,7 @@ impl Fragment {
     /// Empty space.
     #[must_use]
     pub fn space(w: f32, h: f32) -> Self {
-        Self {
-            w,
-            h,
-            items: Vec::new(),
-        }
+        Self { w, h, items: Vec::new() }
     }
 
     /// A rectangle.
@@ -34,41 +30,22 @@ impl Fragment {
         role: Role,
     ) -> Self {
         let rect = Rect::new(0.0, 0.0, w, h);
-        Self {
-            w,
-            h,
-            items: vec![Item::Shape {
-                rect,
-                stroke,
-                fill,
-                role,
-            }],
-        }
+        Self { w, h, items: vec![Item::Shape { rect, stroke, fill, role }] }
     }
 
     /// A horizontal line.
     #[must_use]
     pub fn rule(w: f32, weight: f32, ink: Ink) -> Self {
         let y = weight / 2.0;
-        let line = Item::Line {
-            from: (0.0, y),
-            to: (w, y),
-            weight,
-            ink,
-        };
-        Self {
-            w,
-            h: weight,
-            items: vec![line],
-        }
+        let line = Item::Line { from: (0.0, y), to: (w, y), weight, ink };
+        Self { w, h: weight, items: vec![line] }
     }
 
     /// Draws another fragment into this one, which grows to hold it.
     pub fn put(&mut self, other: Fragment, x: f32, y: f32) {
         self.w = self.w.max(x + other.w);
         self.h = self.h.max(y + other.h);
-        self.items
-            .extend(other.items.into_iter().map(|item| item.moved(x, y)));
+        self.items.extend(other.items.into_iter().map(|item| item.moved(x, y)));
     }
 
     /// Draws an item into this one, which does not grow.
@@ -128,11 +105,7 @@ impl Grid {
     pub fn new(width: f32, columns: usize, gap: f32) -> Self {
         let columns = columns.max(1);
         let column = (width - gap * count(columns - 1)) / count(columns);
-        Self {
-            columns,
-            column,
-            gap,
-        }
+        Self { columns, column, gap }
     }
 
     /// The left edge of a column, counted from zero.
@@ -150,9 +123,7 @@ impl Grid {
     /// How many columns something of this width needs; all of them at most.
     #[must_use]
     pub fn needed(&self, width: f32) -> usize {
-        (1..self.columns)
-            .find(|n| self.span(*n) + 0.01 >= width)
-            .unwrap_or(self.columns)
+        (1..self.columns).find(|n| self.span(*n) + 0.01 >= width).unwrap_or(self.columns)
     }
 }
 

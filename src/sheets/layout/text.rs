@@ -17,10 +17,7 @@ pub struct Span {
 impl Span {
     /// Text in a style.
     pub fn new(text: impl Into<String>, style: Style) -> Self {
-        Self {
-            text: text.into(),
-            style,
-        }
+        Self { text: text.into(), style }
     }
 }
 
@@ -86,24 +83,16 @@ pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<F
     let pieces: Vec<Piece> = spans
         .iter()
         .flat_map(|span| span.text.chars().map(|c| (c, span.style)))
-        .map(|(character, style)| Piece {
-            character,
-            style,
-            advance: advance(character, style),
-        })
+        .map(|(character, style)| Piece { character, style, advance: advance(character, style) })
         .collect();
-    cut(
-        &whole,
-        &pieces,
-        |line| if line == 0 { max - indent } else { max },
-    )
-    .into_iter()
-    .enumerate()
-    .map(|(at, line)| match at {
-        0 => set_line(line, &whole, max - indent, align).padded(indent, 0.0, 0.0, 0.0),
-        _ => set_line(line, &whole, max, align),
-    })
-    .collect()
+    cut(&whole, &pieces, |line| if line == 0 { max - indent } else { max })
+        .into_iter()
+        .enumerate()
+        .map(|(at, line)| match at {
+            0 => set_line(line, &whole, max - indent, align).padded(indent, 0.0, 0.0, 0.0),
+            _ => set_line(line, &whole, max, align),
+        })
+        .collect()
 }
 
 /// Cuts the pieces into lines.
@@ -114,9 +103,7 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec
     let mut line = 0;
     let mut done_bytes = 0;
     for (at, kind) in linebreaks(whole) {
-        let word = whole
-            .get(done_bytes..at)
-            .map_or(0, |text| text.chars().count());
+        let word = whole.get(done_bytes..at).map_or(0, |text| text.chars().count());
         done_bytes = at;
         let next = rest.get(..line + word).unwrap_or(rest);
         if visible_width(next) > room(out.len()) + 0.01 && line > 0 {
@@ -162,19 +149,14 @@ fn visible_width(pieces: &[Piece]) -> f32 {
 }
 
 fn trimmed(pieces: &[Piece]) -> &[Piece] {
-    let end = pieces
-        .iter()
-        .rposition(|piece| !piece.character.is_whitespace());
+    let end = pieces.iter().rposition(|piece| !piece.character.is_whitespace());
     pieces.get(..end.map_or(0, |end| end + 1)).unwrap_or(pieces)
 }
 
 /// Sets one line: a run for each style, a crossed box for each missing character.
 fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
     let pieces = trimmed(pieces);
-    let size = pieces
-        .iter()
-        .map(|piece| piece.style.size)
-        .fold(0.0, f32::max);
+    let size = pieces.iter().map(|piece| piece.style.size).fold(0.0, f32::max);
     let leading = size * 1.22;
     // The letters' visual middle, half-way up a capital, stands in the middle of the line.
     let baseline = leading / 2.0 + size * 0.345;
@@ -188,13 +170,7 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
         if let Some((x, style, text, width)) = run.take()
             && !text.trim().is_empty()
         {
-            out.draw(Item::Text {
-                x,
-                y: baseline,
-                width,
-                style,
-                text,
-            });
+            out.draw(Item::Text { x, y: baseline, width, style, text });
         }
     };
     for piece in pieces {
@@ -204,17 +180,8 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
         if !piece.style.face.covers(character) {
             flush(&mut run, &mut out);
             let size = piece.style.size;
-            let rect = Rect::new(
-                x + size * 0.06,
-                baseline - size * 0.7,
-                size * 0.5,
-                size * 0.7,
-            );
-            out.draw(Item::Missing {
-                rect,
-                character,
-                text: whole.trim().to_owned(),
-            });
+            let rect = Rect::new(x + size * 0.06, baseline - size * 0.7, size * 0.5, size * 0.7);
+            out.draw(Item::Missing { rect, character, text: whole.trim().to_owned() });
         } else if let Some((_, style, text, width)) = &mut run
             && *style == piece.style
         {

@@ -23,11 +23,7 @@ impl Lines {
         let before = self.text.len();
         self.wrapped(0, 0, text);
         let written = self.text.get(before..).unwrap_or_default();
-        let longest = written
-            .lines()
-            .map(|line| line.chars().count())
-            .max()
-            .unwrap_or(0);
+        let longest = written.lines().map(|line| line.chars().count()).max().unwrap_or(0);
         self.text.extend(std::iter::repeat_n(under, longest));
         self.text.push('\n');
     }
@@ -40,11 +36,7 @@ impl Lines {
         for word in words(text) {
             let (space, word) = word;
             let length = line.chars().count();
-            let space = if empty && length > first.min(hang) {
-                0
-            } else {
-                space
-            };
+            let space = if empty && length > first.min(hang) { 0 } else { space };
             if !empty && length + space + word.chars().count() > WIDTH {
                 self.end(&mut line, hang);
             } else {

@@ -4,10 +4,10 @@ use std::fmt;
 
 use jiff::civil::Date;
 
+use super::Name;
 use super::number::MassText;
 use super::prescription::SignedMass;
 use super::show::Signed;
-use super::Name;
 use crate::quantity::{Decimal, Unit};
 use crate::source::Spanned;
 

@@ -122,7 +122,8 @@ impl fmt::Display for StepText {
             StepUnit::Percent => f.write_str("%")?,
             StepUnit::Points => {}
             unit @ (StepUnit::Reps | StepUnit::Sets) => {
-                let plural = if self.by.as_whole().is_some_and(|n| n.abs() == 1) { "" } else { "s" };
+                let plural =
+                    if self.by.as_whole().is_some_and(|n| n.abs() == 1) { "" } else { "s" };
                 write!(f, " {}{plural}", unit.word())?;
             }
             unit => write!(f, " {}", unit.word())?,

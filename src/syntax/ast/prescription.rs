@@ -2,9 +2,9 @@
 
 use std::fmt;
 
+use super::Name;
 use super::number::{MassText, Over};
 use super::show::{Signed, join};
-use super::Name;
 use crate::quantity::{Decimal, Duration, HalfPoints, RepCount, Tempo};
 use crate::source::Spanned;
 

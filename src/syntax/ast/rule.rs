@@ -2,9 +2,9 @@
 
 use std::fmt;
 
+use super::Name;
 use super::number::MassText;
 use super::show::Signed;
-use super::Name;
 use crate::quantity::Decimal;
 use crate::source::Spanned;
 

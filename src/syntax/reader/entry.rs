@@ -105,10 +105,9 @@ impl Reader<'_> {
         };
         if text.is_empty() {
             // An exercise may leave everything to its scheme or to the lines below it.
-            let may_be_empty = matches!(
-                key,
-                LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_)
-            ) && place != Place::Session;
+            let may_be_empty =
+                matches!(key, LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_))
+                    && place != Place::Session;
             if may_be_empty {
                 return Some(Value::Empty);
             }
@@ -120,7 +119,9 @@ impl Reader<'_> {
             return None;
         }
         match rule {
-            Some(rule) if rule != Rule::name => values::read(rule, text, self.file, base, self.problems),
+            Some(rule) if rule != Rule::name => {
+                values::read(rule, text, self.file, base, self.problems)
+            }
             rule => {
                 self.problems.extend(quotes(text, at));
                 let name = || Spanned::new(text.to_owned(), at);
@@ -209,7 +210,8 @@ fn no_colon(text: &str, at: Span) -> Diagnostic {
     let found = Diagnostic::new(Code::MissingColon, at, "this line has no `key: value`");
     match text.find(':') {
         Some(colon) => {
-            let after = Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
+            let after =
+                Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
             found.help("a space follows the colon").mend(after, ": ")
         }
         None => found.help("write the key, a colon, a space and the value: `weeks: 8`"),
@@ -240,8 +242,12 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
     // `max` of `maxx Back squat`: a named key is compared by its first word.
     let probe = if nearest(text, known.iter().copied()).is_some() { text } else { first };
     let span = Span::new(at.file, at.start as usize, at.start as usize + probe.len());
-    Diagnostic::new(Code::UnknownKey, span, format!("{} has no key `{}`", place.words(), cut(probe)))
-        .did_you_mean(probe, known.iter().copied())
+    Diagnostic::new(
+        Code::UnknownKey,
+        span,
+        format!("{} has no key `{}`", place.words(), cut(probe)),
+    )
+    .did_you_mean(probe, known.iter().copied())
 }
 
 /// A line of a day or a log that looks like an exercise but has no order letter.
@@ -263,11 +269,9 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
                 .mend(at, mended),
         );
     }
-    Some(
-        found(format!("`{}` has no order letter", cut(text))).help(format!(
-            "begin the line with its letter: `A {}: …`; lines that share a letter (`A1`, `A2`) \
+    Some(found(format!("`{}` has no order letter", cut(text))).help(format!(
+        "begin the line with its letter: `A {}: …`; lines that share a letter (`A1`, `A2`) \
              are done together",
-            cut(text)
-        )),
-    )
+        cut(text)
+    )))
 }

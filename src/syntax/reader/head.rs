@@ -21,7 +21,8 @@ impl Reader<'_> {
         match LineParser::parse(Rule::head, text) {
             Ok(mut pairs) => {
                 let build = &mut Build::new(self.file, line.start, self.problems);
-                let head = pairs.next().and_then(|p| p.into_inner().next()).and_then(|p| head(build, p));
+                let head =
+                    pairs.next().and_then(|p| p.into_inner().next()).and_then(|p| head(build, p));
                 match head {
                     Some(head) => {
                         let place = place_of(&head);
@@ -79,18 +80,21 @@ fn wrong_head(
             "log" => "log Wren Tallow: Winter strength",
             _ => "exercise Split squat",
         };
-        let found = Diagnostic::new(Code::MissingName, word_span, format!("this `{word}` has no name"))
-            .help(format!("write it after the word: `{example}`"));
+        let found =
+            Diagnostic::new(Code::MissingName, word_span, format!("this `{word}` has no name"))
+                .help(format!("write it after the word: `{example}`"));
         return (found, place);
     }
     let found = match word {
-        "phase" | "log" if !text.contains(": ") => {
-            Diagnostic::new(Code::MissingColon, at, format!("this `{word}` has no colon after its name"))
-                .help(match word {
-                    "phase" => "write `phase Base: weeks 1-3, load -10%`",
-                    _ => "write `log ATHLETE: PROGRAMME`",
-                })
-        }
+        "phase" | "log" if !text.contains(": ") => Diagnostic::new(
+            Code::MissingColon,
+            at,
+            format!("this `{word}` has no colon after its name"),
+        )
+        .help(match word {
+            "phase" => "write `phase Base: weeks 1-3, load -10%`",
+            _ => "write `log ATHLETE: PROGRAMME`",
+        }),
         "phase" => slips::explain(Rule::phase_head, text, at, error)
             .help("write `phase Deload: week 4, sets -40%, load -10%`"),
         _ => slips::explain(Rule::head, text, at, error),
@@ -178,7 +182,11 @@ fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
             );
         }
         if slot.replace(crate::source::Spanned::new(value, span)).is_some() {
-            build.problems.push(Diagnostic::new(Code::RepeatedKey, span, "this change is given twice"));
+            build.problems.push(Diagnostic::new(
+                Code::RepeatedKey,
+                span,
+                "this change is given twice",
+            ));
         }
     }
     Some(Head::Phase { name: build.name(name), weeks: weeks?, sets, load })

@@ -66,9 +66,11 @@ impl Build<'_> {
                 Rule::count => count = self.count(part, most, "seconds"),
                 Rule::clock => {
                     let seconds = clock_seconds(part.as_str()).and_then(|s| u32::try_from(s).ok());
-                    count = RepCount::exactly(seconds.filter(|s| *s > 0).unwrap_or_else(|| {
-                        self.whole(&part, 1, most, "seconds")
-                    }));
+                    count = RepCount::exactly(
+                        seconds
+                            .filter(|s| *s > 0)
+                            .unwrap_or_else(|| self.whole(&part, 1, most, "seconds")),
+                    );
                 }
                 Rule::minutes_unit => factor = 60,
                 _ => {}

@@ -33,7 +33,11 @@ pub fn prescription(build: &mut Build<'_>, value: P<'_>) -> Prescription {
             Diagnostic::new(
                 Code::PlanTooLarge,
                 span,
-                format!("this line has {} set groups; it may have {}", groups.len(), bounds::GROUPS),
+                format!(
+                    "this line has {} set groups; it may have {}",
+                    groups.len(),
+                    bounds::GROUPS
+                ),
             )
             .help("split it over several exercise lines"),
         );
@@ -130,9 +134,7 @@ fn load(build: &mut Build<'_>, pair: P<'_>) -> Option<LoadText> {
         Rule::percent_load => percent_load(build, &pair),
         Rule::mass_load => LoadText::Mass(build.over(&pair, |b, part| Some(b.mass(part)))),
         Rule::bodyweight_load => {
-            let over = build.over(&pair, |b, part| {
-                Some(SignedMass { mass: b.signed_mass(part) })
-            });
+            let over = build.over(&pair, |b, part| Some(SignedMass { mass: b.signed_mass(part) }));
             LoadText::Bodyweight((!over.values.is_empty()).then_some(over))
         }
         Rule::last_load => match build.first(pair) {
@@ -163,9 +165,13 @@ fn percent_load(build: &mut Build<'_>, pair: &P<'_>) -> LoadText {
         let span = b.span(&part);
         match &of {
             Some(first) => b.problems.push(
-                Diagnostic::new(Code::BadPrescription, span, "what it is a percentage of is said twice")
-                    .and(first.span, "first said here")
-                    .help("keep one of the two"),
+                Diagnostic::new(
+                    Code::BadPrescription,
+                    span,
+                    "what it is a percentage of is said twice",
+                )
+                .and(first.span, "first said here")
+                .help("keep one of the two"),
             ),
             None => of = Some(Spanned::new(what, span)),
         }

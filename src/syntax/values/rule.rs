@@ -15,9 +15,9 @@ pub fn follow(build: &mut Build<'_>, value: P<'_>) -> Value {
             Rule::argument => {
                 let mut inner = part.into_inner();
                 let parameter = inner.next().map(|p| build.name(&p));
-                let amount = inner.next().and_then(|a| {
-                    amount(build, a.clone()).map(|value| build.spanned(&a, value))
-                });
+                let amount = inner
+                    .next()
+                    .and_then(|a| amount(build, a.clone()).map(|value| build.spanned(&a, value)));
                 arguments.extend(parameter.zip(amount));
             }
             _ => {}
