@@ -2,3 +2,5 @@
 
 #[path = "notation/canonical.rs"]
 mod canonical;
+#[path = "notation/pages.rs"]
+mod pages;

@@ -29,6 +29,8 @@ pub enum NoMax {
     Missing(ExerciseId),
     /// It is on top of a body mass that is not written.
     BodyMass,
+    /// It is a share of itself, which has been reported where it is written.
+    Ring,
 }
 
 /// The maximums of one athlete, each worked out once.
@@ -73,7 +75,7 @@ impl<'a> Maxes<'a> {
                 Some((TraineeMax::Share { percent, of }, span)) => {
                     // A ring is an error of its own; here it only must end.
                     if chain.iter().any(|(seen, ..)| *seen == at) {
-                        return Err(NoMax::Missing(lift));
+                        return Err(NoMax::Ring);
                     }
                     chain.push((at, *percent, *of, *span));
                     at = *of;

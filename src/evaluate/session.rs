@@ -244,6 +244,7 @@ impl Athlete<'_, '_> {
     pub(super) fn no_max(&mut self, missing: NoMax, asked: &Asked<'_>) {
         let name = &self.trainee.athlete.name;
         match missing {
+            NoMax::Ring => {}
             NoMax::Missing(lift) => {
                 if !self.reported.maxes.insert(lift) {
                     return;
