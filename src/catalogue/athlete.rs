@@ -102,6 +102,8 @@ pub struct Athlete {
     pub level: Option<String>,
     /// Notes.
     pub notes: Vec<String>,
+    /// A line did not read: what seems to be missing may stand in it.
+    pub incomplete: bool,
 }
 
 impl Athlete {
@@ -125,6 +127,7 @@ impl Athlete {
             time: None,
             level: None,
             notes: Vec::new(),
+            incomplete: lines.iter().any(|node| node.item.value == Item::Wrong),
         };
         for node in lines {
             let Item::Entry { key, value } = &node.item.value else { continue };

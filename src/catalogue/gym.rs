@@ -39,6 +39,8 @@ pub struct Gym {
     pub unit: Unit,
     /// Notes.
     pub notes: Vec<String>,
+    /// A line did not read: what seems to be missing may stand in it.
+    pub incomplete: bool,
 }
 
 impl Gym {
@@ -59,6 +61,7 @@ impl Gym {
             lacks: Vec::new(),
             unit: Unit::Kg,
             notes: Vec::new(),
+            incomplete: lines.iter().any(|node| node.item.value == Item::Wrong),
         };
         let mut units: [Option<Unit>; 3] = [None; 3];
         for node in lines {

@@ -39,6 +39,9 @@ enum Format {
 pub fn run(args: &Args) -> Result<(), Failure> {
     let plan = args.file.compile(&args.part)?;
     match args.format {
-        Format::Json => output::text(args.output.as_deref(), &export::json(&plan)),
+        Format::Json => {
+            let text = export::json(&plan).map_err(|error| Failure::File(error.to_string()))?;
+            output::text(args.output.as_deref(), &text)
+        }
     }
 }

@@ -180,7 +180,7 @@ impl Athlete<'_, '_> {
         match gear.means(exercise, wants) {
             Ok(means) => Some(means),
             Err(missing) => {
-                if self.reported.equipment.insert(lift) {
+                if !gear.gym.incomplete && self.reported.equipment.insert(lift) {
                     let name = &self.trainee.athlete.name;
                     let mut found = Diagnostic::new(
                         Code::MissingEquipment,
@@ -217,7 +217,8 @@ impl Athlete<'_, '_> {
             return Some(Means::Other);
         }
         // An unknown gym has been reported where it is named.
-        if !self.reported.gym && self.trainee.athlete.gym.is_none() {
+        let athlete = &self.trainee.athlete;
+        if !self.reported.gym && athlete.gym.is_none() && !athlete.incomplete {
             self.reported.gym = true;
             let name = &self.trainee.athlete.name;
             let help = if self.programme.gyms.is_empty() {
@@ -243,6 +244,9 @@ impl Athlete<'_, '_> {
     /// Reports a missing max (or body mass), once a lift and athlete.
     pub(super) fn no_max(&mut self, missing: NoMax, asked: &Asked<'_>) {
         let name = &self.trainee.athlete.name;
+        if self.trainee.athlete.incomplete {
+            return;
+        }
         match missing {
             NoMax::Ring => {}
             NoMax::Missing(lift) => {

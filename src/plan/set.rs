@@ -141,8 +141,8 @@ impl PlannedSet {
 /// rest where it applies.
 impl Serialize for PlannedSet {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        // The length is a hint that JSON writers ignore.
-        let mut out = serializer.serialize_struct("set", 0)?;
+        // The length is a hint; JSON writers only ask whether it is zero.
+        let mut out = serializer.serialize_struct("set", 12)?;
         out.serialize_field("kind", &self.kind)?;
         let reps = match &self.reps.work {
             Work::Reps(count) => Some(*count),

@@ -225,6 +225,14 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
             return found;
         }
     }
+    if place == Place::Line && LineParser::parse(Rule::day_key, text).is_ok() {
+        return Diagnostic::new(
+            Code::StrayIndent,
+            at,
+            format!("`{}` stands below the exercise above it", cut(text)),
+        )
+        .help("an exercise of the day starts in the same column as the one above");
+    }
     let named = place.properties().find(|p| p.named && p.key.word() == text);
     if named.is_some() {
         return Diagnostic::new(Code::MissingName, at, format!("`{text}` needs a name after it"))

@@ -1,0 +1,294 @@
+//! What bad input gets: a clear finding, an exit code, nothing lost, never a panic or a hang.
+
+use super::support::{Bench, Ran, programme};
+
+fn check(text: impl AsRef<[u8]>) -> Ran {
+    let ran = Bench::with(text).run(&["check", "programme.sets"]);
+    assert!(ran.code == 0 || ran.code == 1, "{}{}", ran.out, ran.err);
+    assert!(!ran.err.contains("panicked"), "{}", ran.err);
+    ran
+}
+
+fn codes(ran: &Ran) -> Vec<&str> {
+    let start =
+        |line: &&str| ["error[", "warning[", "note["].iter().any(|level| line.starts_with(level));
+    let name = |line: &str| line.split(['[', ']']).nth(1).unwrap().len();
+    ran.out
+        .lines()
+        .filter(start)
+        .map(|line| {
+            let from = line.find('[').unwrap() + 1;
+            &line[from..from + name(line)]
+        })
+        .collect()
+}
+
+#[test]
+fn an_empty_file_and_one_of_comments_say_so() {
+    for text in ["", "\n\n", "# a plan for the winter\n# to be written\n", "\u{feff}"] {
+        let ran = check(text);
+        assert_eq!(codes(&ran), ["empty-file"], "{text:?}");
+        assert_eq!(ran.code, 0);
+    }
+}
+
+#[test]
+fn nothing_is_printed_from_a_file_that_says_nothing() {
+    let bench = Bench::with("");
+    let ran = bench.run(&["cards", "programme.sets"]);
+    assert_eq!(ran.code, 1);
+    assert!(!bench.path("programme.pdf").exists());
+}
+
+#[test]
+fn binary_and_wrong_utf8_are_named() {
+    let binary: Vec<u8> = (0..=255).cycle().take(5000).collect();
+    for bytes in [binary, b"gym Sh\xe9d\n".to_vec(), vec![0xff; 100], vec![0xed, 0xa0, 0x80]] {
+        let ran = check(bytes);
+        assert_eq!(codes(&ran), ["not-utf8"]);
+        assert_eq!(ran.code, 1);
+    }
+    // Control characters are UTF-8, and no line.
+    assert_eq!(check([0_u8; 64]).code, 1);
+}
+
+#[test]
+fn carriage_returns_and_a_byte_order_mark_change_nothing() {
+    let plain = programme("");
+    let bench = Bench::with(&plain);
+    let windows = Bench::with(format!("\u{feff}{}", plain.replace('\n', "\r\n")));
+    let summary = |bench: &Bench| bench.run(&["summary", "programme.sets"]).out;
+    assert!(summary(&bench).contains("Back squat"));
+    assert_eq!(summary(&bench), summary(&windows));
+}
+
+#[test]
+fn tabs_and_mixed_indentation_are_findings_with_the_rest_read() {
+    let ran = check(programme("\tB Push-up: 3 x 10\n   C Plank: 3 x 30 s\n  D Plnk: 3 x 30 s\n"));
+    assert_eq!(codes(&ran), ["tab-indent", "stray-indent", "unknown-exercise"]);
+}
+
+#[test]
+fn a_line_of_a_megabyte_and_a_hundred_thousand_lines() {
+    let ran =
+        check(programme(&format!("  B Push-up: 3 x 10 {}\n  C Plnk: 30 s\n", "x".repeat(1 << 20))));
+    assert_eq!(codes(&ran), ["line-too-long", "unknown-exercise"]);
+    let many = "  note: the same line again\n".repeat(100_000);
+    assert_eq!(check(programme(&many)).code, 0);
+    let wrong = "  note the same line again\n".repeat(100_000);
+    let ran = check(programme(&wrong));
+    assert_eq!(ran.code, 1);
+    assert!(
+        ran.out.contains("100000 errors (99900 not shown)"),
+        "{}",
+        &ran.out[ran.out.len() - 200..]
+    );
+}
+
+#[test]
+fn a_file_over_the_bound_is_not_read() {
+    let ran = check("#".repeat(5 * 1024 * 1024));
+    assert_eq!(codes(&ran), ["too-large"]);
+    let bench = Bench::new();
+    let ran = bench.run_with(&["check", "-"], Some(&vec![b'#'; 5 * 1024 * 1024]), &[]);
+    assert_eq!(codes(&ran), ["too-large"]);
+}
+
+#[test]
+fn deep_indentation_ends() {
+    let deep: String = (0..9_000).map(|n| format!("{}x: y\n", " ".repeat(n % 9_000))).collect();
+    assert_eq!(check(deep).code, 1);
+}
+
+#[test]
+fn use_stays_inside_the_project_folder() {
+    for path in ["../../etc/passwd", "/etc/passwd", "a/../../x.sets", "C:\\x", "~/x"] {
+        let ran = check(format!("use {path}\n{}", programme("")));
+        assert_eq!(codes(&ran), ["outside-project"], "{path}");
+        assert!(!ran.out.contains("root:"));
+    }
+    let ran = check(format!("use nowhere.sets\n{}", programme("")));
+    assert_eq!(codes(&ran), ["file-not-found"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_out_of_the_project_folder_is_refused() {
+    let outside = Bench::with("gym Elsewhere\n");
+    let bench = Bench::with(format!("use inside.sets\n{}", programme("")));
+    std::os::unix::fs::symlink(outside.path("programme.sets"), bench.path("inside.sets")).unwrap();
+    let ran = bench.run(&["check", "programme.sets"]);
+    assert_eq!(codes(&ran), ["outside-project"]);
+    // A link that stays inside is followed.
+    let bench = Bench::with(format!("use link.sets\n{}", programme("")));
+    bench.write("folder/real.sets", "exercise Sea shanty squat\n  like: Back squat\n");
+    std::os::unix::fs::symlink("folder/real.sets", bench.path("link.sets")).unwrap();
+    assert_eq!(bench.run(&["check", "programme.sets"]).code, 0);
+}
+
+#[test]
+fn a_ring_of_files_and_a_deep_chain() {
+    let bench = Bench::with(format!("use a.sets\n{}", programme("")));
+    bench.write("a.sets", "use b.sets\n");
+    bench.write("b.sets", "use a.sets\n");
+    let ran = bench.run(&["check", "programme.sets"]);
+    assert_eq!(codes(&ran), ["use-cycle"]);
+    assert!(ran.out.contains("the ring starts here"), "{}", ran.out);
+
+    let bench = Bench::with(format!("use f1.sets\n{}", programme("")));
+    for n in 1..=150 {
+        bench.write(&format!("f{n}.sets"), format!("use f{}.sets\ngym G{n}\n", n + 1));
+    }
+    let ran = bench.run(&["check", "programme.sets"]);
+    assert!(codes(&ran).contains(&"too-large"), "{}", ran.out);
+}
+
+#[test]
+fn absurd_numbers_are_out_of_range() {
+    for line in [
+        "99999 x 99999",
+        "3 x 5 @ -5 kg",
+        "3 x 5 @ 99999999999999999999 kg",
+        "0 x 5",
+        "3 x 0",
+        "3 x 5 @ 5000%",
+        "3 x 5 @ 0.0000000001 kg",
+        "3 x 5, rest 99999999 min",
+        "3 x 5 @ RPE 11",
+        "3 x 12-8",
+        "3 x 5 -1 rep/week, rest 999999 s",
+    ] {
+        let ran = check(programme(&format!("  B Back squat: {line}\n")));
+        assert!(codes(&ran).contains(&"number-out-of-range"), "{line}: {}", ran.out);
+        assert_eq!(ran.code, 1);
+    }
+    let ran = check(programme("  B Back squat: 3 x 5 @ 1e400%\n"));
+    assert_eq!(codes(&ran), ["bad-prescription"]);
+    let ran = check(programme("  B Push-up: 3 x 5\n    week 0: 3 x 4\n"));
+    assert_eq!(codes(&ran), ["number-out-of-range"]);
+    let ran = check(programme("").replace("weeks: 2", "weeks: 99999999999999999999"));
+    assert_eq!(codes(&ran), ["number-out-of-range"]);
+}
+
+#[test]
+fn five_mistakes_are_five_findings() {
+    let text = programme(
+        "  B Benchpress: 3 x 8 @ 60 kg\n  Push-up: 3 x 10\n  D Plank: 3 x 30 s, rst 60 s\n",
+    )
+    .replace("weeks: 2", "weeks: 2\n  strats: 2026-01-05")
+    .replace("max Back squat: 100 kg", "max Back squat: 100");
+    let ran = check(text);
+    assert_eq!(
+        codes(&ran),
+        [
+            "missing-unit",
+            "unknown-key",
+            "unknown-exercise",
+            "missing-order-letter",
+            "bad-prescription"
+        ]
+    );
+    for near in ["did you mean `starts`?", "did you mean `Bench press`?", "did you mean `rest`?"] {
+        assert!(ran.out.contains(near), "{near}\n{}", ran.out);
+    }
+}
+
+#[test]
+fn a_sign_the_font_lacks_is_named_and_shown_as_a_box() {
+    let bench = Bench::with(programme("    cue: 漢 steady\n    cue: 漢 again\n"));
+    let ran = bench.run(&["cards", "programme.sets"]);
+    assert_eq!(ran.code, 0);
+    assert!(ran.err.contains("no `漢` (U+6F22)"), "{}", ran.err);
+    assert_eq!(ran.err.matches("missing-glyph]").count(), 1);
+    assert!(bench.path("programme.pdf").exists());
+}
+
+#[test]
+fn output_that_cannot_be_written_leaves_what_was_there() {
+    let bench = Bench::with(programme(""));
+    let ran = bench.run(&["cards", "programme.sets", "-o", "no/such/folder/x.pdf"]);
+    assert_eq!(ran.code, 3);
+    assert!(ran.err.contains("no/such/folder/x.pdf"), "{}", ran.err);
+    std::fs::create_dir(bench.path("folder.pdf")).unwrap();
+    assert_eq!(bench.run(&["cards", "programme.sets", "-o", "folder.pdf"]).code, 3);
+    // Nothing temporary is left behind.
+    let left = std::fs::read_dir(bench.path("")).unwrap();
+    let left: Vec<_> = left.map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    assert!(left.iter().all(|name| !name.contains(".part")), "{left:?}");
+    // A programme with errors leaves yesterday's cards alone.
+    bench.write("good.pdf", "yesterday");
+    bench.write("programme.sets", programme("  B Bnch press: 3 x 5\n"));
+    assert_eq!(bench.run(&["cards", "programme.sets", "-o", "good.pdf"]).code, 1);
+    assert_eq!(std::fs::read(bench.path("good.pdf")).unwrap(), b"yesterday");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_said_and_breaks_nothing() {
+    let bench = Bench::with(programme(""));
+    let ran = bench.run(&["cards", "programme.sets", "-o", "/dev/full"]);
+    assert_eq!(ran.code, 3, "{}", ran.err);
+    assert!(std::path::Path::new("/dev/full").exists());
+    // A limit on the size of files acts as a disk that fills up while the PDF is written.
+    bench.write("good.pdf", "yesterday");
+    let program = env!("CARGO_BIN_EXE_setwright");
+    let script =
+        format!("trap '' XFSZ; ulimit -f 4; exec {program} cards programme.sets -o good.pdf");
+    let status = std::process::Command::new("sh")
+        .args(["-c", &script])
+        .current_dir(bench.path(""))
+        .output()
+        .unwrap();
+    assert_eq!(status.status.code(), Some(3), "{}", String::from_utf8_lossy(&status.stderr));
+    assert_eq!(std::fs::read(bench.path("good.pdf")).unwrap(), b"yesterday");
+}
+
+#[test]
+fn any_text_at_all_ends_with_an_exit_code() {
+    // A cheap generator of hostile lines; `tests/properties` holds the thorough one.
+    let words = [
+        "day",
+        "x",
+        "3 x 5",
+        "@",
+        "70%",
+        "->",
+        ":",
+        "  ",
+        "#",
+        "week 1",
+        "for",
+        "when",
+        "A",
+        "A1",
+        "+2.5 kg/week",
+        "of top set",
+        "(",
+        ")",
+        "\"",
+        "é",
+        "漢",
+        "rest",
+        "use",
+        "gym",
+        "plates",
+        ",",
+        "programme P\n  weeks: 3\n",
+        "\n",
+        "\n    ",
+        "log a: b\n  ",
+        "2026-13-45 week 1, x",
+    ];
+    let mut state = 12_345_u64;
+    for _ in 0..40 {
+        let mut text = String::new();
+        for _ in 0..200 {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            text.push_str(words[(state >> 33) as usize % words.len()]);
+            text.push(if state & 1 << 20 == 0 { ' ' } else { '\n' });
+        }
+        check(text);
+    }
+}
