@@ -1,5 +1,13 @@
 //! The commands as a coach runs them: output, files, exit codes; and every example in the docs.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    clippy::format_push_string,
+    reason = "tests stop at the first surprise, and read and write files of their own"
+)]
+
 #[path = "cli/bad_input.rs"]
 mod bad_input;
 #[path = "cli/commands.rs"]

@@ -1,5 +1,13 @@
 //! Text to trees, diagnostics and canonical form.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    clippy::format_push_string,
+    reason = "tests stop at the first surprise, and read and write files of their own"
+)]
+
 #[path = "notation/canonical.rs"]
 mod canonical;
 #[path = "notation/pages.rs"]

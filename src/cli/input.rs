@@ -114,7 +114,7 @@ fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure
         file.file_name().ok_or_else(|| Failure::Usage(format!("{} is no file", file.display())))?;
     let parts: Vec<String> = below
         .components()
-        .map(|part| part.as_os_str())
+        .map(std::path::Component::as_os_str)
         .chain([name])
         .map(|part| part.to_string_lossy().into_owned())
         .collect();

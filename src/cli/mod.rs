@@ -106,7 +106,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
             match &failure {
                 Failure::Programme => {}
                 Failure::Usage(why) | Failure::File(why) => {
-                    report::say(&format!("setwright: {why}"))
+                    report::say(&format!("setwright: {why}"));
                 }
             }
             ExitCode::from(failure.code())

@@ -79,7 +79,7 @@ impl Athlete<'_, '_> {
         let means = self.means(exercise, lift, line, spec);
         let planned = super::sets::Line {
             day,
-            line,
+            written: line,
             spec,
             phase,
             lift,
@@ -100,12 +100,13 @@ impl Athlete<'_, '_> {
         let mut notes: Vec<String> =
             line.notes.iter().chain(&variant.notes).chain(&spec.notes).cloned().collect();
         let original = programme.exercises.get(line.exercise.0).map(|e| e.name.clone());
-        if replaced.is_some() && spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. })) {
-            if let Some(original) = &original {
-                notes.push(format!(
-                    "The load is the one written for {original}: start below it if unsure."
-                ));
-            }
+        if replaced.is_some()
+            && spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. }))
+            && let Some(original) = &original
+        {
+            notes.push(format!(
+                "The load is the one written for {original}: start below it if unsure."
+            ));
         }
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
         let settings = variant.setting.iter().chain(&line.setting).cloned().chain(own_settings);

@@ -15,7 +15,7 @@ use super::maxes::{Traced, share};
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {
     pub day: &'a Day,
-    pub line: &'a crate::resolve::Line,
+    pub written: &'a crate::resolve::Line,
     pub spec: &'a WeekSpec,
     pub phase: Option<&'a Phase>,
     pub lift: ExerciseId,
@@ -44,17 +44,17 @@ impl Athlete<'_, '_> {
                 phase: line.phase,
                 top: targets.iter().max_by(|a, b| a.traced.value.cmp(&b.traced.value)),
                 last: last.as_ref(),
-                line: line.line.span,
+                line: line.written.span,
             };
             let target = self.target(&asked);
             self.add_group(line, index, group, target.as_ref(), &mut sets);
             targets.extend(target);
         }
-        if line.phase.is_none_or(|phase| !phase.lightens()) {
-            if let Some(first) = targets.first() {
-                let state = self.lines.entry(line.key).or_default();
-                state.last = Some(first.traced.value.clone());
-            }
+        if line.phase.is_none_or(|phase| !phase.lightens())
+            && let Some(first) = targets.first()
+        {
+            let state = self.lines.entry(line.key).or_default();
+            state.last = Some(first.traced.value.clone());
         }
         let mut all = self.warm_ups(line, sets.first(), ramped);
         all.append(&mut sets);
@@ -74,7 +74,7 @@ impl Athlete<'_, '_> {
         let set = self.one_set(line, index, group, target, kind);
         let drops = self.drops(line, index, group, target);
         let after_each = group.drop.is_some_and(|(_, _, each)| each);
-        let count = self.count(line, group);
+        let count = Self::count(line, group);
         for number in 0..count {
             sets.push(set.clone());
             if after_each || number + 1 == count {
@@ -84,8 +84,8 @@ impl Athlete<'_, '_> {
     }
 
     /// How many sets: the group's, or the rounds of its circuit; scaled by the phase.
-    fn count(&self, line: &Line<'_>, group: &Group) -> u32 {
-        let letter = line.line.order.letter;
+    fn count(line: &Line<'_>, group: &Group) -> u32 {
+        let letter = line.written.order.letter;
         let of_group = line.day.groups.iter().find(|g| g.letter == letter);
         let members = line.day.lines.iter().filter(|l| l.order.letter == letter).count();
         let how = of_group.and_then(|g| g.how.map(|how| (how, g.scaled)));
@@ -102,7 +102,7 @@ impl Athlete<'_, '_> {
                 }
                 // Members take turns; the first ones get what is over.
                 let place = line.day.lines.iter().filter(|l| l.order.letter == letter);
-                let place = place.take_while(|l| l.order != line.line.order).count();
+                let place = place.take_while(|l| l.order != line.written.order).count();
                 let members = u32::try_from(members.max(1)).unwrap_or(1);
                 let over = u32::from(u32::try_from(place).unwrap_or(0) < intervals % members);
                 (intervals / members + over).max(1)
@@ -150,7 +150,7 @@ impl Athlete<'_, '_> {
             range: group
                 .range
                 .clone()
-                .or_else(|| line.line.range.clone())
+                .or_else(|| line.written.range.clone())
                 .or_else(|| line.exercise.range.clone()),
             every: group.every,
             rest_pause: group.rest_pause,
@@ -182,8 +182,7 @@ impl Athlete<'_, '_> {
         let is_listed = !matches!(choice.built.how, Implement::Other | Implement::Band { .. });
         set.off_target = is_listed
             && missed > Exact::from_mass(choice.step)
-            && !(set.bodyweight
-                && !matches!(target.cmp(&Exact::zero()), std::cmp::Ordering::Greater));
+            && (!set.bodyweight || *target > Exact::zero());
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
         set.derivation.push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },
@@ -196,7 +195,7 @@ impl Athlete<'_, '_> {
             self.problems.push(
                 Diagnostic::new(
                     Code::LoadOffTarget,
-                    line.line.span,
+                    line.written.span,
                     format!(
                         "{} of {}: the target is {shown} {unit}, the nearest the gym can make is {}",
                         line.exercise.name,
@@ -254,7 +253,7 @@ impl Athlete<'_, '_> {
         first: Option<&PlannedSet>,
         ramped: &mut Vec<ExerciseId>,
     ) -> Vec<PlannedSet> {
-        let own = line.line.warm_up.as_ref();
+        let own = line.written.warm_up.as_ref();
         let usual = line.day.warm_up.as_ref().unwrap_or(&self.programme.warm_up);
         let steps: &[RampSet] = own.unwrap_or(usual);
         let none = line.spec.groups.iter().any(|group| group.no_warm_up);

@@ -181,14 +181,19 @@ struct LineReader<'a, 'p> {
     whole: Span,
 }
 
+/// A line that lays something over another: for which weeks or whom, what it prescribes, and what
+/// stands below it.
+type Over<'n, For> = (For, Option<&'n Prescription>, &'n [Node]);
+
+/// A scheme's name and the arguments for its parameters.
+type Followed<'n> = (&'n Name, &'n [(Name, Spanned<Amount>)]);
+
 /// The lines below an order line or a `for` line, sorted by what they are.
 #[derive(Default)]
 struct Below<'n> {
-    /// Week lines with their prescriptions and what stands below them.
-    weeks: Vec<(Spanned<crate::syntax::ast::WeekSpan>, Option<&'n Prescription>, &'n [Node])>,
-    /// `for` lines.
-    fors: Vec<(&'n Name, Option<&'n Prescription>, &'n [Node])>,
-    follow: Option<(&'n Name, &'n [(Name, Spanned<Amount>)])>,
+    weeks: Vec<Over<'n, Spanned<crate::syntax::ast::WeekSpan>>>,
+    fors: Vec<Over<'n, &'n Name>>,
+    follow: Option<Followed<'n>>,
     setup: Option<String>,
     setting: Option<String>,
     range: Option<String>,

@@ -232,12 +232,11 @@ impl Collector<'_> {
                         );
                         continue;
                     };
-                    if self.is_new(kind, Some(owner), name) {
-                        if let Some(programme) = self.found.programmes.get_mut(owner) {
-                            let list =
-                                if is_day { &mut programme.days } else { &mut programme.phases };
-                            list.push(node.clone());
-                        }
+                    if self.is_new(kind, Some(owner), name)
+                        && let Some(programme) = self.found.programmes.get_mut(owner)
+                    {
+                        let list = if is_day { &mut programme.days } else { &mut programme.phases };
+                        list.push(node.clone());
                     }
                 }
                 Head::Log { .. } => self.found.logs.push(node.clone()),
@@ -336,12 +335,10 @@ impl Linker<'_, '_> {
     fn link(&mut self, index: usize) {
         let mut chain = vec![index];
         while let Some(&at) = chain.last() {
-            match self.state.get(at) {
-                Some(State::New) => {}
-                _ => {
-                    chain.pop();
-                    continue;
-                }
+            if let Some(State::New) = self.state.get(at) {
+            } else {
+                chain.pop();
+                continue;
             }
             let base = self.base(at);
             match base.and_then(|base| self.state.get(base).map(|s| (base, *s))) {

@@ -130,7 +130,9 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
                 if all.is_empty() {
                     groups.push(bare.clone());
                 } else {
-                    all.iter_mut().for_each(|group| group.cover(bare));
+                    for group in all.iter_mut() {
+                        group.cover(bare);
+                    }
                 }
             }
             ([only], [one]) => only.cover(one),
@@ -146,7 +148,9 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
                 groups = over;
                 for group in &mut groups {
                     group.each_side |= each_side;
-                    kept.iter().for_each(|option| group.offer(*option));
+                    for option in &kept {
+                        group.offer(*option);
+                    }
                 }
             }
         }

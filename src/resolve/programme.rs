@@ -138,7 +138,7 @@ impl Programme {
 
     /// Days in the order of the week when each has its weekday; else as written.
     fn order_days(&mut self) {
-        let first = self.starts.map_or(Weekday::Monday, |date| date.weekday());
+        let first = self.starts.map_or(Weekday::Monday, jiff::civil::Date::weekday);
         let all_have = self.days.iter().all(|day| day.weekday.is_some());
         if all_have {
             self.days.sort_by_key(|day| day.weekday.map_or(0, |weekday| first.until(weekday)));
@@ -155,10 +155,10 @@ fn members<'d>(
     let Some(names) = named else { return definitions.athletes.iter().collect() };
     let mut seen: Vec<usize> = Vec::new();
     for name in names {
-        if let Some(index) = definitions.known_athlete(name, problems) {
-            if !seen.contains(&index) {
-                seen.push(index);
-            }
+        if let Some(index) = definitions.known_athlete(name, problems)
+            && !seen.contains(&index)
+        {
+            seen.push(index);
         }
     }
     seen.into_iter().filter_map(|index| definitions.athletes.get(index)).collect()

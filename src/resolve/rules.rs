@@ -29,12 +29,11 @@ impl Parameters {
     ) -> Self {
         let mut values = BTreeMap::new();
         for node in &scheme.lines {
-            if let Item::Entry { key, value } = &node.item.value {
-                if let (LineKey::Parameter(name), Value::Amount(amount)) =
+            if let Item::Entry { key, value } = &node.item.value
+                && let (LineKey::Parameter(name), Value::Amount(amount)) =
                     (&key.value, &value.value)
-                {
-                    values.insert(fold_name(&name.value), (name.value.clone(), amount.value));
-                }
+            {
+                values.insert(fold_name(&name.value), (name.value.clone(), amount.value));
             }
         }
         let mut parameters = Self { values };

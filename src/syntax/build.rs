@@ -138,13 +138,14 @@ impl<'p> Build<'p> {
             }
         }
         let most = i64::from(Duration::MOST_SECONDS);
-        match seconds.filter(|s| (0..=most).contains(s)).and_then(|s| u32::try_from(s).ok()) {
-            Some(seconds) => Duration::seconds(seconds),
-            None => {
-                let text = cut(pair.as_str());
-                self.out_of_range(&pair, format!("{text} is no time: whole seconds, up to a day"));
-                Duration::seconds(60)
-            }
+        if let Some(seconds) =
+            seconds.filter(|s| (0..=most).contains(s)).and_then(|s| u32::try_from(s).ok())
+        {
+            Duration::seconds(seconds)
+        } else {
+            let text = cut(pair.as_str());
+            self.out_of_range(&pair, format!("{text} is no time: whole seconds, up to a day"));
+            Duration::seconds(60)
         }
     }
 
@@ -182,6 +183,7 @@ impl<'p> Build<'p> {
         })
     }
 
+    #[allow(clippy::unused_self, reason = "reads like its siblings where it is called")]
     pub fn first<'i>(&self, pair: P<'i>) -> Option<P<'i>> {
         pair.into_inner().next()
     }

@@ -4,6 +4,7 @@
 //! diagnostic, and the next line is read as if nothing had happened.
 
 pub mod ast;
+#[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
 mod build;
 mod document;
 mod format;
@@ -13,6 +14,7 @@ pub mod lines;
 
 mod reader;
 mod slips;
+#[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
 mod values;
 
 pub use crate::quantity::fold_name;

@@ -77,9 +77,10 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
     let tail = rest.get(lead..).unwrap_or("");
     let word_end = tail.find(',').unwrap_or(tail.len());
     let word = tail.get(..word_end).unwrap_or("").trim_end();
-    let (start, end) = match word.is_empty() {
-        true => (offset, text.len().max(offset)),
-        false => (offset + lead, offset + lead + word.len()),
+    let (start, end) = if word.is_empty() {
+        (offset, text.len().max(offset))
+    } else {
+        (offset + lead, offset + lead + word.len())
     };
     let message = if word.is_empty() {
         format!("something is missing after `{}`", cut(text.trim_end()))
@@ -103,10 +104,10 @@ fn expected(error: &Error<Rule>) -> String {
     words.sort_unstable();
     words.dedup();
     match words.split_last() {
-        None => String::new(),
         Some((last, [])) => (*last).to_owned(),
         Some((last, others)) if words.len() <= 5 => format!("{} or {last}", others.join(", ")),
-        Some(_) => String::new(),
+        // Nothing, or a list too long to help.
+        _ => String::new(),
     }
 }
 
@@ -125,7 +126,6 @@ fn friendly(rule: Rule) -> Option<&'static str> {
         Rule::tempo_part => "four parts, such as 3-1-X-0",
         Rule::comparison => ">=, <= or <",
         Rule::per_week | Rule::per_session => "/week or /session",
-        Rule::EOI => return None,
         _ => return None,
     })
 }

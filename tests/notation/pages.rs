@@ -36,7 +36,7 @@ fn blocks(page: &str, heading: &str) -> Vec<Block> {
             } else if let Some(folder) = word.strip_suffix('/') {
                 (name, is_folder) = (folder.to_owned(), true);
             } else if word != "sets" {
-                name = word.to_owned();
+                word.clone_into(&mut name);
             }
         }
         found.push(Block { name, bytes, is_folder });
@@ -50,7 +50,7 @@ fn unescape(body: &str) -> Vec<u8> {
     let mut bytes = parts.next().unwrap_or("").as_bytes().to_vec();
     for part in parts {
         bytes.push(u8::from_str_radix(&part[..2], 16).unwrap());
-        bytes.extend(part[2..].as_bytes());
+        bytes.extend(&part.as_bytes()[2..]);
     }
     bytes
 }

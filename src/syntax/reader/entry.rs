@@ -220,10 +220,10 @@ fn no_colon(text: &str, at: Span) -> Diagnostic {
 
 fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
     let words: Vec<&str> = place.properties().map(|p| p.key.word()).collect();
-    if place == Place::Day || place == Place::Session {
-        if let Some(found) = wrong_order(text, at, &words) {
-            return found;
-        }
+    if (place == Place::Day || place == Place::Session)
+        && let Some(found) = wrong_order(text, at, &words)
+    {
+        return found;
     }
     if place == Place::Line && LineParser::parse(Rule::day_key, text).is_ok() {
         return Diagnostic::new(

@@ -254,7 +254,7 @@ fn limit(build: &mut Build<'_>, pair: &P<'_>) -> LimitText {
     let mut text = LimitText { text: String::new(), who: None, until: None };
     for part in pair.clone().into_inner().flatten() {
         match part.as_rule() {
-            Rule::limit_text => text.text = part.as_str().trim().to_owned(),
+            Rule::limit_text => part.as_str().trim().clone_into(&mut text.text),
             Rule::limit_who => text.who = Some(part.as_str().trim().to_owned()),
             Rule::date => text.until = Some(build.date(&part)),
             _ => {}
