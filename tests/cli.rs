@@ -4,7 +4,7 @@
     clippy::unwrap_used,
     clippy::indexing_slicing,
     clippy::disallowed_methods,
-    clippy::format_push_string,
+    clippy::format_collect,
     reason = "tests stop at the first surprise, and read and write files of their own"
 )]
 

@@ -4,7 +4,6 @@
     clippy::unwrap_used,
     clippy::indexing_slicing,
     clippy::disallowed_methods,
-    clippy::format_push_string,
     reason = "tests stop at the first surprise, and read and write files of their own"
 )]
 
