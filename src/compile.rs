@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::diagnostics::{Code, Diagnostic, nearest, or_list, tidy};
-use crate::evaluate::evaluate;
+use crate::evaluate::{Assumptions, evaluate};
 use crate::plan::Plan;
 use crate::resolve::{Project, Resolved, resolve};
 use crate::sheets;
@@ -18,6 +18,8 @@ pub struct Choice {
     pub programme: Option<String>,
     /// The athletes; all, if none is named.
     pub athletes: Vec<String>,
+    /// What is assumed of what no log says.
+    pub assumptions: Assumptions,
 }
 
 /// A project worked out.
@@ -49,7 +51,8 @@ pub fn check(project: Project) -> Compiled {
 
 fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
     let root = project.root;
-    let Resolved { programmes, in_root, sources, athletes, mut diagnostics, .. } = resolve(project);
+    let Resolved { programmes, histories, in_root, sources, athletes, mut diagnostics, .. } =
+        resolve(project);
     let nobody = Vec::new();
     let picked = choice.map_or(&nobody, |choice| &choice.athletes);
     let chosen = match choice {
@@ -68,8 +71,9 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&diagnostics);
     let mut plan = None;
-    for (index, programme) in programmes.iter().enumerate() {
-        let (found, problems) = evaluate(programme, &wanted);
+    let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
+    for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
+        let (found, problems) = evaluate(programme, history, assumptions, &wanted);
         diagnostics.extend(problems);
         if Some(index) == chosen && !broken {
             plan = Some(found);

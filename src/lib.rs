@@ -11,6 +11,7 @@ pub mod compile;
 pub mod diagnostics;
 pub mod evaluate;
 pub mod export;
+pub mod history;
 pub mod plan;
 pub mod quantity;
 pub mod resolve;

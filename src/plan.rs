@@ -6,13 +6,15 @@
 //! named for it (`load_kg`, `rest_s`).
 
 mod derivation;
+mod outcome;
 mod select;
 mod set;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
-pub use derivation::{Step, StepKind, Where};
+pub use derivation::{Op, Step, StepKind, Where, replay};
+pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
 
@@ -60,6 +62,9 @@ pub struct AthletePlan {
     pub rack: Option<String>,
     /// Sessions in the order they are done.
     pub sessions: Vec<Session>,
+    /// What was done beside the plan, by date.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub extras: Vec<Extra>,
 }
 
 /// One session: one day of one week.
@@ -76,6 +81,16 @@ pub struct Session {
     pub week_starts: Option<Date>,
     /// The phase, when the week lies in one.
     pub phase: Option<String>,
+    /// Whether it was done, as far as the logs say.
+    #[serde(flatten)]
+    pub status: SessionStatus,
+    /// The week whose session is done again here, because it was missed and the programme repeats
+    /// missed sessions.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub repeats_week: Option<u32>,
+    /// What the log notes about the session.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub log_notes: Vec<String>,
     /// What to do before the first exercise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub before: Option<String>,
@@ -217,6 +232,15 @@ pub struct PlannedExercise {
     /// The rules that decide the next session, in the notation's words, first match first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
+    /// Its numbers depend on rules that acted on sessions not logged yet.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub projected: bool,
+    /// What was done, where it is logged.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub outcome: Option<Outcome>,
+    /// The rule that acted after the session.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fired: Option<Fired>,
     /// The sets, warm-ups first, in the order they are done.
     pub sets: Vec<PlannedSet>,
     /// The programme line it comes from.

@@ -95,7 +95,11 @@ impl File {
 
     /// Opens and compiles the project.
     pub fn compile_quietly(&self, part: &Part) -> Result<Compiled, Failure> {
-        let choice = Choice { programme: part.programme.clone(), athletes: part.athlete.clone() };
+        let choice = Choice {
+            programme: part.programme.clone(),
+            athletes: part.athlete.clone(),
+            ..Choice::default()
+        };
         let project = self.open()?;
         compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))
     }

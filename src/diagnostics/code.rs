@@ -127,6 +127,10 @@ codes! {
         UnknownProgramme = "unknown-programme",
         /// A day or an order letter that the programme does not have.
         UnknownDay = "unknown-day",
+        /// A log names another exercise than the plan has at that letter.
+        LogMismatch = "log-mismatch",
+        /// One session logged twice.
+        LoggedTwice = "logged-twice",
         /// A parameter that the scheme does not have.
         UnknownParameter = "unknown-parameter",
         /// A word outside a fixed list: a muscle, a pattern, an equation.
@@ -180,12 +184,22 @@ codes! {
         LoadOffTarget = "load-off-target",
         /// A number on an order letter whose group has one member.
         LoneMember = "lone-member",
+        /// A session dated before one that the plan has earlier.
+        LogDateOrder = "log-date-order",
+        /// More sets logged than planned.
+        LogExtraSets = "log-extra-sets",
+        /// The best or the worst path leaves what the gym can load.
+        PathLeavesEquipment = "path-leaves-equipment",
+        /// The best path leads past the tested maximum.
+        PathPastMax = "path-past-max",
         /// A sign that the font cannot print.
         MissingGlyph = "missing-glyph",
     }
     Note {
         /// A limit that has ended before the programme does.
         LimitPassed = "limit-passed",
+        /// A session written down to be filled in, and not filled in.
+        LogUnfilled = "log-unfilled",
     }
 }
 

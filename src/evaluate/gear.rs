@@ -256,6 +256,40 @@ impl<'a> GymGear<'a> {
         })
     }
 
+    /// The next load up or down from one that was built.
+    pub fn neighbour(&self, means: &Means, mass: Mass, up: bool) -> Option<Mass> {
+        let list = |list: Option<&MassList>| {
+            let list = list?;
+            if up { list.next_up(mass) } else { list.next_down(mass) }
+        };
+        match means {
+            Means::Bars(bars) => {
+                let index = self.bar_for(bars, &Exact::from_mass(mass));
+                let loads = self.bar_loads(index).ok()?;
+                let next = if up { loads.next_up(mass) } else { loads.next_down(mass) };
+                next.map(|built| built.mass)
+            }
+            Means::Dumbbells => list(self.pairs_of_dumbbells.as_ref()),
+            Means::Dumbbell => list(self.gym.dumbbells.as_ref()),
+            Means::Kettlebells => list(self.pairs_of_kettlebells.as_ref()),
+            Means::Kettlebell => list(self.gym.kettlebells.as_ref()),
+            Means::Stack(index) => list(self.gym.stacks.get(*index).map(|(_, pins)| pins)),
+            Means::Band => {
+                let bands = MassList::new(
+                    self.gym.bands.iter().filter_map(|(_, mass)| mass.map(|mass| (mass, None))),
+                );
+                list(Some(&bands))
+            }
+            Means::BodyMass => {
+                let hung = self.hung.get_or_init(|| HungLoads::new(&self.gym.plates));
+                let hung = hung.as_ref().ok()?;
+                let next = if up { hung.next_up(mass) } else { hung.next_down(mass) };
+                next.map(|built| built.mass)
+            }
+            Means::Other => None,
+        }
+    }
+
     /// The band that gives the nearest; ties to the lighter.
     fn band(&self, target: &Exact) -> Option<Choice> {
         let known = self.gym.bands.iter().filter_map(|(name, mass)| mass.map(|m| (name, m)));

@@ -1,12 +1,13 @@
 //! The exact load a group asks for.
 
-use crate::plan::{Step, StepKind};
-use crate::quantity::{Decimal, Effort, Exact, Mass};
+use crate::plan::{Op, StepKind, Where};
+use crate::quantity::{Decimal, Effort, Exact, Mass, Work};
 use crate::resolve::{ExerciseId, Group, Load, Of, Phase, Stepped};
 use crate::source::Span;
 
 use super::Athlete;
 use super::maxes::{NoMax, Traced, share};
+use super::state::LineState;
 
 /// What a group asks for.
 #[derive(Clone, Debug)]
@@ -16,6 +17,8 @@ pub struct Target {
     pub traced: Traced,
     /// Estimated from an effort.
     pub about: bool,
+    /// The load before the phase: what the line's state goes on from.
+    pub before_phase: Exact,
 }
 
 /// What a load is worked out for.
@@ -28,8 +31,8 @@ pub struct Asked<'g> {
     pub phase: Option<&'g Phase>,
     /// The heaviest earlier group of the line.
     pub top: Option<&'g Target>,
-    /// The latest session's target.
-    pub last: Option<&'g Exact>,
+    /// What is remembered of the line.
+    pub state: &'g LineState,
     /// The place of the line's exercise.
     pub line: Span,
 }
@@ -44,11 +47,11 @@ impl Athlete<'_, '_> {
             Load::Open => return None,
             Load::Percent { of: Of::TopSet, percent, .. } => {
                 let top = asked.top?;
-                let value = &top.traced.value * &share(*percent);
                 let kind = StepKind::OfTopSet { percent: percent.to_string() };
-                let traced = top.traced.clone().then(kind, value, here());
+                let traced = top.traced.clone().then(kind, Op::Times(share(*percent)), here());
+                let before_phase = &top.before_phase * &share(*percent);
                 // Rules and phase are in the top set already.
-                return Some(Target { traced, about: top.about });
+                return Some(Target { traced, about: top.about, before_phase });
             }
             Load::Percent { percent, of, start, step } => {
                 let max = match of {
@@ -61,101 +64,103 @@ impl Athlete<'_, '_> {
                 (percent_of(max, *start, *percent, step.as_ref(), here), false, of_system)
             }
             Load::Mass { start, mass, step } => {
-                let value = Exact::from_mass(*start);
-                let mut steps =
-                    vec![Step { kind: StepKind::Stated, result: value.clone(), line: here() }];
+                let mut traced = Traced::start(StepKind::Stated, Exact::from_mass(*start), here());
                 if let Some(step) = step {
                     let kind = StepKind::Step { by: step.by.clone(), times: step.times };
-                    steps.push(Step { kind, result: Exact::from_mass(*mass), line: here() });
+                    let by = Exact::from_mass(*mass - *start);
+                    traced = traced.then(kind, Op::Plus(by), here());
                 }
-                (Traced { value: Exact::from_mass(*mass), steps }, false, false)
+                (traced, false, false)
             }
             Load::Effort(effort) => (self.by_effort(*effort, asked)?, true, asked.on_body),
             Load::Bodyweight(added) => {
-                let value = Exact::from_mass(*added);
-                let steps =
-                    vec![Step { kind: StepKind::Stated, result: value.clone(), line: here() }];
-                (Traced { value, steps }, false, false)
+                (Traced::start(StepKind::Stated, Exact::from_mass(*added), here()), false, false)
             }
             Load::LastMass(by) => {
-                let traced = last(asked.last?, here);
-                let value = &traced.value + &Exact::from_mass(*by);
-                let traced = if *by == Mass::ZERO {
-                    traced
-                } else {
-                    traced.then(StepKind::Plus, value, here())
-                };
+                let mut traced = last(asked.state.last.as_ref()?, here);
+                if *by != Mass::ZERO {
+                    traced = traced.then(StepKind::Plus, Op::Plus(Exact::from_mass(*by)), here());
+                }
                 (traced, false, false)
             }
             Load::LastPercent(by) => {
-                let traced = last(asked.last?, here);
-                let value = &traced.value * &(&Exact::one() + &share(*by));
-                (traced.then(StepKind::Plus, value, here()), false, false)
+                let factor = &Exact::one() + &share(*by);
+                let traced = last(asked.state.last.as_ref()?, here);
+                (traced.then(StepKind::Plus, Op::Times(factor), here()), false, false)
             }
         };
-        let traced = self.phased(traced, asked, of_system)?;
-        Some(Target { traced, about })
-    }
-
-    /// Scales by the phase, on the whole system where the load is on the body, and takes the body
-    /// mass off a load of the whole system.
-    fn phased(&mut self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Option<Traced> {
-        let change = asked.phase.filter(|_| asked.group.load_scaled).and_then(|phase| {
-            let change = phase.load?;
-            Some((phase, change))
-        });
-        let body = self.trainee.athlete.body_mass.map(Exact::from_mass);
-        if of_system && body.is_none() {
+        if of_system && self.maxes.body_mass.is_none() {
             self.no_max(NoMax::BodyMass, asked);
             return None;
         }
-        let mut traced = traced;
-        if let Some((phase, change)) = change {
-            let factor = &Exact::one() + &share(change);
-            let bodyweight = matches!(asked.group.load, Load::Bodyweight(_));
-            let value = match (&body, bodyweight) {
-                // Nothing is added: there is nothing to scale.
-                (_, true) if traced.value.is_zero() => traced.value.clone(),
-                (Some(body), true) => {
-                    let scaled = &(&(&traced.value + body) * &factor) - body;
-                    // A lighter week of an added load never becomes assistance.
-                    if !traced.value.is_negative() && scaled.is_negative() {
-                        Exact::zero()
-                    } else {
-                        scaled
-                    }
-                }
-                _ => &traced.value * &factor,
-            };
-            let sign = if change.digits() < 0 { "" } else { "+" };
-            let kind = StepKind::Phase {
-                name: phase.name.clone(),
-                change: format!("load {sign}{change}%"),
-            };
-            let line = self.programme.sources.locate(phase.span);
-            traced = traced.then(kind, value, Some(line));
+        let traced = self.ruled(traced, asked, of_system);
+        let body = self.maxes.body_mass.filter(|_| of_system).map_or_else(Exact::zero, Exact::from);
+        let before_phase = &traced.value - &body;
+        let mut traced = self.phased(traced, asked, of_system);
+        if of_system {
+            traced = traced.then(StepKind::LessBodyMass, Op::Plus(-body), None);
         }
-        if let (true, Some(body)) = (of_system, body) {
-            let value = &traced.value - &body;
-            traced = traced.then(StepKind::LessBodyMass, value, None);
+        if traced.value.is_negative() && !asked.on_body {
+            traced = traced.then(StepKind::NoLess, Op::Set(Exact::zero()), None);
         }
-        Some(traced)
+        Some(Target { traced, about, before_phase })
+    }
+
+    /// What rules made of the load.
+    fn ruled(&self, mut traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+        for event in &asked.state.load {
+            let op = match &event.op {
+                Op::Times(factor) => self.scaling(&traced, asked, of_system, factor),
+                other => other.clone(),
+            };
+            traced = traced.then(event.kind.clone(), op, Some(event.line.clone()));
+        }
+        traced
+    }
+
+    fn phased(&self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+        let phase = asked.phase.filter(|_| asked.group.load_scaled);
+        let Some((phase, change)) = phase.and_then(|phase| phase.load.map(|c| (phase, c))) else {
+            return traced;
+        };
+        let factor = &Exact::one() + &share(change);
+        let sign = if change.digits() < 0 { "" } else { "+" };
+        let kind =
+            StepKind::Phase { name: phase.name.clone(), change: format!("load {sign}{change}%") };
+        let line = self.programme.sources.locate(phase.span);
+        let op = self.scaling(&traced, asked, of_system, &factor);
+        traced.then(kind, op, Some(line))
+    }
+
+    /// Scaling a load: of the whole system, for what is added to the body mass.
+    fn scaling(&self, traced: &Traced, asked: &Asked<'_>, of_system: bool, factor: &Exact) -> Op {
+        let added = asked.on_body && !of_system;
+        let Some(body) = self.maxes.body_mass.filter(|_| added).map(Exact::from_mass) else {
+            return Op::Times(factor.clone());
+        };
+        // Nothing is added: there is nothing to scale.
+        if traced.value.is_zero() {
+            return Op::Times(Exact::one());
+        }
+        let scaled = &(&(&traced.value + &body) * factor) - &body;
+        // Less of an added load never becomes assistance.
+        let scaled = if !traced.value.is_negative() && scaled.is_negative() {
+            Exact::zero()
+        } else {
+            scaled
+        };
+        Op::Plus(&scaled - &traced.value)
     }
 
     /// The load that leaves what the effort asks for in reserve, from the lift's 1RM. Without a
     /// max, or for time and distance, the athlete finds it on the day.
     fn by_effort(&mut self, effort: Effort, asked: &Asked<'_>) -> Option<Traced> {
-        let reps = asked
-            .group
-            .reps
-            .work
-            .least_reps()
-            .filter(|_| !matches!(asked.group.reps.work, crate::quantity::Work::Amrap))?;
+        let work = &asked.group.reps.work;
+        let reps = work.least_reps().filter(|_| !matches!(work, Work::Amrap))?;
         let max = self.maxes.one_rm(asked.lift).ok()?;
         let equation = self.programme.equation;
         let whole = Exact::whole(i64::from(reps));
         let factor = equation.share(&(&whole + &effort.in_reserve().to_exact()))?;
-        let value = &max.value * &factor;
         let kind = StepKind::FromEffort {
             effort: effort.to_string(),
             reps,
@@ -163,13 +168,12 @@ impl Athlete<'_, '_> {
             factor: factor.to_string(),
         };
         let line = self.programme.sources.locate(asked.group.load_span);
-        Some(max.then(kind, value, Some(line)))
+        Some(max.then(kind, Op::Times(factor), Some(line)))
     }
 }
 
-fn last(last: &Exact, here: impl Fn() -> Option<crate::plan::Where>) -> Traced {
-    let step = Step { kind: StepKind::Last, result: last.clone(), line: here() };
-    Traced { value: last.clone(), steps: vec![step] }
+fn last(last: &Exact, here: impl Fn() -> Option<Where>) -> Traced {
+    Traced::start(StepKind::Last, last.clone(), here())
 }
 
 fn percent_of(
@@ -177,14 +181,15 @@ fn percent_of(
     start: Decimal,
     percent: Decimal,
     step: Option<&Stepped>,
-    here: impl Fn() -> Option<crate::plan::Where>,
+    here: impl Fn() -> Option<Where>,
 ) -> Traced {
     let of = max.value.clone();
     let first = StepKind::Percent { percent: start.to_string() };
-    let mut traced = max.then(first, &of * &share(start), here());
+    let mut traced = max.then(first, Op::Times(share(start)), here());
     if let Some(step) = step {
         let kind = StepKind::Step { by: step.by.clone(), times: step.times };
-        traced = traced.then(kind, &of * &share(percent), here());
+        let by = &of * &(&share(percent) - &share(start));
+        traced = traced.then(kind, Op::Plus(by), here());
     }
     traced
 }

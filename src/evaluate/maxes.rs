@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::plan::{Step, StepKind};
+use crate::plan::{Op, Step, StepKind, Where};
 use crate::quantity::{Decimal, Exact, Mass};
 use crate::resolve::{ExerciseId, Programme, Trainee, TraineeMax};
+use crate::source::Span;
 
 /// A number with the steps that led to it.
 #[derive(Clone, Debug)]
@@ -15,9 +16,17 @@ pub struct Traced {
 }
 
 impl Traced {
-    pub fn then(mut self, kind: StepKind, value: Exact, line: Option<crate::plan::Where>) -> Self {
-        self.steps.push(Step { kind, result: value.clone(), line });
-        self.value = value;
+    /// Starts from a mass.
+    pub fn start(kind: StepKind, value: Exact, line: Option<Where>) -> Self {
+        let step = Step { kind, op: Op::Set(value.clone()), result: value.clone(), line };
+        Self { value, steps: vec![step] }
+    }
+
+    /// Takes a step.
+    #[must_use]
+    pub fn then(mut self, kind: StepKind, op: Op, line: Option<Where>) -> Self {
+        self.value = op.apply(&self.value);
+        self.steps.push(Step { kind, op, result: self.value.clone(), line });
         self
     }
 }
@@ -33,16 +42,58 @@ pub enum NoMax {
     Ring,
 }
 
-/// The maximums of one athlete, each worked out once.
+/// A change of a training max by a rule.
+#[derive(Clone, Debug)]
+pub struct MaxEvent {
+    pub kind: StepKind,
+    pub op: Op,
+    pub line: Where,
+}
+
+/// The maximums of one athlete, each worked out once until something changes.
 pub struct Maxes<'a> {
     programme: &'a Programme,
     trainee: &'a Trainee,
     known: BTreeMap<ExerciseId, Result<Traced, NoMax>>,
+    /// Maxes tested again, over those of the athlete's file.
+    tested: BTreeMap<ExerciseId, (TraineeMax, Span)>,
+    events: BTreeMap<ExerciseId, Vec<MaxEvent>>,
+    pub body_mass: Option<Mass>,
 }
 
 impl<'a> Maxes<'a> {
     pub fn new(programme: &'a Programme, trainee: &'a Trainee) -> Self {
-        Self { programme, trainee, known: BTreeMap::new() }
+        Self {
+            programme,
+            trainee,
+            known: BTreeMap::new(),
+            tested: BTreeMap::new(),
+            events: BTreeMap::new(),
+            body_mass: trainee.athlete.body_mass,
+        }
+    }
+
+    /// A max tested again replaces the old one and clears its adjustments.
+    pub fn test_again(&mut self, lift: ExerciseId, max: TraineeMax, span: Span) {
+        self.tested.insert(lift, (max, span));
+        self.events.remove(&lift);
+        // Shares of this lift change with it.
+        self.known.clear();
+    }
+
+    /// A body mass logged later counts from then on; what was lifted on top of the old one stays.
+    pub fn weigh(&mut self, body_mass: Mass) {
+        // Settle what rests on the body mass at the time of the test.
+        let lifts: Vec<ExerciseId> = self.trainee.maxes.keys().copied().collect();
+        for lift in lifts {
+            let _ = self.one_rm(lift);
+        }
+        self.body_mass = Some(body_mass);
+    }
+
+    /// A rule changes the training max of a lift.
+    pub fn adjust(&mut self, lift: ExerciseId, event: MaxEvent) {
+        self.events.entry(lift).or_default().push(event);
     }
 
     /// The 1RM of a lift: of the whole system where it is on top of the body mass.
@@ -55,22 +106,39 @@ impl<'a> Maxes<'a> {
         found
     }
 
-    /// The training max of a lift.
+    /// The training max of a lift, with what rules made of it.
     pub fn training_max(&mut self, lift: ExerciseId) -> Result<Traced, NoMax> {
-        let max = self.one_rm(lift)?;
-        let stated = self.trainee.athlete.training_max.or(self.programme.training_max);
-        let Some((percent, span)) = stated else { return Ok(max) };
-        let value = &max.value * &share(percent);
-        let line = self.programme.sources.locate(span);
-        Ok(max.then(StepKind::TrainingMax { percent: percent.to_string() }, value, Some(line)))
+        let mut max = self.one_rm(lift)?;
+        if let Some((percent, span)) = self.stated_share() {
+            let line = self.programme.sources.locate(span);
+            let kind = StepKind::TrainingMax { percent: percent.to_string() };
+            max = max.then(kind, Op::Times(share(percent)), Some(line));
+        }
+        for event in self.events.get(&lift).into_iter().flatten() {
+            max = max.then(event.kind.clone(), event.op.clone(), Some(event.line.clone()));
+        }
+        Ok(max)
+    }
+
+    /// The training max as a share of the 1RM, as a factor.
+    pub fn training_share(&self) -> Exact {
+        self.stated_share().map_or_else(Exact::one, |(percent, _)| share(percent))
+    }
+
+    fn stated_share(&self) -> Option<(Decimal, Span)> {
+        self.trainee.athlete.training_max.or(self.programme.training_max)
+    }
+
+    fn written(&self, lift: ExerciseId) -> Option<&(TraineeMax, Span)> {
+        self.tested.get(&lift).or_else(|| self.trainee.maxes.get(&lift))
     }
 
     fn work_out(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
         // Follow the shares down to a lift that was really lifted.
-        let mut chain: Vec<(ExerciseId, Decimal, ExerciseId, crate::source::Span)> = Vec::new();
+        let mut chain: Vec<(ExerciseId, Decimal, ExerciseId, Span)> = Vec::new();
         let mut at = lift;
         let (reps, load, bodyweight, span) = loop {
-            match self.trainee.maxes.get(&at) {
+            match self.written(at) {
                 None => return Err(NoMax::Missing(at)),
                 Some((TraineeMax::Share { percent, of }, span)) => {
                     // A ring is an error of its own; here it only must end.
@@ -85,8 +153,7 @@ impl<'a> Maxes<'a> {
                 }
             }
         };
-        let body_mass = self.trainee.athlete.body_mass;
-        let system = match (bodyweight, body_mass) {
+        let system = match (bodyweight, self.body_mass) {
             (false, _) => load,
             (true, Some(body)) => body + load,
             (true, None) => return Err(NoMax::BodyMass),
@@ -98,35 +165,33 @@ impl<'a> Maxes<'a> {
                 from: self.name(of),
                 percent: percent.to_string(),
             };
-            let value = &traced.value * &share(percent);
-            traced = traced.then(kind, value, Some(self.programme.sources.locate(span)));
+            let line = self.programme.sources.locate(span);
+            traced = traced.then(kind, Op::Times(share(percent)), Some(line));
         }
         Ok(traced)
     }
 
-    fn lifted(&self, lift: ExerciseId, reps: u32, load: Mass, span: crate::source::Span) -> Traced {
+    fn lifted(&self, lift: ExerciseId, reps: u32, load: Mass, span: Span) -> Traced {
         let line = Some(self.programme.sources.locate(span));
         let load = Exact::from_mass(load);
         let name = self.name(lift);
         let equation = self.programme.equation;
+        if reps == 1 {
+            return Traced::start(StepKind::Tested { lift: name }, load, line);
+        }
         // The syntax allows no more repetitions than the equations hold for.
         let factor = equation.factor(&Exact::whole(i64::from(reps))).unwrap_or_else(Exact::one);
-        let value = &load * &factor;
-        let kind = if reps == 1 {
-            StepKind::Tested { lift: name }
-        } else {
-            StepKind::Estimated {
-                lift: name,
-                load,
-                reps,
-                equation: equation.name().to_owned(),
-                factor: factor.to_string(),
-            }
+        let kind = StepKind::Estimated {
+            lift: name,
+            load: load.clone(),
+            reps,
+            equation: equation.name().to_owned(),
+            factor: factor.to_string(),
         };
-        Traced { value: value.clone(), steps: vec![Step { kind, result: value, line }] }
+        Traced::start(kind, &load * &factor, line)
     }
 
-    fn name(&self, lift: ExerciseId) -> String {
+    pub fn name(&self, lift: ExerciseId) -> String {
         self.programme.exercises.get(lift.0).map_or_else(String::new, |e| e.name.clone())
     }
 }

@@ -4,24 +4,28 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
+mod follow;
 mod gear;
 mod groups;
+mod judge;
 mod load;
 mod maxes;
+mod rules;
 mod session;
 mod sets;
 mod state;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic, tidy};
+use crate::history::{History, SessionKey};
 use crate::plan::{AthletePlan, Plan};
-use crate::quantity::Unit;
-use crate::resolve::{Day, Programme, Trainee};
+use crate::quantity::{Exact, Unit};
+use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
 use gear::Gear;
 use maxes::Maxes;
@@ -30,9 +34,48 @@ use state::LineState;
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
 
-/// Works a programme out for the athletes that `wanted` picks by name.
+/// What to make of a session that is not logged though a later one is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Missing {
+    /// It neither progresses nor counts as missed: somebody has to ask.
+    #[default]
+    Ask,
+    /// It was done as prescribed.
+    Done,
+    /// It counts as missed.
+    Missed,
+}
+
+/// How sessions that are still to come are projected.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Path {
+    /// As prescribed.
+    #[default]
+    Planned,
+    /// Every set reaches the top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
+}
+
+/// What is assumed of what no log says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct Assumptions {
+    /// Of sessions that were passed over.
+    pub missing: Missing,
+    /// Of sessions to come.
+    pub path: Path,
+}
+
+/// Works a programme out for the athletes that `wanted` picks by name: what is logged decides what
+/// comes next, what is not is projected.
 #[must_use]
-pub fn evaluate(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> (Plan, Vec<Diagnostic>) {
+pub fn evaluate(
+    programme: &Programme,
+    history: &History,
+    assumptions: Assumptions,
+    wanted: &dyn Fn(&str) -> bool,
+) -> (Plan, Vec<Diagnostic>) {
     let mut problems = Vec::new();
     let gear = Gear::new(programme);
     let mut athletes = Vec::new();
@@ -41,7 +84,8 @@ pub fn evaluate(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> (Plan, 
         if !wanted(&trainee.athlete.name) {
             continue;
         }
-        let plan = one_athlete(programme, index, trainee, &gear, &mut problems);
+        let context = Context { programme, history, assumptions, gear: &gear };
+        let plan = one_athlete(&context, index, trainee, &mut problems);
         sets +=
             plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
         athletes.push(plan);
@@ -70,21 +114,35 @@ pub fn evaluate(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> (Plan, 
     (plan, problems)
 }
 
+/// What is the same for all athletes.
+struct Context<'a> {
+    programme: &'a Programme,
+    history: &'a History,
+    assumptions: Assumptions,
+    gear: &'a Gear<'a>,
+}
+
 fn one_athlete(
-    programme: &Programme,
+    context: &Context<'_>,
     index: usize,
     trainee: &Trainee,
-    gear: &Gear<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> AthletePlan {
+    let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
     let mut evaluator = Athlete {
         programme,
         index,
         trainee,
-        gear,
+        gear: context.gear,
+        history: context.history,
+        assumptions: context.assumptions,
+        latest: context.history.latest(index),
         maxes: Maxes::new(programme, trainee),
+        projected_maxes: BTreeSet::new(),
         lines: BTreeMap::new(),
+        before_phase: BTreeMap::new(),
+        lag: vec![0; programme.days.len()],
         reported: Reported::default(),
         problems,
     };
@@ -110,8 +168,12 @@ fn one_athlete(
         body_mass: trainee.athlete.body_mass,
         rack: trainee.athlete.rack.clone(),
         sessions,
+        extras: context.history.extras.get(&index).cloned().unwrap_or_default(),
     }
 }
+
+/// A line of an athlete: the day's index and the order.
+type LineKey = (usize, crate::plan::Order);
 
 /// What has been reported for this athlete already: once is enough.
 #[derive(Default)]
@@ -130,9 +192,19 @@ struct Athlete<'a, 'p> {
     index: usize,
     trainee: &'a Trainee,
     gear: &'a Gear<'a>,
+    history: &'a History,
+    assumptions: Assumptions,
+    /// The latest logged session.
+    latest: Option<SessionKey>,
     maxes: Maxes<'a>,
+    /// Lifts whose training max a rule has changed after a session that is not logged yet.
+    projected_maxes: BTreeSet<ExerciseId>,
     /// State of each line, by day and order.
-    lines: BTreeMap<(usize, crate::plan::Order), LineState>,
+    lines: BTreeMap<LineKey, LineState>,
+    /// The first group's load of this session before the phase, by line.
+    before_phase: BTreeMap<LineKey, Exact>,
+    /// How many sessions of each day are still to be made up.
+    lag: Vec<u32>,
     reported: Reported,
     problems: &'p mut Vec<Diagnostic>,
 }

@@ -8,6 +8,7 @@ use crate::plan::{Limit, PlannedExercise, Replaced, Session};
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
 
 use super::Athlete;
+use super::follow::{Sitting, Worked};
 use super::gear::{Means, Wants};
 use super::load::Asked;
 use super::maxes::NoMax;
@@ -16,12 +17,20 @@ impl Athlete<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
         let programme = self.programme;
         let (week_starts, date) = self.dates(week, day);
-        let phase = programme.phases.iter().find(|phase| phase.weeks.contains(week));
+        // Where missed sessions are made up, everything of that day moves back.
+        let lag = self.lag.get(day_index).copied().unwrap_or(0);
+        let done_week = week.saturating_sub(lag).max(1);
+        let phase = programme.phases.iter().find(|phase| phase.weeks.contains(done_week));
         let mut ramped: Vec<ExerciseId> = Vec::new();
-        let mut exercises = Vec::new();
+        let mut worked = Vec::new();
         for line in &day.lines {
-            exercises.extend(self.exercise(week, day_index, day, line, phase, &mut ramped));
+            worked.extend(self.exercise(done_week, day_index, day, line, phase, &mut ramped));
         }
+        let sitting = Sitting { week, done_week, day: day_index, day_name: &day.name, phase };
+        let (status, logged) = self.status(week, day_index);
+        let log_notes = logged.map(|session| session.notes.clone()).unwrap_or_default();
+        self.follow(&sitting, &mut worked);
+        let exercises: Vec<PlannedExercise> = worked.into_iter().map(|w| w.planned).collect();
         let athlete = &self.trainee.athlete;
         let mut notes: Vec<String> = day.notes.clone();
         notes.extend(phase.into_iter().flat_map(|phase| phase.notes.iter().cloned()));
@@ -31,6 +40,9 @@ impl Athlete<'_, '_> {
             date,
             week_starts,
             phase: phase.map(|phase| phase.name.clone()),
+            status,
+            repeats_week: (done_week != week).then_some(done_week),
+            log_notes,
             before: day.before.clone().or_else(|| programme.before.clone()),
             after: day.after.clone().or_else(|| programme.after.clone()),
             notes,
@@ -60,15 +72,15 @@ impl Athlete<'_, '_> {
             .collect()
     }
 
-    fn exercise(
+    fn exercise<'l>(
         &mut self,
         week: u32,
         day_index: usize,
         day: &Day,
-        line: &Line,
+        line: &'l Line,
         phase: Option<&Phase>,
         ramped: &mut Vec<ExerciseId>,
-    ) -> Option<PlannedExercise> {
+    ) -> Option<Worked<'l>> {
         let programme = self.programme;
         let variant = line.variant(self.index);
         let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
@@ -111,7 +123,10 @@ impl Athlete<'_, '_> {
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
         let settings = variant.setting.iter().chain(&line.setting).cloned().chain(own_settings);
         let each_side = exercise.each_side || sets.iter().any(|set| set.reps.each_side);
-        Some(PlannedExercise {
+        let state = self.lines.get(&(day_index, line.order));
+        let projected =
+            state.is_some_and(|state| state.projected) || self.rests_on_projected_max(lift, spec);
+        let planned = PlannedExercise {
             order: line.order,
             name: exercise.name.clone(),
             each_side,
@@ -125,8 +140,25 @@ impl Athlete<'_, '_> {
             safety: exercise.safety.clone(),
             demo: exercise.demo.clone(),
             rules: self.rules(week, phase, line),
+            projected,
+            outcome: None,
+            fired: None,
             sets,
             line: programme.sources.locate(line.span),
+        };
+        Some(Worked { planned, line, spec, lift, means })
+    }
+
+    /// Whether a percentage of this line is of a max that a projected session has changed.
+    fn rests_on_projected_max(&self, lift: ExerciseId, spec: &crate::resolve::WeekSpec) -> bool {
+        spec.groups.iter().any(|group| match group.load {
+            Load::Percent { of: crate::resolve::Of::Lift(other), .. } => {
+                self.projected_maxes.contains(&other)
+            }
+            Load::Percent { of: crate::resolve::Of::TrainingMax, .. } => {
+                self.projected_maxes.contains(&lift)
+            }
+            _ => false,
         })
     }
 

@@ -2,7 +2,7 @@
 
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
-use crate::plan::{Built, Implement, PlannedSet, SetKind, Step, StepKind};
+use crate::plan::{Built, Implement, Op, PlannedSet, SetKind, Step, StepKind};
 use crate::quantity::{Decimal, Exact, RepCount, Reps, Work};
 use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec};
 use crate::strength::{RampTarget, Rounding, ramp};
@@ -11,6 +11,7 @@ use super::Athlete;
 use super::gear::{GymGear, Means};
 use super::load::{Asked, Target};
 use super::maxes::{Traced, share};
+use super::state::LineState;
 
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {
@@ -35,7 +36,7 @@ impl Athlete<'_, '_> {
     ) -> Vec<PlannedSet> {
         let mut sets: Vec<PlannedSet> = Vec::new();
         let mut targets: Vec<Target> = Vec::new();
-        let last = self.lines.get(&line.key).and_then(|state| state.last.clone());
+        let state = self.lines.get(&line.key).cloned().unwrap_or_default();
         for (index, group) in line.spec.groups.iter().enumerate() {
             let asked = Asked {
                 group,
@@ -43,18 +44,16 @@ impl Athlete<'_, '_> {
                 on_body: line.means.is_some_and(Means::is_body_mass),
                 phase: line.phase,
                 top: targets.iter().max_by(|a, b| a.traced.value.cmp(&b.traced.value)),
-                last: last.as_ref(),
+                state: &state,
                 line: line.written.span,
             };
             let target = self.target(&asked);
-            self.add_group(line, index, group, target.as_ref(), &mut sets);
+            let group = with_rules(group, &state);
+            self.add_group(line, index, &group, target.as_ref(), &mut sets);
             targets.extend(target);
         }
-        if line.phase.is_none_or(|phase| !phase.lightens())
-            && let Some(first) = targets.first()
-        {
-            let state = self.lines.entry(line.key).or_default();
-            state.last = Some(first.traced.value.clone());
+        if let Some(first) = targets.first() {
+            self.before_phase.insert(line.key, first.before_phase.clone());
         }
         let mut all = self.warm_ups(line, sets.first(), ramped);
         all.append(&mut sets);
@@ -115,7 +114,7 @@ impl Athlete<'_, '_> {
         }
     }
 
-    fn gear(&self) -> Option<&GymGear<'_>> {
+    pub(super) fn gear(&self) -> Option<&GymGear<'_>> {
         self.trainee.gym.and_then(|gym| self.gear.gym(gym))
     }
 
@@ -186,6 +185,7 @@ impl Athlete<'_, '_> {
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
         set.derivation.push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },
+            op: Op::Set(Exact::from_mass(choice.built.mass)),
             result: Exact::from_mass(choice.built.mass),
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
@@ -294,11 +294,27 @@ fn dropped(
     programme: &crate::resolve::Programme,
     group: &Group,
 ) -> Target {
-    let value = &target.traced.value * &(&Exact::one() + &share(percent));
+    let factor = &Exact::one() + &share(percent);
     let kind = StepKind::Drop { change: format!("{percent}%") };
     let line = programme.sources.locate(group.load_span);
-    let traced: Traced = target.traced.clone().then(kind, value, Some(line));
-    Target { traced, about: target.about }
+    let traced: Traced = target.traced.clone().then(kind, Op::Times(factor), Some(line));
+    Target { traced, ..target.clone() }
+}
+
+/// A group with what rules made of its sets and repetitions.
+fn with_rules(group: &Group, state: &LineState) -> Group {
+    let mut group = group.clone();
+    if let Work::Reps(count) = &mut group.reps.work {
+        let raised = i64::from(count.min).saturating_add(state.reps_raised);
+        let top = count.max.unwrap_or(crate::bounds::REPS);
+        count.min = u32::try_from(raised).unwrap_or(0).clamp(count.min, top.max(count.min));
+    }
+    if state.sets_added != 0 {
+        let sets = i64::from(group.sets.unwrap_or(1)).saturating_add(state.sets_added);
+        let most = i64::from(crate::bounds::SETS);
+        group.sets = u32::try_from(sets.clamp(1, most)).ok();
+    }
+    group
 }
 
 fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> PlannedSet {
@@ -308,13 +324,19 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
         RampFrom::Percent(percent) => {
             let value = working * &share(*percent);
             let kind = StepKind::Ramp { percent: percent.to_string() };
-            derivation.push(Step { kind, result: value.clone(), line: None });
+            derivation.push(Step {
+                kind,
+                op: Op::Times(share(*percent)),
+                result: value.clone(),
+                line: None,
+            });
             Some(value)
         }
         RampFrom::Mass(mass) => Some(Exact::from_mass(mass.mass())),
     };
     derivation.push(Step {
         kind: StepKind::Built { rounding: "nearest".to_owned() },
+        op: Op::Set(Exact::from_mass(built.mass)),
         result: Exact::from_mass(built.mass),
         line: None,
     });

@@ -13,12 +13,44 @@ pub struct Where {
     pub line: u32,
 }
 
+/// What a step does to the mass before it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Op {
+    /// Starts from this mass.
+    Set(Exact),
+    /// Multiplies by this factor.
+    Times(Exact),
+    /// Adds this mass (below zero: takes it off).
+    Plus(Exact),
+}
+
+impl Op {
+    /// The mass after the step.
+    #[must_use]
+    pub fn apply(&self, before: &Exact) -> Exact {
+        match self {
+            Op::Set(mass) => mass.clone(),
+            Op::Times(factor) => before * factor,
+            Op::Plus(mass) => before + mass,
+        }
+    }
+}
+
+/// The mass that a derivation leads to, worked out again from its operations alone.
+#[must_use]
+pub fn replay(steps: &[Step]) -> Exact {
+    steps.iter().fold(Exact::zero(), |mass, step| step.op.apply(&mass))
+}
+
 /// One step of a derivation.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Step {
     /// What was done.
     #[serde(flatten)]
     pub kind: StepKind,
+    /// What it does to the mass before it.
+    #[serde(skip)]
+    pub op: Op,
     /// The mass after this step.
     #[serde(rename = "result_kg")]
     pub result: Exact,
@@ -98,6 +130,24 @@ pub enum StepKind {
     },
     /// A mass added by the load as written.
     Plus,
+    /// A rule that changed the working load.
+    Rule {
+        /// The rule, as written.
+        rule: String,
+        /// The session it acted on.
+        session: String,
+        /// That session is not logged yet.
+        projected: bool,
+    },
+    /// A rule that changed the training max.
+    MaxRule {
+        /// The rule, as written.
+        rule: String,
+        /// The session it acted on.
+        session: String,
+        /// That session is not logged yet.
+        projected: bool,
+    },
     /// The phase's scaling.
     Phase {
         /// The phase.
@@ -115,6 +165,8 @@ pub enum StepKind {
         /// In percent.
         percent: String,
     },
+    /// A load cannot be below nothing.
+    NoLess,
     /// The body mass, taken off a load of the whole system.
     LessBodyMass,
     /// What the gym can build.

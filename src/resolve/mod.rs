@@ -6,6 +6,7 @@
 mod day;
 mod definitions;
 mod fields;
+mod logs;
 mod number;
 mod phases;
 mod programme;
@@ -27,6 +28,7 @@ pub use squad::{Trainee, TraineeMax};
 
 use crate::catalogue::{Athlete, Exercise, Gym};
 use crate::diagnostics::{Diagnostic, tidy};
+use crate::history::History;
 use crate::plan::Order;
 use crate::quantity::{Decimal, Duration, Effort, Mass, Reps, Tempo};
 use crate::source::{Sources, Span};
@@ -55,6 +57,8 @@ pub struct Programme {
     pub after: Option<String>,
     /// How targets are rounded, where stated.
     pub rounding: Option<Rounding>,
+    /// A missed session is done again the next time its day comes round.
+    pub repeat_missed: bool,
     /// Time for a session.
     pub time: Option<Duration>,
     /// Language of the sheets.
@@ -329,6 +333,8 @@ pub struct Rule {
 pub struct Resolved {
     /// The programmes, in the order of the files.
     pub programmes: Vec<Programme>,
+    /// What the logs say of each of them.
+    pub histories: Vec<History>,
     /// Which of them stand in the first file.
     pub in_root: Vec<bool>,
     /// All files.
@@ -351,10 +357,12 @@ pub fn resolve(project: Project) -> Resolved {
     let sources = Arc::new(project.sources);
     let mut programmes = Vec::new();
     let mut in_root = Vec::new();
+    let mut histories = Vec::new();
     let written = std::mem::take(&mut definitions.programmes);
     for text in &written {
         if let Some(found) = programme::resolve(text, &definitions, &sources, &mut problems) {
             in_root.push(text.name.span.file == project.root);
+            histories.push(logs::resolve(&found, &definitions, &mut problems));
             programmes.push(found);
         }
     }
@@ -363,6 +371,7 @@ pub fn resolve(project: Project) -> Resolved {
     tidy(&mut problems);
     Resolved {
         programmes,
+        histories,
         in_root,
         sources,
         exercises: definitions.exercises,

@@ -35,6 +35,7 @@ pub fn resolve(
         before: None,
         after: None,
         rounding: None,
+        repeat_missed: false,
         time: None,
         language: None,
         goal: None,
@@ -128,6 +129,7 @@ impl Programme {
             (Key::Rounding, Value::RoundDown(down)) => {
                 self.rounding = Some(if *down { Rounding::Down } else { Rounding::Nearest });
             }
+            (Key::MissedSession, Value::RepeatMissed(repeat)) => self.repeat_missed = *repeat,
             (Key::Time, Value::Duration(time)) => self.time = Some(*time),
             (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
             (Key::Goal, Value::Text(text)) => self.goal = Some(text.clone()),

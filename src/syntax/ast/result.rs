@@ -41,6 +41,8 @@ pub struct ResultSet {
 /// The result of one exercise.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ResultText {
+    /// `?`: to be filled in.
+    pub to_fill: bool,
     /// The sets; `None` for `done`, every set as planned.
     pub sets: Option<Vec<ResultSet>>,
     /// Skipped, with the reason.
@@ -70,6 +72,9 @@ impl fmt::Display for ResultSet {
 
 impl fmt::Display for ResultText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.to_fill {
+            return f.write_str("?");
+        }
         match (&self.skipped, &self.sets) {
             (Some(None), _) => f.write_str("skipped")?,
             (Some(Some(reason)), _) => write!(f, "skipped ({reason})")?,

@@ -7,9 +7,11 @@ use crate::syntax::build::{Build, P, clock_seconds};
 use crate::syntax::grammar::Rule;
 
 pub fn result(build: &mut Build<'_>, value: P<'_>) -> ResultText {
-    let mut text = ResultText { sets: None, skipped: None, effort: None, pain: None };
+    let mut text =
+        ResultText { to_fill: false, sets: None, skipped: None, effort: None, pain: None };
     for part in value.into_inner() {
         match part.as_rule() {
+            Rule::to_fill => text.to_fill = true,
             Rule::skipped => text.skipped = Some(remark(part)),
             Rule::result_sets => {
                 text.sets = Some(part.into_inner().map(|set| result_set(build, set)).collect());

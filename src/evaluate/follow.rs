@@ -1,0 +1,160 @@
+//! After a session: what was done, what the rules make of it, what is remembered.
+
+use crate::history::{LoggedSession, SessionKey};
+use crate::plan::{PlannedExercise, SessionStatus};
+use crate::quantity::Exact;
+use crate::resolve::{ExerciseId, Line, Load, Phase, WeekSpec};
+
+use super::gear::Means;
+use super::judge::{self, Judged};
+use super::rules::After;
+use super::{Athlete, LineKey, Missing, Path};
+
+/// An exercise of a session with what its numbers came from.
+pub struct Worked<'a> {
+    pub planned: PlannedExercise,
+    pub line: &'a Line,
+    pub spec: &'a WeekSpec,
+    pub lift: ExerciseId,
+    pub means: Option<Means>,
+}
+
+/// The session that was just worked out.
+pub struct Sitting<'a> {
+    /// The week of the calendar.
+    pub week: u32,
+    /// The week whose lines were done: an earlier one, where missed sessions are made up.
+    pub done_week: u32,
+    pub day: usize,
+    pub day_name: &'a str,
+    pub phase: Option<&'a Phase>,
+}
+
+impl Athlete<'_, '_> {
+    /// What is known of a session: logged, skipped, passed over, or still to come.
+    pub(super) fn status(&self, week: u32, day: usize) -> (SessionStatus, Option<&LoggedSession>) {
+        let key = SessionKey { trainee: self.index, week, day };
+        if let Some(session) = self.history.sessions.get(&key) {
+            let status = match &session.skipped {
+                Some(reason) => {
+                    SessionStatus::Skipped { skipped_on: session.date, reason: reason.clone() }
+                }
+                None => SessionStatus::Done { done_on: session.date },
+            };
+            return (status, Some(session));
+        }
+        let passed = self.latest.is_some_and(|latest| key < latest);
+        (if passed { SessionStatus::Missing } else { SessionStatus::Projected }, None)
+    }
+
+    /// Lets the rules act on a session, and writes into the plan what was done.
+    pub(super) fn follow(&mut self, sitting: &Sitting<'_>, worked: &mut [Worked<'_>]) {
+        let (status, logged) = self.status(sitting.week, sitting.day);
+        let logged = logged.cloned();
+        let lightened = sitting.phase.is_some_and(Phase::lightens);
+        for work in worked.iter_mut() {
+            let key = (sitting.day, work.line.order);
+            let Some((judged, projected)) = self.facts(&status, logged.as_ref(), work) else {
+                continue;
+            };
+            if lightened {
+                continue;
+            }
+            let after = After {
+                key,
+                rules: &work.line.variant(self.index).rules,
+                spec: work.spec,
+                lift: work.lift,
+                means: work.means.as_ref(),
+                phase: sitting.phase,
+                week: sitting.done_week,
+                session: in_words(sitting, &status),
+                projected,
+            };
+            self.remember(key, work, &judged);
+            work.planned.fired = self.act(&after, &work.planned, &judged);
+        }
+        if let Some(session) = &logged {
+            if let Some(body_mass) = session.body_mass {
+                self.maxes.weigh(body_mass);
+            }
+            for (lift, max, span) in &session.maxes {
+                self.maxes.test_again(*lift, max.clone(), *span);
+                self.projected_maxes.remove(lift);
+            }
+        }
+        let made_up = self.programme.repeat_missed
+            && match status {
+                SessionStatus::Skipped { .. } => true,
+                SessionStatus::Missing => self.assumptions.missing != Missing::Done,
+                _ => false,
+            };
+        if let Some(lag) = self.lag.get_mut(sitting.day).filter(|_| made_up) {
+            *lag += 1;
+        }
+    }
+
+    /// What the rules judge a line by, and whether that is projected; `None` where the session
+    /// neither counts nor breaks a row.
+    fn facts(
+        &mut self,
+        status: &SessionStatus,
+        logged: Option<&LoggedSession>,
+        work: &mut Worked<'_>,
+    ) -> Option<(Judged, bool)> {
+        let rules = &work.line.variant(self.index).rules;
+        match status {
+            SessionStatus::Projected => {
+                let path = self.assumptions.path;
+                Some((judge::projected(&work.planned, path, rules), true))
+            }
+            SessionStatus::Skipped { .. } => None,
+            SessionStatus::Missing => self.passed_over(work),
+            SessionStatus::Done { .. } => {
+                let Some(line) = logged.and_then(|session| session.lines.get(&work.line.order))
+                else {
+                    // A line that a logged session does not mention was passed over like a
+                    // session without a log.
+                    return self.passed_over(work);
+                };
+                let place = self.programme.sources.locate(line.span);
+                let (judged, outcome) = judge::logged(&work.planned, line, place, self.problems);
+                let skipped = outcome.skipped;
+                work.planned.outcome = Some(outcome);
+                (!skipped).then_some((judged, false))
+            }
+        }
+    }
+
+    fn passed_over(&self, work: &Worked<'_>) -> Option<(Judged, bool)> {
+        match self.assumptions.missing {
+            Missing::Ask => None,
+            Missing::Done => Some((judge::projected(&work.planned, Path::Planned, &[]), true)),
+            Missing::Missed => Some((judge::missed(), true)),
+        }
+    }
+
+    /// The load that `last` means from now on: what was logged, else the target.
+    fn remember(&mut self, key: LineKey, work: &Worked<'_>, judged: &Judged) {
+        let logged = work.planned.outcome.as_ref().and(judged.first_load).map(Exact::from_mass);
+        let target = self.before_phase.get(&key).cloned();
+        let state = self.lines.entry(key).or_default();
+        if let Some(load) = logged.or(target) {
+            state.last = Some(load);
+        }
+        let by_last = |load: &Load| matches!(load, Load::LastMass(_) | Load::LastPercent(_));
+        if work.spec.groups.iter().any(|group| by_last(&group.load)) {
+            // What rules added is in the latest load already.
+            state.load.clear();
+        }
+    }
+}
+
+/// `week 1, Catch (2026-01-05)`.
+fn in_words(sitting: &Sitting<'_>, status: &SessionStatus) -> String {
+    let session = format!("week {}, {}", sitting.week, sitting.day_name);
+    match status {
+        SessionStatus::Done { done_on } => format!("{session} ({done_on})"),
+        _ => session,
+    }
+}

@@ -1,0 +1,205 @@
+//! What a session came to, line by line: the facts that rules ask for.
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::history::LoggedLine;
+use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, SetKind, Where};
+use crate::quantity::{Effort, Exact, Mass, RepCount, Work};
+use crate::resolve::{Comparison, Condition, Quantity, Rule};
+
+use super::Path;
+
+/// The facts of one line's session.
+#[derive(Clone, Debug, Default)]
+pub struct Judged {
+    /// Every set met its target.
+    pub all_made: bool,
+    /// Every set met its upper bound.
+    pub top_of_range: bool,
+    /// Repetitions of the set marked `+`, or of the last one.
+    pub last_reps: Option<u32>,
+    /// The load of that set.
+    pub last_load: Option<Mass>,
+    /// The load of the first set.
+    pub first_load: Option<Mass>,
+    /// The effort, on the RPE scale.
+    pub rpe: Option<Exact>,
+    /// Pain, out of ten.
+    pub pain: Option<Exact>,
+}
+
+/// The sets that rules look at: no warm-ups, no drops.
+pub fn working(exercise: &PlannedExercise) -> Vec<&PlannedSet> {
+    let counts = |set: &&PlannedSet| matches!(set.kind, SetKind::Work | SetKind::BackOff);
+    exercise.sets.iter().filter(counts).collect()
+}
+
+/// Least and upper bound of what makes a set.
+fn bounds(work: &Work) -> (u32, u32) {
+    match work {
+        Work::Reps(count) | Work::Seconds(count) | Work::Metres(count) => {
+            (count.min, count.max.unwrap_or(count.min))
+        }
+        Work::Amrap => (1, 1),
+        Work::Cluster { parts, .. } => {
+            let sum = parts.iter().sum();
+            (sum, sum)
+        }
+    }
+}
+
+fn is_open(work: &Work) -> bool {
+    matches!(work, Work::Amrap | Work::Reps(RepCount { max: None, .. }))
+}
+
+fn done_work(work: &Work, amount: u32) -> DoneWork {
+    match work {
+        Work::Seconds(_) => DoneWork::Seconds(amount),
+        Work::Metres(_) => DoneWork::Metres(amount),
+        Work::Reps(_) | Work::Amrap | Work::Cluster { .. } => DoneWork::Reps(amount),
+    }
+}
+
+fn planned_load(set: &PlannedSet) -> Option<Mass> {
+    set.load.as_ref().map(|built| built.mass)
+}
+
+/// Repetitions in reserve count down from ten on the RPE scale.
+fn on_rpe_scale(effort: Effort) -> Exact {
+    match effort {
+        Effort::Rpe(points) => points.to_exact(),
+        Effort::Rir(reps) => &Exact::whole(10) - &reps.to_exact(),
+    }
+}
+
+/// The facts of a logged line, and its outcome for the plan.
+pub fn logged(
+    exercise: &PlannedExercise,
+    line: &LoggedLine,
+    place: Where,
+    problems: &mut Vec<Diagnostic>,
+) -> (Judged, Outcome) {
+    let planned = working(exercise);
+    let sets: Vec<DoneSet> = match &line.sets {
+        _ if line.skipped.is_some() => Vec::new(),
+        None => planned.iter().map(|set| as_planned(set)).collect(),
+        Some(sets) => sets
+            .iter()
+            .enumerate()
+            .map(|(index, done)| {
+                // A set beyond the plan is measured against the last planned one.
+                let plan = planned.get(index).or(planned.last());
+                let (least, _) = plan.map_or((0, 0), |set| bounds(&set.reps.work));
+                let asked = plan.and_then(|set| planned_load(set));
+                let load = done.load.or(asked);
+                let amount = done.work.amount();
+                let light = load.zip(asked).is_some_and(|(load, asked)| load < asked);
+                DoneSet {
+                    work: plan.map_or(done.work, |set| done_work(&set.reps.work, amount)),
+                    load,
+                    made: amount >= least && !light,
+                }
+            })
+            .collect(),
+    };
+    if sets.len() > planned.len() && line.skipped.is_none() {
+        problems.push(
+            Diagnostic::new(
+                Code::LogExtraSets,
+                line.span,
+                format!(
+                    "{} sets are logged, {} were planned for {}",
+                    sets.len(),
+                    planned.len(),
+                    exercise.name
+                ),
+            )
+            .help("sets beyond the plan are kept in the review and do not count for rules"),
+        );
+    }
+    let counted = sets.get(..planned.len()).unwrap_or(&sets);
+    let complete = counted.len() == planned.len();
+    let reaches = |set: &DoneSet, plan: &&PlannedSet| {
+        set.made && set.work.amount() >= bounds(&plan.reps.work).1
+    };
+    let marked = planned.iter().position(|set| is_open(&set.reps.work));
+    let last = marked.and_then(|at| counted.get(at)).or(counted.last());
+    let all_made = complete && counted.iter().all(|set| set.made);
+    let judged = Judged {
+        all_made,
+        top_of_range: complete
+            && counted.iter().zip(&planned).all(|(set, plan)| reaches(set, plan)),
+        last_reps: last.map(|set| set.work.amount()),
+        last_load: last.and_then(|set| set.load),
+        first_load: counted.first().and_then(|set| set.load),
+        rpe: line.effort.map(on_rpe_scale),
+        pain: line.pain.map(|pain| pain.to_exact()),
+    };
+    let outcome = Outcome {
+        sets,
+        skipped: line.skipped.is_some(),
+        reason: line.skipped.clone().flatten(),
+        all_made,
+        effort: line.effort,
+        pain: line.pain,
+        line: Some(place),
+    };
+    (judged, outcome)
+}
+
+fn as_planned(set: &PlannedSet) -> DoneSet {
+    let (least, _) = bounds(&set.reps.work);
+    DoneSet { work: done_work(&set.reps.work, least), load: planned_load(set), made: true }
+}
+
+/// The facts of a line that is not logged: as prescribed, or as the path that is followed says.
+pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judged {
+    let planned = working(exercise);
+    let marked = planned.iter().find(|set| is_open(&set.reps.work)).or(planned.last());
+    let prescribed = marked.and_then(|set| set.effort).map(on_rpe_scale);
+    let least = marked.map(|set| bounds(&set.reps.work).0);
+    let top = marked.map(|set| bounds(&set.reps.work).1);
+    let load = marked.and_then(|set| planned_load(set));
+    let base = Judged {
+        all_made: true,
+        top_of_range: planned.iter().all(|set| {
+            let (least, top) = bounds(&set.reps.work);
+            least >= top
+        }),
+        last_reps: least,
+        last_load: load,
+        first_load: planned.first().and_then(|set| planned_load(set)),
+        rpe: prescribed.clone(),
+        pain: None,
+    };
+    match path {
+        Path::Planned => base,
+        Path::Best => {
+            // An open set goes as far as any rule asks.
+            let wished = rules.iter().flat_map(|rule| &rule.conditions).filter_map(|c| match c {
+                Condition::LastSet(Comparison::AtLeast, Quantity::Number(n)) => n.as_whole(),
+                _ => None,
+            });
+            let most = wished.filter_map(|n| u32::try_from(n).ok()).max();
+            Judged {
+                top_of_range: true,
+                last_reps: top.max(most),
+                rpe: prescribed.map(|rpe| &rpe - &Exact::one()),
+                pain: Some(Exact::zero()),
+                ..base
+            }
+        }
+        Path::Worst => Judged {
+            all_made: false,
+            top_of_range: false,
+            last_reps: least.map(|n| n.saturating_sub(1)),
+            rpe: Some(Exact::whole(10)),
+            pain: Some(Exact::whole(10)),
+            ..base
+        },
+    }
+}
+
+/// The facts of a session that counts as missed.
+pub fn missed() -> Judged {
+    Judged::default()
+}

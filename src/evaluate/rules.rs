@@ -1,0 +1,239 @@
+//! Rules: which one acts after a session, and what it does to the next.
+
+use crate::plan::{Fired, Op, PlannedExercise, StepKind};
+use crate::quantity::{Decimal, Exact, Mass};
+use crate::resolve::{
+    Action, Amount, ChangeBy, Comparison, Condition, ExerciseId, Group, Load, Of, Phase, Quantity,
+    Rule, WeekSpec,
+};
+
+use super::Athlete;
+use super::gear::Means;
+use super::judge::Judged;
+use super::maxes::{MaxEvent, share};
+use super::state::{LineState, LoadEvent};
+
+/// A line after its session.
+pub struct After<'a> {
+    /// The day's index and the order.
+    pub key: (usize, crate::plan::Order),
+    pub rules: &'a [Rule],
+    pub spec: &'a WeekSpec,
+    /// The exercise that was done.
+    pub lift: ExerciseId,
+    pub means: Option<&'a Means>,
+    pub phase: Option<&'a Phase>,
+    pub week: u32,
+    /// The session in words, for derivations.
+    pub session: String,
+    pub projected: bool,
+}
+
+impl Athlete<'_, '_> {
+    /// Tries the rules in order; the first that holds acts.
+    pub(super) fn act(
+        &mut self,
+        after: &After<'_>,
+        exercise: &PlannedExercise,
+        judged: &Judged,
+    ) -> Option<Fired> {
+        let state = self.lines.entry(after.key).or_default();
+        state.count(after.week);
+        state.missed = if judged.all_made { 0 } else { state.missed + 1 };
+        let runs = |rule: &&Rule| rule.weeks.is_none_or(|weeks| weeks.contains(after.week));
+        let state_now = state.clone();
+        let rule = after
+            .rules
+            .iter()
+            .filter(runs)
+            .find(|rule| rule.conditions.iter().all(|c| holds(c, judged, &state_now)))?;
+        if rule.conditions.iter().any(|c| matches!(c, Condition::MissedInARow(_))) {
+            state.missed = 0;
+        }
+        let changes = rule.actions.iter().any(|action| *action != Action::Hold);
+        state.projected |= after.projected && changes;
+        for action in &rule.actions {
+            self.action(action, rule, after, exercise, judged);
+        }
+        let line = self.programme.sources.locate(rule.span);
+        Some(Fired { rule: rule.text.clone(), projected: after.projected, line })
+    }
+
+    fn action(
+        &mut self,
+        action: &Action,
+        rule: &Rule,
+        after: &After<'_>,
+        exercise: &PlannedExercise,
+        judged: &Judged,
+    ) {
+        let line = self.programme.sources.locate(rule.span);
+        let load_kind = StepKind::Rule {
+            rule: rule.text.clone(),
+            session: after.session.clone(),
+            projected: after.projected,
+        };
+        let op = match action {
+            Action::Hold => return,
+            Action::Load(by) => change(&by.value),
+            Action::LoadUpOne => self.to_neighbour(after, exercise, true),
+            Action::LoadDownOne => self.to_neighbour(after, exercise, false),
+            Action::Reps(by) => {
+                let state = self.lines.entry(after.key).or_default();
+                let raised = state.reps_raised.saturating_add(count(&by.value));
+                state.reps_raised = raised.clamp(0, widest_range(after.spec));
+                return;
+            }
+            Action::RepsToBottom => {
+                self.lines.entry(after.key).or_default().reps_raised = 0;
+                return;
+            }
+            Action::Sets(by) => {
+                let state = self.lines.entry(after.key).or_default();
+                let most = i64::from(crate::bounds::SETS);
+                state.sets_added =
+                    state.sets_added.saturating_add(count(&by.value)).clamp(-most, most);
+                return;
+            }
+            Action::Max(by) => {
+                if let Some(op) = change(&by.value) {
+                    self.adjust_max(rule, after, op);
+                }
+                return;
+            }
+            Action::MaxFromLastSet => {
+                if let Some(op) = self.from_last_set(after, judged) {
+                    self.adjust_max(rule, after, op);
+                }
+                return;
+            }
+        };
+        if let Some(op) = op {
+            let state = self.lines.entry(after.key).or_default();
+            state.load.push(LoadEvent { kind: load_kind, op, line });
+        }
+    }
+
+    fn adjust_max(&mut self, rule: &Rule, after: &After<'_>, op: Op) {
+        let lift = percent_lift(after);
+        let kind = StepKind::MaxRule {
+            rule: rule.text.clone(),
+            session: after.session.clone(),
+            projected: after.projected,
+        };
+        let line = self.programme.sources.locate(rule.span);
+        self.maxes.adjust(lift, MaxEvent { kind, op, line });
+        if after.projected {
+            self.projected_maxes.insert(lift);
+        } else {
+            self.projected_maxes.remove(&lift);
+        }
+    }
+
+    /// The estimate from the last set, times the training-max percentage.
+    fn from_last_set(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
+        let reps = judged.last_reps.filter(|reps| *reps > 0)?;
+        let load = judged.last_load?;
+        let body = match (after.means, self.maxes.body_mass) {
+            (Some(Means::BodyMass), Some(body)) => body,
+            (Some(Means::BodyMass), None) => return None,
+            _ => Mass::ZERO,
+        };
+        let factor = self.programme.equation.factor(&Exact::whole(i64::from(reps)))?;
+        let one_rm = &Exact::from_mass(load + body) * &factor;
+        Some(Op::Set(&one_rm * &self.maxes.training_share()))
+    }
+
+    /// The change that leads to the next load the gym can build, up or down, from the one that was
+    /// built.
+    fn to_neighbour(&self, after: &After<'_>, exercise: &PlannedExercise, up: bool) -> Option<Op> {
+        let set = super::judge::working(exercise).into_iter().next()?;
+        let (target, built) = (set.target.as_ref()?, set.load.as_ref()?);
+        let gear = self.gear()?;
+        let next = gear.neighbour(after.means?, built.mass, up)?;
+        // A phase that makes the week heavier scales what is added here as well.
+        let scaled = after.spec.groups.first().is_some_and(|group| group.load_scaled);
+        let change = after.phase.filter(|_| scaled).and_then(|phase| phase.load);
+        let factor = change.map_or_else(Exact::one, |change| &Exact::one() + &share(change));
+        let missing = &Exact::from_mass(next) - target;
+        Some(Op::Plus(missing.checked_div(&factor).unwrap_or(missing)))
+    }
+}
+
+/// The lift whose training max the line's percentage is of.
+fn percent_lift(after: &After<'_>) -> ExerciseId {
+    let of = |group: &Group| match group.load {
+        Load::Percent { of: Of::Lift(lift), .. } => Some(lift),
+        Load::Percent { of: Of::TrainingMax | Of::OneRm, .. } => Some(after.lift),
+        _ => None,
+    };
+    after.spec.groups.iter().find_map(of).unwrap_or(after.lift)
+}
+
+fn change(by: &ChangeBy) -> Option<Op> {
+    match by {
+        ChangeBy::Amount(Amount::Mass(mass)) => Some(Op::Plus(Exact::from_mass(mass.mass()))),
+        ChangeBy::Amount(Amount::Percent(percent)) => {
+            Some(Op::Times(&Exact::one() + &share(*percent)))
+        }
+        // Neither occurs: resolving has checked units and filled parameters in.
+        ChangeBy::Amount(Amount::Number(_)) | ChangeBy::Parameter(..) => None,
+    }
+}
+
+fn count(by: &ChangeBy) -> i64 {
+    match by {
+        ChangeBy::Amount(Amount::Number(number)) => number.as_whole().unwrap_or(0),
+        _ => 0,
+    }
+}
+
+/// How far the rep target can be raised in the widest range of the line; an open target has no end.
+fn widest_range(spec: &WeekSpec) -> i64 {
+    let room = |group: &Group| match &group.reps.work {
+        crate::quantity::Work::Reps(count) => {
+            let top = count.max.unwrap_or(crate::bounds::REPS);
+            i64::from(top) - i64::from(count.min)
+        }
+        _ => 0,
+    };
+    spec.groups.iter().map(room).max().unwrap_or(0)
+}
+
+fn holds(condition: &Condition, judged: &Judged, state: &LineState) -> bool {
+    let times = |quantity: &Quantity| whole(quantity).filter(|n| *n > 0);
+    match condition {
+        Condition::AllRepsMade => judged.all_made,
+        Condition::TopOfRange => judged.top_of_range,
+        Condition::AnyRepMissed => !judged.all_made,
+        Condition::MissedInARow(n) => times(n).is_some_and(|n| state.missed >= n),
+        Condition::LastSet(comparison, n) => {
+            let reps = judged.last_reps.map(|reps| Exact::whole(i64::from(reps)));
+            compare(reps.as_ref(), *comparison, n)
+        }
+        Condition::Rpe(comparison, n) => compare(judged.rpe.as_ref(), *comparison, n),
+        Condition::Pain(comparison, n) => compare(judged.pain.as_ref(), *comparison, n),
+        Condition::EverySessions(n) => times(n).is_some_and(|n| state.sessions.is_multiple_of(n)),
+        Condition::EveryWeeks(n) => times(n).is_some_and(|n| state.weeks.is_multiple_of(n)),
+    }
+}
+
+fn number(quantity: &Quantity) -> Option<Decimal> {
+    match quantity {
+        Quantity::Number(number) => Some(*number),
+        Quantity::Parameter(_) => None,
+    }
+}
+
+fn whole(quantity: &Quantity) -> Option<u32> {
+    number(quantity)?.as_whole().and_then(|n| u32::try_from(n).ok())
+}
+
+fn compare(value: Option<&Exact>, comparison: Comparison, with: &Quantity) -> bool {
+    let (Some(value), Some(with)) = (value, number(with).map(Exact::from)) else { return false };
+    match comparison {
+        Comparison::AtLeast => *value >= with,
+        Comparison::AtMost => *value <= with,
+        Comparison::LessThan => *value < with,
+    }
+}
