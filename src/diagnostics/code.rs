@@ -85,6 +85,8 @@ codes! {
         RepeatedKey = "repeated-key",
         /// An order letter missing or in lower case.
         MissingOrderLetter = "missing-order-letter",
+        /// A sign that cannot be printed.
+        ControlCharacter = "control-character",
         /// Quotes around a value.
         QuotedText = "quoted-text",
         // Values
@@ -164,6 +166,10 @@ codes! {
         MissingGym = "missing-gym",
         /// An athlete without a body mass that a load needs.
         MissingBodyMass = "missing-body-mass",
+        /// A max of a body-mass lift that does not say what was added to the body mass.
+        PlainBodyMax = "plain-body-max",
+        /// A body-mass load on an exercise that is loaded otherwise.
+        BodyweightMismatch = "bodyweight-mismatch",
         /// An exercise that the athlete's gym has nothing for.
         MissingEquipment = "missing-equipment",
         /// An exercise that the athlete is to avoid.

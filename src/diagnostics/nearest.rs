@@ -23,7 +23,7 @@ pub fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Optio
         let mut score = strsim::jaro_winkler(&wanted, &candidate)
             .max(strsim::normalized_damerau_levenshtein(&wanted, &candidate));
         let short = wanted.chars().count().min(candidate.chars().count());
-        if short > SHORTEST && (candidate.contains(&wanted) || wanted.contains(&candidate)) {
+        if short > SHORTEST + 1 && (candidate.contains(&wanted) || wanted.contains(&candidate)) {
             score += SUBSTRING_BONUS;
         }
         let better = best.is_none_or(|(s, n)| score > s || (score >= s && name < n));

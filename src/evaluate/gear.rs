@@ -204,19 +204,33 @@ impl<'a> GymGear<'a> {
     }
 
     /// Which of the bars a target is loaded on: the usual one, unless the target is lighter than
-    /// that bar alone; then the heaviest that is not too heavy, else the lightest.
-    pub fn bar_for(&self, bars: &[usize], target: &Exact) -> usize {
-        let mass = |index: &usize| {
-            let bar = self.gym.bars.get(*index).map_or(Mass::ZERO, |bar| bar.mass);
-            Exact::from_mass(bar + self.gym.collars)
-        };
+    /// that bar alone and another comes nearer; of equals the fewest plates, then the usual bar.
+    pub fn bar_for(
+        &self,
+        bars: &[usize],
+        target: &Exact,
+        rounding: Rounding,
+    ) -> Result<usize, TooManyLoads> {
         let usual = bars.first().copied().unwrap_or(0);
-        if *target >= mass(&usual) {
-            return usual;
+        let alone = self.gym.bars.get(usual).map_or(Mass::ZERO, |bar| bar.mass);
+        if bars.len() < 2 || *target >= Exact::from_mass(alone + self.gym.collars) {
+            return Ok(usual);
         }
-        let fits = bars.iter().filter(|bar| mass(bar) <= *target).max_by_key(|bar| mass(bar));
-        let lightest = bars.iter().min_by_key(|bar| mass(bar));
-        fits.or(lightest).copied().unwrap_or(usual)
+        let mut best: Option<(bool, Exact, usize, usize)> = None;
+        for (place, &bar) in bars.iter().enumerate() {
+            let built = self.bar_loads(bar)?.build(target, rounding);
+            let mass = Exact::from_mass(built.mass);
+            let plates = match &built.how {
+                Implement::Bar { per_side, .. } => per_side.len(),
+                _ => 0,
+            };
+            let too_heavy = rounding == Rounding::Down && mass > *target;
+            let key = (too_heavy, (&mass - target).abs(), plates, place);
+            if best.as_ref().is_none_or(|best| key < *best) {
+                best = Some(key);
+            }
+        }
+        Ok(best.and_then(|(.., place)| bars.get(place)).copied().unwrap_or(usual))
     }
 
     /// Makes a load from what there is. `None`: the gym has nothing to make it of.
@@ -234,7 +248,7 @@ impl<'a> GymGear<'a> {
         let gym = self.gym;
         Ok(match means {
             Means::Bars(bars) => {
-                let loads = self.bar_loads(self.bar_for(bars, target))?;
+                let loads = self.bar_loads(self.bar_for(bars, target, rounding)?)?;
                 let built = loads.build(target, rounding);
                 Some(Choice { built, step: loads.smallest_step() })
             }
@@ -264,7 +278,8 @@ impl<'a> GymGear<'a> {
         };
         match means {
             Means::Bars(bars) => {
-                let index = self.bar_for(bars, &Exact::from_mass(mass));
+                let exact = Exact::from_mass(mass);
+                let index = self.bar_for(bars, &exact, Rounding::Nearest).ok()?;
                 let loads = self.bar_loads(index).ok()?;
                 let next = if up { loads.next_up(mass) } else { loads.next_down(mass) };
                 next.map(|built| built.mass)

@@ -37,6 +37,12 @@ pub struct Asked<'g> {
     pub line: Span,
 }
 
+impl Asked<'_> {
+    fn is_lightened(&self) -> bool {
+        self.phase.is_some_and(Phase::lightens)
+    }
+}
+
 impl Athlete<'_, '_> {
     /// The target of a group; `None` when the load is left to the day.
     pub(super) fn target(&mut self, asked: &Asked<'_>) -> Option<Target> {
@@ -48,19 +54,25 @@ impl Athlete<'_, '_> {
             Load::Percent { of: Of::TopSet, percent, .. } => {
                 let top = asked.top?;
                 let kind = StepKind::OfTopSet { percent: percent.to_string() };
-                let traced = top.traced.clone().then(kind, Op::Times(share(*percent)), here());
+                let op = self.scaling(&top.traced, asked, false, &share(*percent));
+                let traced = top.traced.clone().then(kind, op, here());
                 let before_phase = &top.before_phase * &share(*percent);
                 // Rules and phase are in the top set already.
                 return Some(Target { traced, about: top.about, before_phase });
             }
             Load::Percent { percent, of, start, step } => {
+                let lift = if let Of::Lift(lift) = of { *lift } else { asked.lift };
                 let max = match of {
-                    Of::OneRm => self.maxes.one_rm(asked.lift),
-                    Of::Lift(lift) => self.maxes.training_max(*lift),
-                    Of::TrainingMax | Of::TopSet => self.maxes.training_max(asked.lift),
+                    Of::OneRm => self.maxes.one_rm(lift),
+                    _ => self.maxes.training_max(lift),
                 };
                 let max = max.map_err(|missing| self.no_max(missing, asked)).ok()?;
-                let of_system = asked.on_body && !matches!(of, Of::Lift(_));
+                let on_top = self.maxes.is_on_body_mass(lift);
+                if asked.on_body && lift == asked.lift && !on_top {
+                    self.plain_max(asked, lift);
+                    return None;
+                }
+                let of_system = asked.on_body && on_top;
                 (percent_of(max, *start, *percent, step.as_ref(), here), false, of_system)
             }
             Load::Mass { start, mass, step } => {
@@ -78,15 +90,20 @@ impl Athlete<'_, '_> {
             }
             Load::LastMass(by) => {
                 let mut traced = last(asked.state.last.as_ref()?, here);
-                if *by != Mass::ZERO {
+                // A lightened week repeats the load before it, as it does a series.
+                if *by != Mass::ZERO && !asked.is_lightened() {
                     traced = traced.then(StepKind::Plus, Op::Plus(Exact::from_mass(*by)), here());
                 }
                 (traced, false, false)
             }
             Load::LastPercent(by) => {
-                let factor = &Exact::one() + &share(*by);
-                let traced = last(asked.state.last.as_ref()?, here);
-                (traced.then(StepKind::Plus, Op::Times(factor), here()), false, false)
+                let mut traced = last(asked.state.last.as_ref()?, here);
+                if !asked.is_lightened() {
+                    let factor = &Exact::one() + &share(*by);
+                    let op = self.scaling(&traced, asked, false, &factor);
+                    traced = traced.then(StepKind::Plus, op, here());
+                }
+                (traced, false, false)
             }
         };
         if of_system && self.maxes.body_mass.is_none() {
@@ -107,7 +124,7 @@ impl Athlete<'_, '_> {
     }
 
     /// What rules made of the load.
-    fn ruled(&self, mut traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+    fn ruled(&mut self, mut traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
         for event in &asked.state.load {
             let op = match &event.op {
                 Op::Times(factor) => self.scaling(&traced, asked, of_system, factor),
@@ -118,7 +135,7 @@ impl Athlete<'_, '_> {
         traced
     }
 
-    fn phased(&self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+    fn phased(&mut self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
         let phase = asked.phase.filter(|_| asked.group.load_scaled);
         let Some((phase, change)) = phase.and_then(|phase| phase.load.map(|c| (phase, c))) else {
             return traced;
@@ -133,15 +150,24 @@ impl Athlete<'_, '_> {
     }
 
     /// Scaling a load: of the whole system, for what is added to the body mass.
-    fn scaling(&self, traced: &Traced, asked: &Asked<'_>, of_system: bool, factor: &Exact) -> Op {
-        let added = asked.on_body && !of_system;
-        let Some(body) = self.maxes.body_mass.filter(|_| added).map(Exact::from_mass) else {
+    pub(super) fn scaling(
+        &mut self,
+        traced: &Traced,
+        asked: &Asked<'_>,
+        of_system: bool,
+        factor: &Exact,
+    ) -> Op {
+        if !asked.on_body || of_system {
             return Op::Times(factor.clone());
-        };
+        }
         // Nothing is added: there is nothing to scale.
         if traced.value.is_zero() {
             return Op::Times(Exact::one());
         }
+        let Some(body) = self.maxes.body_mass.map(Exact::from_mass) else {
+            self.no_max(NoMax::BodyMass, asked);
+            return Op::Times(factor.clone());
+        };
         let scaled = &(&(&traced.value + &body) * factor) - &body;
         // Less of an added load never becomes assistance.
         let scaled = if !traced.value.is_negative() && scaled.is_negative() {

@@ -120,6 +120,25 @@ impl<'a> Maxes<'a> {
         Ok(max)
     }
 
+    /// Whether a lift's maximum is on top of the body mass.
+    pub fn is_on_body_mass(&self, lift: ExerciseId) -> bool {
+        let mut at = lift;
+        // A ring of shares is reported elsewhere; here it only must end.
+        for _ in 0..=self.trainee.maxes.len() {
+            match self.written(at) {
+                Some((TraineeMax::Lifted { bodyweight, .. }, _)) => return *bodyweight,
+                Some((TraineeMax::Share { of, .. }, _)) => at = *of,
+                None => return false,
+            }
+        }
+        false
+    }
+
+    /// Where a lift's maximum is written.
+    pub fn place(&self, lift: ExerciseId) -> Option<Span> {
+        self.written(lift).map(|(_, span)| *span)
+    }
+
     /// The training max as a share of the 1RM, as a factor.
     pub fn training_share(&self) -> Exact {
         self.stated_share().map_or_else(Exact::one, |(percent, _)| share(percent))

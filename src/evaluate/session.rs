@@ -92,6 +92,7 @@ impl Athlete<'_, '_> {
         let planned = super::sets::Line {
             day,
             written: line,
+            variant,
             spec,
             phase,
             lift,
@@ -101,7 +102,8 @@ impl Athlete<'_, '_> {
         };
         let sets = self.sets(&planned, ramped);
         let own = replaced.is_none();
-        let line_setup = variant.setup.clone().or_else(|| line.setup.clone()).filter(|_| own);
+        let setup = spec.setup.as_ref().or(variant.setup.as_ref()).or(line.setup.as_ref());
+        let line_setup = setup.filter(|_| own).cloned();
         let mut cues: Vec<String> = Vec::new();
         if own {
             cues.extend(line.cues.iter().chain(&variant.cues).chain(&spec.cues).cloned());
@@ -121,7 +123,8 @@ impl Athlete<'_, '_> {
             ));
         }
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
-        let settings = variant.setting.iter().chain(&line.setting).cloned().chain(own_settings);
+        let written = spec.setting.iter().chain(&variant.setting).chain(&line.setting);
+        let settings = written.filter(|_| own).cloned().chain(own_settings);
         let each_side = exercise.each_side || sets.iter().any(|set| set.reps.each_side);
         let state = self.lines.get(&(day_index, line.order));
         let projected =
@@ -175,7 +178,8 @@ impl Athlete<'_, '_> {
     fn avoided(&mut self, lift: ExerciseId, exercise: &Exercise, line: &Line) {
         let Some((why, span)) = self.trainee.avoid.get(&lift) else { return };
         let name = &self.trainee.athlete.name;
-        let what = if crate::syntax::fold_name(why) == crate::syntax::fold_name(&exercise.name) {
+        let what = if crate::quantity::fold_name(why) == crate::quantity::fold_name(&exercise.name)
+        {
             String::new()
         } else {
             format!(" ({why})")
@@ -220,9 +224,10 @@ impl Athlete<'_, '_> {
                         line.span,
                         format!("{name} cannot do {}: {missing}", exercise.name),
                     );
-                    let swaps: Vec<&str> =
-                        exercise.swaps.iter().map(|s| s.value.as_str()).collect();
+                    let swaps = self.possible_swaps(gear, exercise);
+                    let replaced = lift != line.exercise;
                     found = found.help(match swaps.as_slice() {
+                        _ if replaced => format!("give {name} another replacement"),
                         [] => {
                             format!("give {name} another exercise: `replace {}: …`", exercise.name)
                         }
@@ -237,6 +242,18 @@ impl Athlete<'_, '_> {
                 None
             }
         }
+    }
+
+    /// The exercise's swaps that a gym can load, closest first.
+    fn possible_swaps(&self, gear: &super::gear::GymGear<'_>, exercise: &Exercise) -> Vec<String> {
+        let named = |name: &str| {
+            let wanted = crate::quantity::fold_name(name);
+            // The last definition of a name is the one that counts.
+            self.programme.exercises.iter().rfind(|e| crate::quantity::fold_name(&e.name) == wanted)
+        };
+        let swaps = exercise.swaps.iter().filter_map(|swap| named(&swap.value));
+        let possible = swaps.filter(|swap| gear.means(swap, Wants::Anything).is_ok());
+        possible.map(|swap| swap.name.clone()).collect()
     }
 
     /// Without a gym only the body is there to load.
@@ -272,6 +289,26 @@ impl Athlete<'_, '_> {
             );
         }
         None
+    }
+
+    /// Reports a max of a body-mass lift that is written like that of a bar.
+    pub(super) fn plain_max(&mut self, asked: &Asked<'_>, lift: ExerciseId) {
+        if self.trainee.athlete.incomplete || !self.reported.maxes.insert(lift) {
+            return;
+        }
+        let name = self.maxes.name(lift);
+        let place = self.maxes.place(lift).unwrap_or(asked.line);
+        self.problems.push(
+            Diagnostic::new(
+                Code::PlainBodyMax,
+                place,
+                format!(
+                    "{name} lifts the body as well: this max does not say what was added to it"
+                ),
+            )
+            .and(asked.group.load_span, "a percentage of it")
+            .help("write `bodyweight +30 kg`, with what was added"),
+        );
     }
 
     /// Reports a missing max (or body mass), once a lift and athlete.

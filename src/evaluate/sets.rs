@@ -17,6 +17,7 @@ use super::state::LineState;
 pub struct Line<'a> {
     pub day: &'a Day,
     pub written: &'a crate::resolve::Line,
+    pub variant: &'a crate::resolve::Variant,
     pub spec: &'a WeekSpec,
     pub phase: Option<&'a Phase>,
     pub lift: ExerciseId,
@@ -75,7 +76,12 @@ impl Athlete<'_, '_> {
         let after_each = group.drop.is_some_and(|(_, _, each)| each);
         let count = Self::count(line, group);
         for number in 0..count {
-            sets.push(set.clone());
+            let mut set = set.clone();
+            if !drops.is_empty() && (after_each || number + 1 == count) {
+                // Straight on to the drop: the rest comes after it.
+                set.rest = None;
+            }
+            sets.push(set);
             if after_each || number + 1 == count {
                 sets.extend(drops.iter().cloned());
             }
@@ -149,6 +155,8 @@ impl Athlete<'_, '_> {
             range: group
                 .range
                 .clone()
+                .or_else(|| line.spec.range.clone())
+                .or_else(|| line.variant.range.clone())
                 .or_else(|| line.written.range.clone())
                 .or_else(|| line.exercise.range.clone()),
             every: group.every,
@@ -156,10 +164,26 @@ impl Athlete<'_, '_> {
             group: index,
             derivation: target.map_or_else(Vec::new, |target| target.traced.steps.clone()),
         };
+        if matches!(group.load, Load::Bodyweight(_)) && !on_body && line.means.is_some() {
+            self.not_on_the_body(line, group);
+            return set;
+        }
         if let (Some(target), Some(means)) = (target, line.means) {
             self.build(line, means, &target.traced.value, &mut set);
         }
         set
+    }
+
+    fn not_on_the_body(&mut self, line: &Line<'_>, group: &Group) {
+        self.problems.push(
+            Diagnostic::new(
+                Code::BodyweightMismatch,
+                group.load_span,
+                format!("{} is not loaded on the body", line.exercise.name),
+            )
+            .and(line.written.span, "this exercise")
+            .help("write the load itself, such as `@ 40 kg` or `@ 70%`"),
+        );
     }
 
     /// Makes the load of a set, and says so when the gym does not come near it.
@@ -174,7 +198,7 @@ impl Athlete<'_, '_> {
         };
         let choice = match choice {
             Ok(Some(choice)) => choice,
-            Ok(None) => return,
+            Ok(None) => return self.nothing_to_load(line),
             Err(error) => return self.too_many(error.limit),
         };
         let missed = (&Exact::from_mass(choice.built.mass) - target).abs();
@@ -189,7 +213,8 @@ impl Athlete<'_, '_> {
             result: Exact::from_mass(choice.built.mass),
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
-        if set.off_target && self.reported.off_target.insert(line.key) {
+        let gym_reads = self.gear().is_none_or(|gear| !gear.gym.incomplete);
+        if set.off_target && gym_reads && self.reported.off_target.insert(line.key) {
             let unit = self.gear().map_or(crate::quantity::Unit::Kg, |gear| gear.gym.unit);
             let shown = target.to_mass().in_unit(unit);
             self.problems.push(
@@ -207,6 +232,26 @@ impl Athlete<'_, '_> {
             );
         }
         set.load = Some(choice.built);
+    }
+
+    /// The gym has what the exercise is done with, but nothing to make its load of.
+    fn nothing_to_load(&mut self, line: &Line<'_>) {
+        let incomplete = self.gear().is_some_and(|gear| gear.gym.incomplete);
+        if incomplete || !self.reported.equipment.insert(line.lift) {
+            return;
+        }
+        let gym = self.gear().map_or("", |gear| gear.gym.name.as_str());
+        self.problems.push(
+            Diagnostic::new(
+                Code::MissingEquipment,
+                line.written.span,
+                format!(
+                    "the gym `{gym}` has nothing to load {} of {} with",
+                    line.exercise.name, self.trainee.athlete.name
+                ),
+            )
+            .help("add plates, bells or the bands' masses to the gym, or leave the load out"),
+        );
     }
 
     fn too_many(&mut self, limit: usize) {
@@ -238,12 +283,40 @@ impl Athlete<'_, '_> {
         let amrap = Reps { work: Work::Amrap, ..group.reps.clone() };
         let group = Group { reps: amrap, effort: None, ..group.clone() };
         for _ in 0..count {
-            before = before.map(|target| dropped(&target, percent, self.programme, &group));
+            before = before.map(|target| self.dropped(line, &target, percent, &group));
             let mut set = self.one_set(line, index, &group, before.as_ref(), SetKind::Drop);
             set.effort = None;
+            set.rest = None;
             drops.push(set);
         }
+        if let Some(last) = drops.last_mut() {
+            last.rest = group.rest;
+        }
         drops
+    }
+
+    fn dropped(
+        &mut self,
+        line: &Line<'_>,
+        target: &Target,
+        percent: Decimal,
+        group: &Group,
+    ) -> Target {
+        let asked = Asked {
+            group,
+            lift: line.lift,
+            on_body: line.means.is_some_and(Means::is_body_mass),
+            phase: None,
+            top: None,
+            state: &LineState::default(),
+            line: line.written.span,
+        };
+        let factor = &Exact::one() + &share(percent);
+        let op = self.scaling(&target.traced, &asked, false, &factor);
+        let kind = StepKind::Drop { change: format!("{percent}%") };
+        let place = self.programme.sources.locate(group.load_span);
+        let traced: Traced = target.traced.clone().then(kind, op, Some(place));
+        Target { traced, ..target.clone() }
     }
 
     /// The ramp before the day's first line of a bar-loaded compound exercise.
@@ -253,7 +326,7 @@ impl Athlete<'_, '_> {
         first: Option<&PlannedSet>,
         ramped: &mut Vec<ExerciseId>,
     ) -> Vec<PlannedSet> {
-        let own = line.written.warm_up.as_ref();
+        let own = line.variant.warm_up.as_ref().or(line.written.warm_up.as_ref());
         let usual = line.day.warm_up.as_ref().unwrap_or(&self.programme.warm_up);
         let steps: &[RampSet] = own.unwrap_or(usual);
         let none = line.spec.groups.iter().any(|group| group.no_warm_up);
@@ -266,7 +339,11 @@ impl Athlete<'_, '_> {
             return Vec::new();
         }
         let Some(gear) = self.gear() else { return Vec::new() };
-        let Ok(loads) = gear.bar_loads(gear.bar_for(bars, target)) else { return Vec::new() };
+        let rounding = self.rounding();
+        let Ok(loads) = gear.bar_for(bars, target, rounding).and_then(|bar| gear.bar_loads(bar))
+        else {
+            return Vec::new();
+        };
         let mass = Exact::from_mass(working.mass);
         let targets: Vec<RampTarget> = steps
             .iter()
@@ -280,25 +357,16 @@ impl Athlete<'_, '_> {
             })
             .collect();
         let built = ramp(loads, &targets, working);
-        steps
-            .iter()
-            .zip(built)
-            .filter_map(|(step, built)| Some(warm_up(step, built?, set, &mass)))
-            .collect()
+        let mut ramp: Vec<PlannedSet> = Vec::new();
+        for (step, built) in steps.iter().zip(built) {
+            let Some(built) = built else { continue };
+            // Under a light load several steps come to the same bar: once is enough.
+            if ramp.iter().all(|set| set.load.as_ref() != Some(&built)) {
+                ramp.push(warm_up(step, built, set, &mass));
+            }
+        }
+        ramp
     }
-}
-
-fn dropped(
-    target: &Target,
-    percent: Decimal,
-    programme: &crate::resolve::Programme,
-    group: &Group,
-) -> Target {
-    let factor = &Exact::one() + &share(percent);
-    let kind = StepKind::Drop { change: format!("{percent}%") };
-    let line = programme.sources.locate(group.load_span);
-    let traced: Traced = target.traced.clone().then(kind, Op::Times(factor), Some(line));
-    Target { traced, ..target.clone() }
 }
 
 /// A group with what rules made of its sets and repetitions.

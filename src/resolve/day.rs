@@ -138,6 +138,21 @@ fn group(
             GroupOption::Common(_) => {}
         }
     }
+    let is_circuit = matches!(text.how, Some(HowText::Circuit(_)));
+    let is_every = matches!(text.how, Some(HowText::Every(..)));
+    for option in &text.options {
+        let misfit = match &option.value {
+            GroupOption::Change(_) if !is_circuit => Some("`change` is for circuits"),
+            GroupOption::Alternate if !is_every => Some("`alternate` is for intervals"),
+            _ => None,
+        };
+        if let Some(misfit) = misfit {
+            problems.push(
+                Diagnostic::new(Code::BadPrescription, option.span, misfit)
+                    .help("take it out, or say how the group is done"),
+            );
+        }
+    }
     group.how = text.how.as_ref().and_then(|how| match how {
         HowText::Circuit(None) => {
             problems.push(
@@ -303,6 +318,9 @@ impl LineReader<'_, '_> {
             variant.notes.clone_from(&theirs.notes);
             variant.setup.clone_from(&theirs.setup);
             variant.setting.clone_from(&theirs.setting);
+            variant.range.clone_from(&theirs.range);
+            variant.warm_up.clone_from(&theirs.warm_up);
+            self.nested(lines, &["follow", "for"]);
             // Somebody who does not take part in this programme may still be named.
             let index = self.context.trainees.iter().position(|t| Some(t.athlete.span) == wanted);
             personal.extend(index.map(|index| (index, variant)));
@@ -322,7 +340,33 @@ impl LineReader<'_, '_> {
         })
     }
 
+    /// Lines that have no meaning below a `week` or a `for` line.
+    fn nested(&mut self, nodes: &[Node], forbidden: &[&str]) {
+        for node in nodes {
+            let Item::Entry { key, .. } = &node.item.value else { continue };
+            let word = match &key.value {
+                LineKey::Key(key) => key.word(),
+                LineKey::For(_) => "for",
+                LineKey::Weeks(_) => "week",
+                _ => continue,
+            };
+            if forbidden.contains(&word) {
+                self.problems.push(
+                    Diagnostic::new(
+                        Code::MisplacedLine,
+                        key.span,
+                        format!("a `{word}` line means nothing below this one"),
+                    )
+                    .help("write it below the exercise itself"),
+                );
+            }
+        }
+    }
+
     fn check_weeks(&mut self, below: &Below<'_>) {
+        for (_, _, lines) in &below.weeks {
+            self.nested(lines, &["follow", "for", "week", "warm-up"]);
+        }
         let spans: Vec<_> = below.weeks.iter().map(|(weeks, ..)| weeks.clone()).collect();
         for weeks in &spans {
             past_end(weeks, self.context.phases.weeks, self.problems);
@@ -366,6 +410,9 @@ impl LineReader<'_, '_> {
             for (_, extra) in extras.iter().filter(|(span, _)| span.contains(week)) {
                 spec.cues.extend(extra.cues.iter().cloned());
                 spec.notes.extend(extra.notes.iter().cloned());
+                spec.setup = extra.setup.clone().or(spec.setup.take());
+                spec.setting = extra.setting.clone().or(spec.setting.take());
+                spec.range = extra.range.clone().or(spec.range.take());
             }
         }
         self.check_groups(&weeks);
@@ -376,12 +423,17 @@ impl LineReader<'_, '_> {
     fn check_groups(&mut self, weeks: &[WeekSpec]) {
         let empty: Vec<u32> =
             (1..).zip(weeks).filter(|(_, spec)| spec.groups.is_empty()).map(|(w, _)| w).collect();
-        if !empty.is_empty() {
+        let told = |d: &Diagnostic| {
+            d.code == Code::MissingPrescription
+                && d.label.span.file == self.whole.file
+                && d.label.span.start >= self.whole.start
+        };
+        if !empty.is_empty() && !self.problems.iter().any(told) {
             let all = empty.len() == weeks.len();
             let which = if all {
                 "in any week".to_owned()
             } else {
-                format!("in week {}", super::unroll::week_list(&empty))
+                format!("in {}", super::unroll::weeks_in_words(&empty))
             };
             self.problems.push(
                 Diagnostic::new(

@@ -232,7 +232,8 @@ impl Collector<'_> {
                         );
                         continue;
                     };
-                    if self.is_new(kind, Some(owner), name)
+                    // A block may deload twice: phases of one name are no mistake.
+                    if (!is_day || self.is_new(kind, Some(owner), name))
                         && let Some(programme) = self.found.programmes.get_mut(owner)
                     {
                         let list = if is_day { &mut programme.days } else { &mut programme.phases };

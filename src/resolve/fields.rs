@@ -6,6 +6,7 @@
 
 use std::mem::discriminant;
 
+use crate::quantity::Duration;
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{LoadText, OptionText, Over, Prescription, RepsText, SetGroup, WeekSpan};
 
@@ -32,6 +33,8 @@ pub struct Fields<'a> {
     pub reps: Option<Part<&'a Spanned<RepsText>>>,
     /// Each side was said by a layer below.
     pub each_side: bool,
+    /// Rest between the sides, said by a layer below.
+    pub between: Option<Duration>,
     pub load: Option<Part<&'a Spanned<LoadText>>>,
     pub options: Vec<Part<&'a Spanned<OptionText>>>,
 }
@@ -43,23 +46,28 @@ impl<'a> Fields<'a> {
             sets: group.sets.as_ref().map(|value| Part { value, single }),
             reps: group.reps.as_ref().map(|value| Part { value, single }),
             each_side: group.reps.as_ref().is_some_and(|reps| reps.value.each_side),
+            between: group.reps.as_ref().and_then(|reps| reps.value.between),
             load: group.load.as_ref().map(|value| Part { value, single }),
             options: group.options.iter().map(part).collect(),
         }
     }
 
+    /// Whether two options answer the same question: `as written` and `scaled` do.
+    fn same(a: &OptionText, b: &OptionText) -> bool {
+        let of_phase = |o: &OptionText| matches!(o, OptionText::AsWritten | OptionText::Scaled);
+        discriminant(a) == discriminant(b) || (of_phase(a) && of_phase(b))
+    }
+
     /// Adds an option unless one of its kind is there.
     fn offer(&mut self, option: Part<&'a Spanned<OptionText>>) {
-        let kind = discriminant(&option.value.value);
-        if !self.options.iter().any(|own| discriminant(&own.value.value) == kind) {
+        if !self.options.iter().any(|own| Self::same(&own.value.value, &option.value.value)) {
             self.options.push(option);
         }
     }
 
     /// Puts an option in the place of one of its kind.
     fn replace(&mut self, option: Part<&'a Spanned<OptionText>>) {
-        let kind = discriminant(&option.value.value);
-        self.options.retain(|own| discriminant(&own.value.value) != kind);
+        self.options.retain(|own| !Self::same(&own.value.value, &option.value.value));
         self.options.push(option);
     }
 
@@ -67,6 +75,7 @@ impl<'a> Fields<'a> {
         self.sets = over.sets.or(self.sets);
         self.reps = over.reps.or(self.reps);
         self.each_side |= over.each_side;
+        self.between = over.between.or(self.between);
         if over.load.is_some() {
             self.load = over.load;
             // A load by effort leaves no other effort beside it.
@@ -145,9 +154,11 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
                     .filter(|option| stays(&option.value.value))
                     .collect();
                 let each_side = all.iter().any(|group| group.each_side);
+                let between = all.iter().find_map(|group| group.between);
                 groups = over;
                 for group in &mut groups {
                     group.each_side |= each_side;
+                    group.between = group.between.or(between);
                     for option in &kept {
                         group.offer(*option);
                     }

@@ -210,6 +210,10 @@ pub struct Variant {
     pub setup: Option<String>,
     /// Setting of a `for` line.
     pub setting: Option<String>,
+    /// Range of motion of a `for` line.
+    pub range: Option<String>,
+    /// Warm-up ramp of a `for` line.
+    pub warm_up: Option<Vec<RampSet>>,
 }
 
 /// A line in one week.
@@ -221,6 +225,12 @@ pub struct WeekSpec {
     pub cues: Vec<String>,
     /// Notes for this week.
     pub notes: Vec<String>,
+    /// Set-up for this week.
+    pub setup: Option<String>,
+    /// Setting for this week.
+    pub setting: Option<String>,
+    /// Range of motion for this week.
+    pub range: Option<String>,
 }
 
 /// One set group in one week, every number settled.

@@ -156,6 +156,13 @@ pub fn at<W: Settle>(
     let Some(step) = &over.step else {
         return Some(Settled { start: value.clone(), value, step: None });
     };
+    let reported = |problems: &[Diagnostic]| {
+        let same = |d: &Diagnostic| d.label.span == step.span;
+        problems.iter().any(same)
+    };
+    if !W::To::takes(step.value.unit) && reported(problems) {
+        return Some(Settled { start: value.clone(), value, step: None });
+    }
     if !W::To::takes(step.value.unit) {
         problems.push(
             Diagnostic::new(
@@ -169,6 +176,9 @@ pub fn at<W: Settle>(
     }
     let times = u32::try_from(index).unwrap_or(u32::MAX);
     let Some(stepped) = value.step(&step.value, times) else {
+        if reported(problems) {
+            return Some(Settled { start: value.clone(), value, step: None });
+        }
         problems.push(
             Diagnostic::new(
                 Code::NumberOutOfRange,

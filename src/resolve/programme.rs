@@ -61,7 +61,9 @@ pub fn resolve(
         .into_iter()
         .map(|athlete| squad::resolve(athlete, definitions, problems))
         .collect();
-    if programme.weeks == 0 {
+    let weekless = programme.weeks == 0;
+    let known = problems.len();
+    if weekless {
         let wrong_weeks = text.lines.iter().any(|node| matches!(node.item.value, Item::Wrong));
         if !wrong_weeks {
             problems.push(
@@ -76,7 +78,8 @@ pub fn resolve(
                 .help("add a line below it: `  weeks: 8`"),
             );
         }
-        return None;
+        // Its days are read all the same, for what is wrong in them.
+        programme.weeks = bounds::WEEKS;
     }
     programme.phases = phases::resolve(&text.phases, programme.weeks, problems);
     let weeks = PhaseWeeks::new(programme.weeks, &programme.phases);
@@ -98,6 +101,15 @@ pub fn resolve(
             )
             .help("write a second programme"),
         );
+    }
+    if weekless {
+        let by_weeks = [Code::SeriesLength, Code::MissingPrescription, Code::NumberOutOfRange];
+        let mut index = 0;
+        problems.retain(|found| {
+            index += 1;
+            index <= known || !by_weeks.contains(&found.code)
+        });
+        return None;
     }
     Some(programme)
 }

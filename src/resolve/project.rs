@@ -107,7 +107,10 @@ fn help_for(error: &LoadError) -> &'static str {
         LoadError::NotUtf8(_) => "save it as UTF-8 in your editor",
         LoadError::TooLarge => "split it, and bring the parts together with `use`",
         LoadError::NotFound => "check the path; it starts from the folder of this file",
-        LoadError::Outside => "`use` stays inside the project folder: copy the file into it",
+        LoadError::Outside => {
+            "`use` stays inside the project folder: copy the file into it, or name a wider folder with \
+             --project"
+        }
         LoadError::Unreadable(_) => "check that it is a plain file that you may read",
     }
 }

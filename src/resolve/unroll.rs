@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Effort, Reps, SideRest, Work};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    EffortText, LoadText, OptionText, Over, PercentOf, RepsText, StepUnit, WorkText,
+    EffortText, LoadText, OptionText, Over, PercentOf, RepsText, StepText, StepUnit, WorkText,
 };
 
 use super::fields::{Fields, Layer, in_week};
@@ -83,7 +84,7 @@ impl Unroller<'_> {
         let lightened = self.phases.is_lightened(week);
         let mut here = Here { week, lightened, uses };
         let groups = groups.iter().filter_map(|fields| self.group(fields, &mut here)).collect();
-        WeekSpec { groups, cues: Vec::new(), notes: Vec::new() }
+        WeekSpec { groups, ..WeekSpec::default() }
     }
 
     fn group(&mut self, fields: &Fields<'_>, here: &mut Here<'_>) -> Option<Group> {
@@ -94,7 +95,10 @@ impl Unroller<'_> {
             (None, Some(())) => true,
             (None, None) => !single,
         };
-        let reps = fields.reps.as_ref()?;
+        let Some(reps) = fields.reps.as_ref() else {
+            self.no_reps(fields);
+            return None;
+        };
         let sets = fields.sets.as_ref();
         let load = fields.load.as_ref();
         let effort = fields.option(|o| if let OptionText::Effort(e) = o { Some(e) } else { None });
@@ -102,7 +106,7 @@ impl Unroller<'_> {
         Some(Group {
             sets: sets.and_then(|sets| here.settle(self, sets.value)).map(|n| n.value),
             sets_scaled: scales(sets.is_some_and(|sets| sets.single)),
-            reps: self.reps(&reps.value.value, fields.each_side, here),
+            reps: self.reps(&reps.value.value, fields, here),
             load: load.map_or(Load::Open, |load| self.load(load.value, here)),
             load_span: fields.span(self.line),
             load_scaled: scales(load.is_some_and(|load| load.single)),
@@ -125,7 +129,30 @@ impl Unroller<'_> {
         })
     }
 
-    fn reps(&mut self, text: &RepsText, each_side: bool, here: &mut Here<'_>) -> Reps {
+    /// A group with sets or a load but without repetitions, which nothing below it could give.
+    fn no_reps(&mut self, fields: &Fields<'_>) {
+        if fields.load.is_none() && fields.sets.is_none() {
+            return;
+        }
+        let span = fields.span(self.line);
+        let reported = |d: &Diagnostic| d.code == Code::MissingPrescription && d.label.span == span;
+        if self.problems.iter().any(reported) {
+            return;
+        }
+        self.problems.push(
+            Diagnostic::new(
+                Code::MissingPrescription,
+                span,
+                "this does not say how many repetitions",
+            )
+            .help(
+                "write sets x reps before the load; where a line has several set groups, a \
+                     week line replaces all of them",
+            ),
+        );
+    }
+
+    fn reps(&mut self, text: &RepsText, fields: &Fields<'_>, here: &mut Here<'_>) -> Reps {
         let one = crate::quantity::RepCount::exactly(1);
         let mut count = |me: &mut Self, over, fits: &[StepUnit]| {
             me.fitting_step(over, fits);
@@ -133,7 +160,11 @@ impl Unroller<'_> {
         };
         let work = match &text.work {
             WorkText::Reps(over) => {
-                Work::Reps(count(self, over, &[StepUnit::Reps, StepUnit::Points]))
+                let found = count(self, over, &[StepUnit::Reps, StepUnit::Points]);
+                if found.max.unwrap_or(found.min) > bounds::REPS {
+                    self.past_bound(over.step.as_ref(), "a set may have 1000 repetitions");
+                }
+                Work::Reps(found)
             }
             WorkText::Seconds(over) => Work::Seconds(count(self, over, &[StepUnit::Seconds])),
             WorkText::Metres(over) => Work::Metres(count(self, over, &[StepUnit::Metres])),
@@ -142,7 +173,8 @@ impl Unroller<'_> {
                 Work::Cluster { parts: parts.clone(), pause: *pause }
             }
         };
-        Reps { work, each_side, between: text.between.map(SideRest) }
+        let between = text.between.or(fields.between);
+        Reps { work, each_side: fields.each_side, between: between.map(SideRest) }
     }
 
     /// Repetitions, seconds and metres take steps in their own unit only.
@@ -165,8 +197,27 @@ impl Unroller<'_> {
         }
     }
 
+    fn past_bound(&mut self, step: Option<&Spanned<StepText>>, bound: &str) {
+        let Some(step) = step else { return };
+        let reported =
+            |d: &Diagnostic| d.code == Code::NumberOutOfRange && d.label.span == step.span;
+        if !self.problems.iter().any(reported) {
+            self.problems.push(
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    step.span,
+                    format!("with this step the number leaves what makes sense: {bound}"),
+                )
+                .help("take a smaller step, or write the weeks out"),
+            );
+        }
+    }
+
     fn effort(&mut self, text: &EffortText, here: &mut Here<'_>) -> Option<Effort> {
         let points = here.settle(self, &text.points)?.value;
+        if text.is_rpe && !(2..=20).contains(&points.0) {
+            self.past_bound(text.points.step.as_ref(), "RPE goes from 1 to 10");
+        }
         Some(if text.is_rpe { Effort::Rpe(points) } else { Effort::Rir(points) })
     }
 
@@ -298,8 +349,8 @@ fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> D
     };
     if !lightened.is_empty() {
         help.push_str(&format!(
-            "; a phase lightens week {}, which repeats the value before it",
-            week_list(lightened)
+            "; a phase lightens {}, which repeats the value before it",
+            weeks_in_words(lightened)
         ));
     }
     Diagnostic::new(
@@ -311,8 +362,13 @@ fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> D
     .help(help)
 }
 
+/// `week 4`, `weeks 4-6`.
+pub fn weeks_in_words(weeks: &[u32]) -> String {
+    format!("{} {}", if weeks.len() == 1 { "week" } else { "weeks" }, week_list(weeks))
+}
+
 /// `1-3, 5-7`.
-pub fn week_list(weeks: &[u32]) -> String {
+fn week_list(weeks: &[u32]) -> String {
     let mut runs: Vec<(u32, u32)> = Vec::new();
     for &week in weeks {
         match runs.last_mut() {

@@ -52,12 +52,12 @@ impl Loader for FolderLoader {
         if !full.starts_with(&root) {
             return Err(LoadError::Outside);
         }
-        let file = std::fs::File::open(&full).map_err(other)?;
-        // A pipe or device could be read for ever: only plain files are sources.
-        if !file.metadata().map_err(other)?.is_file() {
+        // Opening a pipe could wait for ever, reading a device never end: only plain files are
+        // sources.
+        if !std::fs::metadata(&full).map_err(other)?.is_file() {
             return Err(LoadError::Unreadable("it is not a plain file".to_owned()));
         }
-        read_text(file)
+        read_text(std::fs::File::open(&full).map_err(other)?)
     }
 }
 

@@ -84,12 +84,13 @@ impl<'p> Build<'p> {
 
     /// A number in a unit.
     pub fn mass_of(&mut self, pair: &P<'_>, value: Decimal, unit: Unit) -> MassText {
+        if value.places() > 3 {
+            self.out_of_range(pair, format!("{value} {unit} has more than three decimals"));
+            return MassText { value: Decimal::whole(1), unit };
+        }
         if Mass::from_decimal(value, unit).is_none() {
             let most = Mass::MOST.show(unit);
-            self.out_of_range(
-                pair,
-                format!("{value} {unit} is out of range: at most {most}, in thousandths"),
-            );
+            self.out_of_range(pair, format!("{value} {unit} is out of range: at most {most}"));
             return MassText { value: Decimal::whole(1), unit };
         }
         MassText { value, unit }

@@ -61,6 +61,22 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     let hash = comment_start(content);
     let said = content.get(..hash.unwrap_or(content.len())).unwrap_or("").trim_end();
     let start = at + margin.len();
+    if let Some((offset, sign)) = said.char_indices().find(|(_, sign)| sign.is_control()) {
+        let place = start + offset;
+        let code = u32::from(sign);
+        problems.push(
+            Diagnostic::new(
+                Code::ControlCharacter,
+                Span::new(file, place, place + sign.len_utf8()),
+                format!("this line holds a sign that cannot be printed (U+{code:04X})"),
+            )
+            .help(if sign == '\t' {
+                "use spaces between words"
+            } else {
+                "delete it; lines end with LF or CRLF"
+            }),
+        );
+    }
     if margin.contains('\t') && !said.is_empty() {
         let spaces = " ".repeat(indent);
         let span = Span::new(file, at, start);

@@ -88,7 +88,7 @@ impl<'a> Reader<'a> {
             }
             self.next += 1;
             let (item, below) = self.entry(place, &line);
-            let children = self.level(below, line.indent.max(least) + 1, depth + 1);
+            let children = self.level(below, line.indent.max(column) + 1, depth + 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }
         self.repeated(place, &nodes);
@@ -144,8 +144,12 @@ impl<'a> Reader<'a> {
                 LineKey::Parameter(name) => {
                     ((None, fold_name(&name.value)), Code::RepeatedKey, name.value.clone())
                 }
+                LineKey::Letter(order) if place == Place::Day => {
+                    // How a group is done stands beside its member of the same letter.
+                    let text = order.value.to_string();
+                    ((None, format!("{text}:")), Code::DuplicateOrder, text)
+                }
                 LineKey::Order(order, _) | LineKey::Letter(order) => {
-                    // A bare letter is a group line beside its members in a day.
                     let text = order.value.to_string();
                     ((None, text.clone()), Code::DuplicateOrder, text)
                 }

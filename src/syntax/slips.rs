@@ -61,6 +61,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
     if let Some(found) = decimal_comma(text, &within)
         .or_else(|| negative_number(rule, text, &within))
         .or_else(|| set_arithmetic(rule, text, &within))
+        .or_else(|| spoken(rule, text, &within))
         .or_else(|| missing_unit(rule, text, offset, &within))
     {
         return found;
@@ -242,7 +243,12 @@ fn negative_number(
             within(at, at + written.len()),
             format!("`{}` is below zero", cut(written)),
         )
-        .help("a load is at least zero; assistance is written `bodyweight -15 kg`"),
+        .help(match rule {
+            Rule::prescription_value => {
+                "a load is at least zero; assistance is written `bodyweight -15 kg`"
+            }
+            _ => "write a number above zero",
+        }),
     )
 }
 
@@ -275,6 +281,101 @@ fn set_arithmetic(
             "the load stands after `@` and has a unit: `{sets} x {reps} @ {load}{unit}`"
         )),
     )
+}
+
+/// Forms that coaches say or write elsewhere, each with ours.
+fn spoken(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
+    if rule != Rule::prescription_value {
+        return None;
+    }
+    let found = |start: usize, end: usize, message: &str, help: String| {
+        Diagnostic::new(Code::BadPrescription, within(start, end), message.to_owned()).help(help)
+    };
+    let mut at = 0;
+    for part in text.split(',') {
+        let words: Vec<&str> = part.split_whitespace().collect();
+        let start = at + (part.len() - part.trim_start().len());
+        let end = start + part.trim().len();
+        at += part.len() + 1;
+        for (index, word) in words.iter().enumerate() {
+            let before = index.checked_sub(1).and_then(|i| words.get(i)).copied().unwrap_or("");
+            let after = words.get(index + 1).copied().unwrap_or("");
+            let digits =
+                |t: &str| !t.is_empty() && t.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+            match *word {
+                "RPE" | "RIR" if digits(before) && !digits(after) => {
+                    return Some(found(
+                        start,
+                        end,
+                        "the number stands after the scale",
+                        format!("write `{word} {before}`"),
+                    ));
+                }
+                "RPE" | "RIR" | "rest" if after.contains(['-', '–']) && !after.starts_with('-') =>
+                {
+                    let one = after.split(['-', '–']).next().unwrap_or(after);
+                    return Some(found(
+                        start,
+                        end,
+                        "a range is for repetitions, time and distance",
+                        format!("write one number, such as `{word} {one}`"),
+                    ));
+                }
+                "tempo"
+                    if after.len() == 4
+                        && after.bytes().all(|b| b.is_ascii_digit() || b"xX".contains(&b)) =>
+                {
+                    let parts: Vec<String> =
+                        after.to_uppercase().chars().map(String::from).collect();
+                    return Some(found(
+                        start,
+                        end,
+                        "the four parts of a tempo stand apart",
+                        format!("write `tempo {}`", parts.join("-")),
+                    ));
+                }
+                "tempo" if after.contains('-') && after.contains('x') => {
+                    return Some(found(
+                        start,
+                        end,
+                        "as fast as possible is a capital X",
+                        format!("write `tempo {}`", after.replace('x', "X")),
+                    ));
+                }
+                "of" if before.starts_with("set") && digits(after) => {
+                    let sets = words.first().copied().unwrap_or("3");
+                    return Some(found(
+                        start,
+                        end,
+                        "sets and repetitions are joined by `x`",
+                        format!("write `{sets} x {after}`"),
+                    ));
+                }
+                "BW" | "bw" | "BW," => {
+                    return Some(found(
+                        start,
+                        end,
+                        "the body mass is written out",
+                        "write `@ bodyweight`, `@ bodyweight +10 kg`".to_owned(),
+                    ));
+                }
+                _ if word.ends_with("/side")
+                    || word.ends_with("/leg")
+                    || word.ends_with("/arm")
+                    || (matches!(*word, "leg" | "arm") && before == "each") =>
+                {
+                    return Some(found(
+                        start,
+                        end,
+                        "one-sided work is `each side`",
+                        "write `3 x 8 each side`".to_owned(),
+                    ));
+                }
+                _ => {}
+            }
+        }
+    }
+    None
 }
 
 /// `@ 75`, `rest 90`: a number where a unit was expected.

@@ -53,8 +53,11 @@ impl Reader<'_> {
     fn key(&mut self, place: Place, text: &str, at: Span) -> Option<LineKey> {
         let rule = place.key_rule()?;
         let Ok(mut pairs) = LineParser::parse(rule, text) else {
-            let found = unknown_key(place, text, at);
-            self.problems.push(found);
+            // A line indented with a tab may stand at the wrong level: the tab is the finding.
+            if !self.tabbed(at) {
+                let found = unknown_key(place, text, at);
+                self.problems.push(found);
+            }
             return None;
         };
         let base = at.start as usize;
@@ -62,7 +65,7 @@ impl Reader<'_> {
         let first = parts.next()?;
         let build = &mut Build::new(self.file, base, self.problems);
         Some(match first.as_rule() {
-            Rule::week_span => LineKey::Weeks(build.week_span(first)),
+            Rule::week_span => LineKey::Weeks(build.week_span(first)?),
             Rule::for_key => LineKey::For(build.name(&build.first(first)?)),
             Rule::when_key => {
                 let name = build.name(&build.first(first)?);
@@ -87,6 +90,13 @@ impl Reader<'_> {
                 }
             }
         })
+    }
+
+    /// Whether the line of a place is indented with a tab.
+    fn tabbed(&self, at: Span) -> bool {
+        let before = self.text.get(..at.start as usize).unwrap_or("");
+        let margin = before.rsplit('\n').next().unwrap_or("");
+        margin.contains('\t')
     }
 
     fn value(&mut self, place: Place, key: &LineKey, text: &str, at: Span) -> Option<Value> {
@@ -266,6 +276,17 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
     let lower = text.chars().next().is_some_and(|c| c.is_ascii_lowercase())
         && text.chars().skip(1).take_while(|c| *c != ' ').all(|c| c.is_ascii_digit());
     let found = |message: String| Diagnostic::new(Code::MissingOrderLetter, at, message);
+    // `A. Back squat`, `A) Back squat`.
+    let (first, rest) = text.split_once(' ').unwrap_or((text, ""));
+    let letter = first.trim_end_matches(['.', ')']);
+    if letter != first && LineParser::parse(Rule::day_key, letter).is_ok() {
+        let mended = format!("{letter} {rest}");
+        return Some(
+            found(format!("the order letter of `{}` stands alone", cut(rest)))
+                .help(format!("write `{}: …`, without a full stop or a bracket", cut(&mended)))
+                .mend(at, mended),
+        );
+    }
     if lower {
         let mut mended = text.to_owned();
         if let Some(first) = mended.get_mut(0..1) {

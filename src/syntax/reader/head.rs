@@ -35,10 +35,25 @@ impl Reader<'_> {
                 let word = text.split([' ', ':']).next().unwrap_or("");
                 let at = self.span(line);
                 let (found, place) = wrong_head(word, text, at, &error);
+                let meant = found.mend.as_ref().map(|mend| mend.replacement.clone());
                 self.problems.push(found);
-                (Item::Wrong, place)
+                // What it was meant to open is opened, so that what stands below it, and after it,
+                // is read in its place.
+                let opened = meant.and_then(|meant| self.as_meant(line, word, &meant));
+                (opened.unwrap_or(Item::Wrong), place)
             }
         }
+    }
+}
+
+impl Reader<'_> {
+    /// The head with its first word mended.
+    fn as_meant(&mut self, line: &Line, word: &str, meant: &str) -> Option<Item> {
+        let mended = self.content(line).replacen(word, meant, 1);
+        let pair = LineParser::parse(Rule::head, &mended).ok()?.next()?.into_inner().next()?;
+        // Places after the word move by the difference; at the very start of a file they stay.
+        let base = (line.start + word.len()).saturating_sub(meant.len());
+        head(&mut Build::new(self.file, base, self.problems), pair).map(Item::Head)
     }
 }
 
@@ -167,7 +182,7 @@ fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
     let (mut weeks, mut sets, mut load) = (None, None, None);
     for part in value.into_inner() {
         if part.as_rule() == Rule::week_span {
-            weeks = Some(build.week_span(part));
+            weeks = build.week_span(part);
             continue;
         }
         let Some(change) = build.first(part) else { continue };
@@ -193,14 +208,15 @@ fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
 }
 
 fn weekday(text: &str) -> Option<Weekday> {
-    Some(match text {
-        "Mon" => Weekday::Monday,
-        "Tue" => Weekday::Tuesday,
-        "Wed" => Weekday::Wednesday,
-        "Thu" => Weekday::Thursday,
-        "Fri" => Weekday::Friday,
-        "Sat" => Weekday::Saturday,
-        "Sun" => Weekday::Sunday,
+    let short: String = text.to_ascii_lowercase().chars().take(3).collect();
+    Some(match short.as_str() {
+        "mon" => Weekday::Monday,
+        "tue" => Weekday::Tuesday,
+        "wed" => Weekday::Wednesday,
+        "thu" => Weekday::Thursday,
+        "fri" => Weekday::Friday,
+        "sat" => Weekday::Saturday,
+        "sun" => Weekday::Sunday,
         _ => return None,
     })
 }

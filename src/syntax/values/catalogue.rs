@@ -171,7 +171,9 @@ fn bars<'i>(build: &mut Build<'_>, parts: impl Iterator<Item = P<'i>>) -> Vec<Ba
                 Rule::bar_name => name = Some(build.name(&part)),
                 Rule::number => {
                     let value = build.decimal(&part);
-                    let mass = Spanned::new(build.mass_of(&part, value, unit), span);
+                    let mass = build.mass_of(&part, value, unit);
+                    above_zero(build, &part, mass);
+                    let mass = Spanned::new(mass, span);
                     bars.push(BarItem { name: name.take(), mass });
                 }
                 _ => {}
@@ -179,6 +181,14 @@ fn bars<'i>(build: &mut Build<'_>, parts: impl Iterator<Item = P<'i>>) -> Vec<Ba
         }
     }
     bars
+}
+
+fn above_zero(build: &mut Build<'_>, pair: &P<'_>, mass: crate::syntax::ast::MassText) {
+    if mass.value.digits() == 0 {
+        let span = build.span(pair);
+        let found = Diagnostic::new(Code::NumberOutOfRange, span, "a mass here is above zero");
+        build.problems.push(found);
+    }
 }
 
 fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
@@ -197,13 +207,7 @@ fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
                 Rule::number => {
                     let value = build.decimal(&part);
                     let mass = build.mass_of(&part, value, unit);
-                    if mass.value.digits() == 0 {
-                        build.problems.push(Diagnostic::new(
-                            Code::NumberOutOfRange,
-                            span,
-                            "a mass here is above zero",
-                        ));
-                    }
+                    above_zero(build, &part, mass);
                     numbers.push(mass.value);
                 }
                 Rule::stock_count => {
@@ -238,7 +242,11 @@ fn max(build: &mut Build<'_>, pair: P<'_>) -> Option<MaxText> {
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::max_reps => reps = build.whole(&part, 1, 30, "repetitions of a tested set"),
-            Rule::mass => lift = Some(MaxLift::Mass(build.mass(part))),
+            Rule::mass => {
+                let mass = build.mass(part.clone());
+                above_zero(build, &part, mass);
+                lift = Some(MaxLift::Mass(mass));
+            }
             Rule::bodyweight => {
                 let by = build.first(part).map(|m| SignedMass { mass: build.signed_mass(m) });
                 lift = Some(MaxLift::Bodyweight(by));

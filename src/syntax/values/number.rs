@@ -91,15 +91,26 @@ impl Build<'_> {
     /// `RPE 7 -> 8`, `RIR 2`.
     pub fn effort(&mut self, pair: &P<'_>) -> EffortText {
         let is_rpe = self.first(pair.clone()).is_some_and(|scale| scale.as_str() == "RPE");
-        let points = self.over(pair, |build, part| match part.as_rule() {
-            Rule::number => Some(build.half_points(&part, is_rpe)),
-            _ => None,
+        let points = self.over(pair, |build, part| {
+            if part.as_rule() == Rule::number {
+                return Some(build.half_points(&part, is_rpe));
+            }
+            if (part.as_str() == "RPE") != is_rpe {
+                let span = build.span(&part);
+                build.problems.push(
+                    Diagnostic::new(Code::BadPrescription, span, "a series stays on one scale")
+                        .help("write all of it in RPE, or all of it in RIR"),
+                );
+            }
+            None
         });
         EffortText { is_rpe, points }
     }
 
     /// `week 4`, `weeks 5-7`.
-    pub fn week_span(&mut self, pair: P<'_>) -> Spanned<WeekSpan> {
+    /// Numbers out of range are reported; such weeks give `None`.
+    pub fn week_span(&mut self, pair: P<'_>) -> Option<Spanned<WeekSpan>> {
+        let before = self.problems.len();
         let span = self.span(&pair);
         let mut weeks = Vec::new();
         for part in pair.into_inner() {
@@ -117,7 +128,8 @@ impl Build<'_> {
                 .help("write the earlier week first"),
             );
         }
-        Spanned::new(WeekSpan { first: first.min(last), last: last.max(first) }, span)
+        let weeks = WeekSpan { first: first.min(last), last: last.max(first) };
+        (self.problems.len() == before).then_some(Spanned::new(weeks, span))
     }
 }
 
