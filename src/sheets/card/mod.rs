@@ -11,7 +11,7 @@ mod work;
 
 pub use group::{how, rest_told};
 #[cfg(test)]
-pub use metrics::LEAST_BOX;
+pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
@@ -211,11 +211,7 @@ impl Card<'_> {
         let indent = tag.w + 12.0;
         let mut lines = Vec::new();
         for limit in &self.session.limits {
-            let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
-            let until = until.map(|date| {
-                format!(" ({})", super::labels::fill(labels.until, &[&labels.show_date(date)]))
-            });
-            let text = format!("{}: {}{}", limit.name, limit.text, until.unwrap_or_default());
+            let text = labels.show_limit(limit, |date| labels.show_date(date));
             lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
         }
         if lines.is_empty() {
@@ -249,5 +245,5 @@ fn separator(m: &Metrics) -> Block {
         ink: Ink::Faint,
     });
     let row = Row { between: true, ..Row::new(m.between, line) };
-    Block { rows: vec![row], keep_with_next: true }
+    Block { rows: vec![row], keep_with_next: true, again: None }
 }

@@ -157,9 +157,7 @@ fn trimmed(pieces: &[Piece]) -> &[Piece] {
 fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
     let pieces = trimmed(pieces);
     let size = pieces.iter().map(|piece| piece.style.size).fold(0.0, f32::max);
-    let leading = size * 1.22;
-    // The letters' visual middle, half-way up a capital, stands in the middle of the line.
-    let baseline = leading / 2.0 + size * 0.345;
+    let (leading, baseline) = (Style::regular(size).leading(), Style::regular(size).baseline());
     let mut x = match align {
         Align::Left => 0.0,
         Align::Right => max - visible_width(pieces),
