@@ -2,12 +2,14 @@
 
 use crate::plan::PlannedExercise;
 use crate::quantity::Duration;
-use crate::sheets::layout::{Align, Block, Fragment, Ink, Item, Row, line, stack};
+use crate::sheets::layout::{
+    Align, Block, Fragment, Ink, Item, Row, Style, count, line, stack, width,
+};
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{labelled, packed, plain, sentences};
+use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
 use super::work::{Boxes, Column, Work};
 
@@ -78,16 +80,20 @@ struct Parts<'a> {
 impl Parts<'_> {
     /// Letter, name, and the first line of the target: read as one line. Gives also how far down
     /// the name and the target reach.
-    fn heading(&self) -> (Fragment, f32, f32) {
+    fn heading(&self, name: Vec<Fragment>) -> (Fragment, f32, f32) {
         let (m, exercise) = (self.setting.metrics, self.exercise);
-        let name = plain(&exercise.name, m.name, m.left(), Align::Left);
         let order = exercise.order.to_string();
-        let words = [&order, exercise.name.trim(), &self.column.reads];
+        let read: Vec<String> = name.iter().map(|line| inked(line).1).collect();
+        let read = read.join(" ");
+        let words = [&order, read.trim(), &self.column.reads];
         let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
         let mut out = Fragment::space(m.content(), m.name.leading());
         out.draw(Item::Tells(words.join(" ")));
-        let letter = line(&order, m.letter);
-        let lift = m.name.baseline() - m.letter.baseline();
+        // The thirtieth of a group has less room for its letter.
+        let squeeze = ((m.gutter - 2.0) / width(&order, m.letter).max(1.0)).min(1.0);
+        let style = Style { size: (m.letter.size * squeeze).max(7.0), ..m.letter };
+        let letter = line(&order, style);
+        let lift = m.name.baseline() - style.baseline();
         // The letter may rise above the row, into the space between exercises.
         out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, lift)));
         let mut left = 0.0;
@@ -118,21 +124,23 @@ impl Parts<'_> {
 
     fn details(&self, max: f32) -> Vec<Fragment> {
         let Setting { metrics, wording, rest_told, .. } = self.setting;
-        let details = shared_details(wording, self.runs, rest_told).0;
+        let (mut details, equipment) = shared_details(wording, self.runs, rest_told);
+        details.extend(equipment.filter(|_| self.column.bare));
         packed(&details, "  ·  ", metrics.meta, max, Align::Left)
     }
 
     /// What decides the height of the left column, apart from the name.
     fn text(&self, max: f32) -> Vec<Fragment> {
         let mut out = self.details(max);
-        out.extend(small_print(self.exercise, self.setting, max));
+        out.extend(self.small_print(&[], |_| max));
         out
     }
 
     /// Text at the left, target and boxes at the right; the ramp and the rules where they fit best.
     fn side_by_side(&self) -> Fragment {
         let m = self.setting.metrics;
-        let (mut out, left, right) = self.heading();
+        let name = plain(&self.exercise.name, m.name, m.left(), Align::Left);
+        let (mut out, left, right) = self.heading(name);
         let mut first = stack(self.text(m.left()), 0.0);
         let mut second = Fragment::space(m.right, 0.0);
         for line in &self.column.below {
@@ -143,6 +151,9 @@ impl Parts<'_> {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
         }
+        if m.wraps {
+            return self.wrapped(out, (left, right), second);
+        }
         // Below the boxes by choice; at the left where that saves height.
         let with = |column: &Fragment, texts: &[Vec<Fragment>]| {
             let mut column = column.clone();
@@ -152,7 +163,11 @@ impl Parts<'_> {
             }
             column
         };
-        let set = |max: f32| [warm_up(self.exercise, self.setting, max), self.after(max)];
+        let set = |max: f32| {
+            let ramp = labelled(None, &[self.ramp()], m.small, |_| max);
+            let after = labelled(None, &self.after(), m.small.in_ink(Ink::Soft), |_| max);
+            [ramp, after]
+        };
         let ([ramp_l, after_l], [ramp_r, after_r]) = (set(m.left()), set(m.right));
         let ways = [
             (vec![], vec![ramp_r.clone(), after_r.clone()]),
@@ -176,29 +191,49 @@ impl Parts<'_> {
         out
     }
 
+    /// The same in less height: what the column at the right leaves free below it, text fills.
+    fn wrapped(&self, mut out: Fragment, (left, right): (f32, f32), column: Fragment) -> Fragment {
+        let m = self.setting.metrics;
+        let below = right + column.h + 1.0;
+        let details = stack(self.details(m.left()), 0.0);
+        let top = left + details.h;
+        let [next, demo] = self.after();
+        let text = self.small_print(&[self.ramp(), next, demo], |line| {
+            let free = top + count(line) * m.small.leading() >= below;
+            if free { m.body() } else { m.left() }
+        });
+        out.put(details, m.indent(), left);
+        out.put(stack(text, 0.0), m.indent(), top);
+        out.put(column, m.right_x(), right);
+        out
+    }
+
     /// Rows that a page may be turned between.
     fn one_below_the_other(&self) -> Vec<Row> {
         let m = self.setting.metrics;
-        let mut rows = vec![Row::new(0.0, self.heading().0)];
+        let mut name = plain(&self.exercise.name, m.name, m.left(), Align::Left).into_iter();
+        let mut rows = vec![Row::new(0.0, self.heading(name.by_ref().take(1).collect()).0)];
         let mut push = |before: f32, x: f32, pieces: Vec<Fragment>| {
             for (at, piece) in pieces.into_iter().enumerate() {
                 let before = if at == 0 { before } else { 0.0 };
                 rows.push(Row::new(before, piece.padded(x, 0.0, 0.0, 0.0)));
             }
         };
+        let texts = |texts: &[(&str, String)]| labelled(None, texts, m.small, |_| m.body());
+        push(0.0, m.indent(), name.collect());
         push(0.0, m.indent(), self.text(m.body()));
-        push(m.gap, m.indent(), warm_up(self.exercise, self.setting, m.body()));
+        push(m.gap, m.indent(), texts(&[self.ramp()]));
         push(m.gap, m.right_x(), self.column.below.clone());
         for row in &self.column.boxes {
             push(m.box_gap, m.right_x(), vec![row.clone()]);
         }
-        push(m.gap, m.indent(), self.after(m.body()));
+        push(m.gap, m.indent(), texts(&self.after()));
         rows
     }
 
     /// What decides the next session, and where the exercise is shown.
-    fn after(&self, max: f32) -> Vec<Fragment> {
-        let (m, labels) = (self.setting.metrics, self.setting.wording.labels);
+    fn after(&self) -> [(&'static str, String); 2] {
+        let labels = self.setting.wording.labels;
         let rules: Vec<String> = self
             .exercise
             .rules
@@ -206,56 +241,60 @@ impl Parts<'_> {
             .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
             .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
             .collect();
-        let texts = [
+        [
             (labels.next_time, rules.join("; ")),
             (labels.demo, self.exercise.demo.clone().unwrap_or_default()),
+        ]
+    }
+
+    /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety; and more.
+    fn small_print(
+        &self,
+        more: &[(&str, String)],
+        room: impl Fn(usize) -> f32,
+    ) -> Vec<Fragment> {
+        let (exercise, labels) = (self.exercise, self.setting.wording.labels);
+        let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
+            Some(reason) => format!("{} ({reason})", replaced.name),
+            None => replaced.name.clone(),
+        });
+        let own = exercise.settings.join(" · ");
+        let how = [
+            (labels.instead_of, replaced.unwrap_or_default()),
+            (labels.set_up, exercise.setup.clone().unwrap_or_default()),
+            (labels.cue, sentences(&exercise.cues)),
+            (labels.note, sentences(&exercise.notes)),
+            (labels.safety, exercise.safety.clone().unwrap_or_default()),
         ];
-        labelled(None, &texts, m.small.in_ink(Ink::Soft), max)
+        let how: Vec<(&str, String)> = how.into_iter().chain(more.iter().cloned()).collect();
+        labelled(Some((labels.yours, &own)), &how, self.setting.metrics.small, room)
+    }
+
+    /// The ramp, in few words: `8 × 20 kg   5 × 35 (5 + 2.5)`.
+    fn ramp(&self) -> (&'static str, String) {
+        let words = self.setting.wording;
+        let one = |run: &Run<'_>| {
+            let reps = words.reps(&run.set.reps);
+            let sets = if run.count > 1 {
+                format!("{}{}", run.count, words.signs.times)
+            } else {
+                String::new()
+            };
+            let load = words.load(run.set).map(|load| format!("{}{load}", words.signs.times));
+            let plates = match run.set.plates_per_side() {
+                [] => String::new(),
+                plates => format!(" ({})", words.pieces(plates)),
+            };
+            let text = format!("{sets}{reps}{}{plates}", load.unwrap_or_default());
+            text.replace(' ', "\u{a0}")
+        };
+        let ramp: Vec<String> = warm_up_runs(self.exercise).iter().map(one).collect();
+        (words.labels.warm_up, ramp.join("   "))
     }
 }
 
 /// A text leaves its usual place only where that saves this height.
 const WORTH: f32 = 3.0;
-
-/// What it stands in for, the athlete's own settings, set-up and cues, notes, safety.
-fn small_print(exercise: &PlannedExercise, setting: Setting<'_>, max: f32) -> Vec<Fragment> {
-    let (m, labels) = (setting.metrics, setting.wording.labels);
-    let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
-        Some(reason) => format!("{} ({reason})", replaced.name),
-        None => replaced.name.clone(),
-    });
-    let own = exercise.settings.join(" · ");
-    let how = [
-        (labels.instead_of, replaced.unwrap_or_default()),
-        (labels.set_up, exercise.setup.clone().unwrap_or_default()),
-        (labels.cue, sentences(&exercise.cues)),
-        (labels.note, sentences(&exercise.notes)),
-        (labels.safety, exercise.safety.clone().unwrap_or_default()),
-    ];
-    labelled(Some((labels.yours, &own)), &how, m.small, max)
-}
-
-/// The ramp, in one quiet line: `8 × 20 kg   5 × 35 (5 + 2.5)`.
-fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>, max: f32) -> Vec<Fragment> {
-    let (m, words) = (setting.metrics, setting.wording);
-    let one = |run: &Run<'_>| {
-        let reps = words.reps(&run.set.reps);
-        let sets = if run.count > 1 {
-            format!("{}{}", run.count, words.signs.times)
-        } else {
-            String::new()
-        };
-        let load = words.load(run.set).map(|load| format!("{}{load}", words.signs.times));
-        let plates = match run.set.plates_per_side() {
-            [] => String::new(),
-            plates => format!(" ({})", words.pieces(plates)),
-        };
-        let text = format!("{sets}{reps}{}{plates}", load.unwrap_or_default());
-        text.replace(' ', "\u{a0}")
-    };
-    let ramp: Vec<String> = warm_up_runs(exercise).iter().map(one).collect();
-    labelled(None, &[(words.labels.warm_up, ramp.join("   "))], m.small, max)
-}
 
 /// Draws the exercise's part of the bracket that ties its group together. Space above rows becomes
 /// part of them, so that the bracket has no gaps.

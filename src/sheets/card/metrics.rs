@@ -14,14 +14,22 @@ pub enum Density {
     Snug,
     /// What most full sessions get.
     Compact,
-    /// The closest that can still be read at arm's length.
+    /// The closest type that can still be read at arm's length.
     Tight,
+    /// The same, and text runs on below the boxes.
+    Wrapped,
 }
 
 impl Density {
-    /// From roomy to tight.
-    pub const ALL: [Density; 5] =
-        [Density::Roomy, Density::Normal, Density::Snug, Density::Compact, Density::Tight];
+    /// From the roomiest to the closest.
+    pub const ALL: [Density; 6] = [
+        Density::Roomy,
+        Density::Normal,
+        Density::Snug,
+        Density::Compact,
+        Density::Tight,
+        Density::Wrapped,
+    ];
 }
 
 /// Sizes and distances, in points.
@@ -53,6 +61,8 @@ pub struct Metrics {
     pub box_h: f32,
     /// The least rows of the session's own boxes.
     pub log_rows: usize,
+    /// Whether text runs on below the boxes.
+    pub wraps: bool,
     /// The space between exercises.
     pub between: f32,
     /// The space between lines of different kinds.
@@ -92,22 +102,23 @@ impl Metrics {
             Paper::A4 | Paper::Letter => (1.18, 212.0, 38.0, 34.0),
         };
         // A session that does not fit big paper in large type may fit it in smaller.
-        let close = matches!(density, Density::Compact | Density::Tight);
+        let close = matches!(density, Density::Compact | Density::Tight | Density::Wrapped);
         let scale = if close { 1.0 } else { larger };
         let (box_h, between, gap) = match density {
             Density::Roomy => (25.5, 7.0, 2.4),
             Density::Normal => (23.0, 5.4, 1.8),
             Density::Snug => (21.0, 4.0, 1.4),
             Density::Compact => (19.4, 3.0, 1.2),
-            Density::Tight => (18.6, 2.4, 1.0),
+            Density::Tight | Density::Wrapped => (18.6, 2.4, 1.0),
         };
         let (name, target, meta, small) = match density {
             Density::Roomy => (13.6, 12.6, 8.8, 8.5),
             Density::Normal => (13.2, 12.2, 8.5, 8.1),
             Density::Snug => (12.8, 11.9, 8.2, 7.7),
             Density::Compact => (12.4, 11.6, 7.9, 7.4),
-            Density::Tight => (12.0, 11.3, 7.6, 7.1),
+            Density::Tight | Density::Wrapped => (12.0, 11.3, 7.6, 7.1),
         };
+        let letter = name + 1.2;
         let rpe = 27.0 * larger;
         Self {
             page_w,
@@ -115,7 +126,8 @@ impl Metrics {
             side,
             head,
             bracket: 8.0,
-            gutter: 21.0 * scale,
+            // `D1` and a little space.
+            gutter: letter * scale * 1.3 + 3.5,
             right,
             alley: 9.0 * scale,
             sets: right - rpe - 4.4,
@@ -123,11 +135,12 @@ impl Metrics {
             box_gap: 2.2 * larger,
             box_h: box_h * scale.min(1.12),
             log_rows: if matches!(density, Density::Roomy | Density::Normal) { 2 } else { 1 },
+            wraps: density == Density::Wrapped,
             between: between * scale,
             gap: gap * scale,
             title: Style::strong(if close { 15.0 } else { 16.0 } * scale),
             day: Style::strong(12.5 * scale),
-            letter: Style::strong((name + 2.4) * scale),
+            letter: Style::strong(letter * scale),
             name: Style::strong(name * scale),
             target: Style::strong(target * scale),
             meta: Style::regular(meta * scale),

@@ -23,7 +23,7 @@ use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
 use metrics::{Density, Metrics};
-use parts::{labelled, plain, sentences, tag};
+use parts::{inked, labelled, plain, sentences, tag};
 
 /// All pages, with bookmarks that lead to them.
 pub struct Deck {
@@ -180,7 +180,7 @@ impl Card<'_> {
             (labels.before, self.session.before.clone().unwrap_or_default()),
             (labels.note, sentences(&self.session.notes)),
         ];
-        let lines = labelled(None, &before, m.small, m.content());
+        let lines = labelled(None, &before, m.small, |_| m.content());
         if !lines.is_empty() {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
@@ -195,7 +195,7 @@ impl Card<'_> {
             out.extend(blocks);
         }
         if let Some(after) = &self.session.after {
-            let lines = labelled(None, &[(labels.after, after.clone())], m.small, m.content());
+            let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines));
         }
@@ -219,13 +219,20 @@ impl Card<'_> {
         }
         // A frame holds what a page surely can; more goes into a frame below it.
         let frame = |lines: &[Fragment]| {
-            let text = stack(lines.iter().cloned(), 0.0);
+            let (first, more) = lines.split_at(lines.len().min(1));
+            let h: f32 = lines.iter().map(|line| line.h).sum();
             let stroke = Some((1.4, Ink::Black));
-            let (w, h) = (m.content() - 1.4, text.h + 8.0);
+            let (w, h) = (m.content() - 1.4, h + 8.0);
             let mut out =
                 Fragment::shape(w, h, stroke, None, Role::Decoration).padded(0.7, 0.7, 0.7, 0.7);
+            let read: String = first.iter().map(|line| inked(line).1).collect();
+            out.draw(Item::Tells(format!("{} {read}", labels.limit)));
             out.put(tag.clone(), 6.0, 4.2);
-            out.put(text, indent, 4.7);
+            let first = stack(first.iter().cloned(), 0.0);
+            let below = 4.7 + first.h;
+            out.put(first, indent, 4.7);
+            out.draw(Item::Told);
+            out.put(stack(more.iter().cloned(), 0.0), indent, below);
             out
         };
         Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))

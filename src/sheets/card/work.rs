@@ -1,13 +1,13 @@
 //! The working sets of an exercise: their targets, and a box to write in for each.
 
 use crate::quantity::Duration;
-use crate::sheets::layout::{Align, Fragment, Item, count, line, width};
+use crate::sheets::layout::{Align, Fragment, count, line, width};
 use crate::sheets::plates::{Scale, sleeve};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
 use super::metrics::{LEAST_WIDTH, Metrics};
-use super::parts::{packed, set_box, write_in};
+use super::parts::{inked, packed, set_box, write_in};
 use super::target::{Target, own_details, shared_details};
 
 /// Which boxes an exercise gets.
@@ -49,6 +49,8 @@ pub struct Column {
     pub boxes: Vec<Fragment>,
     /// What stands at the right of the target, level with its first line: the plates, or a box.
     pub aside: Option<Fragment>,
+    /// The small print does not say what the sets are done with.
+    pub bare: bool,
 }
 
 /// A box that is halved for two sides is at least as wide.
@@ -77,10 +79,15 @@ impl Work<'_> {
         out
     }
 
+    /// Whether the RPE box stands beside the target, as there are no other boxes.
+    fn beside(&self) -> bool {
+        self.boxes == Boxes::None && self.pens().is_empty()
+    }
+
     /// The width of the target: without rows of boxes, the RPE box stands beside it.
     fn target_w(&self) -> f32 {
         let m = self.metrics;
-        if self.boxes == Boxes::None { m.sets } else { m.right }
+        if self.beside() { m.sets } else { m.right }
     }
 
     /// One target for runs that differ in nothing but reps, when it fits a line.
@@ -100,12 +107,13 @@ impl Work<'_> {
         let mut lines = big.into_iter().chain(small);
         let first = lines.next();
         let below: Vec<Fragment> = lines.collect();
-        let aside = match self.boxes {
-            Boxes::None => Some(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe)),
-            _ => self.drawing(run, first.as_ref(), &below),
+        let aside = if self.beside() {
+            Some(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
+        } else {
+            self.drawing(run, first.as_ref(), &below)
         };
         let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
-        Column { first, reads, below, boxes: Vec::new(), aside }
+        Column { first, reads, below, aside, ..Column::default() }
     }
 
     /// The plates, as high as the lines that leave them room.
@@ -135,11 +143,9 @@ impl Work<'_> {
     fn listed(&self) -> Column {
         let m = self.metrics;
         let one_each = self.runs.iter().all(|run| run.count == 1);
-        let equipment = shared_details(self.wording, self.runs, self.rest_told).1;
         let max = self.target_w();
         let mut lines: Vec<Fragment> = Vec::new();
-        let last = self.runs.len().saturating_sub(1);
-        for (at, run) in self.runs.iter().enumerate() {
+        for run in self.runs {
             let sets = match self.boxes {
                 Boxes::PerSet if one_each => Some(0),
                 Boxes::PerSet => Some(run.count),
@@ -161,17 +167,13 @@ impl Work<'_> {
                     lines.extend(packed(&captions, " · ", m.meta, max, Align::Left));
                 }
             }
-            if at == last {
-                let equipment: Vec<String> = equipment.iter().cloned().collect();
-                lines.extend(packed(&equipment, " · ", m.meta, max, Align::Left));
-            }
         }
-        let aside = (self.boxes == Boxes::None)
-            .then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
+        let aside =
+            self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
         let mut lines = lines.into_iter();
         let first = lines.next();
         let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
-        Column { first, reads, below: lines.collect(), boxes: Vec::new(), aside }
+        Column { first, reads, below: lines.collect(), aside, bare: true, ..Column::default() }
     }
 
     /// The boxes in order: one for a load that is left to the day, then one for each set.
@@ -251,24 +253,4 @@ struct Pen {
     sides: Option<(&'static str, &'static str)>,
     label: String,
     numbered: bool,
-}
-
-/// How far a line's text reaches, and what it says.
-fn inked(line: &Fragment) -> (f32, String) {
-    let mut reach: f32 = 0.0;
-    let mut words = String::new();
-    for item in &line.items {
-        match item {
-            Item::Text { x, width, text, .. } => {
-                reach = reach.max(x + width);
-                words.push_str(text);
-            }
-            Item::Missing { rect, character, .. } => {
-                reach = reach.max(rect.right());
-                words.push(*character);
-            }
-            _ => {}
-        }
-    }
-    (reach, words)
 }

@@ -14,4 +14,4 @@ pub use display::{Ink, Item, Page, Rect, Role, Style};
 pub use face::Face;
 pub use flow::{Block, Column, Row, flow};
 pub use fragment::{Fragment, beside, count, stack};
-pub use text::{Align, Span, line, lines, lines_after, width};
+pub use text::{Align, Span, line, lines, lines_in, width};
