@@ -169,6 +169,9 @@ pub fn inked(line: &Fragment) -> (f32, String) {
     for item in &line.items {
         match item {
             Item::Text { x, width, text, .. } => {
+                if !words.is_empty() && *x > reach + 1.0 {
+                    words.push(' ');
+                }
                 reach = reach.max(x + width);
                 words.push_str(text);
             }

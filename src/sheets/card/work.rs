@@ -102,9 +102,9 @@ impl Work<'_> {
         let m = self.metrics;
         target.end_with(shared_details(self.wording, self.runs, self.rest_told).1);
         let max = self.target_w();
-        let (big, captions) = target.set_in(m.target, max);
-        let small = packed(&captions, " · ", m.meta, max, Align::Left);
-        let mut lines = big.into_iter().chain(small);
+        // Where plates are drawn, small print stands below, so that both have room.
+        let drawn = !run.set.plates_per_side().is_empty();
+        let mut lines = self.lines(&target, max, !drawn).into_iter();
         let first = lines.next();
         let below: Vec<Fragment> = lines.collect();
         let aside = if self.beside() {
@@ -139,6 +139,24 @@ impl Work<'_> {
         })
     }
 
+    /// A target's lines: its small print beside it where it may be and fits, else below.
+    fn lines(&self, target: &Target, max: f32, beside: bool) -> Vec<Fragment> {
+        let m = self.metrics;
+        let (mut big, captions) = target.set_in(m.target, max);
+        let small = captions.join(" · ");
+        let big_w = big.iter().map(|line| inked(line).0).fold(0.0, f32::max);
+        match big.as_mut_slice() {
+            [only] if beside && big_w + CLEAR + width(&small, m.meta) <= max => {
+                if !small.is_empty() {
+                    let drop = m.target.baseline() - m.meta.baseline();
+                    only.put(line(&small, m.meta), big_w + CLEAR, drop);
+                }
+            }
+            _ => big.extend(packed(&captions, " · ", m.meta, max, Align::Left)),
+        }
+        big
+    }
+
     /// Sets that differ: a line for each run, its small print beside it where that fits.
     fn listed(&self) -> Column {
         let m = self.metrics;
@@ -153,20 +171,7 @@ impl Work<'_> {
             };
             let mut target = Target::new(self.wording, run, sets);
             target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
-            let (mut big, captions) = target.set_in(m.target, max);
-            let small = captions.join(" · ");
-            let big_w = big.iter().map(|line| inked(line).0).fold(0.0, f32::max);
-            match big.as_mut_slice() {
-                [only] if big_w + CLEAR + width(&small, m.meta) <= max && !small.is_empty() => {
-                    let drop = m.target.baseline() - m.meta.baseline();
-                    only.put(line(&small, m.meta), big_w + CLEAR, drop);
-                    lines.append(&mut big);
-                }
-                _ => {
-                    lines.append(&mut big);
-                    lines.extend(packed(&captions, " · ", m.meta, max, Align::Left));
-                }
-            }
+            lines.extend(self.lines(&target, max, true));
         }
         let aside =
             self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
