@@ -9,7 +9,7 @@ use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{inked, labelled, packed, plain, sentences};
+use super::parts::{inked, labelled, packed, plain, sentences, spoken};
 use super::target::shared_details;
 use super::work::{Boxes, Column, Work};
 
@@ -85,7 +85,9 @@ impl Parts<'_> {
         let order = exercise.order.to_string();
         let read: Vec<String> = name.iter().map(|line| inked(line).1).collect();
         let read = read.join(" ");
-        let words = [&order, read.trim(), &self.column.reads];
+        let aside = self.column.aside.as_ref();
+        let label = aside.map(spoken).unwrap_or_default();
+        let words = [&order, read.trim(), &self.column.reads, &label];
         let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
         let mut out = Fragment::space(m.content(), m.name.leading());
         out.draw(Item::Tells(words.join(" ")));
@@ -96,6 +98,14 @@ impl Parts<'_> {
         let lift = m.name.baseline() - style.baseline();
         // The letter may rise above the row, into the space between exercises.
         out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, lift)));
+        if let Some(aside) = aside {
+            let (x, h) = (m.content() - aside.w, out.h);
+            out.put(aside.clone(), x, 0.5);
+            if self.setting.boxes != Boxes::None {
+                // Plates stand beside the small print too.
+                out.h = h;
+            }
+        }
         let mut left = 0.0;
         for line in name {
             let h = line.h;
@@ -112,13 +122,6 @@ impl Parts<'_> {
             out.h = out.h.max(right);
         }
         out.draw(Item::Told);
-        if let Some(aside) = self.column.aside.clone() {
-            out.put(aside.clone(), m.content() - aside.w, 0.5);
-            if self.setting.boxes != Boxes::None {
-                // Plates stand beside the small print too.
-                out.h = left.max(right);
-            }
-        }
         (out, left, right)
     }
 

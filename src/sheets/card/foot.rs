@@ -1,7 +1,7 @@
 //! The foot of a card: what the athlete writes about the session, and the cautions.
 
 use crate::sheets::labels::Labels;
-use crate::sheets::layout::{Align, Fragment, Ink, Item, Span, Style, beside, count, lines, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
 
 use super::metrics::Metrics;
 use super::parts::write_in;
@@ -16,6 +16,12 @@ pub fn log_height(m: &Metrics) -> f32 {
     rows * m.box_h + (rows - 1.0) * (m.box_gap + 1.0)
 }
 
+/// The most height that they take.
+#[must_use]
+pub fn most_log(m: &Metrics) -> f32 {
+    m.box_h * (1.0 + MOST_NOTES) + m.box_gap + 1.0
+}
+
 /// Boxes for the session: body mass, effort, sleep, pain; and notes, at their right or below them
 /// in what room is left.
 #[must_use]
@@ -26,12 +32,9 @@ pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
     let row = |shares: &[f32], h: f32| {
         let wide = m.content() - gap * count(shares.len().saturating_sub(1));
         let boxes = shares.iter().zip(texts);
-        let mut row = beside(boxes.map(|(share, label)| write_in(m, wide * share, h, label)), gap);
-        // Read in one go: nothing that stands above may come between.
         let labels: Vec<&str> = texts.into_iter().take(shares.len()).collect();
-        row.items.insert(0, Item::Tells(labels.join(" · ")));
-        row.draw(Item::Told);
-        row
+        beside(boxes.map(|(share, label)| write_in(m, wide * share, h, label)), gap)
+            .told(labels.join(" · "))
     };
     if room < 2.0 * m.box_h + gap {
         return row(&[0.16, 0.14, 0.11, 0.22, 0.37], room.max(m.box_h));

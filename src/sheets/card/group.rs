@@ -10,7 +10,7 @@ use crate::sheets::wording::Wording;
 
 use super::exercise::{Setting, Tie, block, tied};
 use super::metrics::{LEAST_BOX, Metrics};
-use super::parts::write_in;
+use super::parts::{spoken, write_in};
 use super::work::Boxes;
 
 /// How a group is done, in words; `None` for an exercise on its own. Shared with the summary.
@@ -188,6 +188,10 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
             let x = m.indent() + count(column) * (side + gap);
             row.piece.put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
         }
+    }
+    for row in &mut rows {
+        let numbers = spoken(&row.piece);
+        row.piece = std::mem::take(&mut row.piece).told(numbers);
     }
     if partial && let Some(row) = rows.first_mut() {
         let (x, w) = (m.right_x(), m.sets * 0.6);

@@ -17,7 +17,7 @@ use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
 use super::labels::Labels;
 use super::layout::{
-    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow, stack,
+    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
@@ -76,6 +76,7 @@ fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: P
             break;
         }
     }
+    let best = best.map(|draft| draft.spread().unwrap_or(draft));
     best.map(|draft| draft.pages()).unwrap_or_default()
 }
 
@@ -104,6 +105,25 @@ impl<'a> Draft<'a> {
             out.count = out.columns().len();
         }
         out
+    }
+
+    /// A short session spreads over its page: `None` where there is no room for that.
+    fn spread(&self) -> Option<Self> {
+        let m = &self.card.metrics;
+        let columns = self.columns();
+        let [only] = columns.as_slice() else {
+            return None;
+        };
+        let free = self.room() - only.h - m.log_space() - foot::most_log(m);
+        let lines = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.between);
+        // Above and below each line between exercises.
+        let places = 2.0 * count(lines.count()) + 1.0;
+        let more = (free / places).min(MOST_SPREAD);
+        if more <= 0.0 {
+            return None;
+        }
+        let card = Card { metrics: Metrics { between: m.between + more, ..*m }, ..self.card };
+        Some(Self::new(card)).filter(|draft| draft.count == 1)
     }
 
     /// The height between head and cautions.
@@ -238,6 +258,9 @@ impl Card<'_> {
         Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
 }
+
+/// The most that the space between exercises grows.
+const MOST_SPREAD: f32 = 9.0;
 
 /// The space between head, body and cautions.
 const SPACE: f32 = 5.0;

@@ -161,6 +161,16 @@ pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> 
     plain(&format!("{}…", kept.trim_end()), style, max, align).into_iter().take(most).collect()
 }
 
+/// The labels of a row of boxes, for reading.
+#[must_use]
+pub fn spoken(row: &Fragment) -> String {
+    let labels = row.items.iter().filter_map(|item| match item {
+        Item::Text { text, .. } => Some(text.as_str()),
+        _ => None,
+    });
+    labels.collect::<Vec<_>>().join(" ")
+}
+
 /// How far a line's text reaches, and what it says.
 #[must_use]
 pub fn inked(line: &Fragment) -> (f32, String) {

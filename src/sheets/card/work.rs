@@ -7,7 +7,7 @@ use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
 use super::metrics::{LEAST_WIDTH, Metrics};
-use super::parts::{inked, packed, set_box, write_in};
+use super::parts::{inked, packed, set_box, spoken, write_in};
 use super::target::{Target, own_details, shared_details};
 
 /// Which boxes an exercise gets.
@@ -246,7 +246,8 @@ impl Work<'_> {
                 let rpe = write_in(m, m.rpe, m.box_h, self.wording.labels.rpe);
                 piece.put(rpe, m.right - m.rpe, 0.0);
             }
-            out.push(piece);
+            let labels = spoken(&piece);
+            out.push(piece.told(labels));
         }
         out
     }

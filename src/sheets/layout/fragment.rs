@@ -53,6 +53,16 @@ impl Fragment {
         self.items.push(item);
     }
 
+    /// The same, read as these words in one go, wherever its texts stand.
+    #[must_use]
+    pub fn told(mut self, words: String) -> Self {
+        if !words.is_empty() {
+            self.items.insert(0, Item::Tells(words));
+            self.items.push(Item::Told);
+        }
+        self
+    }
+
     /// The same, in a frame of space.
     #[must_use]
     pub fn padded(self, left: f32, top: f32, right: f32, bottom: f32) -> Self {
