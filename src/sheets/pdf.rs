@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::tz::Offset;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use printpdf::{
-    Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont, PdfDocument,
-    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem,
+    Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont,
+    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem,
 };
 use subsetter::GlyphRemapper;
 
@@ -239,15 +239,11 @@ impl Writer {
     }
 }
 
-/// Begins what reads as these words (ISO 32000-1, 14.9.4), however far apart its parts are drawn.
+/// Begins what reads as these words (ISO 32000-1, 14.9.4).
 fn tells(words: &str) -> Op {
-    let data = match text(words) {
-        Object::String(data, _) => data,
-        _ => Vec::new(),
-    };
-    let words = DictItem::String { data, literal: false };
-    let map = BTreeMap::from([("ActualText".to_owned(), words)]);
-    let properties = DictItem::Dict { map };
+    let data = text(words).as_str().map(<[u8]>::to_vec).unwrap_or_default();
+    let words = ("ActualText".to_owned(), DictItem::String { data, literal: false });
+    let properties = DictItem::Dict { map: BTreeMap::from([words]) };
     Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }
 

@@ -95,9 +95,9 @@ impl Parts<'_> {
         let squeeze = ((m.gutter - 2.0) / width(&order, m.letter).max(1.0)).min(1.0);
         let style = Style { size: (m.letter.size * squeeze).max(7.0), ..m.letter };
         let letter = line(&order, style);
-        let lift = m.name.baseline() - style.baseline();
+        let rise = m.name.baseline() - style.baseline();
         // The letter may rise above the row, into the space between exercises.
-        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, lift)));
+        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, rise)));
         if let Some(aside) = aside {
             let (x, h) = (m.content() - aside.w, out.h);
             out.put(aside.clone(), x, 0.5);
@@ -251,11 +251,7 @@ impl Parts<'_> {
     }
 
     /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety; and more.
-    fn small_print(
-        &self,
-        more: &[(&str, String)],
-        room: impl Fn(usize) -> f32,
-    ) -> Vec<Fragment> {
+    fn small_print(&self, more: &[(&str, String)], room: impl Fn(usize) -> f32) -> Vec<Fragment> {
         let (exercise, labels) = (self.exercise, self.setting.wording.labels);
         let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
             Some(reason) => format!("{} ({reason})", replaced.name),

@@ -195,6 +195,12 @@ impl Card<'_> {
         let labels = self.labels();
         let words = Wording::new(&self.plan.language, self.athlete, PRINTED);
         let mut out: Vec<Block> = Vec::new();
+        let cut = header::cut_short(self.plan, self.athlete, self.session, m);
+        let cut = cut.iter().flat_map(|text| plain(text, m.small, m.content(), Align::Left));
+        let cut: Vec<Fragment> = cut.collect();
+        if !cut.is_empty() {
+            out.push(Block::of_lines(0.0, cut));
+        }
         out.extend(self.limits());
         let before = [
             (labels.before, self.session.before.clone().unwrap_or_default()),

@@ -173,8 +173,7 @@ impl Work<'_> {
             target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
             lines.extend(self.lines(&target, max, true));
         }
-        let aside =
-            self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
+        let aside = self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
         let mut lines = lines.into_iter();
         let first = lines.next();
         let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
@@ -232,12 +231,14 @@ impl Work<'_> {
         // As many columns as most exercises need, so that boxes line up down the page.
         let per_row = pens.len().div_ceil(rows).max(usual);
         let mut out: Vec<Fragment> = Vec::new();
+        let mut number = 0;
         for (row, pens_here) in pens.chunks(per_row).enumerate() {
             let mut piece = Fragment::space(m.right, m.box_h);
             for (column, pen) in pens_here.iter().enumerate() {
-                let at = row * per_row + column + 1;
-                let number = rows > 1 && pen.numbered && pen.label.is_empty();
-                let label = if number { at.to_string() } else { pen.label.clone() };
+                // Numbers tell which set this is, where nothing else does.
+                number += usize::from(pen.numbered);
+                let bare = pen.numbered && pen.label.is_empty();
+                let label = if bare { number.to_string() } else { pen.label.clone() };
                 let w = m.box_w(per_row);
                 let drawn = set_box(m, w, pen.sides, &label);
                 piece.put(drawn, count(column) * (w + m.box_gap), 0.0);
