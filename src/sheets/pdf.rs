@@ -241,9 +241,8 @@ impl Writer {
 
 /// Begins what reads as these words (ISO 32000-1, 14.9.4).
 fn tells(words: &str) -> Op {
-    let data = text(words).as_str().map(<[u8]>::to_vec).unwrap_or_default();
-    let words = ("ActualText".to_owned(), DictItem::String { data, literal: false });
-    let properties = DictItem::Dict { map: BTreeMap::from([words]) };
+    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(words)))]);
+    let properties = DictItem::Dict { map };
     Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }
 

@@ -146,10 +146,8 @@ impl Parts<'_> {
         let (mut out, left, right) = self.heading(name);
         let mut first = stack(self.text(m.left()), 0.0);
         let mut second = Fragment::space(m.right, 0.0);
-        for line in &self.column.below {
-            let y = second.h;
-            second.put(line.clone(), 0.0, y);
-        }
+        let read: Vec<String> = self.column.below.iter().map(|line| inked(line).1).collect();
+        second.put(stack(self.column.below.clone(), 0.0).told(read.join("; ")), 0.0, 0.0);
         for (at, row) in self.column.boxes.iter().enumerate() {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
