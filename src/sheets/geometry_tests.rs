@@ -1,10 +1,10 @@
 //! What no eye should have to check: nothing leaves its page, nothing overlaps, every box is big
 //! enough for a pen, and the same plan gives the same bytes.
 
-use super::card::{LEAST_BOX, deck};
+use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::layout::{Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, typical, wild};
+use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -19,8 +19,8 @@ fn texts(page: &Page) -> Vec<(Rect, String)> {
     page.items
         .iter()
         .filter_map(|item| match item {
-            Item::Text { text, .. } => Some((item.bounds(), text.clone())),
-            Item::Missing { character, .. } => Some((item.bounds(), character.to_string())),
+            Item::Text { text, .. } => Some((item.bounds()?, text.clone())),
+            Item::Missing { character, .. } => Some((item.bounds()?, character.to_string())),
             _ => None,
         })
         .collect()
@@ -39,6 +39,7 @@ fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
 fn every_page() -> Vec<(Paper, usize, Page)> {
     let mut plan = all();
     plan.athletes.push(wild());
+    plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", vec![full(), endless()]));
     Paper::ALL
         .into_iter()
         .flat_map(|(_, paper)| {
@@ -57,7 +58,7 @@ fn everything_stands_inside_its_page() {
     let edge = 14.0;
     for (paper, at, page) in every_page() {
         for item in &page.items {
-            let b = item.bounds();
+            let Some(b) = item.bounds() else { continue };
             let inside = b.x >= edge - 0.1
                 && b.y >= edge - 0.1
                 && b.right() <= page.width - edge + 0.1
@@ -86,7 +87,11 @@ fn boxes_are_for_pens_and_do_not_overlap() {
         let tally = boxes(&page, Role::Tally);
         let plates = boxes(&page, Role::Plate);
         for rect in &write_in {
-            assert!(rect.h >= LEAST_BOX && rect.w >= 30.0, "{paper} page {}: {rect:?}", at + 1);
+            assert!(
+                rect.h >= LEAST_BOX && rect.w >= LEAST_WIDTH,
+                "{paper} page {}: {rect:?}",
+                at + 1
+            );
         }
         for rect in &tally {
             assert!(
@@ -133,10 +138,12 @@ fn no_type_is_smaller_than_seven_points() {
 }
 
 #[test]
-fn a_typical_session_fits_one_small_page() {
+fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
-        let plan = plan(vec![athlete("Wren Tallow", vec![typical()])]);
-        assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
+        for session in [typical(), full()] {
+            let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
+            assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
+        }
     }
 }
 

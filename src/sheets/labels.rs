@@ -5,7 +5,7 @@
 
 use jiff::civil::Date;
 
-use crate::plan::Session;
+use crate::plan::{Limit, Session};
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -88,6 +88,8 @@ pub struct Labels {
     /// The pieces.
     pub hung: &'static str,
 
+    /// What is continued.
+    pub continued: &'static str,
     pub superset: &'static str,
     pub giant_set: &'static str,
     pub paired: &'static str,
@@ -186,6 +188,7 @@ pub static ENGLISH: Labels = Labels {
     per_side: "per side {0}",
     a_side: "{0} a side",
     hung: "hang on {0}",
+    continued: "{0}, continued",
     superset: "Superset",
     giant_set: "Giant set",
     paired: "Paired",
@@ -239,6 +242,21 @@ impl Labels {
         session.date.map(|date| self.show_date(date)).or(session.week_starts.map(from))
     }
 
+    /// A limit with who set it and until when in one bracket; `show` writes the date.
+    #[must_use]
+    pub fn show_limit(&self, limit: &Limit, show: impl Fn(Date) -> String) -> String {
+        let (name, text) = (&limit.name, limit.text.trim_end());
+        // The text may say the date itself.
+        let until = limit.until.filter(|date| !text.contains(&date.to_string()));
+        let Some(until) = until.map(|date| fill(self.until, &[&show(date)])) else {
+            return format!("{name}: {text}");
+        };
+        match text.strip_suffix(')') {
+            Some(open) if open.contains('(') => format!("{name}: {open}, {until})"),
+            _ => format!("{name}: {text} ({until})"),
+        }
+    }
+
     /// A date, such as `Mon 5 Jan 2026`.
     #[must_use]
     pub fn show_date(&self, date: Date) -> String {
@@ -285,6 +303,19 @@ mod tests {
     #[test]
     fn dates_read_as_on_a_calendar() {
         assert_eq!(ENGLISH.show_date(jiff::civil::date(2026, 1, 5)), "Mon 5 Jan 2026");
+    }
+
+    #[test]
+    fn a_limit_has_one_bracket() {
+        let until = Some(jiff::civil::date(2026, 2, 1));
+        for (text, shown) in [
+            ("no pressing (physio)", "Shoulder: no pressing (physio, until Sun 1 Feb 2026)"),
+            ("no pressing", "Shoulder: no pressing (until Sun 1 Feb 2026)"),
+            ("no jumping (until 2026-02-01)", "Shoulder: no jumping (until 2026-02-01)"),
+        ] {
+            let limit = Limit { name: "Shoulder".to_owned(), text: text.to_owned(), until };
+            assert_eq!(ENGLISH.show_limit(&limit, |date| ENGLISH.show_date(date)), shown);
+        }
     }
 
     #[test]

@@ -17,6 +17,8 @@ pub mod wording;
 #[cfg(test)]
 mod geometry_tests;
 #[cfg(test)]
+mod reading_tests;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod sample_plans;

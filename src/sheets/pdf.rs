@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::tz::Offset;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use printpdf::{
-    Color, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont, PdfDocument,
-    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem,
+    Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont,
+    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem,
 };
 use subsetter::GlyphRemapper;
 
@@ -179,6 +179,8 @@ impl Writer {
                 self.ops.push(Op::ShowText { items: vec![TextItem::Text(text.clone())] });
                 self.ops.push(Op::EndTextSection);
             }
+            Item::Tells(words) => self.ops.push(tells(words)),
+            Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
             Item::Shape { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
@@ -235,6 +237,13 @@ impl Writer {
         rectangle.mode = Some(mode);
         self.ops.push(Op::DrawRectangle { rectangle });
     }
+}
+
+/// Begins what reads as these words (ISO 32000-1, 14.9.4).
+fn tells(words: &str) -> Op {
+    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(words)))]);
+    let properties = DictItem::Dict { map };
+    Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }
 
 /// Sets what printpdf leaves out or gets wrong.

@@ -62,6 +62,35 @@ pub fn typical() -> Session {
     session
 }
 
+/// As full as an evening gets: six exercises, each with all that a coach writes.
+pub fn full() -> Session {
+    let mut session = typical();
+    session.notes.push("Learn the positions. Nobody misses a rep.".to_owned());
+    for exercise in &mut session.exercises {
+        exercise.cues = vec![
+            "Elbows up from the first inch to the last.".to_owned(),
+            "Sit between the hips; stay tall.".to_owned(),
+        ];
+        exercise.setup = Some("Bar on the shoulders, elbows high, feet hip width.".to_owned());
+        exercise.safety = Some("Set the safeties; step well back.".to_owned());
+    }
+    session
+}
+
+/// Rounds of more than a small page holds.
+pub fn endless() -> Session {
+    let cue = "Keep the ribs down and the hips level, and breathe out on the way up.";
+    let members = (1..=20).map(|n| {
+        let name = format!("Station {n}");
+        exercise(&format!("A{n}"), &name, set("10").body("0").times(1)).cue(cue).setup(cue)
+    });
+    session("Round and round", date(2026, 1, 25), members.collect()).how(
+        'A',
+        GroupKind::Circuit { rounds: 4, change: Some(s(20)) },
+        Some(120),
+    )
+}
+
 /// Every way of grouping.
 pub fn groups() -> Session {
     session(

@@ -75,10 +75,8 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     .collect();
     out.heading(&facts.join(" · "), '-');
     for limit in &session.limits {
-        let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
-        let until = until.map(|date| format!(" ({})", fill(labels.until, &[&date.to_string()])));
-        let until = until.unwrap_or_default();
-        let text = format!("! {}: {}: {}{until}", labels.limit, limit.name, limit.text);
+        let text = labels.show_limit(limit, |date| date.to_string());
+        let text = format!("! {}: {text}", labels.limit);
         out.wrapped(0, NAME, &text);
     }
     for note in &session.notes {

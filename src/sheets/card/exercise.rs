@@ -2,14 +2,16 @@
 
 use crate::plan::PlannedExercise;
 use crate::quantity::Duration;
-use crate::sheets::layout::{Align, Block, Fragment, Ink, Item, Row, line, width};
+use crate::sheets::layout::{
+    Align, Block, Fragment, Ink, Item, Row, Style, count, line, stack, width,
+};
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{labelled, packed, plain, sentences};
+use super::parts::{inked, labelled, packed, plain, sentences, spoken};
 use super::target::shared_details;
-use super::work::{Boxes, Work};
+use super::work::{Boxes, Column, Work};
 
 /// Where an exercise stands in a group that is tied together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +37,8 @@ pub struct Setting<'a> {
     pub tie: Option<Tie>,
 }
 
-/// Lays out an exercise: rows that a page keeps together.
+/// Lays out an exercise: its letter, its name level with its target, its text at the left and its
+/// boxes at the right. A page keeps it together.
 #[must_use]
 pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     let m = setting.metrics;
@@ -47,34 +50,14 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
         boxes: setting.boxes,
         rest_told: setting.rest_told,
     };
-    let details = shared_details(setting.wording, &runs, setting.rest_told);
-    let mut rows: Vec<Row> = Vec::new();
-    let push = |rows: &mut Vec<Row>, before: f32, pieces: Vec<Fragment>| {
-        for (at, piece) in pieces.into_iter().enumerate() {
-            let piece = piece.padded(m.indent(), 0.0, 0.0, 0.0);
-            rows.push(Row::new(if at == 0 { before } else { 0.0 }, piece));
-        }
+    let parts = Parts { exercise, setting, runs: &runs, column: work.column() };
+    let whole = parts.side_by_side();
+    // What is higher than half a page has to be split somewhere.
+    let mut rows = if whole.h > m.page_h * 0.45 {
+        parts.one_below_the_other()
+    } else {
+        vec![Row::new(0.0, whole)]
     };
-    push(&mut rows, 0.0, heading(exercise, &details, m));
-    push(&mut rows, 0.0, small_print(exercise, setting));
-    push(&mut rows, m.gap * 0.5, warm_up(exercise, setting));
-    let (pieces, drawing) = work.pieces();
-    let work_row = rows.len();
-    push(&mut rows, m.gap + 1.0, pieces);
-    push(&mut rows, m.gap, after(exercise, setting));
-
-    let letter = line(&exercise.order.to_string(), m.letter);
-    if let Some(row) = rows.first_mut() {
-        let lift = (m.name.leading() - letter.h) / 2.0;
-        // Read first, so it stands first.
-        let items = letter.items.into_iter().map(|item| item.moved(m.bracket, lift));
-        row.piece.items.splice(0..0, items);
-    }
-    if let (Some(row), Some(drawing)) = (rows.get_mut(work_row), drawing) {
-        // Level with the foot of the boxes: clear of the letter above it.
-        let drop = m.box_h - drawing.h;
-        row.piece.put(drawing, m.bracket, drop);
-    }
     match setting.tie {
         Some(tie) => tied(&mut rows, tie, m),
         None => {
@@ -83,86 +66,232 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
             }
         }
     }
-    Block { rows, keep_with_next: false }
+    Block { rows, ..Block::default() }
 }
 
-/// The name at the left, the shared details at the right, or below it when both are long.
-fn heading(exercise: &PlannedExercise, details: &[String], m: &Metrics) -> Vec<Fragment> {
-    let joint = "  ·  ";
-    let together = details.join(joint);
-    let (name_w, details_w) = (width(&exercise.name, m.name), width(&together, m.meta));
-    let max = m.body();
-    if name_w + details_w + 10.0 > max {
-        let mut out = plain(&exercise.name, m.name, max, Align::Left);
-        out.extend(packed(details, joint, m.meta, max, Align::Left));
-        return out;
+/// What a block is put together from.
+struct Parts<'a> {
+    exercise: &'a PlannedExercise,
+    setting: Setting<'a>,
+    runs: &'a [Run<'a>],
+    column: Column,
+}
+
+impl Parts<'_> {
+    /// Letter, name, and the first line of the target: read as one line. Gives also how far down
+    /// the name and the target reach.
+    fn heading(&self, name: Vec<Fragment>) -> (Fragment, f32, f32) {
+        let (m, exercise) = (self.setting.metrics, self.exercise);
+        let order = exercise.order.to_string();
+        let read: Vec<String> = name.iter().map(|line| inked(line).1).collect();
+        let read = read.join(" ");
+        let aside = self.column.aside.as_ref();
+        let label = aside.map(spoken).unwrap_or_default();
+        let words = [&order, read.trim(), &self.column.reads, &label];
+        let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
+        let mut out = Fragment::space(m.content(), m.name.leading());
+        out.draw(Item::Tells(words.join(" ")));
+        // The thirtieth of a group has less room for its letter.
+        let squeeze = ((m.gutter - 2.0) / width(&order, m.letter).max(1.0)).min(1.0);
+        let style = Style { size: (m.letter.size * squeeze).max(7.0), ..m.letter };
+        let letter = line(&order, style);
+        let rise = m.name.baseline() - style.baseline();
+        // The letter may rise above the row, into the space between exercises.
+        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, rise)));
+        if let Some(aside) = aside {
+            let (x, h) = (m.content() - aside.w, out.h);
+            out.put(aside.clone(), x, 0.5);
+            if self.setting.boxes != Boxes::None {
+                // Plates stand beside the small print too.
+                out.h = h;
+            }
+        }
+        let mut left = 0.0;
+        for line in name {
+            let h = line.h;
+            out.put(line, m.indent(), left);
+            left += h;
+        }
+        let left = left.max(m.name.leading());
+        let drop = m.name.baseline() - m.target.baseline();
+        let mut right = 0.0;
+        if let Some(first) = self.column.first.clone() {
+            right = drop + first.h;
+            // A row is as wide as the card: a line's own width may be more than its text's.
+            out.items.extend(first.items.into_iter().map(|item| item.moved(m.right_x(), drop)));
+            out.h = out.h.max(right);
+        }
+        out.draw(Item::Told);
+        (out, left, right)
     }
-    let mut out = Fragment::space(max, m.name.leading());
-    out.put(line(&exercise.name, m.name), 0.0, 0.0);
-    if !details.is_empty() {
-        // On the name's baseline.
-        let drop =
-            (m.name.leading() - m.meta.leading()) / 2.0 + (m.name.size - m.meta.size) * 0.345;
-        out.put(line(&together, m.meta), max - details_w - 0.1, drop);
+
+    fn details(&self, max: f32) -> Vec<Fragment> {
+        let Setting { metrics, wording, rest_told, .. } = self.setting;
+        let (mut details, equipment) = shared_details(wording, self.runs, rest_told);
+        details.extend(equipment.filter(|_| self.column.bare));
+        packed(&details, "  ·  ", metrics.meta, max, Align::Left)
     }
-    vec![out]
-}
 
-/// What it stands in for, the athlete's own settings, set-up and cues, notes, safety.
-fn small_print(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
-    let (m, labels) = (setting.metrics, setting.wording.labels);
-    let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
-        Some(reason) => format!("{} ({reason})", replaced.name),
-        None => replaced.name.clone(),
-    });
-    let own = exercise.settings.join(" · ");
-    let how = [
-        (labels.instead_of, replaced.unwrap_or_default()),
-        (labels.set_up, exercise.setup.clone().unwrap_or_default()),
-        (labels.cue, sentences(&exercise.cues)),
-        (labels.note, sentences(&exercise.notes)),
-        (labels.safety, exercise.safety.clone().unwrap_or_default()),
-    ];
-    labelled(Some((labels.yours, &own)), &how, m.small, m.body())
-}
+    /// What decides the height of the left column, apart from the name.
+    fn text(&self, max: f32) -> Vec<Fragment> {
+        let mut out = self.details(max);
+        out.extend(self.small_print(&[], |_| max));
+        out
+    }
 
-/// The ramp, in one quiet line: `8 × 20 kg   5 × 35 (5 + 2.5)`.
-fn warm_up(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
-    let (m, words) = (setting.metrics, setting.wording);
-    let one = |run: &Run<'_>| {
-        let reps = words.reps(&run.set.reps);
-        let sets = if run.count > 1 {
-            format!("{}{}", run.count, words.signs.times)
-        } else {
-            String::new()
+    /// Text at the left, target and boxes at the right; the ramp and the rules where they fit best.
+    fn side_by_side(&self) -> Fragment {
+        let m = self.setting.metrics;
+        let name = plain(&self.exercise.name, m.name, m.left(), Align::Left);
+        let (mut out, left, right) = self.heading(name);
+        let mut first = stack(self.text(m.left()), 0.0);
+        let mut second = Fragment::space(m.right, 0.0);
+        let read: Vec<String> = self.column.below.iter().map(|line| inked(line).1).collect();
+        second.put(stack(self.column.below.clone(), 0.0).told(read.join("; ")), 0.0, 0.0);
+        for (at, row) in self.column.boxes.iter().enumerate() {
+            let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
+            second.put(row.clone(), 0.0, y);
+        }
+        if m.wraps {
+            return self.wrapped(out, (left, right), second);
+        }
+        // Below the boxes by choice; at the left where that saves height.
+        let with = |column: &Fragment, texts: &[Vec<Fragment>]| {
+            let mut column = column.clone();
+            for text in texts.iter().filter(|text| !text.is_empty()) {
+                let y = column.h + m.gap;
+                column.put(stack(text.clone(), 0.0), 0.0, y);
+            }
+            column
         };
-        let load = words.load(run.set).map(|load| format!("{}{load}", words.signs.times));
-        let plates = match run.set.plates_per_side() {
-            [] => String::new(),
-            plates => format!(" ({})", words.pieces(plates)),
+        let set = |max: f32| {
+            let ramp = labelled(None, &[self.ramp()], m.small, |_| max);
+            let after = labelled(None, &self.after(), m.small.in_ink(Ink::Soft), |_| max);
+            [ramp, after]
         };
-        let text = format!("{sets}{reps}{}{plates}", load.unwrap_or_default());
-        text.replace(' ', "\u{a0}")
-    };
-    let ramp: Vec<String> = warm_up_runs(exercise).iter().map(one).collect();
-    labelled(None, &[(words.labels.warm_up, ramp.join("   "))], m.small, m.body())
+        let ([ramp_l, after_l], [ramp_r, after_r]) = (set(m.left()), set(m.right));
+        let ways = [
+            (vec![], vec![ramp_r.clone(), after_r.clone()]),
+            (vec![ramp_l.clone()], vec![after_r]),
+            (vec![after_l.clone()], vec![ramp_r]),
+            (vec![ramp_l, after_l], vec![]),
+        ];
+        let mut best: Option<(f32, Fragment, Fragment)> = None;
+        for (l, r) in ways {
+            let (l, r) = (with(&first, &l), with(&second, &r));
+            let h = (left + l.h).max(right + r.h);
+            if best.as_ref().is_none_or(|(least, ..)| h < least - WORTH) {
+                best = Some((h, l, r));
+            }
+        }
+        if let Some((_, l, r)) = best {
+            (first, second) = (l, r);
+        }
+        out.put(first, m.indent(), left);
+        out.put(second, m.right_x(), right);
+        out
+    }
+
+    /// The same in less height: what the column at the right leaves free below it, text fills.
+    fn wrapped(&self, mut out: Fragment, (left, right): (f32, f32), column: Fragment) -> Fragment {
+        let m = self.setting.metrics;
+        let below = right + column.h + 1.0;
+        let details = stack(self.details(m.left()), 0.0);
+        let top = left + details.h;
+        let [next, demo] = self.after();
+        let text = self.small_print(&[self.ramp(), next, demo], |line| {
+            let free = top + count(line) * m.small.leading() >= below;
+            if free { m.body() } else { m.left() }
+        });
+        out.put(details, m.indent(), left);
+        out.put(stack(text, 0.0), m.indent(), top);
+        out.put(column, m.right_x(), right);
+        out
+    }
+
+    /// Rows that a page may be turned between.
+    fn one_below_the_other(&self) -> Vec<Row> {
+        let m = self.setting.metrics;
+        let mut name = plain(&self.exercise.name, m.name, m.left(), Align::Left).into_iter();
+        let mut rows = vec![Row::new(0.0, self.heading(name.by_ref().take(1).collect()).0)];
+        let mut push = |before: f32, x: f32, pieces: Vec<Fragment>| {
+            for (at, piece) in pieces.into_iter().enumerate() {
+                let before = if at == 0 { before } else { 0.0 };
+                rows.push(Row::new(before, piece.padded(x, 0.0, 0.0, 0.0)));
+            }
+        };
+        let texts = |texts: &[(&str, String)]| labelled(None, texts, m.small, |_| m.body());
+        push(0.0, m.indent(), name.collect());
+        push(0.0, m.indent(), self.text(m.body()));
+        push(m.gap, m.indent(), texts(&[self.ramp()]));
+        push(m.gap, m.right_x(), self.column.below.clone());
+        for row in &self.column.boxes {
+            push(m.box_gap, m.right_x(), vec![row.clone()]);
+        }
+        push(m.gap, m.indent(), texts(&self.after()));
+        rows
+    }
+
+    /// What decides the next session, and where the exercise is shown.
+    fn after(&self) -> [(&'static str, String); 2] {
+        let labels = self.setting.wording.labels;
+        let rules: Vec<String> = self
+            .exercise
+            .rules
+            .iter()
+            .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
+            .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
+            .collect();
+        [
+            (labels.next_time, rules.join("; ")),
+            (labels.demo, self.exercise.demo.clone().unwrap_or_default()),
+        ]
+    }
+
+    /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety; and more.
+    fn small_print(&self, more: &[(&str, String)], room: impl Fn(usize) -> f32) -> Vec<Fragment> {
+        let (exercise, labels) = (self.exercise, self.setting.wording.labels);
+        let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
+            Some(reason) => format!("{} ({reason})", replaced.name),
+            None => replaced.name.clone(),
+        });
+        let own = exercise.settings.join(" · ");
+        let how = [
+            (labels.instead_of, replaced.unwrap_or_default()),
+            (labels.set_up, exercise.setup.clone().unwrap_or_default()),
+            (labels.cue, sentences(&exercise.cues)),
+            (labels.note, sentences(&exercise.notes)),
+            (labels.safety, exercise.safety.clone().unwrap_or_default()),
+        ];
+        let how: Vec<(&str, String)> = how.into_iter().chain(more.iter().cloned()).collect();
+        labelled(Some((labels.yours, &own)), &how, self.setting.metrics.small, room)
+    }
+
+    /// The ramp, in few words: `8 × 20 kg   5 × 35 (5 + 2.5)`.
+    fn ramp(&self) -> (&'static str, String) {
+        let words = self.setting.wording;
+        let one = |run: &Run<'_>| {
+            let reps = words.reps(&run.set.reps);
+            let sets = if run.count > 1 {
+                format!("{}{}", run.count, words.signs.times)
+            } else {
+                String::new()
+            };
+            let load = words.load(run.set).map(|load| format!("{}{load}", words.signs.times));
+            let plates = match run.set.plates_per_side() {
+                [] => String::new(),
+                plates => format!(" ({})", words.pieces(plates)),
+            };
+            let text = format!("{sets}{reps}{}{plates}", load.unwrap_or_default());
+            text.replace(' ', "\u{a0}")
+        };
+        let ramp: Vec<String> = warm_up_runs(self.exercise).iter().map(one).collect();
+        (words.labels.warm_up, ramp.join("   "))
+    }
 }
 
-/// What decides the next session, and where the exercise is shown.
-fn after(exercise: &PlannedExercise, setting: Setting<'_>) -> Vec<Fragment> {
-    let (m, labels) = (setting.metrics, setting.wording.labels);
-    let rules: Vec<String> = exercise
-        .rules
-        .iter()
-        .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
-        .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
-        .collect();
-    let texts = [
-        (labels.next_time, rules.join("; ")),
-        (labels.demo, exercise.demo.clone().unwrap_or_default()),
-    ];
-    labelled(None, &texts, m.quiet.in_ink(Ink::Soft), m.body())
-}
+/// A text leaves its usual place only where that saves this height.
+const WORTH: f32 = 3.0;
 
 /// Draws the exercise's part of the bracket that ties its group together. Space above rows becomes
 /// part of them, so that the bracket has no gaps.

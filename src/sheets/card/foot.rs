@@ -1,7 +1,7 @@
 //! The foot of a card: what the athlete writes about the session, and the cautions.
 
 use crate::sheets::labels::Labels;
-use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, lines, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
 
 use super::metrics::Metrics;
 use super::parts::write_in;
@@ -12,26 +12,36 @@ const MOST_NOTES: f32 = 3.2;
 /// The least height of the session's own boxes.
 #[must_use]
 pub fn log_height(m: &Metrics) -> f32 {
-    2.0 * m.box_h + m.box_gap()
+    let rows = count(m.log_rows);
+    rows * m.box_h + (rows - 1.0) * (m.box_gap + 1.0)
 }
 
-/// Boxes for the session: body mass, effort, sleep, pain, and notes in what room is left.
+/// The most height that they take.
+#[must_use]
+pub fn most_log(m: &Metrics) -> f32 {
+    m.box_h * (1.0 + MOST_NOTES) + m.box_gap + 1.0
+}
+
+/// Boxes for the session: body mass, effort, sleep, pain; and notes, at their right or below them
+/// in what room is left.
 #[must_use]
 pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
-    let gap = m.box_gap();
-    let wide = m.content() - 3.0 * gap;
+    let gap = m.box_gap + 1.0;
     let body = format!("{}, {unit}", capital(labels.body_mass));
-    let row = beside(
-        [
-            write_in(m, wide * 0.22, m.box_h, &body),
-            write_in(m, wide * 0.17, m.box_h, labels.session_rpe),
-            write_in(m, wide * 0.22, m.box_h, labels.sleep),
-            write_in(m, wide * 0.39, m.box_h, labels.pain),
-        ],
-        gap,
-    );
-    let notes = (room - row.h - gap).clamp(m.box_h, m.box_h * MOST_NOTES);
-    stack([row, write_in(m, m.content(), notes, labels.notes)], gap)
+    let texts = [&body, labels.session_rpe, labels.sleep, labels.pain, labels.notes];
+    let row = |shares: &[f32], h: f32| {
+        let wide = m.content() - gap * count(shares.len().saturating_sub(1));
+        let boxes = shares.iter().zip(texts);
+        let labels: Vec<&str> = texts.into_iter().take(shares.len()).collect();
+        beside(boxes.map(|(share, label)| write_in(m, wide * share, h, label)), gap)
+            .told(labels.join(" · "))
+    };
+    if room < 2.0 * m.box_h + gap {
+        return row(&[0.16, 0.14, 0.11, 0.22, 0.37], room.max(m.box_h));
+    }
+    let first = row(&[0.22, 0.17, 0.22, 0.39], m.box_h);
+    let notes = (room - first.h - gap).min(m.box_h * MOST_NOTES);
+    stack([first, write_in(m, m.content(), notes, labels.notes)], gap)
 }
 
 fn capital(text: &str) -> String {

@@ -4,13 +4,13 @@ use crate::plan::{Group, GroupKind, PlannedExercise};
 use crate::quantity::Duration;
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines,
+    Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines, stack,
 };
 use crate::sheets::wording::Wording;
 
 use super::exercise::{Setting, Tie, block, tied};
 use super::metrics::{LEAST_BOX, Metrics};
-use super::parts::write_in;
+use super::parts::{spoken, write_in};
 use super::work::Boxes;
 
 /// How a group is done, in words; `None` for an exercise on its own. Shared with the summary.
@@ -117,24 +117,35 @@ pub fn blocks(
     };
     let tally = tally(group, m, words);
     let rest_told = rest_told(group, members);
-    let mut out = vec![caption(&how, m)];
+    let mut out: Vec<Block> = Vec::new();
     let end = members.len().saturating_sub(1);
     for (at, member) in members.iter().enumerate() {
         let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
         let setting = Setting { metrics: m, wording: words, boxes, rest_told, tie };
-        out.push(block(member, setting).keeping());
+        let mut block = block(member, setting).keeping();
+        if at == 0 {
+            // How they are done never stands alone at the foot of a page.
+            block.rows.splice(0..0, caption(&how, true, m, words));
+        }
+        out.push(block);
     }
     out.extend(tally);
+    // On a page that a group goes on on, one line says so.
+    let again = stack(caption(&how, false, m, words).into_iter().map(|row| row.piece), 0.0);
+    for block in &mut out {
+        block.again = Some(Row::new(0.0, again.clone()));
+    }
     if let Some(last) = out.last_mut() {
         last.keep_with_next = false;
     }
     out
 }
 
-/// The line that says how the group is done, with the top of its bracket.
-fn caption(how: &str, m: &Metrics) -> Block {
+/// The line that says how the group is done, with the top of its bracket; or that it goes on.
+fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
     let (kind, rest) = how.split_once("; ").unwrap_or((how, ""));
+    let kind = if first { kind.to_owned() } else { fill(words.labels.continued, &[kind]) };
     let strong = Style::strong(m.meta.size);
     let mut spans = vec![Span::new(kind, strong)];
     if !rest.is_empty() {
@@ -145,11 +156,11 @@ fn caption(how: &str, m: &Metrics) -> Block {
         .into_iter()
         .map(|line| Row::new(0.0, line.padded(m.bracket, 0.0, 0.0, 0.0)))
         .collect();
-    tied(&mut rows, Tie { first: true, last: false }, m);
+    tied(&mut rows, Tie { first, last: false }, m);
     if let Some(row) = rows.first_mut() {
         row.before = m.between;
     }
-    Block { rows, keep_with_next: true }
+    rows
 }
 
 /// Boxes to count rounds or intervals in.
@@ -160,9 +171,8 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
         GroupKind::RoundsIn { .. } => (0, true),
         _ => return None,
     };
-    let gap = m.grid.gap;
-    let tail = if partial { m.grid.span(3) + gap } else { 0.0 };
-    let room = m.body() - tail;
+    let gap = m.box_gap;
+    let room = if partial { m.left() } else { m.body() };
     let most = (1..=40).rev().find(|n| count(*n) * (side + gap) - gap <= room).unwrap_or(1);
     // As many rounds as one row holds are counted by ticks; intervals fill rows evenly.
     let number = if partial { most } else { number };
@@ -179,16 +189,19 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
             row.piece.put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
         }
     }
+    for row in &mut rows {
+        let numbers = spoken(&row.piece);
+        row.piece = std::mem::take(&mut row.piece).told(numbers);
+    }
     if partial && let Some(row) = rows.first_mut() {
-        let w = m.grid.span(2) - 20.0;
-        let x = m.content() - m.grid.span(3);
+        let (x, w) = (m.right_x(), m.sets * 0.6);
         row.piece.put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
         let x = x + w + gap;
         let w = m.content() - x;
         row.piece.put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
     }
     tied(&mut rows, Tie { first: false, last: true }, m);
-    Some(Block { rows, keep_with_next: false })
+    Some(Block { rows, ..Block::default() })
 }
 
 /// A square to tick, with its number small in the corner.

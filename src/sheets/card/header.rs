@@ -7,6 +7,63 @@ use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 use super::metrics::Metrics;
 use super::parts::{capped, packed, plain};
 
+/// What a head says, and the widths of its sides.
+struct Head {
+    when: String,
+    facts: Vec<String>,
+    left: f32,
+    right: f32,
+}
+
+/// The space between its sides.
+const GAP: f32 = 12.0;
+/// The most lines of the athlete's name, of the day, of what stands below the name: every page
+/// repeats them.
+const MOST: (usize, usize, usize) = (3, 4, 6);
+
+impl Head {
+    fn new(plan: &Plan, athlete: &AthletePlan, session: &Session, m: &Metrics) -> Self {
+        let labels = Labels::of(&plan.language);
+        let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
+        let when = [Some(week), labels.show_when(session)].into_iter().flatten();
+        let when: Vec<String> = when.map(|text| text.replace(' ', "\u{a0}")).collect();
+        let when = when.join(" · ");
+        let facts = [
+            Some(plan.programme.clone()),
+            session.phase.clone(),
+            athlete.gym.clone(),
+            athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
+            session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
+        ];
+        // The right side takes what it needs, the left what remains.
+        let most = m.content() * 0.46;
+        let strong = Style::strong(m.meta.size);
+        let right = width(&session.day, m.day).max(width(&when, strong)).min(most);
+        let left = m.content() - GAP - right;
+        Self { when, facts: facts.into_iter().flatten().collect(), left, right }
+    }
+
+    fn facts(&self, m: &Metrics) -> Vec<Fragment> {
+        packed(&self.facts, "  ·  ", m.meta, self.left, Align::Left)
+    }
+}
+
+/// What the head has to cut short, in full, for the body of the card.
+#[must_use]
+pub fn cut_short(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    m: &Metrics,
+) -> Vec<String> {
+    let head = Head::new(plan, athlete, session, m);
+    let lines = |text: &str, style, max| plain(text, style, max, Align::Left).len();
+    let name = (lines(&athlete.name, m.title, head.left) > MOST.0).then(|| athlete.name.clone());
+    let day = (lines(&session.day, m.day, head.right) > MOST.1).then(|| session.day.clone());
+    let facts = (head.facts(m).len() > MOST.2).then(|| head.facts.join(" · "));
+    [name, day, facts].into_iter().flatten().collect()
+}
+
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
 pub fn header(
@@ -17,30 +74,13 @@ pub fn header(
     m: &Metrics,
 ) -> Fragment {
     let labels = Labels::of(&plan.language);
-    let gap = 12.0;
-    let strong = Style::strong(m.meta.size);
-    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
-    let when = [Some(week), labels.show_when(session)];
-    let when: Vec<String> = when.into_iter().flatten().map(|t| t.replace(' ', "\u{a0}")).collect();
-    let when = when.join(" · ");
-    // The right side takes what it needs, the left what remains.
-    let most = m.content() * 0.46;
-    let right_w = width(&session.day, m.day).max(width(&when, strong)).min(most);
-    let left_w = m.content() - gap - right_w;
+    let head = Head::new(plan, athlete, session, m);
+    let (left_w, right_w, gap) = (head.left, head.right, GAP);
+    let mut left = capped(&athlete.name, m.title, left_w, Align::Left, MOST.0);
+    left.extend(head.facts(m).into_iter().take(MOST.2));
 
-    let mut left = capped(&athlete.name, m.title, left_w, Align::Left, 3);
-    let facts = [
-        Some(plan.programme.clone()),
-        session.phase.clone(),
-        athlete.gym.clone(),
-        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
-        session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
-    ];
-    let facts: Vec<String> = facts.into_iter().flatten().collect();
-    left.extend(packed(&facts, "  ·  ", m.meta, left_w, Align::Left).into_iter().take(6));
-
-    let day = stack(capped(&session.day, m.day, right_w, Align::Right, 4), 0.0);
-    let mut right = plain(&when, strong, right_w, Align::Right);
+    let day = stack(capped(&session.day, m.day, right_w, Align::Right, MOST.1), 0.0);
+    let mut right = plain(&head.when, Style::strong(m.meta.size), right_w, Align::Right);
     if page.1 > 1 {
         let (this, all) = (page.0.to_string(), page.1.to_string());
         let text = fill(labels.page_of, &[&this, &all]);

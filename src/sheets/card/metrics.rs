@@ -1,6 +1,6 @@
 //! The card's measures, for one paper and one density.
 
-use crate::sheets::layout::{Grid, Style};
+use crate::sheets::layout::{Style, count};
 use crate::sheets::paper::Paper;
 
 /// How closely a card is set. The roomiest that saves a page is chosen.
@@ -8,18 +8,28 @@ use crate::sheets::paper::Paper;
 pub enum Density {
     /// Tall boxes, generous space.
     Roomy,
-    /// What most sessions get.
+    /// For short sessions.
     Normal,
     /// A little closer.
     Snug,
-    /// For long sessions.
+    /// What most full sessions get.
     Compact,
+    /// The closest type that can still be read at arm's length.
+    Tight,
+    /// The same, and text runs on below the boxes.
+    Wrapped,
 }
 
 impl Density {
-    /// From roomy to compact.
-    pub const ALL: [Density; 4] =
-        [Density::Roomy, Density::Normal, Density::Snug, Density::Compact];
+    /// From the roomiest to the closest.
+    pub const ALL: [Density; 6] = [
+        Density::Roomy,
+        Density::Normal,
+        Density::Snug,
+        Density::Compact,
+        Density::Tight,
+        Density::Wrapped,
+    ];
 }
 
 /// Sizes and distances, in points.
@@ -35,16 +45,24 @@ pub struct Metrics {
     pub head: f32,
     /// The column of the bracket that ties a group together.
     pub bracket: f32,
-    /// The column of the order letters and of the plate drawings.
+    /// The column of the order letters.
     pub gutter: f32,
-    /// The columns that targets and boxes stand in.
-    pub grid: Grid,
-    /// How many of them a target takes.
-    pub target_columns: usize,
-    /// The width of the RPE box.
+    /// The column of targets and boxes, at the right.
+    pub right: f32,
+    /// The space between the text and that column.
+    pub alley: f32,
+    /// The width that the boxes of the sets share, at the left of that column.
+    pub sets: f32,
+    /// The width of the RPE box, at its right.
     pub rpe: f32,
+    /// The space between boxes.
+    pub box_gap: f32,
     /// The height of a write-in box.
     pub box_h: f32,
+    /// The least rows of the session's own boxes.
+    pub log_rows: usize,
+    /// Whether text runs on below the boxes.
+    pub wraps: bool,
     /// The space between exercises.
     pub between: f32,
     /// The space between lines of different kinds.
@@ -59,18 +77,18 @@ pub struct Metrics {
     pub name: Style,
     /// Reps and load.
     pub target: Style,
-    /// Rest, tempo, effort.
+    /// Rest, tempo, effort, plates.
     pub meta: Style,
     /// Cues and other small print.
     pub small: Style,
-    /// Rules for the next time, and the small print below targets.
-    pub quiet: Style,
     /// Labels inside boxes, cautions.
     pub tiny: Style,
 }
 
 /// A box that a pen can use is at least 6.5 mm high.
 pub const LEAST_BOX: f32 = 6.5 * 72.0 / 25.4;
+/// And at least 9 mm wide.
+pub const LEAST_WIDTH: f32 = 9.0 * 72.0 / 25.4;
 
 impl Metrics {
     /// For a paper and a density.
@@ -78,43 +96,55 @@ impl Metrics {
     pub fn new(paper: Paper, density: Density) -> Self {
         let (page_w, page_h) = paper.points();
         // Bigger paper is held farther away: a little larger type, wider boxes.
-        let (larger, columns, side, head) = match paper {
-            Paper::A5 => (1.0, 8, 23.0, 20.0),
-            Paper::HalfLetter => (1.0, 8, 18.0, 19.0),
-            Paper::A4 | Paper::Letter => (1.18, 9, 38.0, 34.0),
+        let (larger, right, side, head) = match paper {
+            Paper::A5 => (1.0, 168.0, 20.0, 19.0),
+            Paper::HalfLetter => (1.0, 168.0, 17.0, 19.0),
+            Paper::A4 | Paper::Letter => (1.18, 212.0, 38.0, 34.0),
         };
         // A session that does not fit big paper in large type may fit it in smaller.
-        let scale = if density == Density::Compact { 1.0 } else { larger };
-        let (box_h, between, gap, small, name) = match density {
-            Density::Roomy => (25.5, 9.0, 2.2, 8.4, 13.4),
-            Density::Normal => (22.5, 6.0, 1.4, 8.0, 13.0),
-            Density::Snug => (21.0, 4.8, 1.0, 7.8, 12.8),
-            Density::Compact => (19.5, 3.6, 0.6, 7.6, 12.5),
+        let close = matches!(density, Density::Compact | Density::Tight | Density::Wrapped);
+        let scale = if close { 1.0 } else { larger };
+        let (box_h, between, gap) = match density {
+            Density::Roomy => (25.5, 7.0, 2.4),
+            Density::Normal => (23.0, 5.4, 1.8),
+            Density::Snug => (21.0, 4.0, 1.4),
+            Density::Compact => (19.4, 3.0, 1.2),
+            Density::Tight | Density::Wrapped => (18.6, 2.4, 1.0),
         };
-        let (bracket, gutter, rpe) = (9.0, 34.0 * scale, 34.0 * scale);
-        let body = page_w - 2.0 * side - bracket - gutter;
-        let grid = Grid::new(body - rpe - 7.0 * scale, columns, 3.6 * scale);
+        let (name, target, meta, small) = match density {
+            Density::Roomy => (13.6, 12.6, 8.8, 8.5),
+            Density::Normal => (13.2, 12.2, 8.5, 8.1),
+            Density::Snug => (12.8, 11.9, 8.2, 7.7),
+            Density::Compact => (12.4, 11.6, 7.9, 7.4),
+            Density::Tight | Density::Wrapped => (12.0, 11.3, 7.6, 7.1),
+        };
+        let letter = name + 1.2;
+        let rpe = 27.0 * larger;
         Self {
             page_w,
             page_h,
             side,
             head,
-            bracket,
-            gutter,
-            grid,
-            target_columns: 3,
+            bracket: 8.0,
+            // `D1` and a little space.
+            gutter: letter * scale * 1.3 + 3.5,
+            right,
+            alley: 9.0 * scale,
+            sets: right - rpe - 4.4,
             rpe,
+            box_gap: 2.2 * larger,
             box_h: box_h * scale.min(1.12),
+            log_rows: if matches!(density, Density::Roomy | Density::Normal) { 2 } else { 1 },
+            wraps: density == Density::Wrapped,
             between: between * scale,
             gap: gap * scale,
-            title: Style::strong(16.0 * scale),
+            title: Style::strong(if close { 15.0 } else { 16.0 } * scale),
             day: Style::strong(12.5 * scale),
-            letter: Style::strong(17.0 * scale),
+            letter: Style::strong(letter * scale),
             name: Style::strong(name * scale),
-            target: Style::strong(12.0 * scale),
-            meta: Style::regular(8.8 * scale),
+            target: Style::strong(target * scale),
+            meta: Style::regular(meta * scale),
             small: Style::regular(small * scale),
-            quiet: Style::regular(small.min(7.8) * scale),
             tiny: Style::regular(7.0 * scale),
         }
     }
@@ -128,7 +158,7 @@ impl Metrics {
     /// The width right of the order letters.
     #[must_use]
     pub fn body(&self) -> f32 {
-        self.content() - self.bracket - self.gutter
+        self.content() - self.indent()
     }
 
     /// Where an exercise's own column begins.
@@ -137,16 +167,35 @@ impl Metrics {
         self.bracket + self.gutter
     }
 
+    /// The width of an exercise's text, left of its targets and boxes.
+    #[must_use]
+    pub fn left(&self) -> f32 {
+        self.body() - self.alley - self.right
+    }
+
+    /// Where targets and boxes begin.
+    #[must_use]
+    pub fn right_x(&self) -> f32 {
+        self.content() - self.right
+    }
+
     /// The space between the exercises and the session's own boxes.
     #[must_use]
     pub fn log_space(&self) -> f32 {
         self.between + 2.0
     }
 
-    /// The gap between boxes above each other.
+    /// The width of a set's box, `per_row` of them in a row.
     #[must_use]
-    pub fn box_gap(&self) -> f32 {
-        self.grid.gap
+    pub fn box_w(&self, per_row: usize) -> f32 {
+        let gaps = self.box_gap * count(per_row.saturating_sub(1));
+        (self.sets - gaps) / count(per_row.max(1))
+    }
+
+    /// The most boxes in a row that a pen can still use.
+    #[must_use]
+    pub fn most_boxes(&self, least: f32) -> usize {
+        (1..=12).rev().find(|n| self.box_w(*n) >= least).unwrap_or(1)
     }
 }
 
@@ -160,9 +209,12 @@ mod tests {
             for density in Density::ALL {
                 let metrics = Metrics::new(paper, density);
                 assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
-                assert!(metrics.grid.column >= 30.0, "{paper}: {}", metrics.grid.column);
-                assert!(metrics.target.size >= 11.0);
+                assert!(metrics.rpe >= LEAST_WIDTH, "{paper}: {}", metrics.rpe);
+                // The five sets that are so common share a row.
+                assert!(metrics.most_boxes(LEAST_WIDTH) >= 5, "{paper}: {}", metrics.box_w(5));
+                assert!(metrics.name.size >= 11.0 && metrics.target.size >= 11.0);
                 assert!(metrics.small.size >= 7.0 && metrics.tiny.size >= 7.0);
+                assert!(metrics.left() >= 150.0, "{paper}: {}", metrics.left());
             }
         }
     }

@@ -11,19 +11,19 @@ mod work;
 
 pub use group::{how, rest_told};
 #[cfg(test)]
-pub use metrics::LEAST_BOX;
+pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
 use super::labels::Labels;
 use super::layout::{
-    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, flow, stack,
+    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
 use metrics::{Density, Metrics};
-use parts::{labelled, plain, sentences, tag};
+use parts::{inked, labelled, plain, sentences, tag};
 
 /// All pages, with bookmarks that lead to them.
 pub struct Deck {
@@ -76,6 +76,7 @@ fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: P
             break;
         }
     }
+    let best = best.map(|draft| draft.spread().unwrap_or(draft));
     best.map(|draft| draft.pages()).unwrap_or_default()
 }
 
@@ -104,6 +105,25 @@ impl<'a> Draft<'a> {
             out.count = out.columns().len();
         }
         out
+    }
+
+    /// A short session spreads over its page: `None` where there is no room for that.
+    fn spread(&self) -> Option<Self> {
+        let m = &self.card.metrics;
+        let columns = self.columns();
+        let [only] = columns.as_slice() else {
+            return None;
+        };
+        let free = self.room() - only.h - m.log_space() - foot::most_log(m);
+        let lines = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.between);
+        // Above and below each line between exercises.
+        let places = 2.0 * count(lines.count()) + 1.0;
+        let more = (free / places).min(MOST_SPREAD);
+        if more <= 0.0 {
+            return None;
+        }
+        let card = Card { metrics: Metrics { between: m.between + more, ..*m }, ..self.card };
+        Some(Self::new(card)).filter(|draft| draft.count == 1)
     }
 
     /// The height between head and cautions.
@@ -175,12 +195,18 @@ impl Card<'_> {
         let labels = self.labels();
         let words = Wording::new(&self.plan.language, self.athlete, PRINTED);
         let mut out: Vec<Block> = Vec::new();
+        let cut = header::cut_short(self.plan, self.athlete, self.session, m);
+        let cut = cut.iter().flat_map(|text| plain(text, m.small, m.content(), Align::Left));
+        let cut: Vec<Fragment> = cut.collect();
+        if !cut.is_empty() {
+            out.push(Block::of_lines(0.0, cut));
+        }
         out.extend(self.limits());
         let before = [
             (labels.before, self.session.before.clone().unwrap_or_default()),
             (labels.note, sentences(&self.session.notes)),
         ];
-        let lines = labelled(None, &before, m.small, m.content());
+        let lines = labelled(None, &before, m.small, |_| m.content());
         if !lines.is_empty() {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
@@ -195,7 +221,7 @@ impl Card<'_> {
             out.extend(blocks);
         }
         if let Some(after) = &self.session.after {
-            let lines = labelled(None, &[(labels.after, after.clone())], m.small, m.content());
+            let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines));
         }
@@ -211,11 +237,7 @@ impl Card<'_> {
         let indent = tag.w + 12.0;
         let mut lines = Vec::new();
         for limit in &self.session.limits {
-            let until = limit.until.filter(|date| !limit.text.contains(&date.to_string()));
-            let until = until.map(|date| {
-                format!(" ({})", super::labels::fill(labels.until, &[&labels.show_date(date)]))
-            });
-            let text = format!("{}: {}{}", limit.name, limit.text, until.unwrap_or_default());
+            let text = labels.show_limit(limit, |date| labels.show_date(date));
             lines.extend(plain(&text, style, m.content() - indent - 6.0, Align::Left));
         }
         if lines.is_empty() {
@@ -223,18 +245,28 @@ impl Card<'_> {
         }
         // A frame holds what a page surely can; more goes into a frame below it.
         let frame = |lines: &[Fragment]| {
-            let text = stack(lines.iter().cloned(), 0.0);
+            let (first, more) = lines.split_at(lines.len().min(1));
+            let h: f32 = lines.iter().map(|line| line.h).sum();
             let stroke = Some((1.4, Ink::Black));
-            let (w, h) = (m.content() - 1.4, text.h + 8.0);
+            let (w, h) = (m.content() - 1.4, h + 8.0);
             let mut out =
                 Fragment::shape(w, h, stroke, None, Role::Decoration).padded(0.7, 0.7, 0.7, 0.7);
+            let read: String = first.iter().map(|line| inked(line).1).collect();
+            out.draw(Item::Tells(format!("{} {read}", labels.limit)));
             out.put(tag.clone(), 6.0, 4.2);
-            out.put(text, indent, 4.7);
+            let first = stack(first.iter().cloned(), 0.0);
+            let below = 4.7 + first.h;
+            out.put(first, indent, 4.7);
+            out.draw(Item::Told);
+            out.put(stack(more.iter().cloned(), 0.0), indent, below);
             out
         };
         Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
 }
+
+/// The most that the space between exercises grows.
+const MOST_SPREAD: f32 = 9.0;
 
 /// The space between head, body and cautions.
 const SPACE: f32 = 5.0;
@@ -249,5 +281,5 @@ fn separator(m: &Metrics) -> Block {
         ink: Ink::Faint,
     });
     let row = Row { between: true, ..Row::new(m.between, line) };
-    Block { rows: vec![row], keep_with_next: true }
+    Block { rows: vec![row], keep_with_next: true, again: None }
 }

@@ -1,7 +1,7 @@
 //! Small parts that a card is put together from.
 
 use crate::sheets::layout::{
-    Align, Fragment, Ink, Item, Role, Span, Style, count, line, lines, lines_after, width,
+    Align, Fragment, Ink, Item, Role, Span, Style, count, line, lines, lines_in, width,
 };
 
 use super::metrics::Metrics;
@@ -53,13 +53,13 @@ pub fn tag(text: &str, style: Style) -> Fragment {
 }
 
 /// A paragraph of several labelled texts, one after the other. The first may bear a tag: its text
-/// is then strong.
+/// is then strong. `room` is the width of each line, counted from zero.
 #[must_use]
 pub fn labelled(
     tagged: Option<(&str, &str)>,
     texts: &[(&str, String)],
     style: Style,
-    max: f32,
+    room: impl Fn(usize) -> f32,
 ) -> Vec<Fragment> {
     let strong = Style { face: Style::strong(0.0).face, ..style };
     let mut spans = Vec::new();
@@ -77,10 +77,10 @@ pub fn labelled(
         spans.push(Span::new(text.trim(), style));
     }
     let Some((label, _)) = tagged else {
-        return lines(&spans, max, Align::Left);
+        return lines_in(0.0, &spans, room, Align::Left);
     };
-    let tag = tag(label, Style::strong(style.size - 0.6));
-    let mut out = lines_after(tag.w + style.size * 0.5, &spans, max, Align::Left);
+    let tag = tag(label, Style::strong((style.size - 0.6).max(7.0)));
+    let mut out = lines_in(tag.w + style.size * 0.5, &spans, room, Align::Left);
     if let Some(first) = out.first_mut() {
         let drop = (first.h - tag.h) / 2.0;
         let items = tag.items.into_iter().map(|item| item.moved(0.0, drop.max(0.0)));
@@ -159,4 +159,38 @@ pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> 
         })
         .collect();
     plain(&format!("{}…", kept.trim_end()), style, max, align).into_iter().take(most).collect()
+}
+
+/// The labels of a row of boxes, for reading.
+#[must_use]
+pub fn spoken(row: &Fragment) -> String {
+    let labels = row.items.iter().filter_map(|item| match item {
+        Item::Text { text, .. } => Some(text.as_str()),
+        _ => None,
+    });
+    labels.collect::<Vec<_>>().join(" ")
+}
+
+/// How far a line's text reaches, and what it says.
+#[must_use]
+pub fn inked(line: &Fragment) -> (f32, String) {
+    let mut reach: f32 = 0.0;
+    let mut words = String::new();
+    for item in &line.items {
+        match item {
+            Item::Text { x, width, text, .. } => {
+                if !words.is_empty() && *x > reach + 1.0 {
+                    words.push(' ');
+                }
+                reach = reach.max(x + width);
+                words.push_str(text);
+            }
+            Item::Missing { rect, character, .. } => {
+                reach = reach.max(rect.right());
+                words.push(*character);
+            }
+            _ => {}
+        }
+    }
+    (reach, words)
 }

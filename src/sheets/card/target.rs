@@ -3,11 +3,11 @@
 use crate::plan::{PlannedSet, SetKind};
 use crate::quantity::{Duration, Mass, Work as Task};
 use crate::sheets::labels::fill;
-use crate::sheets::layout::{Align, Fragment, Style, stack, width};
+use crate::sheets::layout::{Align, Fragment, Style};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
-use super::parts::{capped, fits, packed};
+use super::parts::{fits, plain};
 
 /// Reps and load of a run, and the small print below them.
 #[derive(Clone, Debug)]
@@ -19,9 +19,6 @@ pub struct Target {
     /// The load is left to the day: it needs a box of its own.
     pub blank: bool,
 }
-
-/// The most lines of reps, and of load: a target stays on a page with its boxes.
-const MOST_LINES: usize = 6;
 
 /// A space that no line breaks at.
 const FIXED: &str = "\u{a0}";
@@ -68,27 +65,39 @@ impl Target {
         self.captions = details;
     }
 
-    /// The width that it would like, up to `most`, with reps and load on one line or on two.
-    #[must_use]
-    pub fn wanted(&self, style: Style, small: Style, most: f32, stacked: bool) -> f32 {
-        let one_line = width(&self.joined(), style);
-        let parts = [Some(&self.reps), self.load.as_ref()].into_iter().flatten();
-        let two_lines = parts.map(|text| width(text, style)).fold(0.0, f32::max);
-        let big = if one_line <= most && !stacked { one_line } else { two_lines };
-        let captions = self.captions.iter().map(|text| width(text, small)).fold(0.0, f32::max);
-        big.max(captions.min(most))
+    /// Puts equipment after it.
+    pub fn end_with(&mut self, equipment: Option<String>) {
+        self.captions.extend(equipment);
     }
 
-    fn joined(&self) -> String {
+    /// Several runs in one line, when only their repetitions differ: `2 × 5, 1 × 5+ · 35 kg`.
+    #[must_use]
+    pub fn joint(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Option<Self> {
+        let mut targets = runs.iter().map(|run| Self::new(words, run, Some(run.count)));
+        let mut out = targets.next()?;
+        for other in targets {
+            if out.blank || other.load != out.load || other.captions != out.captions {
+                return None;
+            }
+            out.reps = format!("{}, {}", out.reps, other.reps);
+        }
+        let alike = runs.iter().all(|run| own_details(words, runs, run, rest_told).is_empty());
+        alike.then_some(out)
+    }
+
+    /// All that is big, on one line.
+    #[must_use]
+    pub fn joined(&self) -> String {
         match &self.load {
             Some(load) => format!("{}{}{load}", self.reps, self.joint),
             None => self.reps.clone(),
         }
     }
 
-    /// Reps and load, on one line where they fit, with the small print below.
+    /// Reps and load, on one line where they fit; and the small print, with what stood in brackets
+    /// when that was in the way.
     #[must_use]
-    pub fn set_in(&self, style: Style, small: Style, max: f32) -> Fragment {
+    pub fn set_in(&self, style: Style, max: f32) -> (Vec<Fragment>, Vec<String>) {
         let mut target = self.clone();
         // What stands in brackets may stand small below rather than break a line.
         for aside in [true, false] {
@@ -107,17 +116,15 @@ impl Target {
             }
         }
         let joined = target.joined();
-        let captions = &target.captions;
-        let mut lines = match &target.load {
+        let lines = match &target.load {
             Some(load) if !fits(&joined, style, max) => {
-                let mut lines = capped(&target.reps, style, max, Align::Left, MOST_LINES);
-                lines.extend(capped(load, style, max, Align::Left, MOST_LINES));
+                let mut lines = plain(&target.reps, style, max, Align::Left);
+                lines.extend(plain(load, style, max, Align::Left));
                 lines
             }
-            _ => capped(&joined, style, max, Align::Left, MOST_LINES),
+            _ => plain(&joined, style, max, Align::Left),
         };
-        lines.extend(packed(captions, " · ", small, max, Align::Left).into_iter().take(10));
-        stack(lines, 0.0)
+        (lines, target.captions)
     }
 }
 
@@ -160,14 +167,17 @@ fn common(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec
     })
 }
 
-/// Details that every run shares, for the line beside the exercise's name.
+/// Details that every run shares, for the line below the exercise's name; and the equipment, which
+/// belongs to the load.
 #[must_use]
 pub fn shared_details(
     words: &Wording,
     runs: &[Run<'_>],
     rest_told: Option<Duration>,
-) -> Vec<String> {
-    common(words, runs, rest_told).into_iter().flatten().collect()
+) -> (Vec<String>, Option<String>) {
+    let mut all = common(words, runs, rest_told);
+    let equipment = all.pop().flatten();
+    (all.into_iter().flatten().collect(), equipment)
 }
 
 /// The details of one run that the others do not share.

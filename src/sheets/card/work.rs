@@ -1,15 +1,14 @@
 //! The working sets of an exercise: their targets, and a box to write in for each.
 
-use crate::plan::PlannedSet;
 use crate::quantity::Duration;
-use crate::sheets::layout::{Fragment, Style, count};
+use crate::sheets::layout::{Align, Fragment, count, line, width};
 use crate::sheets::plates::{Scale, sleeve};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
-use super::metrics::Metrics;
-use super::parts::{set_box, write_in};
-use super::target::{Target, own_details};
+use super::metrics::{LEAST_WIDTH, Metrics};
+use super::parts::{inked, packed, set_box, spoken, write_in};
+use super::target::{Target, own_details, shared_details};
 
 /// Which boxes an exercise gets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,213 +36,228 @@ pub struct Work<'a> {
     pub rest_told: Option<Duration>,
 }
 
-/// After so many rows of boxes, further ones are pieces of their own, for a page to break at.
-const ROWS_TOGETHER: usize = 3;
+/// What stands in the right-hand column.
+#[derive(Clone, Debug, Default)]
+pub struct Column {
+    /// The first line of the target: level with the name.
+    pub first: Option<Fragment>,
+    /// That line, to be read.
+    pub reads: String,
+    /// Further lines of the target, and its small print.
+    pub below: Vec<Fragment>,
+    /// Rows of boxes.
+    pub boxes: Vec<Fragment>,
+    /// What stands at the right of the target, level with its first line: the plates, or a box.
+    pub aside: Option<Fragment>,
+    /// The small print does not say what the sets are done with.
+    pub bare: bool,
+}
+
+/// A box that is halved for two sides is at least as wide.
+const LEAST_HALVED: f32 = 32.0;
+/// The least width that plates are drawn in.
+const LEAST_DRAWING: f32 = 24.0;
+/// The least space at the left of a drawing.
+const CLEAR: f32 = 6.0;
 
 impl Work<'_> {
-    /// The pieces, each as wide as the body; and the drawing that belongs into the gutter beside
-    /// the first.
+    /// Lays out the column.
     #[must_use]
-    pub fn pieces(&self) -> (Vec<Fragment>, Option<Fragment>) {
-        match self.runs {
-            [] => (vec![self.without_target()], None),
-            [run] => (self.uniform(run), self.drawing(run, self.metrics.gutter - 4.0)),
-            _ => (self.differing(), None),
-        }
-    }
-
-    fn sides(&self, set: &PlannedSet) -> Option<(&'static str, &'static str)> {
-        let labels = self.wording.labels;
-        set.reps.each_side.then_some((labels.left, labels.right))
-    }
-
-    fn boxes_for(&self, run: &Run<'_>) -> usize {
-        match self.boxes {
-            Boxes::Rounds(rounds) if self.runs.len() == 1 => rounds,
-            Boxes::PerSet | Boxes::Rounds(_) => run.count,
-            Boxes::None => 0,
-        }
-    }
-
-    fn target(&self, run: &Run<'_>) -> Target {
-        let sets = (self.boxes == Boxes::PerSet).then_some(run.count);
-        Target::new(self.wording, run, sets)
-    }
-
-    fn drawing(&self, run: &Run<'_>, most: f32) -> Option<Fragment> {
-        let scale = Scale { height: (self.metrics.box_h - 2.0).min(26.0), width: most };
-        sleeve(run.set.load.as_ref()?, scale)
-    }
-
-    fn put_rpe(&self, out: &mut Fragment, y: f32) {
-        let m = self.metrics;
-        out.put(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe), m.body() - m.rpe, y);
-    }
-
-    /// An exercise without sets still gets a box.
-    fn without_target(&self) -> Fragment {
-        let m = self.metrics;
-        let mut out = Fragment::space(m.body(), m.box_h);
-        if self.boxes != Boxes::None {
-            out.put(write_in(m, m.grid.column, m.box_h, ""), m.grid.x(m.target_columns), 0.0);
-        }
-        self.put_rpe(&mut out, 0.0);
+    pub fn column(&self) -> Column {
+        let mut out = match self.runs {
+            [] => Column::default(),
+            [run] => {
+                let sets = (self.boxes == Boxes::PerSet).then_some(run.count);
+                self.alike(Target::new(self.wording, run, sets), run)
+            }
+            [run, ..] => match self.joint() {
+                Some(target) => self.alike(target, run),
+                None => self.listed(),
+            },
+        };
+        out.boxes = self.rows_of_boxes();
         out
     }
 
-    /// All sets alike: the target once, boxes to its right.
-    fn uniform(&self, run: &Run<'_>) -> Vec<Fragment> {
+    /// Whether the RPE box stands beside the target, as there are no other boxes.
+    fn beside(&self) -> bool {
+        self.boxes == Boxes::None && self.pens().is_empty()
+    }
+
+    /// The width of the target: without rows of boxes, the RPE box stands beside it.
+    fn target_w(&self) -> f32 {
         let m = self.metrics;
-        let target = self.target(run);
-        let boxes = self.boxes_for(run);
-        let per_row = m.grid.columns - m.target_columns;
-        let step = m.box_h + m.box_gap();
-        let text_columns = m.target_columns - usize::from(target.blank);
-        // Without boxes the target has the whole width.
-        let wide = if boxes == 0 && !target.blank { m.grid.columns } else { text_columns };
-        let text = target.set_in(m.target, m.quiet, m.grid.span(wide));
-
-        let mut first = Fragment::space(m.body(), m.box_h);
-        // A single line stands in the middle of its box's height.
-        let drop = ((m.box_h - text.h) / 2.0).max(0.0);
-        first.put(text, 0.0, drop);
-        if target.blank {
-            let unit = self.wording.unit.symbol();
-            first.put(write_in(m, m.grid.column, m.box_h, unit), m.grid.x(text_columns), 0.0);
-        }
-        let mut more: Vec<Fragment> = Vec::new();
-        for at in 0..boxes {
-            let (row, column) = (at / per_row, at % per_row);
-            // Where boxes need several rows, numbers tell which set this is.
-            let label = if boxes > per_row { (at + 1).to_string() } else { String::new() };
-            let piece = set_box(m, m.grid.column, self.sides(run.set), &label);
-            let x = m.grid.x(m.target_columns + column);
-            if row < ROWS_TOGETHER {
-                first.put(piece, x, step * count(row));
-                continue;
-            }
-            if column == 0 {
-                more.push(Fragment::space(m.body(), 0.0));
-            }
-            if let Some(last) = more.last_mut() {
-                last.put(piece, x, m.box_gap());
-            }
-        }
-        self.put_rpe(&mut first, 0.0);
-        more.insert(0, first);
-        more
+        if self.beside() { m.sets } else { m.right }
     }
 
-    /// Sets that differ: each run has its target above its boxes. Reps and load stand on two lines
-    /// where that saves a row.
-    fn differing(&self) -> Vec<Fragment> {
-        let beside = self.rows_of_cells(false);
-        let rows = if beside.len() > 1 {
-            let stacked = self.rows_of_cells(true);
-            if stacked.len() < beside.len() { stacked } else { beside }
+    /// One target for runs that differ in nothing but reps, when it fits a line.
+    fn joint(&self) -> Option<Target> {
+        let joint = (self.boxes == Boxes::PerSet)
+            .then(|| Target::joint(self.wording, self.runs, self.rest_told))??;
+        (width(&joint.joined(), self.metrics.target) <= self.metrics.right).then_some(joint)
+    }
+
+    /// All sets alike: one target.
+    fn alike(&self, mut target: Target, run: &Run<'_>) -> Column {
+        let m = self.metrics;
+        target.end_with(shared_details(self.wording, self.runs, self.rest_told).1);
+        let max = self.target_w();
+        // Where plates are drawn, small print stands below, so that both have room.
+        let drawn = !run.set.plates_per_side().is_empty();
+        let mut lines = self.lines(&target, max, !drawn).into_iter();
+        let first = lines.next();
+        let below: Vec<Fragment> = lines.collect();
+        let aside = if self.beside() {
+            Some(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
         } else {
-            beside
+            self.drawing(run, first.as_ref(), &below)
         };
-        let last = rows.len().saturating_sub(1);
-        rows.into_iter().enumerate().map(|(at, row)| self.row_of_cells(row, at == last)).collect()
+        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
+        Column { first, reads, below, aside, ..Column::default() }
     }
 
-    fn rows_of_cells(&self, stacked: bool) -> Vec<Vec<Cell>> {
-        let columns = self.metrics.grid.columns;
-        let mut rows: Vec<Vec<Cell>> = Vec::new();
-        let mut used = columns;
-        for cell in self.runs.iter().map(|run| self.cell(run, stacked)) {
-            if used + cell.columns > columns {
-                rows.push(Vec::new());
-                used = 0;
+    /// The plates, as high as the lines that leave them room.
+    fn drawing(
+        &self,
+        run: &Run<'_>,
+        first: Option<&Fragment>,
+        below: &[Fragment],
+    ) -> Option<Fragment> {
+        let m = self.metrics;
+        let load = run.set.load.as_ref()?;
+        let lines: Vec<&Fragment> = first.into_iter().chain(below).collect();
+        // Beside all lines where they are short, else beside the first.
+        [lines.len().min(2), 1].into_iter().find_map(|n| {
+            let lines = lines.get(..n)?;
+            let text = lines.iter().map(|line| inked(line).0).fold(0.0, f32::max);
+            let height: f32 = lines.iter().map(|line| line.h).sum::<f32>() - 1.0;
+            let room = m.right - text - CLEAR;
+            if room < LEAST_DRAWING {
+                return None;
             }
-            used += cell.columns;
-            if let Some(row) = rows.last_mut() {
-                row.push(cell);
+            sleeve(load, Scale { height: height.min(26.0), width: room.min(m.box_w(2)) })
+        })
+    }
+
+    /// A target's lines: its small print beside it where it may be and fits, else below.
+    fn lines(&self, target: &Target, max: f32, beside: bool) -> Vec<Fragment> {
+        let m = self.metrics;
+        let (mut big, captions) = target.set_in(m.target, max);
+        let small = captions.join(" · ");
+        let big_w = big.iter().map(|line| inked(line).0).fold(0.0, f32::max);
+        match big.as_mut_slice() {
+            [only] if beside && big_w + CLEAR + width(&small, m.meta) <= max => {
+                if !small.is_empty() {
+                    let drop = m.target.baseline() - m.meta.baseline();
+                    only.put(line(&small, m.meta), big_w + CLEAR, drop);
+                }
             }
+            _ => big.extend(packed(&captions, " · ", m.meta, max, Align::Left)),
         }
-        rows
+        big
     }
 
-    fn cell(&self, run: &Run<'_>, stacked: bool) -> Cell {
+    /// Sets that differ: a line for each run, its small print beside it where that fits.
+    fn listed(&self) -> Column {
         let m = self.metrics;
         let one_each = self.runs.iter().all(|run| run.count == 1);
-        let sets = match self.boxes {
-            Boxes::PerSet if one_each => Some(0),
-            Boxes::PerSet => Some(run.count),
-            Boxes::Rounds(_) | Boxes::None => None,
-        };
-        let mut target = Target::new(self.wording, run, sets);
-        target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
-        let style = Style { size: (m.target.size - 0.6).max(11.0), ..m.target };
-        let small = m.quiet;
-        let pens = self.boxes_for(run) + usize::from(target.blank);
-        let wanted = target.wanted(style, small, m.grid.span(m.grid.columns / 2), stacked);
-        let columns = m.grid.needed(wanted).max(pens.min(m.grid.columns)).max(1);
-        let label = target.set_in(style, small, m.grid.span(columns));
-
-        let mut below = Fragment::default();
-        for at in 0..pens {
-            let (x, y) = self.pen_at(at);
-            let pen = if target.blank && at == 0 {
-                write_in(m, m.grid.column, m.box_h, self.wording.unit.symbol())
-            } else {
-                set_box(m, m.grid.column, self.sides(run.set), "")
+        let max = self.target_w();
+        let mut lines: Vec<Fragment> = Vec::new();
+        for run in self.runs {
+            let sets = match self.boxes {
+                Boxes::PerSet if one_each => Some(0),
+                Boxes::PerSet => Some(run.count),
+                Boxes::Rounds(_) | Boxes::None => None,
             };
-            below.put(pen, x, y);
+            let mut target = Target::new(self.wording, run, sets);
+            target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
+            lines.extend(self.lines(&target, max, true));
         }
-        let drawing = self.drawing(run, m.grid.column - 2.0);
-        Cell { columns, label, pens, below, drawing }
+        let aside = self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
+        let mut lines = lines.into_iter();
+        let first = lines.next();
+        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
+        Column { first, reads, below: lines.collect(), aside, bare: true, ..Column::default() }
     }
 
-    fn pen_at(&self, at: usize) -> (f32, f32) {
-        let m = self.metrics;
-        let (row, column) = (at / m.grid.columns, at % m.grid.columns);
-        (m.grid.x(column), count(row) * (m.box_h + m.box_gap()))
-    }
-
-    fn row_of_cells(&self, cells: Vec<Cell>, last: bool) -> Fragment {
-        let m = self.metrics;
-        let label_h = cells.iter().map(|cell| cell.label.h).fold(0.0, f32::max);
-        let boxes = label_h + 1.6;
-        let mut out = Fragment::space(m.body(), 0.0);
-        let mut spare =
-            m.grid.columns.saturating_sub(cells.iter().map(|cell| cell.columns).sum::<usize>());
-        let mut column = 0;
-        for mut cell in cells {
-            let x = m.grid.x(column);
-            // Plates are drawn in a column that boxes leave free, in this cell or in the row;
-            // where there is none, the numbers have to do.
-            if let Some(drawing) = cell.drawing {
-                if cell.columns <= cell.pens && spare > 0 {
-                    spare -= 1;
-                    cell.columns += 1;
-                }
-                if cell.columns > cell.pens {
-                    let drop = (m.box_h - drawing.h) / 2.0;
-                    cell.below.put(drawing, m.grid.x(cell.pens), drop);
-                }
+    /// The boxes in order: one for a load that is left to the day, then one for each set.
+    fn pens(&self) -> Vec<Pen> {
+        let labels = self.wording.labels;
+        let boxes = |run: &Run<'_>| match self.boxes {
+            Boxes::Rounds(rounds) if self.runs.len() == 1 => rounds,
+            Boxes::PerSet | Boxes::Rounds(_) => run.count,
+            Boxes::None => 0,
+        };
+        let mut out = Vec::new();
+        for run in self.runs {
+            if self.wording.load(run.set).is_none() {
+                let label = self.wording.unit.symbol().to_owned();
+                out.push(Pen { sides: None, label, numbered: false });
             }
-            column += cell.columns;
-            // Labels stand on their boxes.
-            let lift = label_h - cell.label.h;
-            out.put(cell.label, x, lift);
-            out.put(cell.below, x, boxes);
+            let sides = run.set.reps.each_side.then_some((labels.left, labels.right));
+            let label = self.tells_apart(run);
+            let pen = Pen { sides, label, numbered: true };
+            out.extend(std::iter::repeat_n(pen, boxes(run)));
         }
-        if last {
-            self.put_rpe(&mut out, boxes);
-        } else {
-            out.h += m.box_gap();
+        if self.runs.is_empty() && self.boxes != Boxes::None {
+            out.push(Pen { sides: None, label: String::new(), numbered: false });
+        }
+        out
+    }
+
+    /// What tells a run's boxes from those of the others: its load, else its reps.
+    fn tells_apart(&self, run: &Run<'_>) -> String {
+        if self.runs.len() < 2 {
+            return String::new();
+        }
+        let load = |run: &Run<'_>| {
+            let built = run.set.load.as_ref()?;
+            Some(self.wording.number(built.mass).to_string())
+        };
+        let mine = load(run);
+        if self.runs.iter().any(|other| load(other) != mine) {
+            return mine.unwrap_or_default();
+        }
+        self.wording.reps(&run.set.reps)
+    }
+
+    fn rows_of_boxes(&self) -> Vec<Fragment> {
+        let m = self.metrics;
+        let pens = self.pens();
+        let halved = pens.iter().any(|pen| pen.sides.is_some());
+        let (least, usual) = if halved { (LEAST_HALVED, 3) } else { (LEAST_WIDTH, 4) };
+        let most = m.most_boxes(least);
+        let rows = pens.len().div_ceil(most).max(1);
+        // As many columns as most exercises need, so that boxes line up down the page.
+        let per_row = pens.len().div_ceil(rows).max(usual);
+        let mut out: Vec<Fragment> = Vec::new();
+        let mut number = 0;
+        for (row, pens_here) in pens.chunks(per_row).enumerate() {
+            let mut piece = Fragment::space(m.right, m.box_h);
+            for (column, pen) in pens_here.iter().enumerate() {
+                // Numbers tell which set this is, where nothing else does.
+                number += usize::from(pen.numbered);
+                let bare = pen.numbered && pen.label.is_empty();
+                let label = if bare { number.to_string() } else { pen.label.clone() };
+                let w = m.box_w(per_row);
+                let drawn = set_box(m, w, pen.sides, &label);
+                piece.put(drawn, count(column) * (w + m.box_gap), 0.0);
+            }
+            if row == 0 {
+                let rpe = write_in(m, m.rpe, m.box_h, self.wording.labels.rpe);
+                piece.put(rpe, m.right - m.rpe, 0.0);
+            }
+            let labels = spoken(&piece);
+            out.push(piece.told(labels));
         }
         out
     }
 }
 
-/// A run of sets: its target, and what stands below it.
-struct Cell {
-    columns: usize,
-    label: Fragment,
-    pens: usize,
-    below: Fragment,
-    drawing: Option<Fragment>,
+/// A box for a pen.
+#[derive(Clone, Debug)]
+struct Pen {
+    sides: Option<(&'static str, &'static str)>,
+    label: String,
+    numbered: bool,
 }

@@ -64,6 +64,9 @@ impl Ink {
     }
 }
 
+/// From one line to the next, in ems: the letters with accents of one just clear the other.
+const LEADING: f32 = 1.19;
+
 /// How a run of text is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Style {
@@ -97,7 +100,14 @@ impl Style {
     /// The distance from one line to the next.
     #[must_use]
     pub fn leading(self) -> f32 {
-        self.size * 1.22
+        self.size * LEADING
+    }
+
+    /// How far below a line's upper edge its baseline is: the letters' visual middle, half-way up a
+    /// capital, stands in the middle of the line.
+    #[must_use]
+    pub fn baseline(self) -> f32 {
+        self.leading() / 2.0 + self.size * 0.345
     }
 }
 
@@ -139,6 +149,11 @@ pub enum Item {
         /// The text it stands in.
         text: String,
     },
+    /// What is drawn from here to the next [`Item::Told`] reads as this, as one line: a name and
+    /// what stands far to its right.
+    Tells(String),
+    /// The end of what [`Item::Tells`] began.
+    Told,
     /// A straight line.
     Line {
         /// Start.
@@ -186,15 +201,17 @@ impl Item {
                 *from = (from.0 + dx, from.1 + dy);
                 *to = (to.0 + dx, to.1 + dy);
             }
+            Item::Tells(_) | Item::Told => {}
         }
         self
     }
 
-    /// The rectangle around it, by which tests judge a page.
+    /// The rectangle around it, by which tests judge a page; `None` for what is not seen.
     #[cfg(test)]
     #[must_use]
-    pub fn bounds(&self) -> Rect {
-        match self {
+    pub fn bounds(&self) -> Option<Rect> {
+        Some(match self {
+            Item::Tells(_) | Item::Told => return None,
             Item::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
@@ -205,7 +222,7 @@ impl Item {
                 (from.0 - to.0).abs(),
                 (from.1 - to.1).abs(),
             ),
-        }
+        })
     }
 }
 

@@ -28,6 +28,9 @@ pub struct Block {
     pub rows: Vec<Row>,
     /// Stay on a page with the next block, when one page can hold both.
     pub keep_with_next: bool,
+    /// What stands above the block again when it begins or goes on on a page that what it is held
+    /// to is not on.
+    pub again: Option<Row>,
 }
 
 impl Block {
@@ -36,7 +39,7 @@ impl Block {
     pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {
         let rows = lines.into_iter().enumerate();
         let rows = rows.map(|(i, piece)| Row::new(if i == 0 { before } else { 0.0 }, piece));
-        Self { rows: rows.collect(), keep_with_next: false }
+        Self { rows: rows.collect(), ..Self::default() }
     }
 
     /// The same, held to the next block.
@@ -89,30 +92,36 @@ pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> 
         let (unit, after) = rest.split_at(chain.min(rest.len()));
         rest = after;
         let all: Vec<&Row> = unit.iter().flat_map(|block| &block.rows).collect();
-        if place_whole(&mut pages, &all, &height) {
+        if place_whole(&mut pages, None, &all, &height) {
             continue;
         }
         // The chain is too long for any page: keep its blocks, if not the chain, whole.
         for block in unit {
             let rows: Vec<&Row> = block.rows.iter().collect();
-            if !place_whole(&mut pages, &rows, &height) {
-                place_rows(&mut pages, &rows, &height);
+            let again = block.again.as_ref();
+            if !place_whole(&mut pages, again, &rows, &height) {
+                place_rows(&mut pages, again, &rows, &height);
             }
         }
     }
     pages
 }
 
-/// Places rows together on this page or on the next; `false` when neither can hold them.
+/// Places rows together on this page or, below `again`, on the next; `false` when neither can hold
+/// them.
 fn place_whole<'a>(
     pages: &mut Vec<Column<'a>>,
+    again: Option<&'a Row>,
     rows: &[&'a Row],
     height: &impl Fn(usize) -> f32,
 ) -> bool {
     let number = pages.len();
     let fits = |column: &Column, page: usize| column.needs(rows) <= height(page) + 0.01;
     if !pages.last().is_some_and(|page| fits(page, number - 1)) {
-        let fresh = Column::default();
+        let mut fresh = Column::default();
+        if let Some(row) = again {
+            fresh.push(row);
+        }
         // A fresh page after an empty one would leave a blank sheet.
         let empty = pages.last().is_some_and(|page| page.rows.is_empty());
         if empty || !fits(&fresh, number) {
@@ -129,9 +138,14 @@ fn place_whole<'a>(
 }
 
 /// Places rows one by one, on as many pages as it takes.
-fn place_rows<'a>(pages: &mut Vec<Column<'a>>, rows: &[&'a Row], height: &impl Fn(usize) -> f32) {
+fn place_rows<'a>(
+    pages: &mut Vec<Column<'a>>,
+    again: Option<&'a Row>,
+    rows: &[&'a Row],
+    height: &impl Fn(usize) -> f32,
+) {
     for row in rows {
-        if !place_whole(pages, std::slice::from_ref(row), height)
+        if !place_whole(pages, again, std::slice::from_ref(row), height)
             && let Some(page) = pages.last_mut()
         {
             // A single row higher than a page: nothing we lay out is. Better over the edge than
@@ -147,7 +161,7 @@ mod tests {
 
     fn block(heights: &[f32], keep: bool) -> Block {
         let rows = heights.iter().map(|h| Row::new(5.0, Fragment::space(10.0, *h)));
-        Block { rows: rows.collect(), keep_with_next: keep }
+        Block { rows: rows.collect(), keep_with_next: keep, again: None }
     }
 
     fn counts(blocks: &[Block]) -> Vec<usize> {
@@ -165,6 +179,16 @@ mod tests {
         assert_eq!(counts(&blocks), [1, 2]);
         let long = [block(&[60.0], true), block(&[60.0], false)];
         assert_eq!(counts(&long), [1, 1]);
+    }
+
+    #[test]
+    fn a_chain_that_is_split_says_again_what_it_is() {
+        let mut second = block(&[60.0], false);
+        second.again = Some(Row::new(0.0, Fragment::space(10.0, 12.0)));
+        let blocks = [block(&[60.0], true), second];
+        assert_eq!(counts(&blocks), [1, 2]);
+        let pages = flow(&blocks, |_| 100.0);
+        assert!((pages[1].h - 77.0).abs() < 0.001);
     }
 
     #[test]

@@ -53,6 +53,16 @@ impl Fragment {
         self.items.push(item);
     }
 
+    /// The same, read as these words in one go, wherever its texts stand.
+    #[must_use]
+    pub fn told(mut self, words: String) -> Self {
+        if !words.is_empty() {
+            self.items.insert(0, Item::Tells(words));
+            self.items.push(Item::Told);
+        }
+        self
+    }
+
     /// The same, in a frame of space.
     #[must_use]
     pub fn padded(self, left: f32, top: f32, right: f32, bottom: f32) -> Self {
@@ -88,61 +98,8 @@ pub fn beside(pieces: impl IntoIterator<Item = Fragment>, gap: f32) -> Fragment 
     out
 }
 
-/// Columns of equal width with a gap between them.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Grid {
-    /// How many columns.
-    pub columns: usize,
-    /// The width of one.
-    pub column: f32,
-    /// The gap between two.
-    pub gap: f32,
-}
-
-impl Grid {
-    /// As many columns as asked for in this width.
-    #[must_use]
-    pub fn new(width: f32, columns: usize, gap: f32) -> Self {
-        let columns = columns.max(1);
-        let column = (width - gap * count(columns - 1)) / count(columns);
-        Self { columns, column, gap }
-    }
-
-    /// The left edge of a column, counted from zero.
-    #[must_use]
-    pub fn x(&self, column: usize) -> f32 {
-        count(column) * (self.column + self.gap)
-    }
-
-    /// The width of several columns with the gaps between them.
-    #[must_use]
-    pub fn span(&self, columns: usize) -> f32 {
-        (self.x(columns) - self.gap).max(0.0)
-    }
-
-    /// How many columns something of this width needs; all of them at most.
-    #[must_use]
-    pub fn needed(&self, width: f32) -> usize {
-        (1..self.columns).find(|n| self.span(*n) + 0.01 >= width).unwrap_or(self.columns)
-    }
-}
-
 /// A small count as a number of points.
 #[must_use]
 pub fn count(n: usize) -> f32 {
     f32::from(u16::try_from(n).unwrap_or(u16::MAX))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_grid_fills_its_width() {
-        let grid = Grid::new(310.0, 8, 4.0);
-        assert!((grid.span(8) - 310.0).abs() < 0.001);
-        assert_eq!(grid.needed(grid.column), 1);
-        assert_eq!(grid.needed(grid.column + 1.0), 2);
-        assert_eq!(grid.needed(1000.0), 8);
-    }
 }

@@ -13,5 +13,5 @@ mod text;
 pub use display::{Ink, Item, Page, Rect, Role, Style};
 pub use face::Face;
 pub use flow::{Block, Column, Row, flow};
-pub use fragment::{Fragment, Grid, beside, count, stack};
-pub use text::{Align, Span, line, lines, lines_after, width};
+pub use fragment::{Fragment, beside, count, stack};
+pub use text::{Align, Span, line, lines, lines_in, width};

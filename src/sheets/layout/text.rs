@@ -76,6 +76,17 @@ pub fn lines(spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
 /// The same, with room left before the first line.
 #[must_use]
 pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+    lines_in(indent, spans, |_| max, align)
+}
+
+/// The same, with room for each line, counted from zero.
+#[must_use]
+pub fn lines_in(
+    indent: f32,
+    spans: &[Span],
+    room: impl Fn(usize) -> f32,
+    align: Align,
+) -> Vec<Fragment> {
     let whole: String = spans.iter().map(|span| span.text.as_str()).collect();
     if whole.trim().is_empty() {
         return Vec::new();
@@ -85,12 +96,12 @@ pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<F
         .flat_map(|span| span.text.chars().map(|c| (c, span.style)))
         .map(|(character, style)| Piece { character, style, advance: advance(character, style) })
         .collect();
-    cut(&whole, &pieces, |line| if line == 0 { max - indent } else { max })
+    cut(&whole, &pieces, |line| if line == 0 { room(0) - indent } else { room(line) })
         .into_iter()
         .enumerate()
         .map(|(at, line)| match at {
-            0 => set_line(line, &whole, max - indent, align).padded(indent, 0.0, 0.0, 0.0),
-            _ => set_line(line, &whole, max, align),
+            0 => set_line(line, &whole, room(0) - indent, align).padded(indent, 0.0, 0.0, 0.0),
+            _ => set_line(line, &whole, room(at), align),
         })
         .collect()
 }
@@ -157,9 +168,7 @@ fn trimmed(pieces: &[Piece]) -> &[Piece] {
 fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
     let pieces = trimmed(pieces);
     let size = pieces.iter().map(|piece| piece.style.size).fold(0.0, f32::max);
-    let leading = size * 1.22;
-    // The letters' visual middle, half-way up a capital, stands in the middle of the line.
-    let baseline = leading / 2.0 + size * 0.345;
+    let (leading, baseline) = (Style::regular(size).leading(), Style::regular(size).baseline());
     let mut x = match align {
         Align::Left => 0.0,
         Align::Right => max - visible_width(pieces),

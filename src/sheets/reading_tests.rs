@@ -1,0 +1,140 @@
+//! That a card says all that is written, in an order in which it can be read.
+
+use super::card::deck;
+use super::layout::{Item, Page};
+use super::sample::{athlete, plan};
+use super::sample_plans::{all, endless, full, wild};
+use super::{Paper, layout};
+
+/// The texts in the order in which they are drawn.
+fn drawn(page: &Page) -> Vec<String> {
+    let text = |item: &Item| match item {
+        Item::Text { text, .. } => Some(text.clone()),
+        Item::Missing { character, .. } => Some(character.to_string()),
+        _ => None,
+    };
+    page.items.iter().filter_map(text).collect()
+}
+
+/// Without spaces, which lines end in.
+fn solid(text: &str) -> String {
+    text.chars().filter(|c| !c.is_whitespace()).collect()
+}
+
+#[test]
+fn everything_written_is_printed() {
+    let mut plan = all();
+    plan.athletes.push(athlete("Wren Tallow", vec![full(), endless()]));
+    for (_, paper) in Paper::ALL {
+        let pages = deck(&plan, paper).pages;
+        let printed = solid(&pages.iter().flat_map(drawn).collect::<String>());
+        for exercise in
+            plan.athletes.iter().flat_map(|a| &a.sessions).flat_map(|session| &session.exercises)
+        {
+            let texts = exercise.cues.iter().chain(&exercise.setup).chain(&exercise.safety);
+            let own = exercise.settings.iter().chain(&exercise.notes).chain([&exercise.name]);
+            for text in texts.chain(own) {
+                assert!(printed.contains(&solid(text)), "{paper}: {text}");
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_of_the_wild_plan_is_cut_off() {
+    let plan = plan(vec![wild()]);
+    for (_, paper) in Paper::ALL {
+        let printed = solid(&deck(&plan, paper).pages.iter().flat_map(drawn).collect::<String>());
+        // A name, a cue, a rule, a name of an exercise, a phase, what comes before, a limit: each
+        // sixty sentences.
+        let sentences = printed.matches("ribsdown").count();
+        assert!(sentences >= 7 * 60, "{paper}: {sentences}");
+        // A day, a name, a setting, a set-up, a stack, a band, a limit: each twelve words, some
+        // broken over pages.
+        let words = printed.matches("swort").count();
+        assert!(words >= 7 * 12 - 3, "{paper}: {words}");
+    }
+}
+
+#[test]
+fn each_exercise_is_read_before_the_next() {
+    let plan = plan(vec![athlete("Wren Tallow", vec![full()])]);
+    for (_, paper) in Paper::ALL {
+        let page = &deck(&plan, paper).pages[0];
+        let told: Vec<&str> = page
+            .items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Tells(words) => Some(words.as_str()),
+                _ => None,
+            })
+            .collect();
+        let heads: Vec<String> = told
+            .iter()
+            .filter(|words| {
+                words.starts_with(['A', 'B', 'C', 'D', 'E']) && !words.starts_with("Body")
+            })
+            .map(|words| words.replace('\u{a0}', " "))
+            .collect();
+        assert_eq!(
+            heads,
+            [
+                "A Front squat 4 × 6 · 57.5 kg",
+                "B Floor press 3 × 8 · 50 kg",
+                "C Rear-foot-raised split squat 3 × 8–10 each side · 2 × 12 kg",
+                "D Hip thrust 3 × 10 · 80 kg",
+                "E1 Face pull 3 × 12–15 · pin 25 kg Cable",
+                "E2 Side plank 3 × 30 s each side body mass",
+            ]
+        );
+        let texts = drawn(page);
+        let at = |needle: &str| {
+            let found = texts.iter().position(|text| text.contains(needle));
+            found.unwrap_or_else(|| panic!("{paper}: {needle} in {texts:#?}"))
+        };
+        let order = ["Wren Tallow", "Shoulder:", "Front squat", "57.5", "Floor press", "Face pull"];
+        let order = order.into_iter().chain(["Side plank", "Session RPE", "Notes", "Stop"]);
+        let places: Vec<usize> = order.map(at).collect();
+        assert!(places.is_sorted(), "{paper}: {places:?}");
+        // What begins to be told ends, one after the other.
+        let mut open = 0;
+        for item in &page.items {
+            match item {
+                Item::Tells(_) => open += 1,
+                Item::Told => open -= 1,
+                _ => {}
+            }
+            assert!((0..=1).contains(&open));
+        }
+        assert_eq!(open, 0);
+    }
+}
+
+#[test]
+fn a_group_that_goes_on_says_so() {
+    let plan = plan(vec![athlete("Wren Tallow", vec![endless()])]);
+    let pages = deck(&plan, Paper::A5).pages;
+    assert!(pages.len() > 1);
+    let first = drawn(&pages[0]);
+    assert!(first.iter().any(|text| text == "Circuit"), "{first:?}");
+    for page in &pages[1..] {
+        let texts = drawn(page);
+        assert!(texts.iter().any(|text| text == "Circuit, continued"), "{texts:?}");
+    }
+}
+
+#[test]
+fn a_name_and_its_target_share_a_baseline() {
+    let plan = plan(vec![athlete("Wren Tallow", vec![full()])]);
+    let page = &deck(&plan, Paper::A5).pages[0];
+    let baseline = |needle: &str| {
+        page.items.iter().find_map(|item| match item {
+            Item::Text { y, text, style, .. } if text.starts_with(needle) => {
+                Some((*y, style.face == layout::Face::SemiBold))
+            }
+            _ => None,
+        })
+    };
+    let (name, target) = (baseline("Hip thrust").unwrap(), baseline("3 × 10").unwrap());
+    assert!((name.0 - target.0).abs() < 0.01 && name.1 && target.1);
+}
