@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::diagnostics::{Code, Diagnostic, Severity, nearest, or_list, tidy};
-use crate::evaluate::{Assumptions, evaluate};
+use crate::evaluate::{Assumptions, evaluate, paths};
 use crate::plan::Plan;
 use crate::resolve::{Project, Resolved, resolve};
 use crate::sheets;
@@ -74,6 +74,9 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
     let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
     for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
         let (found, problems) = evaluate(programme, history, assumptions, &wanted);
+        if choice.is_none() && !broken {
+            diagnostics.extend(paths::warnings(programme, history, &found, &wanted));
+        }
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
         diagnostics.extend(problems.into_iter().filter(firm));

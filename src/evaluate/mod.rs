@@ -10,6 +10,7 @@ mod groups;
 mod judge;
 mod load;
 mod maxes;
+pub mod paths;
 mod rules;
 mod session;
 mod sets;

@@ -3,13 +3,16 @@
 mod spell;
 
 use super::Document;
-use super::ast::{Item, Node};
+use super::ast::{Item, LineKey, Node, Value};
 use super::lines::Line;
 
-/// Column at which a day's exercise names start, after the order and two spaces.
+/// Width of a day's order letters; exercise names start one column after it.
 const ORDER_WIDTH: usize = 2;
+/// How far lines are indented below another.
+const STEP: usize = 2;
 
-/// The document in canonical form: two spaces a level, one spelling for each thing, comments and
+/// The document in canonical form: two spaces a level (lines below an
+/// exercise start under its name), one spelling for each thing, comments and
 /// blank lines where they were. A document with a line that was not understood gives `None`: what
 /// cannot be read is not rewritten.
 #[must_use]
@@ -22,7 +25,7 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
         let comment = line.comment.and_then(|(start, end)| text.get(start..end));
         match (shown.get(index).and_then(Option::as_ref), comment) {
             (Some((depth, content)), comment) => {
-                out.push_str(&"  ".repeat(*depth));
+                out.push_str(&" ".repeat(*depth));
                 out.push_str(content);
                 if let Some(comment) = comment {
                     out.push_str("  ");
@@ -31,7 +34,7 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
                 blank = false;
             }
             (None, Some(comment)) => {
-                out.push_str(&"  ".repeat(depth_below(document, index, &shown)));
+                out.push_str(&" ".repeat(depth_below(document, index, &shown)));
                 out.push_str(comment);
                 blank = false;
             }
@@ -56,12 +59,23 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<(usize, String)>]) 
         if let Some(slot) = shown.get_mut(node.line) {
             *slot = Some((depth, content));
         }
-        collect(&node.children, depth + 1, shown)?;
+        collect(&node.children, depth + step_below(&node.item.value), shown)?;
     }
     Some(())
 }
 
-/// The level of a comment on its own line: as it was against its neighbours. It belongs with the
+/// Lines below an exercise start under its name.
+fn step_below(item: &Item) -> usize {
+    match item {
+        Item::Entry { key, value } => match (&key.value, &value.value) {
+            (LineKey::Order(..), Value::Prescription(_) | Value::Empty) => ORDER_WIDTH + 1,
+            _ => STEP,
+        },
+        _ => STEP,
+    }
+}
+
+/// The column of a comment on its own line: as it was against its neighbours. It belongs with the
 /// next line that says something if it is indented at least as far, else with the line before.
 fn depth_below(document: &Document, index: usize, shown: &[Option<(usize, String)>]) -> usize {
     let indent = document.lines.get(index).map_or(0, |line| line.indent);
@@ -75,7 +89,7 @@ fn depth_below(document: &Document, index: usize, shown: &[Option<(usize, String
     let same = neighbours.iter().flatten().find(|(column, _)| *column == indent);
     match (same, before) {
         (Some((_, depth)), _) => *depth,
-        (None, Some((column, depth))) if indent > column => depth + 1,
+        (None, Some((column, depth))) if indent > column => depth + STEP,
         _ if indent == 0 => 0,
         (None, _) => {
             // Further out than both: the level of the nearest line above that is not deeper.

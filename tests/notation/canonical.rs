@@ -21,6 +21,7 @@ fn sets_files(folder: &Path, found: &mut Vec<PathBuf>) {
 fn all_files() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut found = vec![root.join("src/catalogue/library.sets")];
+    sets_files(&root.join("src/cli/new"), &mut found);
     sets_files(&root.join("examples"), &mut found);
     assert!(found.len() > 4);
     found
@@ -49,6 +50,7 @@ fn every_shipped_file_reads_and_formats_to_the_same_meaning() {
         let (document, problems) = parse(&text, FileId(0));
         assert_eq!(problems, [], "{}", path.display());
         let once = format(&document, &text).unwrap();
+        assert_eq!(once, text, "{} is not in the canonical form", path.display());
         let (again, problems) = parse(&once, FileId(0));
         assert_eq!(problems, [], "{} formatted", path.display());
         assert_eq!(meaning(&document), meaning(&again), "{}", path.display());

@@ -9,7 +9,9 @@ pub fn line(item: &Item, order_width: usize) -> String {
     match item {
         Item::Head(head) => head_line(head),
         Item::Entry { key, value } => {
-            let key = key_text(&key.value, order_width);
+            // In a log the names of exercises are not lined up.
+            let width = if matches!(value.value, Value::Result(_)) { 0 } else { order_width };
+            let key = key_text(&key.value, width);
             let value = value_text(&value.value);
             if value.is_empty() { format!("{key}:") } else { format!("{key}: {value}") }
         }
@@ -92,6 +94,22 @@ fn list<T: ToString>(items: &[T]) -> String {
     items.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
 
+/// A list of single masses in one unit has it once, at the end.
+fn stock(items: &[crate::source::Spanned<crate::syntax::ast::StockItem>]) -> String {
+    let unit = items.first().map(|item| item.value.unit);
+    let plain = items.iter().all(|item| {
+        item.value.run.is_none() && item.value.count.is_none() && Some(item.value.unit) == unit
+    });
+    match unit.filter(|_| plain) {
+        Some(unit) => {
+            let numbers: Vec<String> =
+                items.iter().map(|item| item.value.first.to_string()).collect();
+            format!("{} {unit}", numbers.join(", "))
+        }
+        None => list(items),
+    }
+}
+
 fn value_text(value: &Value) -> String {
     match value {
         Value::Text(text) => text.clone(),
@@ -118,7 +136,7 @@ fn value_text(value: &Value) -> String {
         Value::RoundDown(down) => if *down { "down" } else { "nearest" }.to_owned(),
         Value::RepeatMissed(repeat) => if *repeat { "repeat" } else { "move on" }.to_owned(),
         Value::Bars(bars) => list(bars),
-        Value::Stock(items) => list(items),
+        Value::Stock(items) => stock(items),
         Value::Collars(mass, each) => format!("{mass}{}", if *each { " each" } else { "" }),
         Value::Bands(bands) => list(bands),
         Value::Max(max) => max.to_string(),
