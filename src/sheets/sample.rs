@@ -163,6 +163,9 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
     let mut letters = order.chars();
     let letter = letters.next().unwrap();
     PlannedExercise {
+        projected: false,
+        outcome: None,
+        fired: None,
         order: Order { letter, number: letters.as_str().parse().ok() },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
@@ -233,6 +236,9 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         })
         .collect();
     Session {
+        status: crate::plan::SessionStatus::Projected,
+        repeats_week: None,
+        log_notes: Vec::new(),
         week: 3,
         day: day.to_owned(),
         date: Some(on),
@@ -259,6 +265,7 @@ impl Session {
 
 pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
     AthletePlan {
+        extras: Vec::new(),
         name: name.to_owned(),
         gym: Some("Boathouse".to_owned()),
         unit: Unit::Kg,
