@@ -5,11 +5,13 @@ mod check;
 mod explain;
 mod fmt;
 mod input;
+mod log;
 mod new;
 mod output;
 mod plan;
 mod report;
 mod summary;
+mod why;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -70,6 +72,10 @@ enum Command {
     Summary(summary::Args),
     /// Write the whole plan for other programs
     Plan(plan::Args),
+    /// Show how a load came about
+    Why(why::Args),
+    /// Write an athlete's next session into a log, to be filled in
+    Log(log::Args),
     /// Make a small project to start from
     New(new::Args),
     /// Put files into the canonical form
@@ -96,6 +102,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Cards(args) => cards::run(&args, epoch),
         Command::Summary(args) => summary::run(&args),
         Command::Plan(args) => plan::run(&args),
+        Command::Why(args) => why::run(&args),
+        Command::Log(args) => log::run(&args),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
         Command::Explain(args) => explain::run(&args),

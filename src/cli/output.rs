@@ -41,6 +41,16 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     file.persist(path).map(drop).map_err(|error| cannot(error.error))
 }
 
+/// The text of a file that may not be there yet.
+pub fn existing(path: &Path) -> Result<String, Failure> {
+    let cannot = |why: String| Failure::File(format!("{}: {why}", path.display()));
+    match std::fs::File::open(path) {
+        Ok(file) => crate::source::read_text(file).map_err(|error| cannot(format!("{error:?}"))),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(String::new()),
+        Err(error) => Err(cannot(error.to_string())),
+    }
+}
+
 /// Makes a folder, if it is not there.
 pub fn folder(path: &Path) -> Result<(), Failure> {
     std::fs::create_dir_all(path)

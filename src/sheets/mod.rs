@@ -10,6 +10,7 @@ mod layout;
 mod paper;
 mod pdf;
 mod plates;
+mod reasons;
 mod runs;
 mod summary;
 pub mod wording;
@@ -27,6 +28,7 @@ use std::collections::BTreeSet;
 use std::fmt;
 
 pub use paper::Paper;
+pub use reasons::{in_short, reasons};
 pub use summary::summary;
 
 use crate::plan::Plan;

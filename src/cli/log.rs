@@ -1,0 +1,168 @@
+//! `setwright log`.
+
+use std::path::{Path, PathBuf};
+
+use jiff::civil::Date;
+
+use crate::compile::{Choice, compile};
+use crate::diagnostics::has_errors;
+use crate::plan::{AthletePlan, Session, SessionStatus};
+use crate::quantity::fold_name;
+use crate::resolve::Project;
+use crate::sheets;
+use crate::source::{FileId, SourceFile};
+use crate::syntax::ast::{Head, Item};
+use crate::syntax::parse;
+
+use super::input::File;
+use super::{Failure, output, report};
+
+/// Writes the next session of an athlete into a log, to be filled in: each exercise with what is
+/// planned as a comment and `?` for the result. What is in the log already is never changed.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "\
+Example: setwright log \"Wren Tallow\" examples/rowing-club/winter.sets -o wren.sets
+
+Fill in each `?`: `done`, `skipped (why)`, or the sets, such as `8, 8, 7 @ 42.5 kg, RPE 8`.
+A log counts once the programme (or a file above it) has `use` with its name.")]
+pub struct Args {
+    /// The athlete
+    #[arg(value_name = "ATHLETE")]
+    athlete: String,
+
+    #[command(flatten)]
+    file: File,
+
+    /// The programme, where the project has several
+    #[arg(long, value_name = "NAME")]
+    programme: Option<String>,
+
+    /// The date of the session [default: the planned one]
+    #[arg(long, value_name = "DATE")]
+    date: Option<Date>,
+
+    /// The log to add to [default: the project's log of this athlete, else logs.sets beside the
+    /// programme]
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+pub fn run(args: &Args) -> Result<(), Failure> {
+    let project = args.file.open()?;
+    let own_log = find_log(&project, &args.athlete);
+    let choice = Choice {
+        programme: args.programme.clone(),
+        athletes: vec![args.athlete.clone()],
+        ..Choice::default()
+    };
+    let compiled = compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))?;
+    report::show(&compiled.diagnostics, &compiled.sources);
+    if has_errors(&compiled.diagnostics) {
+        return Err(Failure::Programme);
+    }
+    let plan = compiled.plan.ok_or(Failure::Programme)?;
+    let Some(athlete) = plan.athletes.first() else {
+        return Err(Failure::Usage(format!(
+            "{} does not take part in this programme",
+            args.athlete
+        )));
+    };
+    let next = athlete.sessions.iter().find(|s| s.status == SessionStatus::Projected);
+    let Some(session) = next else {
+        return Err(Failure::Usage(format!("{} has no session left to log", athlete.name)));
+    };
+    let Some(date) = args.date.or(session.date) else {
+        let why = "the plan has no dates: say when with --date 2026-01-05";
+        return Err(Failure::Usage(why.to_owned()));
+    };
+    let folder = args.file.file.parent().map_or_else(PathBuf::new, Path::to_owned);
+    let path = args
+        .output
+        .clone()
+        .or_else(|| own_log.as_ref().map(|name| folder.join(name)))
+        .unwrap_or_else(|| folder.join("logs.sets"));
+    let before = output::existing(&path)?;
+    let head = format!("log {}: {}", athlete.name, plan.programme);
+    if written_already(&before, &athlete.name, session) {
+        return Err(Failure::Usage(format!(
+            "week {}, {} stands in {} already: fill it in first",
+            session.week,
+            session.day,
+            path.display()
+        )));
+    }
+    let block = block(&plan.language, athlete, session, date);
+    let mut text = before.clone();
+    if !text.is_empty() && !text.ends_with('\n') {
+        text.push('\n');
+    }
+    if !ends_with_log(&before, &athlete.name, &plan.programme) {
+        if !text.is_empty() {
+            text.push('\n');
+        }
+        text.push_str(&head);
+        text.push('\n');
+    }
+    text.push_str(&block);
+    output::bytes(&path, text.as_bytes())?;
+    report::say(&format!("{}: week {}, {}", path.display(), session.week, session.day));
+    if own_log.is_none() {
+        let name = path.file_name().map_or("".into(), |name| name.to_string_lossy());
+        report::say(&format!(
+            "let the programme see it: add the line `use {name}` to {}",
+            args.file.file.display()
+        ));
+    }
+    Ok(())
+}
+
+/// The session to fill in.
+fn block(language: &str, athlete: &AthletePlan, session: &Session, date: Date) -> String {
+    let mut text = format!("  {date} week {}, {}\n", session.week, session.day);
+    for exercise in &session.exercises {
+        let plan = sheets::in_short(language, athlete, exercise);
+        text.push_str(&format!("    # {plan}\n"));
+        text.push_str(&format!("    {} {}: ?\n", exercise.order, exercise.name));
+    }
+    text
+}
+
+/// The logs of an athlete in a text: (programme, the sessions' weeks and days).
+fn logs(text: &str, athlete: &str) -> Vec<(String, Vec<(u32, String)>, bool)> {
+    let (document, _) = parse(text, FileId(0));
+    let count = document.nodes.len();
+    let mut found = Vec::new();
+    for (index, node) in document.nodes.iter().enumerate() {
+        let Item::Head(Head::Log { athlete: name, programme }) = &node.item.value else { continue };
+        if fold_name(&name.value) != fold_name(athlete) {
+            continue;
+        }
+        let sessions = node.children.iter().filter_map(|child| match &child.item.value {
+            Item::LogSession { planned: Some((week, day)), .. } => {
+                Some((week.value, fold_name(&day.value)))
+            }
+            _ => None,
+        });
+        found.push((programme.value.clone(), sessions.collect(), index + 1 == count));
+    }
+    found
+}
+
+fn written_already(text: &str, athlete: &str, session: &Session) -> bool {
+    let wanted = (session.week, fold_name(&session.day));
+    logs(text, athlete).iter().any(|(_, sessions, _)| sessions.contains(&wanted))
+}
+
+/// Whether the last block of a text is the athlete's log of the programme.
+fn ends_with_log(text: &str, athlete: &str, programme: &str) -> bool {
+    let of =
+        |(name, _, last): &(String, Vec<_>, bool)| *last && fold_name(name) == fold_name(programme);
+    logs(text, athlete).iter().any(of)
+}
+
+/// The file of the project that holds the athlete's latest log, relative to the project folder.
+fn find_log(project: &Project, athlete: &str) -> Option<String> {
+    let has = |file: &SourceFile| !logs(&file.text, athlete).is_empty();
+    let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
+    files.filter(|(_, file)| has(file)).last().map(|(_, file)| file.path.clone())
+}

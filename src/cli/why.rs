@@ -1,0 +1,90 @@
+//! `setwright why`.
+
+use std::path::PathBuf;
+
+use crate::diagnostics::or_list;
+use crate::plan::{AthletePlan, Plan, Session};
+use crate::sheets;
+
+use super::input::{File, Part};
+use super::{Failure, output};
+
+/// How a load came about: the test, the estimate and its equation, the training max, the rules that
+/// acted and on which session, the phase, the percentage, what the gym can build; each step with
+/// its source line.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "\
+Example: setwright why examples/rowing-club/winter.sets --athlete \"Wren Tallow\" --week 4 \
+--day Catch --order A")]
+pub struct Args {
+    #[command(flatten)]
+    file: File,
+
+    /// The programme, where the project has several
+    #[arg(long, value_name = "NAME")]
+    programme: Option<String>,
+
+    /// Whose load; may be left out where there is one athlete
+    #[arg(long, value_name = "NAME")]
+    athlete: Option<String>,
+
+    /// Which week
+    #[arg(long, value_name = "N")]
+    week: u32,
+
+    /// Which day; may be left out where there is one
+    #[arg(long, value_name = "NAME")]
+    day: Option<String>,
+
+    /// Which exercise: its order letter, such as A or D1
+    #[arg(long, value_name = "LETTER")]
+    order: String,
+
+    /// Where to write [default: standard output]
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+pub fn run(args: &Args) -> Result<(), Failure> {
+    let part = Part {
+        programme: args.programme.clone(),
+        athlete: args.athlete.iter().cloned().collect(),
+        weeks: Some((args.week, args.week)),
+        day: args.day.iter().cloned().collect(),
+    };
+    let plan = args.file.compile(&part)?;
+    let (athlete, session) = one_session(&plan)?;
+    let wanted = args.order.trim().to_ascii_uppercase();
+    let orders: Vec<String> = session.exercises.iter().map(|e| e.order.to_string()).collect();
+    let exercise = session.exercises.iter().find(|e| e.order.to_string() == wanted);
+    let Some(exercise) = exercise else {
+        let known: Vec<&str> = orders.iter().map(String::as_str).collect();
+        return Err(Failure::Usage(format!(
+            "{} has no exercise `{}`: there is {}",
+            session.day,
+            args.order,
+            or_list(&known)
+        )));
+    };
+    let text = sheets::reasons(&plan.language, athlete, session, exercise);
+    output::text(args.output.as_deref(), &text)
+}
+
+/// The one session that was chosen.
+fn one_session(plan: &Plan) -> Result<(&AthletePlan, &Session), Failure> {
+    let names: Vec<&str> = plan.athletes.iter().map(|athlete| athlete.name.as_str()).collect();
+    let [athlete] = plan.athletes.as_slice() else {
+        return Err(Failure::Usage(match names.as_slice() {
+            [] => "there is no athlete".to_owned(),
+            names => format!("whose load? choose with --athlete: {}", or_list(names)),
+        }));
+    };
+    let days: Vec<&str> = athlete.sessions.iter().map(|session| session.day.as_str()).collect();
+    let [session] = athlete.sessions.as_slice() else {
+        return Err(Failure::Usage(match days.as_slice() {
+            [] => "there is no session in that week".to_owned(),
+            days => format!("which day? choose with --day: {}", or_list(days)),
+        }));
+    };
+    Ok((athlete, session))
+}
