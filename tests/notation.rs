@@ -2,5 +2,7 @@
 
 #[path = "notation/canonical.rs"]
 mod canonical;
+#[path = "notation/cases.rs"]
+mod cases;
 #[path = "notation/pages.rs"]
 mod pages;
