@@ -11,6 +11,12 @@
 //!
 //! rewrites the references; look at them (any image viewer reads PGM) before committing them. What
 //! differs is written beside the tests' other leavings, under `target/tmp`.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

@@ -5,6 +5,12 @@
 //! out by hand, which no acceptance of a snapshot can change. All names are invented.
 //!
 //! `INSTA_UPDATE=always cargo test --test programmes` accepts what changed; read the diff.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
 
 #[path = "programmes/checks.rs"]
 mod checks;

@@ -2,6 +2,12 @@
 //! fixed; a failure is shrunk and printed as a stream of choices with the text that it makes.
 //!
 //! `generate` makes right programmes; `support` reads and compares them.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
 
 #[path = "properties/generate.rs"]
 mod generate;

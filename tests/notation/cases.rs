@@ -3,6 +3,12 @@
 //! needs no other window. Names are invented; the numbers mean nothing.
 //!
 //! `INSTA_UPDATE=always cargo test --test notation` accepts what changed; read the diff.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
 
 use std::collections::BTreeSet;
 use std::fmt::Write;

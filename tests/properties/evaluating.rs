@@ -135,7 +135,9 @@ proptest! {
                 assert_fields("session", session);
                 for exercise in each(session, "exercises") {
                     assert_fields("exercise", exercise);
-                    each(exercise, "sets").iter().for_each(|set| assert_fields("set", set));
+                    for set in each(exercise, "sets") {
+                        assert_fields("set", set);
+                    }
                 }
             }
         }

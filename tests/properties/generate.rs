@@ -2,6 +2,8 @@
 //! runs out, every choice is the first one, so a shorter stream makes a simpler programme. What is
 //! made here is right: it reads, and no line of it is an error. Names are invented.
 
+use std::fmt::Write;
+
 use proptest::prelude::{Strategy, any};
 use setwright::quantity::{Decimal, Mass, Unit};
 
@@ -153,7 +155,7 @@ impl Made {
 
     /// The text in canonical form, but for blank lines.
     pub fn text(&self) -> String {
-        self.lines().map(|line| format!("{}{}\n", "  ".repeat(line.depth), line.text)).collect()
+        written(self.lines())
     }
 
     /// The same with gyms, athletes, schemes and phases in another order, and all of them before
@@ -171,8 +173,7 @@ impl Made {
         programme.extend(self.days.iter().flatten().cloned());
         blocks.push(programme);
         let order = picks.order(blocks.len());
-        let lines = order.into_iter().flat_map(|at| blocks[at].clone());
-        lines.map(|line| format!("{}{}\n", "  ".repeat(line.depth), line.text)).collect()
+        written(order.into_iter().flat_map(|at| &blocks[at]))
     }
 
     /// The text as a hasty writer might put it, and the comments in it, in order.
@@ -210,6 +211,14 @@ impl Made {
         }
         (out, comments)
     }
+}
+
+fn written<'l>(lines: impl Iterator<Item = &'l Line>) -> String {
+    let mut out = String::new();
+    for line in lines {
+        writeln!(out, "{}{}", "  ".repeat(line.depth), line.text).unwrap();
+    }
+    out
 }
 
 fn loosened(text: &str, picks: &mut Picks<'_>) -> String {
@@ -273,7 +282,7 @@ fn gym(picks: &mut Picks<'_>, index: usize) -> (Vec<Line>, Stock) {
         lines.push(plain(1, format!("collars: 0.5 {unit} each")));
         collars = mass("1", unit);
     }
-    let runs = 4 + picks.of(8);
+    let runs = i64::try_from(4 + picks.of(8)).unwrap();
     lines.push(plain(1, format!("dumbbells: 5-{} {unit} by 2.5 {unit} x 2", 5 + 5 * runs)));
     lines.push(plain(1, format!("stack Cable: 5-{} {unit} by 5 {unit}", 5 * runs)));
     let down = picks.one_in(3);
@@ -283,10 +292,13 @@ fn gym(picks: &mut Picks<'_>, index: usize) -> (Vec<Line>, Stock) {
     let stock = Stock {
         name: name.to_owned(),
         bars: bars.iter().map(|bar| mass(bar, unit)).collect(),
-        plates: plates.iter().map(|(kind, n)| (mass(kind, unit), *n as u32)).collect(),
+        plates: plates
+            .iter()
+            .map(|(kind, n)| (mass(kind, unit), u32::try_from(*n).unwrap()))
+            .collect(),
         collars,
-        dumbbells: (0..=2 * runs as i64).map(|n| mass("5", unit) + mass("2.5", unit) * n).collect(),
-        pins: (1..=runs as i64).map(|n| mass("5", unit) * n).collect(),
+        dumbbells: (0..=2 * runs).map(|n| mass("5", unit) + mass("2.5", unit) * n).collect(),
+        pins: (1..=runs).map(|n| mass("5", unit) * n).collect(),
         down,
     };
     (lines, stock)

@@ -1,5 +1,6 @@
 //! Reading made texts, and what two readings have in common.
 
+use std::fmt::Write;
 use std::sync::OnceLock;
 
 use proptest::test_runner::{Config, RngSeed};
@@ -52,7 +53,7 @@ pub fn meaning(document: &Document) -> String {
             let parts = item.split("Span {");
             let bare: String =
                 parts.map(|part| part.split_once('}').map_or(part, |(_, r)| r)).collect();
-            out.push_str(&format!("{depth} {bare}\n"));
+            writeln!(out, "{depth} {bare}").unwrap();
             show(&node.children, depth + 1, out);
         }
     }
