@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use proptest::prelude::*;
-use setwright::diagnostics::{Diagnostic, render_json, render_text};
+use setwright::diagnostics::{Code, Diagnostic, render_json, render_text};
 use setwright::source::{FileId, Span};
 use setwright::syntax::{format, parse};
 
@@ -258,4 +258,20 @@ fn the_club_in_one_file_compiles_as_it_does_in_three() {
     let all = examples();
     let text = format!("{}\n{}\n{}", all[4], all[3], all[2].replace("use ", "# use "));
     assert!(compiled(&text).plan.is_some());
+}
+
+/// Found by `SETWRIGHT_HUNT`, shrunk: the mend of an indentation covers it and nothing else.
+#[test]
+#[ignore = "reader: the mend's place counts columns of indentation as bytes"]
+fn the_mend_of_an_indentation_covers_it() {
+    // A no-break space is two bytes in one column, a tab one byte in two.
+    for (text, indented) in [
+        ("gym Shed\n  note: a\n\u{a0}note: b\n", 19..21),
+        ("gym Shed\n   note: a\n\tnote: b\n", 20..21),
+    ] {
+        let (_, found) = parse(text, FileId(0));
+        let stray = found.iter().find(|d| d.code == Code::StrayIndent).unwrap();
+        let span = stray.mend.as_ref().unwrap().span;
+        assert_eq!(span.start as usize..span.end as usize, indented, "{text:?}");
+    }
 }
