@@ -9,5 +9,7 @@
 
 #[path = "notation/canonical.rs"]
 mod canonical;
+#[path = "notation/cases.rs"]
+mod cases;
 #[path = "notation/pages.rs"]
 mod pages;

@@ -1,0 +1,26 @@
+//! Laws that hold for every text and every programme, tried on made ones. The number of cases is
+//! fixed; a failure is shrunk and printed as a stream of choices with the text that it makes.
+//!
+//! `generate` makes right programmes; `support` reads and compares them.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
+
+#[path = "properties/generate.rs"]
+mod generate;
+#[path = "properties/support.rs"]
+mod support;
+
+#[path = "properties/evaluating.rs"]
+mod evaluating;
+#[path = "properties/formatting.rs"]
+mod formatting;
+#[path = "properties/loading.rs"]
+mod loading;
+#[path = "properties/masses.rs"]
+mod masses;
+#[path = "properties/reading.rs"]
+mod reading;
