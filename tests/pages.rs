@@ -127,7 +127,7 @@ fn plan(path: &str, athlete: &str, day: &str) -> Plan {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(path);
     let loader = FolderLoader::new(file.parent().unwrap());
     let project = Project::open(&loader, file.file_name().unwrap().to_str().unwrap()).unwrap();
-    let choice = Choice { programme: None, athletes: vec![athlete.to_owned()] };
+    let choice = Choice { athletes: vec![athlete.to_owned()], ..Choice::default() };
     let plan = compile(project, &choice).unwrap().plan.unwrap();
     plan.select(&Selection { weeks: Some((1, 1)), days: vec![day.to_owned()] })
 }

@@ -261,7 +261,7 @@ impl<'a> GymGear<'a> {
                 let name = stack.map_or_else(String::new, |(name, _)| name.clone());
                 from(stack.map(|(_, pins)| pins), Implement::Stack { name })
             }
-            Means::Band => self.band(target),
+            Means::Band => self.band(target, rounding),
             Means::BodyMass => return self.on_the_body(target, rounding),
             Means::Other => Some(Choice {
                 built: Built { mass: target.to_mass(), how: Implement::Other },
@@ -305,14 +305,14 @@ impl<'a> GymGear<'a> {
         }
     }
 
-    /// The band that gives the nearest; ties to the lighter.
-    fn band(&self, target: &Exact) -> Option<Choice> {
-        let known = self.gym.bands.iter().filter_map(|(name, mass)| mass.map(|m| (name, m)));
-        let nearest = known.min_by_key(|(_, mass)| ((&Exact::from(*mass) - target).abs(), *mass));
-        nearest.map(|(name, mass)| Choice {
-            built: Built { mass, how: Implement::Band { name: name.clone() } },
-            step: Mass::ZERO,
-        })
+    /// The band that gives the nearest (or the next below); ties to the lighter.
+    fn band(&self, target: &Exact, rounding: Rounding) -> Option<Choice> {
+        let known = || self.gym.bands.iter().filter_map(|(name, mass)| mass.map(|m| (name, m)));
+        let list = MassList::new(known().map(|(_, mass)| (mass, None)));
+        let mass = list.pick(target, rounding)?;
+        let (name, _) = known().find(|(_, own)| *own == mass)?;
+        let how = Implement::Band { name: name.clone() };
+        Some(Choice { built: Built { mass, how }, step: Mass::ZERO })
     }
 
     /// Something hung from the body: plates, else one bell. Assistance stands as asked.
@@ -333,16 +333,17 @@ impl<'a> GymGear<'a> {
             return Ok(Some(Choice { built, step: hung.smallest_step() }));
         }
         let bells = [self.gym.dumbbells.as_ref(), self.gym.kettlebells.as_ref()];
-        let mut choices: Vec<(Mass, Mass)> = bells
-            .into_iter()
-            .flatten()
-            .filter_map(|list| Some((list.pick(target, rounding)?, list.smallest_step())))
-            .collect();
-        choices.sort_by_key(|(mass, _)| ((&Exact::from(*mass) - target).abs(), *mass));
-        Ok(choices.first().map(|(mass, step)| Choice {
-            built: Built { mass: *mass, how: Implement::BodyMass { pieces: vec![*mass] } },
-            step: *step,
-        }))
+        let held = bells.into_iter().flatten().flat_map(|list| list.masses().iter().copied());
+        let held: Vec<Mass> = held.collect();
+        if held.is_empty() {
+            return Ok(None);
+        }
+        // Nothing at all can be nearer than the lightest bell.
+        let list = MassList::new(held.into_iter().chain([Mass::ZERO]).map(|mass| (mass, None)));
+        let Some(mass) = list.pick(target, rounding) else { return Ok(None) };
+        let pieces = if mass == Mass::ZERO { Vec::new() } else { vec![mass] };
+        let built = Built { mass, how: Implement::BodyMass { pieces } };
+        Ok(Some(Choice { built, step: list.smallest_step() }))
     }
 }
 

@@ -101,7 +101,20 @@ fn groups(
     }
     for line in &day.lines {
         let members = day.lines.iter().filter(|other| other.order.letter == line.order.letter);
-        let alone = members.count() == 1 && !written.contains_key(&line.order.letter);
+        let count = members.clone().count();
+        let other = members.clone().find(|other| other.order != line.order);
+        if let (None, Some(other)) = (line.order.number, other) {
+            problems.push(
+                Diagnostic::new(
+                    Code::DuplicateOrder,
+                    line.span,
+                    format!("`{}` shares its letter with others", line.order),
+                )
+                .and(other.span, "such as this one")
+                .help(format!("number all members of a group: `{0}1`, `{0}2`", line.order.letter)),
+            );
+        }
+        let alone = count == 1 && !written.contains_key(&line.order.letter);
         if alone && line.order.number.is_some() {
             problems.push(
                 Diagnostic::new(

@@ -265,12 +265,9 @@ pub fn check_whole(
     root: FileId,
     problems: &mut Vec<Diagnostic>,
 ) {
-    let silent = |problems: &[Diagnostic]| {
-        problems.iter().any(|d| {
-            matches!(d.code, Code::EmptyFile | Code::NotUtf8 | Code::TooLarge | Code::UnknownBlock)
-        })
-    };
-    if silent(problems) {
+    let empty = problems.iter().any(|found| found.code == Code::EmptyFile);
+    // What is missing may stand in a line that did not read.
+    if empty || crate::diagnostics::has_errors(problems) {
         return;
     }
     match programmes.first() {

@@ -63,6 +63,8 @@ pub fn resolve(
         settings: BTreeMap::new(),
         avoid: BTreeMap::new(),
     };
+    // Two maxes of one spelling have been reported as a repeated key.
+    let mut names: BTreeMap<ExerciseId, String> = BTreeMap::new();
     for max in &athlete.maxes {
         let Some(lift) = definitions.known_exercise(&max.lift, problems) else { continue };
         let kind = match &max.kind {
@@ -74,7 +76,9 @@ pub fn resolve(
                 TraineeMax::Share { percent: *percent, of }
             }
         };
-        if let Some((_, first)) = trainee.maxes.insert(lift, (kind, max.span)) {
+        let spelled = fold_name(&max.lift.value);
+        let again = names.insert(lift, spelled.clone()).is_some_and(|first| first != spelled);
+        if let (Some((_, first)), true) = (trainee.maxes.insert(lift, (kind, max.span)), again) {
             problems.push(
                 Diagnostic::new(
                     Code::RepeatedKey,

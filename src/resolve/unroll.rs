@@ -349,8 +349,9 @@ fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> D
     };
     if !lightened.is_empty() {
         help.push_str(&format!(
-            "; a phase lightens {}, which repeats the value before it",
-            weeks_in_words(lightened)
+            "; a phase lightens {}, which {} the value before it",
+            weeks_in_words(lightened),
+            if lightened.len() == 1 { "repeats" } else { "repeat" }
         ));
     }
     Diagnostic::new(

@@ -124,7 +124,7 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
         StepKind::NoLess => "a load is not below nothing".to_owned(),
         StepKind::LessBodyMass => "less the body mass".to_owned(),
         StepKind::Built { rounding } => {
-            let how = words.plates(set, "{} a side").map(|plates| format!(": {plates}"));
+            let how = words.plates(set, words.labels.a_side).map(|plates| format!(": {plates}"));
             let bar = set.load.as_ref().and_then(|built| words.bar(built));
             let bar = bar.map_or_else(String::new, |bar| format!(", {bar}"));
             let word = if rounding == "down" { "the next below" } else { "the nearest" };

@@ -96,7 +96,9 @@ impl<'a> Reader<'a> {
     }
 
     fn stray(&mut self, line: &Line, column: usize) {
-        let margin = Span::new(self.file, line.start - line.indent.min(line.start), line.start);
+        let before = self.text.get(..line.start).unwrap_or("");
+        let margin_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let margin = Span::new(self.file, margin_start, line.start);
         self.problems.push(
             Diagnostic::new(
                 Code::StrayIndent,
@@ -152,6 +154,9 @@ impl<'a> Reader<'a> {
                 LineKey::Order(order, _) | LineKey::Letter(order) => {
                     let text = order.value.to_string();
                     ((None, text.clone()), Code::DuplicateOrder, text)
+                }
+                LineKey::Otherwise => {
+                    ((None, "otherwise".to_owned()), Code::RepeatedKey, "otherwise".to_owned())
                 }
                 LineKey::For(name) => (
                     (None, format!("for {}", fold_name(&name.value))),

@@ -26,7 +26,7 @@ pub fn compiled(path: &str, athlete: Option<&str>) -> Compiled {
     let loader = FolderLoader::new(file.parent().unwrap());
     let project = Project::open(&loader, file.file_name().unwrap().to_str().unwrap()).unwrap();
     let athletes = athlete.into_iter().map(str::to_owned).collect();
-    let found = compile(project, &Choice { programme: None, athletes }).unwrap();
+    let found = compile(project, &Choice { athletes, ..Choice::default() }).unwrap();
     let mut diagnostics = String::new();
     for diagnostic in &found.diagnostics {
         writeln!(diagnostics, "{}: {}", diagnostic.code.name(), diagnostic.message).unwrap();

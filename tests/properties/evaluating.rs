@@ -47,7 +47,7 @@ fn by_athlete(plan: &Plan) -> BTreeMap<String, Value> {
 const ALWAYS: [(&str, &[&str]); 5] = [
     ("plan", &["programme", "language", "weeks", "athletes"]),
     ("athlete", &["name", "gym", "unit", "sessions"]),
-    ("session", &["week", "day", "date", "phase", "groups", "exercises"]),
+    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises"]),
     ("exercise", &["order", "name", "each_side", "sets", "source"]),
     (
         "set",
@@ -67,9 +67,39 @@ const ALWAYS: [(&str, &[&str]); 5] = [
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
     ("plan", &["goal", "supervision", "notes"]),
-    ("athlete", &["also_unit", "body_mass_kg", "rack"]),
-    ("session", &["week_starts", "before", "after", "notes", "limits", "time_s"]),
-    ("exercise", &["replaces", "setup", "settings", "cues", "notes", "safety", "demo", "rules"]),
+    ("athlete", &["also_unit", "body_mass_kg", "rack", "extras"]),
+    (
+        "session",
+        &[
+            "week_starts",
+            "before",
+            "after",
+            "notes",
+            "limits",
+            "time_s",
+            "done_on",
+            "skipped_on",
+            "reason",
+            "repeats_week",
+            "log_notes",
+        ],
+    ),
+    (
+        "exercise",
+        &[
+            "replaces",
+            "setup",
+            "settings",
+            "cues",
+            "notes",
+            "safety",
+            "demo",
+            "rules",
+            "projected",
+            "outcome",
+            "fired",
+        ],
+    ),
     (
         "set",
         &[

@@ -262,7 +262,6 @@ fn the_club_in_one_file_compiles_as_it_does_in_three() {
 
 /// Found by `SETWRIGHT_HUNT`, shrunk: the mend of an indentation covers it and nothing else.
 #[test]
-#[ignore = "reader: the mend's place counts columns of indentation as bytes"]
 fn the_mend_of_an_indentation_covers_it() {
     // A no-break space is two bytes in one column, a tab one byte in two.
     for (text, indented) in [

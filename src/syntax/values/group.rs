@@ -2,6 +2,7 @@
 
 use super::prescription::option;
 use crate::bounds;
+use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Spanned;
 use crate::syntax::ast::{GroupOption, GroupText, HowText, OptionText, RampFrom, RampSet};
 use crate::syntax::build::{Build, P};
@@ -12,11 +13,38 @@ pub fn group(build: &mut Build<'_>, value: P<'_>) -> GroupText {
     for part in value.into_inner() {
         match part.as_rule() {
             Rule::group_how => text.how = build.first(part).and_then(|inner| how(build, inner)),
-            Rule::group_option => text.options.extend(group_option(build, part)),
+            Rule::group_option => {
+                if let Some(option) = group_option(build, part) {
+                    add(build, &mut text.options, option);
+                }
+            }
             _ => {}
         }
     }
     text
+}
+
+/// Adds an option to its group; the same option twice is an error that shows both.
+fn add(
+    build: &mut Build<'_>,
+    options: &mut Vec<Spanned<GroupOption>>,
+    option: Spanned<GroupOption>,
+) {
+    let kind = |option: &GroupOption| match option {
+        GroupOption::Common(inner) => {
+            (std::mem::discriminant(option), Some(std::mem::discriminant(inner)))
+        }
+        _ => (std::mem::discriminant(option), None),
+    };
+    match options.iter().find(|other| kind(&other.value) == kind(&option.value)) {
+        Some(first) => build.problems.push(
+            Diagnostic::new(Code::RepeatedKey, option.span, "this option is given twice")
+                .label("again here")
+                .and(first.span, "first given here")
+                .help("keep one of the two"),
+        ),
+        None => options.push(option),
+    }
 }
 
 fn how(build: &mut Build<'_>, pair: P<'_>) -> Option<HowText> {

@@ -48,6 +48,17 @@ pub fn prescription(build: &mut Build<'_>, value: P<'_>) -> Prescription {
 
 /// Adds an option to its group; the same option twice is an error that shows both.
 fn add_option(build: &mut Build<'_>, group: &mut SetGroup, option: Spanned<OptionText>) {
+    if let (Some(load), OptionText::Effort(_)) = (&group.load, &option.value)
+        && matches!(load.value, LoadText::Effort(_))
+    {
+        build.problems.push(
+            Diagnostic::new(Code::RepeatedKey, option.span, "the effort is given twice")
+                .label("again here")
+                .and(load.span, "the load is set by effort")
+                .help("keep one of the two"),
+        );
+        return;
+    }
     let same = |other: &&Spanned<OptionText>| {
         std::mem::discriminant(&other.value) == std::mem::discriminant(&option.value)
     };
