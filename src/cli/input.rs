@@ -6,6 +6,7 @@ use clap::Args;
 
 use crate::compile::{Choice, Compiled, compile};
 use crate::diagnostics::{has_errors, nearest, or_list};
+use crate::evaluate::{Assumptions, Missing, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
 use crate::source::{FolderLoader, LoadError, read_text};
@@ -45,6 +46,45 @@ pub struct Part {
     /// Only this day (may be given several times)
     #[arg(long, value_name = "NAME")]
     pub day: Vec<String>,
+
+    /// What to assume of sessions that no log mentions (may be given for both kinds)
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub assume: Vec<Assume>,
+}
+
+/// What no log says.
+#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Assume {
+    /// A session passed over neither progresses nor counts as missed (the default)
+    Ask,
+    /// A session passed over was done as planned
+    Done,
+    /// A session passed over was missed
+    Missed,
+    /// Sessions to come go as prescribed (the default)
+    Planned,
+    /// Every set to come reaches the top
+    Best,
+    /// Every rule to come goes against the athlete
+    Worst,
+}
+
+impl Part {
+    /// The assumptions, the last word of each kind.
+    fn assumptions(&self) -> Assumptions {
+        let mut found = Assumptions::default();
+        for assume in &self.assume {
+            match assume {
+                Assume::Ask => found.missing = Missing::Ask,
+                Assume::Done => found.missing = Missing::Done,
+                Assume::Missed => found.missing = Missing::Missed,
+                Assume::Planned => found.path = Future::Planned,
+                Assume::Best => found.path = Future::Best,
+                Assume::Worst => found.path = Future::Worst,
+            }
+        }
+        found
+    }
 }
 
 fn weeks(text: &str) -> Result<(u32, u32), String> {
@@ -98,7 +138,7 @@ impl File {
         let choice = Choice {
             programme: part.programme.clone(),
             athletes: part.athlete.clone(),
-            ..Choice::default()
+            assumptions: part.assumptions(),
         };
         let project = self.open()?;
         compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))

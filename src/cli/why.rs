@@ -40,6 +40,10 @@ pub struct Args {
     #[arg(long, value_name = "LETTER")]
     order: String,
 
+    /// What to assume of sessions that no log mentions
+    #[arg(long, value_enum, value_name = "WHAT")]
+    assume: Vec<super::input::Assume>,
+
     /// Where to write [default: standard output]
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
@@ -51,6 +55,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         athlete: args.athlete.iter().cloned().collect(),
         weeks: Some((args.week, args.week)),
         day: args.day.iter().cloned().collect(),
+        assume: args.assume.clone(),
     };
     let plan = args.file.compile(&part)?;
     let (athlete, session) = one_session(&plan)?;

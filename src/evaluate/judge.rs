@@ -176,7 +176,7 @@ pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judg
         Path::Best => {
             // An open set goes as far as any rule asks.
             let wished = rules.iter().flat_map(|rule| &rule.conditions).filter_map(|c| match c {
-                Condition::LastSet(Comparison::AtLeast, Quantity::Number(n)) => n.as_whole(),
+                Condition::LastSet(Comparison::AtLeast, Quantity::Number(n), _) => n.as_whole(),
                 _ => None,
             });
             let most = wished.filter_map(|n| u32::try_from(n).ok()).max();

@@ -40,6 +40,20 @@ impl Athlete<'_, '_> {
         let state = self.lines.entry(after.key).or_default();
         state.count(after.week);
         state.missed = if judged.all_made { 0 } else { state.missed + 1 };
+        let mut counted: Vec<String> = Vec::new();
+        for condition in after.rules.iter().flat_map(|rule| &rule.conditions) {
+            // Two rules may ask the same: the session counts once.
+            let words = condition.to_string();
+            if counted.contains(&words) {
+                continue;
+            }
+            counted.push(words);
+            if let Condition::LastSet(comparison, n, Some(_)) = condition {
+                let held = last_set(judged, *comparison, n);
+                let row = state.rows.entry(condition.to_string()).or_default();
+                *row = if held { *row + 1 } else { 0 };
+            }
+        }
         let runs = |rule: &&Rule| rule.weeks.is_none_or(|weeks| weeks.contains(after.week));
         let state_now = state.clone();
         let rule = after
@@ -47,8 +61,14 @@ impl Athlete<'_, '_> {
             .iter()
             .filter(runs)
             .find(|rule| rule.conditions.iter().all(|c| holds(c, judged, &state_now)))?;
-        if rule.conditions.iter().any(|c| matches!(c, Condition::MissedInARow(_))) {
-            state.missed = 0;
+        for condition in &rule.conditions {
+            match condition {
+                Condition::MissedInARow(_) => state.missed = 0,
+                Condition::LastSet(_, _, Some(_)) => {
+                    state.rows.remove(&condition.to_string());
+                }
+                _ => {}
+            }
         }
         let changes = rule.actions.iter().any(|action| *action != Action::Hold);
         state.projected |= after.projected && changes;
@@ -207,15 +227,21 @@ fn holds(condition: &Condition, judged: &Judged, state: &LineState) -> bool {
         Condition::TopOfRange => judged.top_of_range,
         Condition::AnyRepMissed => !judged.all_made,
         Condition::MissedInARow(n) => times(n).is_some_and(|n| state.missed >= n),
-        Condition::LastSet(comparison, n) => {
-            let reps = judged.last_reps.map(|reps| Exact::whole(i64::from(reps)));
-            compare(reps.as_ref(), *comparison, n)
+        Condition::LastSet(comparison, n, None) => last_set(judged, *comparison, n),
+        Condition::LastSet(_, _, Some(in_a_row)) => {
+            let row = state.rows.get(&condition.to_string()).copied().unwrap_or(0);
+            times(in_a_row).is_some_and(|n| row >= n)
         }
         Condition::Rpe(comparison, n) => compare(judged.rpe.as_ref(), *comparison, n),
         Condition::Pain(comparison, n) => compare(judged.pain.as_ref(), *comparison, n),
         Condition::EverySessions(n) => times(n).is_some_and(|n| state.sessions.is_multiple_of(n)),
         Condition::EveryWeeks(n) => times(n).is_some_and(|n| state.weeks.is_multiple_of(n)),
     }
+}
+
+fn last_set(judged: &Judged, comparison: Comparison, with: &Quantity) -> bool {
+    let reps = judged.last_reps.map(|reps| Exact::whole(i64::from(reps)));
+    compare(reps.as_ref(), comparison, with)
 }
 
 fn number(quantity: &Quantity) -> Option<Decimal> {

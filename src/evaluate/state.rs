@@ -1,5 +1,7 @@
 //! What is remembered of an exercise line from one session to the next.
 
+use std::collections::BTreeMap;
+
 use crate::plan::{Op, StepKind, Where};
 use crate::quantity::Exact;
 
@@ -25,6 +27,8 @@ pub struct LineState {
     pub sets_added: i64,
     /// Sessions in a row with a missed repetition, since a rule last acted on the row.
     pub missed: u32,
+    /// Sessions in a row in which a condition held, by its words, since a rule last acted on it.
+    pub rows: BTreeMap<String, u32>,
     /// Sessions that counted.
     pub sessions: u32,
     /// Weeks that counted, and the latest of them.

@@ -140,11 +140,16 @@ fn fill_condition(
     match &mut filled {
         Condition::AllRepsMade | Condition::TopOfRange | Condition::AnyRepMissed => {}
         Condition::MissedInARow(n)
-        | Condition::LastSet(_, n)
         | Condition::Rpe(_, n)
         | Condition::Pain(_, n)
         | Condition::EverySessions(n)
         | Condition::EveryWeeks(n) => parameters.quantity(n, problems),
+        Condition::LastSet(_, n, times) => {
+            parameters.quantity(n, problems);
+            if let Some(times) = times {
+                parameters.quantity(times, problems);
+            }
+        }
     }
     filled
 }

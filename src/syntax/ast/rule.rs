@@ -79,8 +79,8 @@ pub enum Condition {
     AnyRepMissed,
     /// `missed N in a row`.
     MissedInARow(Quantity),
-    /// `last set >= N reps`.
-    LastSet(Comparison, Quantity),
+    /// `last set >= N reps`; with a number of sessions, in each of so many in a row.
+    LastSet(Comparison, Quantity, Option<Quantity>),
     /// `RPE >= N`.
     Rpe(Comparison, Quantity),
     /// `pain >= N`.
@@ -98,7 +98,10 @@ impl fmt::Display for Condition {
             Condition::TopOfRange => f.write_str("top of range"),
             Condition::AnyRepMissed => f.write_str("any rep missed"),
             Condition::MissedInARow(n) => write!(f, "missed {n} in a row"),
-            Condition::LastSet(comparison, n) => write!(f, "last set {comparison} {n} reps"),
+            Condition::LastSet(comparison, n, None) => write!(f, "last set {comparison} {n} reps"),
+            Condition::LastSet(comparison, n, Some(times)) => {
+                write!(f, "last set {comparison} {n} reps {times} in a row")
+            }
             Condition::Rpe(comparison, n) => write!(f, "RPE {comparison} {n}"),
             Condition::Pain(comparison, n) => write!(f, "pain {comparison} {n}"),
             Condition::EverySessions(n) => write!(f, "every {n} sessions"),

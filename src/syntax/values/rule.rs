@@ -53,9 +53,11 @@ fn condition(build: &mut Build<'_>, pair: P<'_>) -> Option<Condition> {
     let by_weeks = inner.clone().into_inner().any(|p| p.as_rule() == Rule::weeks_word);
     let mut number = Quantity::Number(Decimal::whole(1));
     let mut comparison = Comparison::AtLeast;
+    let mut in_a_row = None;
     for part in inner.into_inner() {
         match part.as_rule() {
             Rule::quantity => number = quantity(build, part)?,
+            Rule::in_a_row => in_a_row = build.first(part).and_then(|n| quantity(build, n)),
             Rule::comparison => {
                 comparison = match build.first(part)?.as_rule() {
                     Rule::at_most => Comparison::AtMost,
@@ -71,7 +73,7 @@ fn condition(build: &mut Build<'_>, pair: P<'_>) -> Option<Condition> {
         Rule::top_of_range => Condition::TopOfRange,
         Rule::any_missed => Condition::AnyRepMissed,
         Rule::missed_row => Condition::MissedInARow(number),
-        Rule::last_set => Condition::LastSet(comparison, number),
+        Rule::last_set => Condition::LastSet(comparison, number, in_a_row),
         Rule::rated if is_pain => Condition::Pain(comparison, number),
         Rule::rated => Condition::Rpe(comparison, number),
         Rule::every_count if by_weeks => Condition::EveryWeeks(number),
