@@ -2,7 +2,7 @@
 //! enough for a pen, and the same plan gives the same bytes.
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
-use super::layout::{Item, Page, Rect, Role};
+use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
@@ -132,6 +132,32 @@ fn no_type_is_smaller_than_seven_points() {
         for item in &page.items {
             if let Item::Text { style, text, .. } = item {
                 assert!(style.size >= 7.0, "{text:?} at {} pt", style.size);
+            }
+        }
+    }
+}
+
+/// The contrast of an ink on white, as accessibility guidelines reckon it (WCAG 2.2, 1.4.3).
+fn contrast(ink: Ink) -> f32 {
+    let linear = ((ink.level() + 0.055) / 1.055).powf(2.4);
+    1.05 / (linear + 0.05)
+}
+
+#[test]
+fn grey_can_be_read_on_white() {
+    for (paper, at, page) in every_page() {
+        for item in &page.items {
+            let page = at + 1;
+            match item {
+                // White text stands on black.
+                Item::Text { style, text, .. } if style.ink != Ink::White => {
+                    assert!(contrast(style.ink) >= 4.5, "{paper} page {page}: {text:?}");
+                }
+                Item::Line { ink, .. } => assert!(contrast(*ink) >= 3.0, "{paper} page {page}"),
+                Item::Shape { stroke: Some((_, ink)), .. } => {
+                    assert!(contrast(*ink) >= 3.0, "{paper} page {page}");
+                }
+                _ => {}
             }
         }
     }

@@ -21,6 +21,8 @@ pub struct Labels {
     /// This page, all pages.
     pub page_of: &'static str,
     pub rack: &'static str,
+    pub one_week: &'static str,
+    /// A number.
     pub weeks: &'static str,
     pub before: &'static str,
     pub after: &'static str,
@@ -32,6 +34,8 @@ pub struct Labels {
     pub week_from: &'static str,
     pub time_allowed: &'static str,
     pub loads_in: &'static str,
+    /// The week.
+    pub repeats_week: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
 
@@ -63,8 +67,10 @@ pub struct Labels {
     pub assisted: &'static str,
     /// A load.
     pub about: &'static str,
-    /// The load of the one dumbbell.
+    /// The load of the one dumbbell, on a one-sided exercise.
     pub one_hand: &'static str,
+    /// The load of the one dumbbell that both hands hold.
+    pub one_dumbbell: &'static str,
     /// The load of the one kettlebell.
     pub one_bell: &'static str,
     /// The load.
@@ -76,6 +82,8 @@ pub struct Labels {
     pub load_open: &'static str,
     pub drop: &'static str,
     pub back_off: &'static str,
+    /// What depends on sessions that are not done yet.
+    pub projected: &'static str,
     /// The bar's mass.
     pub bar: &'static str,
     /// The collars' mass.
@@ -87,6 +95,18 @@ pub struct Labels {
     pub a_side: &'static str,
     /// The pieces.
     pub hung: &'static str,
+
+    /// A date.
+    pub done_on: &'static str,
+    pub skipped: &'static str,
+    pub not_logged: &'static str,
+    pub log_note: &'static str,
+    pub extra: &'static str,
+    pub done: &'static str,
+    pub left_out: &'static str,
+    /// The pain, out of ten.
+    pub pain_of: &'static str,
+    pub rule: &'static str,
 
     /// What is continued.
     pub continued: &'static str,
@@ -141,6 +161,7 @@ pub static ENGLISH: Labels = Labels {
     week_of: "Week {0} of {1}",
     page_of: "page {0} of {1}",
     rack: "rack {0}",
+    one_week: "1 week",
     weeks: "{0} weeks",
     before: "Before",
     after: "After",
@@ -150,6 +171,7 @@ pub static ENGLISH: Labels = Labels {
     week_from: "from {0}",
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
+    repeats_week: "repeats week {0}",
     goal: "Goal",
     supervision: "Supervision",
     warm_up: "Warm-up",
@@ -175,6 +197,7 @@ pub static ENGLISH: Labels = Labels {
     assisted: "assisted",
     about: "about {0}",
     one_hand: "{0}, one hand",
+    one_dumbbell: "{0}, one dumbbell",
     one_bell: "{0}, one bell",
     pin: "pin {0}",
     band: "{0} band",
@@ -182,12 +205,22 @@ pub static ENGLISH: Labels = Labels {
     load_open: "load open",
     drop: "drop",
     back_off: "back-off",
+    projected: "projected",
     bar: "{0} bar",
     collars: "{0} collars",
     no_plates: "no plates",
     per_side: "per side {0}",
     a_side: "{0} a side",
     hung: "hang on {0}",
+    done_on: "Done on {0}",
+    skipped: "Skipped",
+    not_logged: "Not logged",
+    log_note: "Log note",
+    extra: "Beside the plan",
+    done: "Done",
+    left_out: "left out",
+    pain_of: "pain {0}/10",
+    rule: "Rule",
     continued: "{0}, continued",
     superset: "Superset",
     giant_set: "Giant set",

@@ -16,6 +16,8 @@ mod summary;
 pub mod wording;
 
 #[cfg(test)]
+mod fidelity_tests;
+#[cfg(test)]
 mod geometry_tests;
 #[cfg(test)]
 mod reading_tests;

@@ -1,5 +1,6 @@
 //! The summary: the whole plan as text of at most 80 columns, for a terminal, an e-mail, a diff.
 
+mod done;
 mod lines;
 
 use crate::plan::{AthletePlan, GroupKind, Plan, PlannedExercise, PlannedSet, Session, SetKind};
@@ -21,7 +22,10 @@ const SETS: usize = 27;
 pub fn summary(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
     let mut out = Lines::default();
-    let weeks = fill(labels.weeks, &[&plan.weeks.to_string()]);
+    let weeks = match plan.weeks {
+        1 => labels.one_week.to_owned(),
+        weeks => fill(labels.weeks, &[&weeks.to_string()]),
+    };
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
     for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
         if let Some(text) = text {
@@ -59,6 +63,13 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &L
         out.blank();
         write_session(out, plan, session, &words);
     }
+    let mut extras = done::extras(athlete, labels).peekable();
+    if extras.peek().is_some() {
+        out.blank();
+    }
+    for extra in extras {
+        out.wrapped(0, NAME, &extra);
+    }
 }
 
 fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wording) {
@@ -66,6 +77,7 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     let facts: Vec<String> = [
         Some(fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()])),
         Some(session.day.clone()),
+        session.repeats_week.map(|week| fill(labels.repeats_week, &[&week.to_string()])),
         labels.show_when(session),
         session.phase.clone(),
         session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
@@ -74,6 +86,12 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
     .flatten()
     .collect();
     out.heading(&facts.join(" · "), '-');
+    if let Some(status) = done::status(session, labels) {
+        out.wrapped(0, NAME, &status);
+    }
+    for note in &session.log_notes {
+        out.wrapped(0, NAME, &format!("{}: {note}", labels.log_note));
+    }
     for limit in &session.limits {
         let text = labels.show_limit(limit, |date| date.to_string());
         let text = format!("! {}: {text}", labels.limit);
@@ -102,6 +120,9 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         });
         for member in members {
             write_exercise(out, member, words, counted, told);
+            for line in done::result(member, &session.status, words) {
+                out.wrapped(NAME + 2, NAME + 4, &line);
+            }
         }
     }
     if let Some(after) = &session.after {
@@ -119,7 +140,10 @@ fn write_exercise(
     let labels = words.labels;
     let head = format!("{:<NAME$}{}", exercise.order.to_string(), exercise.name);
     let runs = work_runs(exercise);
-    let mut texts = runs.iter().map(|run| describe(run, words, counted, told));
+    let mut texts = runs.iter().map(|run| {
+        let text = describe(run, words, counted, told);
+        if exercise.projected { format!("{text}  {}", labels.projected) } else { text }
+    });
     // The first run stands beside the name when the name leaves room for it.
     let head = match texts.next() {
         Some(first) if head.chars().count() + 2 <= SETS => {
@@ -152,7 +176,9 @@ fn write_exercise(
     let notes = exercise.notes.iter().map(|text| (labels.note, text));
     let safety = exercise.safety.iter().map(|text| (labels.safety, text));
     let rules = exercise.rules.iter().map(|text| (labels.next_time, text));
-    for (label, text) in setup.chain(yours).chain(cues).chain(notes).chain(safety).chain(rules) {
+    let demo = exercise.demo.iter().map(|text| (labels.demo, text));
+    let how = setup.chain(yours).chain(cues).chain(notes).chain(safety);
+    for (label, text) in how.chain(rules).chain(demo) {
         out.wrapped(NAME + 2, NAME + 4, &format!("{label}: {text}"));
     }
 }

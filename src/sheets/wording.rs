@@ -85,26 +85,27 @@ impl Wording {
         }
     }
 
-    /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `body mass + 10 kg`,
-    /// `about 60 kg`, `pin 25 kg`. `None` when it is left to the day.
+    /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `16 kg, one dumbbell`,
+    /// `body mass + 10 kg`, `about 60 kg`, `pin 25 kg`. `None` when it is left to the day.
     #[must_use]
     pub fn load(&self, set: &PlannedSet) -> Option<String> {
         let load = match &set.load {
             Some(built) if set.bodyweight => self.added(built.mass),
-            Some(built) => self.built(built),
+            Some(built) => self.built(built, set.reps.each_side),
             None if set.bodyweight => self.labels.body_mass.to_owned(),
             None => return None,
         };
         Some(if set.about { fill(self.labels.about, &[&load]) } else { load })
     }
 
-    fn built(&self, built: &Built) -> String {
+    fn built(&self, built: &Built, each_side: bool) -> String {
         let mass = self.mass(built.mass);
         match &built.how {
             Implement::Dumbbells | Implement::Kettlebells => {
                 format!("2{}{mass}", self.signs.times)
             }
-            Implement::Dumbbell => fill(self.labels.one_hand, &[&mass]),
+            Implement::Dumbbell if each_side => fill(self.labels.one_hand, &[&mass]),
+            Implement::Dumbbell => fill(self.labels.one_dumbbell, &[&mass]),
             Implement::Kettlebell => fill(self.labels.one_bell, &[&mass]),
             Implement::Stack { .. } => fill(self.labels.pin, &[&mass]),
             Implement::Band { name } if built.mass == Mass::ZERO => fill(self.labels.band, &[name]),

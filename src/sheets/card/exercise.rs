@@ -129,6 +129,8 @@ impl Parts<'_> {
         let Setting { metrics, wording, rest_told, .. } = self.setting;
         let (mut details, equipment) = shared_details(wording, self.runs, rest_told);
         details.extend(equipment.filter(|_| self.column.bare));
+        let projected = self.exercise.projected.then(|| wording.labels.projected.to_owned());
+        details.extend(projected);
         packed(&details, "  ·  ", metrics.meta, max, Align::Left)
     }
 

@@ -30,6 +30,9 @@ impl Head {
         let when = when.join(" · ");
         let facts = [
             Some(plan.programme.clone()),
+            session
+                .repeats_week
+                .map(|week| fill(labels.repeats_week, &[&week.to_string()]).replace(' ', "\u{a0}")),
             session.phase.clone(),
             athlete.gym.clone(),
             athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),

@@ -63,6 +63,9 @@ pub struct Metrics {
     pub log_rows: usize,
     /// Whether text runs on below the boxes.
     pub wraps: bool,
+    /// Whether small print makes way for the plates of every set that differs, not only for those
+    /// of the heaviest.
+    pub every_bar: bool,
     /// The space between exercises.
     pub between: f32,
     /// The space between lines of different kinds.
@@ -118,6 +121,7 @@ impl Metrics {
             Density::Compact => (12.4, 11.6, 7.9, 7.4),
             Density::Tight | Density::Wrapped => (12.0, 11.3, 7.6, 7.1),
         };
+        let roomy = matches!(density, Density::Roomy | Density::Normal);
         let letter = name + 1.2;
         let rpe = 27.0 * larger;
         Self {
@@ -134,7 +138,8 @@ impl Metrics {
             rpe,
             box_gap: 2.2 * larger,
             box_h: box_h * scale.min(1.12),
-            log_rows: if matches!(density, Density::Roomy | Density::Normal) { 2 } else { 1 },
+            log_rows: if roomy { 2 } else { 1 },
+            every_bar: roomy,
             wraps: density == Density::Wrapped,
             between: between * scale,
             gap: gap * scale,

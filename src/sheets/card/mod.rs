@@ -4,6 +4,7 @@ mod exercise;
 mod foot;
 mod group;
 mod header;
+mod listed;
 mod metrics;
 mod parts;
 mod target;

@@ -171,17 +171,21 @@ pub fn spoken(row: &Fragment) -> String {
     labels.collect::<Vec<_>>().join(" ")
 }
 
-/// How far a line's text reaches, and what it says.
+/// How far the text of a line, or of some lines, reaches, and what it says.
 #[must_use]
 pub fn inked(line: &Fragment) -> (f32, String) {
     let mut reach: f32 = 0.0;
     let mut words = String::new();
+    let mut baseline = None;
     for item in &line.items {
         match item {
-            Item::Text { x, width, text, .. } => {
-                if !words.is_empty() && *x > reach + 1.0 {
+            Item::Text { x, y, width, text, style } => {
+                // Small print stands level with what it follows, not on its baseline.
+                let below = baseline.is_some_and(|last: f32| y - last > style.size);
+                if !words.is_empty() && (below || *x > reach + 1.0) {
                     words.push(' ');
                 }
+                baseline = Some(*y);
                 reach = reach.max(x + width);
                 words.push_str(text);
             }

@@ -8,7 +8,7 @@ use crate::sheets::wording::Wording;
 
 use super::metrics::{LEAST_WIDTH, Metrics};
 use super::parts::{inked, packed, set_box, spoken, write_in};
-use super::target::{Target, own_details, shared_details};
+use super::target::{Target, shared_details};
 
 /// Which boxes an exercise gets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,9 +56,9 @@ pub struct Column {
 /// A box that is halved for two sides is at least as wide.
 const LEAST_HALVED: f32 = 32.0;
 /// The least width that plates are drawn in.
-const LEAST_DRAWING: f32 = 24.0;
+pub(super) const LEAST_DRAWING: f32 = 24.0;
 /// The least space at the left of a drawing.
-const CLEAR: f32 = 6.0;
+pub(super) const CLEAR: f32 = 6.0;
 
 impl Work<'_> {
     /// Lays out the column.
@@ -80,12 +80,12 @@ impl Work<'_> {
     }
 
     /// Whether the RPE box stands beside the target, as there are no other boxes.
-    fn beside(&self) -> bool {
+    pub(super) fn beside(&self) -> bool {
         self.boxes == Boxes::None && self.pens().is_empty()
     }
 
     /// The width of the target: without rows of boxes, the RPE box stands beside it.
-    fn target_w(&self) -> f32 {
+    pub(super) fn target_w(&self) -> f32 {
         let m = self.metrics;
         if self.beside() { m.sets } else { m.right }
     }
@@ -140,7 +140,7 @@ impl Work<'_> {
     }
 
     /// A target's lines: its small print beside it where it may be and fits, else below.
-    fn lines(&self, target: &Target, max: f32, beside: bool) -> Vec<Fragment> {
+    pub(super) fn lines(&self, target: &Target, max: f32, beside: bool) -> Vec<Fragment> {
         let m = self.metrics;
         let (mut big, captions) = target.set_in(m.target, max);
         let small = captions.join(" · ");
@@ -155,29 +155,6 @@ impl Work<'_> {
             _ => big.extend(packed(&captions, " · ", m.meta, max, Align::Left)),
         }
         big
-    }
-
-    /// Sets that differ: a line for each run, its small print beside it where that fits.
-    fn listed(&self) -> Column {
-        let m = self.metrics;
-        let one_each = self.runs.iter().all(|run| run.count == 1);
-        let max = self.target_w();
-        let mut lines: Vec<Fragment> = Vec::new();
-        for run in self.runs {
-            let sets = match self.boxes {
-                Boxes::PerSet if one_each => Some(0),
-                Boxes::PerSet => Some(run.count),
-                Boxes::Rounds(_) | Boxes::None => None,
-            };
-            let mut target = Target::new(self.wording, run, sets);
-            target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
-            lines.extend(self.lines(&target, max, true));
-        }
-        let aside = self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
-        let mut lines = lines.into_iter();
-        let first = lines.next();
-        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
-        Column { first, reads, below: lines.collect(), aside, bare: true, ..Column::default() }
     }
 
     /// The boxes in order: one for a load that is left to the day, then one for each set.

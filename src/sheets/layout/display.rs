@@ -38,7 +38,7 @@ impl Rect {
 }
 
 /// How dark something is printed. A laser printer screens greys into dots, so text is never
-/// lighter than [`Ink::Soft`].
+/// lighter than [`Ink::Soft`], which has a contrast of more than 9:1 on white; hairlines have 3:1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Ink {
     /// Black.
@@ -58,7 +58,7 @@ impl Ink {
         match self {
             Ink::Black => 0.0,
             Ink::Soft => 0.27,
-            Ink::Faint => 0.6,
+            Ink::Faint => 0.55,
             Ink::White => 1.0,
         }
     }

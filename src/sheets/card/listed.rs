@@ -1,0 +1,107 @@
+//! Sets that differ: a line for each run of them, and the plates of the heaviest.
+
+use crate::plan::Built;
+use crate::quantity::Mass;
+use crate::sheets::layout::{Fragment, stack};
+use crate::sheets::plates::{Scale, sleeve};
+use crate::sheets::runs::Run;
+
+use super::parts::{inked, write_in};
+use super::target::{Target, own_details};
+use super::work::{Boxes, CLEAR, Column, LEAST_DRAWING, Work};
+
+/// The lines of one run.
+struct Listing<'a> {
+    lines: Vec<Fragment>,
+    /// How far their text reaches.
+    reach: f32,
+    /// The bar that may be drawn beside them.
+    bar: Option<&'a Built>,
+}
+
+impl<'a> Listing<'a> {
+    fn new(lines: Vec<Fragment>, bar: Option<&'a Built>) -> Self {
+        let reach = lines.iter().map(|line| inked(line).0).fold(0.0, f32::max);
+        Self { lines, reach, bar }
+    }
+
+    /// The height that a drawing may have: a little space stays between it and the next.
+    fn height(&self) -> f32 {
+        self.lines.iter().map(|line| line.h).sum::<f32>() - 2.0
+    }
+}
+
+impl Work<'_> {
+    /// A line for each run, its small print beside it where that fits.
+    pub(super) fn listed(&self) -> Column {
+        let m = self.metrics;
+        let most = self.runs.iter().filter_map(|run| Some(bar(run)?.mass)).max();
+        let listings = self.listings(most);
+        let room = |listing: &Listing<'_>| m.right - CLEAR - listing.reach;
+        // One scale for all, so that what looks heavier is: that of the heaviest.
+        let heaviest = listings
+            .iter()
+            .filter(|listing| room(listing) >= LEAST_DRAWING)
+            .find(|listing| most.is_some() && listing.bar.map(|bar| bar.mass) == most);
+        let scale = heaviest.map(|listing| Scale {
+            height: listing.height().min(26.0),
+            width: room(listing).min(m.box_w(2)),
+        });
+        let drawn = |listing: &Listing<'_>| {
+            let scale = scale.filter(|scale| listing.height() + 0.1 >= scale.height)?;
+            sleeve(listing.bar?, scale).filter(|drawing| drawing.w <= room(listing))
+        };
+        let drawings: Vec<Option<Fragment>> = listings.iter().map(drawn).collect();
+        // Bars begin at one place, whatever they bear.
+        let widest = drawings.iter().flatten().map(|drawing| drawing.w).fold(0.0, f32::max);
+        let mut lines: Vec<Fragment> = Vec::new();
+        for (listing, drawing) in listings.into_iter().zip(drawings) {
+            match drawing {
+                // What is drawn beside several lines holds them together.
+                Some(drawing) => {
+                    let mut all = stack(listing.lines, 0.0);
+                    all.put(drawing, (m.right - widest).max(listing.reach + CLEAR), 0.5);
+                    lines.push(all);
+                }
+                None => lines.extend(listing.lines),
+            }
+        }
+        let aside = self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
+        let mut lines = lines.into_iter();
+        let first = lines.next();
+        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
+        Column { first, reads, below: lines.collect(), aside, bare: true, ..Column::default() }
+    }
+
+    /// The lines of each run. Small print makes way below for the plates of the heaviest; for those
+    /// of the others too, where the card has room.
+    fn listings(&self, most: Option<Mass>) -> Vec<Listing<'_>> {
+        let m = self.metrics;
+        let one_each = self.runs.iter().all(|run| run.count == 1);
+        let max = self.target_w();
+        let mut out: Vec<Listing<'_>> = Vec::new();
+        let mut before: Option<&Built> = None;
+        for run in self.runs {
+            let sets = match self.boxes {
+                Boxes::PerSet if one_each => Some(0),
+                Boxes::PerSet => Some(run.count),
+                Boxes::Rounds(_) | Boxes::None => None,
+            };
+            let mut target = Target::new(self.wording, run, sets);
+            target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
+            // The same bar twice is drawn once.
+            let bar = bar(run).filter(|bar| !self.beside() && before != Some(*bar));
+            before = run.set.load.as_ref();
+            let worth = bar.is_some_and(|bar| m.every_bar || Some(bar.mass) == most);
+            let drawn = worth.then(|| Listing::new(self.lines(&target, max, false), bar));
+            let drawn = drawn.filter(|it| it.reach + CLEAR + LEAST_DRAWING <= m.right);
+            out.push(drawn.unwrap_or_else(|| Listing::new(self.lines(&target, max, true), bar)));
+        }
+        out
+    }
+}
+
+/// A bar with plates on it.
+fn bar<'a>(run: &Run<'a>) -> Option<&'a Built> {
+    run.set.load.as_ref().filter(|_| !run.set.plates_per_side().is_empty())
+}

@@ -1,0 +1,107 @@
+//! What was done, in words: for the summary of a logged session.
+
+use crate::plan::{
+    AthletePlan, Built, DoneSet, DoneWork, Implement, Outcome, PlannedExercise, PlannedSet,
+    Session, SessionStatus, SetKind,
+};
+use crate::sheets::labels::{Labels, fill};
+use crate::sheets::wording::Wording;
+
+/// `Done on Mon 5 Jan 2026`, `Skipped (reason)`, `Not logged`; `None` for what is still to come.
+#[must_use]
+pub fn status(session: &Session, labels: &Labels) -> Option<String> {
+    match &session.status {
+        SessionStatus::Projected => None,
+        SessionStatus::Done { done_on } => {
+            Some(fill(labels.done_on, &[&labels.show_date(*done_on)]))
+        }
+        SessionStatus::Skipped { reason, .. } => {
+            Some(with_reason(labels.skipped, reason.as_deref()))
+        }
+        SessionStatus::Missing => Some(labels.not_logged.to_owned()),
+    }
+}
+
+/// What was done beside the plan, a line each.
+pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = String> {
+    athlete
+        .extras
+        .iter()
+        .map(|extra| format!("{}: {}: {}", labels.extra, labels.show_date(extra.date), extra.what))
+}
+
+/// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -10%`, each where there is one.
+#[must_use]
+pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
+    let labels = words.labels;
+    let done = match (&exercise.outcome, status) {
+        (Some(outcome), _) => {
+            Some(format!("{}: {}", labels.done, outcome_in(exercise, outcome, words)))
+        }
+        // The session is logged, the exercise is not.
+        (None, SessionStatus::Done { .. }) => Some(labels.not_logged.to_owned()),
+        (None, _) => None,
+    };
+    let rule = exercise.fired.as_ref().filter(|fired| !fired.projected).map(|fired| {
+        let rule = fired.rule.strip_prefix("when ").unwrap_or(&fired.rule);
+        format!("{}: {rule}", labels.rule)
+    });
+    [done, rule].into_iter().flatten().collect()
+}
+
+fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) -> String {
+    let labels = words.labels;
+    let planned: Vec<&PlannedSet> =
+        exercise.sets.iter().filter(|set| set.kind != SetKind::WarmUp).collect();
+    // Sets with one load are told together.
+    let mut runs: Vec<(Vec<String>, Option<String>)> = Vec::new();
+    for (at, set) in outcome.sets.iter().enumerate() {
+        let work = work(set.work, words);
+        let load = load(set, planned.get(at).or(planned.last()).copied(), words);
+        match runs.last_mut() {
+            Some((works, last)) if *last == load => works.push(work),
+            _ => runs.push((vec![work], load)),
+        }
+    }
+    let runs: Vec<String> = runs
+        .into_iter()
+        .map(|(works, load)| match load {
+            Some(load) => format!("{} @ {load}", works.join(", ")),
+            None => works.join(", "),
+        })
+        .collect();
+    let left_out = outcome.skipped.then(|| with_reason(labels.left_out, outcome.reason.as_deref()));
+    let sets = (!runs.is_empty()).then(|| runs.join("; "));
+    let effort = outcome.effort.map(|effort| effort.to_string());
+    let pain = outcome.pain.map(|pain| fill(labels.pain_of, &[&pain.to_string()]));
+    let parts: Vec<String> = [left_out, sets, effort, pain].into_iter().flatten().collect();
+    parts.join("  ")
+}
+
+fn work(work: DoneWork, words: &Wording) -> String {
+    let unit = words.signs.unit;
+    match work {
+        DoneWork::Reps(reps) => reps.to_string(),
+        DoneWork::Seconds(seconds) => format!("{seconds}{unit}s"),
+        DoneWork::Metres(metres) => format!("{metres}{unit}m"),
+    }
+}
+
+/// The load as the planned set words it, with the mass that was lifted.
+fn load(done: &DoneSet, planned: Option<&PlannedSet>, words: &Wording) -> Option<String> {
+    let mass = done.load?;
+    let how = |set: &PlannedSet| set.load.as_ref().map(|built| built.how.clone());
+    let set = planned.map(|set| PlannedSet {
+        load: Some(Built { mass, how: how(set).unwrap_or(Implement::Other) }),
+        about: false,
+        ..set.clone()
+    });
+    set.map_or_else(|| Some(words.mass(mass)), |set| words.load(&set))
+}
+
+fn with_reason(what: &str, reason: Option<&str>) -> String {
+    match reason {
+        Some(reason) => format!("{what} ({reason})"),
+        None => what.to_owned(),
+    }
+}
