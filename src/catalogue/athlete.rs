@@ -90,8 +90,8 @@ pub struct Athlete {
     pub settings: Vec<(Name, String)>,
     /// Limits.
     pub limits: Vec<LimitSet>,
-    /// Exercises, patterns and muscles to avoid.
-    pub avoid: Vec<Name>,
+    /// Exercises, patterns and muscles to avoid, each with its last day.
+    pub avoid: Vec<(Name, Option<Date>)>,
     /// Which rack.
     pub rack: Option<String>,
     /// Language of the sheets.
@@ -169,7 +169,9 @@ impl Athlete {
             (Key::TrainingMax, Value::Percent(percent)) => {
                 self.training_max = Some((percent.value, percent.span));
             }
-            (Key::Avoid, Value::Names(names)) => self.avoid.clone_from(names),
+            (Key::Avoid, Value::Avoid(items)) => {
+                self.avoid = items.iter().map(|(name, text)| (name.clone(), text.until)).collect();
+            }
             (Key::Rack, Value::Text(text)) => self.rack = Some(text.clone()),
             (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
             (Key::Time, Value::Duration(time)) => self.time = Some(*time),

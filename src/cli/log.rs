@@ -127,8 +127,11 @@ fn block(language: &str, athlete: &AthletePlan, session: &Session, date: Date) -
     text
 }
 
-/// The logs of an athlete in a text: (programme, the sessions' weeks and days).
-fn logs(text: &str, athlete: &str) -> Vec<(String, Vec<(u32, String)>, bool)> {
+/// A log block: its programme, the weeks and days of its sessions, whether it ends the text.
+type LogBlock = (String, Vec<(u32, String)>, bool);
+
+/// The logs of an athlete in a text.
+fn logs(text: &str, athlete: &str) -> Vec<LogBlock> {
     let (document, _) = parse(text, FileId(0));
     let count = document.nodes.len();
     let mut found = Vec::new();
@@ -155,8 +158,7 @@ fn written_already(text: &str, athlete: &str, session: &Session) -> bool {
 
 /// Whether the last block of a text is the athlete's log of the programme.
 fn ends_with_log(text: &str, athlete: &str, programme: &str) -> bool {
-    let of =
-        |(name, _, last): &(String, Vec<_>, bool)| *last && fold_name(name) == fold_name(programme);
+    let of = |(name, _, last): &LogBlock| *last && fold_name(name) == fold_name(programme);
     logs(text, athlete).iter().any(of)
 }
 

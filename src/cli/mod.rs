@@ -2,6 +2,7 @@
 
 mod cards;
 mod check;
+mod exercises;
 mod explain;
 mod fmt;
 mod input;
@@ -80,6 +81,8 @@ enum Command {
     New(new::Args),
     /// Put files into the canonical form
     Fmt(fmt::Args),
+    /// Find exercises by name, pattern, muscle or equipment
+    Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
 }
@@ -106,6 +109,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Log(args) => log::run(&args),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
+        Command::Exercises(args) => exercises::run(&args),
         Command::Explain(args) => explain::run(&args),
     };
     match done {

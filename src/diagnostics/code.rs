@@ -204,6 +204,10 @@ codes! {
     Note {
         /// A limit that has ended before the programme does.
         LimitPassed = "limit-passed",
+        /// A logged load lighter than planned: the set counts as missed.
+        LogLightSet = "log-light-set",
+        /// A limit that is printed and does nothing else.
+        LimitOnlyPrinted = "limit-only-printed",
         /// A session written down to be filled in, and not filled in.
         LogUnfilled = "log-unfilled",
     }

@@ -7,7 +7,7 @@ const LEAST: f64 = 0.72;
 /// What a name gains that holds what was written, or is held by it.
 const SUBSTRING_BONUS: f64 = 0.15;
 /// The most names that are listed when none is near.
-const MOST_LISTED: usize = 12;
+const MOST_LISTED: usize = 30;
 
 /// The nearest of the known names, if one is near enough. Equal candidates: the first in
 /// alphabetical order.

@@ -1,9 +1,11 @@
 //! After a session: what was done, what the rules make of it, what is remembered.
 
+use jiff::civil::Date;
+
 use crate::history::{LoggedSession, SessionKey};
 use crate::plan::{PlannedExercise, SessionStatus};
 use crate::quantity::Exact;
-use crate::resolve::{ExerciseId, Line, Load, Phase, WeekSpec};
+use crate::resolve::{Day, ExerciseId, Line, Load, Phase, WeekSpec};
 
 use super::gear::Means;
 use super::judge::{self, Judged};
@@ -25,9 +27,11 @@ pub struct Sitting<'a> {
     pub week: u32,
     /// The week whose lines were done: an earlier one, where missed sessions are made up.
     pub done_week: u32,
-    pub day: usize,
-    pub day_name: &'a str,
+    pub day_index: usize,
+    pub day: &'a Day,
     pub phase: Option<&'a Phase>,
+    /// Its date, or the first day of its week.
+    pub date: Option<Date>,
 }
 
 impl Athlete<'_, '_> {
@@ -49,11 +53,11 @@ impl Athlete<'_, '_> {
 
     /// Lets the rules act on a session, and writes into the plan what was done.
     pub(super) fn follow(&mut self, sitting: &Sitting<'_>, worked: &mut [Worked<'_>]) {
-        let (status, logged) = self.status(sitting.week, sitting.day);
+        let (status, logged) = self.status(sitting.week, sitting.day_index);
         let logged = logged.cloned();
         let lightened = sitting.phase.is_some_and(Phase::lightens);
         for work in worked.iter_mut() {
-            let key = (sitting.day, work.line.order);
+            let key = (sitting.day_index, work.line.order);
             let Some((judged, projected)) = self.facts(&status, logged.as_ref(), work) else {
                 continue;
             };
@@ -89,7 +93,7 @@ impl Athlete<'_, '_> {
                 SessionStatus::Missing => self.assumptions.missing != Missing::Done,
                 _ => false,
             };
-        if let Some(lag) = self.lag.get_mut(sitting.day).filter(|_| made_up) {
+        if let Some(lag) = self.lag.get_mut(sitting.day_index).filter(|_| made_up) {
             *lag += 1;
         }
     }
@@ -152,7 +156,7 @@ impl Athlete<'_, '_> {
 
 /// `week 1, Catch (2026-01-05)`.
 fn in_words(sitting: &Sitting<'_>, status: &SessionStatus) -> String {
-    let session = format!("week {}, {}", sitting.week, sitting.day_name);
+    let session = format!("week {}, {}", sitting.week, sitting.day.name);
     match status {
         SessionStatus::Done { done_on } => format!("{session} ({done_on})"),
         _ => session,

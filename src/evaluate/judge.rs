@@ -3,7 +3,7 @@
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::LoggedLine;
 use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, SetKind, Where};
-use crate::quantity::{Effort, Exact, Mass, RepCount, Work};
+use crate::quantity::{Effort, Exact, HalfPoints, Mass, RepCount, Work};
 use crate::resolve::{Comparison, Condition, Quantity, Rule};
 
 use super::Path;
@@ -116,6 +116,26 @@ pub fn logged(
             .help("sets beyond the plan are kept in the review and do not count for rules"),
         );
     }
+    let light = |(done, plan): &(&DoneSet, &&PlannedSet)| {
+        done.work.amount() >= bounds(&plan.reps.work).0
+            && done.load.zip(planned_load(plan)).is_some_and(|(load, asked)| load < asked)
+    };
+    if sets.iter().zip(&planned).any(|pair| light(&pair)) {
+        problems.push(
+            Diagnostic::new(
+                Code::LogLightSet,
+                line.span,
+                format!(
+                    "a set of {} is logged lighter than planned: it counts as missed",
+                    exercise.name
+                ),
+            )
+            .help(
+                "a load serves all sets before it that name none: for different loads write \
+                 `5 @ 65 kg, 6, 6 @ 57.5 kg`",
+            ),
+        );
+    }
     let counted = sets.get(..planned.len()).unwrap_or(&sets);
     let complete = counted.len() == planned.len();
     let reaches = |set: &DoneSet, plan: &&PlannedSet| {
@@ -132,7 +152,7 @@ pub fn logged(
         last_load: last.and_then(|set| set.load),
         first_load: counted.first().and_then(|set| set.load),
         rpe: line.effort.map(on_rpe_scale),
-        pain: line.pain.map(|pain| pain.to_exact()),
+        pain: line.pain.map(HalfPoints::to_exact),
     };
     let outcome = Outcome {
         sets,

@@ -122,7 +122,7 @@ impl Athlete<'_, '_> {
                 return;
             }
             Action::MaxFromLastSet => {
-                if let Some(op) = self.from_last_set(after, judged) {
+                if let Some(op) = self.last_set_max(after, judged) {
                     self.adjust_max(rule, after, op);
                 }
                 return;
@@ -151,7 +151,7 @@ impl Athlete<'_, '_> {
     }
 
     /// The estimate from the last set, times the training-max percentage.
-    fn from_last_set(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
+    fn last_set_max(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
         let reps = judged.last_reps.filter(|reps| *reps > 0)?;
         let load = judged.last_load?;
         let body = match (after.means, self.maxes.body_mass) {

@@ -21,12 +21,13 @@ impl Athlete<'_, '_> {
         let lag = self.lag.get(day_index).copied().unwrap_or(0);
         let done_week = week.saturating_sub(lag).max(1);
         let phase = programme.phases.iter().find(|phase| phase.weeks.contains(done_week));
+        let sitting =
+            Sitting { week, done_week, day_index, day, phase, date: date.or(week_starts) };
         let mut ramped: Vec<ExerciseId> = Vec::new();
         let mut worked = Vec::new();
         for line in &day.lines {
-            worked.extend(self.exercise(done_week, day_index, day, line, phase, &mut ramped));
+            worked.extend(self.exercise(&sitting, line, &mut ramped));
         }
-        let sitting = Sitting { week, done_week, day: day_index, day_name: &day.name, phase };
         let (status, logged) = self.status(week, day_index);
         let log_notes = logged.map(|session| session.notes.clone()).unwrap_or_default();
         self.follow(&sitting, &mut worked);
@@ -74,20 +75,18 @@ impl Athlete<'_, '_> {
 
     fn exercise<'l>(
         &mut self,
-        week: u32,
-        day_index: usize,
-        day: &Day,
+        sitting: &Sitting<'_>,
         line: &'l Line,
-        phase: Option<&Phase>,
         ramped: &mut Vec<ExerciseId>,
     ) -> Option<Worked<'l>> {
+        let Sitting { done_week: week, day_index, day, phase, date, .. } = *sitting;
         let programme = self.programme;
         let variant = line.variant(self.index);
         let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
         let replaced = self.trainee.replacements.get(&line.exercise);
         let lift = replaced.map_or(line.exercise, |(by, _)| *by);
         let exercise = programme.exercises.get(lift.0)?;
-        self.avoided(lift, exercise, line);
+        self.avoided(lift, exercise, line, date);
         let means = self.means(exercise, lift, line, spec);
         let planned = super::sets::Line {
             day,
@@ -167,7 +166,8 @@ impl Athlete<'_, '_> {
 
     /// The rules that will decide the next session, in words; none act in a lightened week.
     fn rules(&self, week: u32, phase: Option<&Phase>, line: &Line) -> Vec<String> {
-        if phase.is_some_and(Phase::lightens) {
+        // After the last session there is no next one.
+        if phase.is_some_and(Phase::lightens) || week == self.programme.weeks {
             return Vec::new();
         }
         let variant = line.variant(self.index);
@@ -175,22 +175,23 @@ impl Athlete<'_, '_> {
         run.map(|rule| rule.text.clone()).collect()
     }
 
-    fn avoided(&mut self, lift: ExerciseId, exercise: &Exercise, line: &Line) {
-        let Some((why, span)) = self.trainee.avoid.get(&lift) else { return };
+    fn avoided(&mut self, lift: ExerciseId, exercise: &Exercise, line: &Line, date: Option<Date>) {
+        let Some(avoided) = self.trainee.avoid.get(&lift) else { return };
+        let over = avoided.until.zip(date).is_some_and(|(until, date)| date > until);
+        if over {
+            return;
+        }
         let name = &self.trainee.athlete.name;
-        let what = if crate::quantity::fold_name(why) == crate::quantity::fold_name(&exercise.name)
-        {
-            String::new()
-        } else {
-            format!(" ({why})")
-        };
+        let itself =
+            crate::quantity::fold_name(&avoided.why) == crate::quantity::fold_name(&exercise.name);
+        let what = if itself { String::new() } else { format!(" ({})", avoided.why) };
         self.problems.push(
             Diagnostic::new(
                 Code::AvoidedExercise,
                 line.span,
                 format!("{name} is to avoid {}{what}", exercise.name),
             )
-            .and(*span, "says the athlete's file")
+            .and(avoided.span, "says the athlete's file")
             .help(format!("give {name} another exercise: `replace {}: …`", exercise.name)),
         );
     }
@@ -252,7 +253,14 @@ impl Athlete<'_, '_> {
             self.programme.exercises.iter().rfind(|e| crate::quantity::fold_name(&e.name) == wanted)
         };
         let swaps = exercise.swaps.iter().filter_map(|swap| named(&swap.value));
-        let possible = swaps.filter(|swap| gear.means(swap, Wants::Anything).is_ok());
+        let avoided = |swap: &Exercise| {
+            let same = |id: &ExerciseId| {
+                self.programme.exercises.get(id.0).is_some_and(|e| e.name == swap.name)
+            };
+            self.trainee.avoid.keys().any(same)
+        };
+        let possible =
+            swaps.filter(|swap| gear.means(swap, Wants::Anything).is_ok() && !avoided(swap));
         possible.map(|swap| swap.name.clone()).collect()
     }
 

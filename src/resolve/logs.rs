@@ -155,10 +155,10 @@ impl Reader<'_, '_> {
         match (&key.value, &value.value) {
             (LineKey::Order(order, name), Value::Result(result)) => {
                 self.same_exercise(day, order.value, name);
-                self.result(order, result, session, node.item.span, unfilled);
+                read_result(order, result, session, node.item.span, unfilled);
             }
             (LineKey::Letter(order), Value::Result(result)) => {
-                self.result(order, result, session, node.item.span, unfilled);
+                read_result(order, result, session, node.item.span, unfilled);
             }
             (LineKey::Key(Key::BodyMass), Value::Mass(mass)) => {
                 session.body_mass = Some(mass.mass());
@@ -213,49 +213,48 @@ impl Reader<'_, '_> {
             .help("log it under its own letter; something else done is a `note:` or `extra`"),
         );
     }
+}
 
-    fn result(
-        &mut self,
-        order: &Spanned<Order>,
-        result: &ResultText,
-        session: &mut LoggedSession,
-        span: Span,
-        unfilled: &mut usize,
-    ) {
-        if result.to_fill {
-            *unfilled += 1;
-            return;
-        }
-        let sets = result.sets.as_ref().map(|sets| {
-            let mut found: Vec<LoggedSet> = Vec::new();
-            // A load serves the sets before it that name none.
-            let mut next = None;
-            for set in sets.iter().rev() {
-                next = match &set.load {
-                    Some(ResultLoad::Mass(mass)) => Some(mass.mass()),
-                    Some(ResultLoad::Bodyweight(by)) => {
-                        Some(by.map_or(Mass::ZERO, |by| by.mass.mass()))
-                    }
-                    None => next,
-                };
-                let work = match set.reps {
-                    ResultReps::Reps(n) => DoneWork::Reps(n),
-                    ResultReps::Sides(a, b) => DoneWork::Reps(a.min(b)),
-                    ResultReps::Seconds(n) => DoneWork::Seconds(n),
-                    ResultReps::Metres(n) => DoneWork::Metres(n),
-                };
-                found.push(LoggedSet { work, load: next });
-            }
-            found.reverse();
-            found
-        });
-        let line = LoggedLine {
-            span,
-            sets,
-            skipped: result.skipped.clone(),
-            effort: result.effort,
-            pain: result.pain,
-        };
-        session.lines.insert(order.value, line);
+fn read_result(
+    order: &Spanned<Order>,
+    result: &ResultText,
+    session: &mut LoggedSession,
+    span: Span,
+    unfilled: &mut usize,
+) {
+    if result.to_fill {
+        *unfilled += 1;
+        return;
     }
+    let sets = result.sets.as_ref().map(|sets| {
+        let mut found: Vec<LoggedSet> = Vec::new();
+        // A load serves the sets before it that name none.
+        let mut next = None;
+        for set in sets.iter().rev() {
+            next = match &set.load {
+                Some(ResultLoad::Mass(mass)) => Some(mass.mass()),
+                Some(ResultLoad::Bodyweight(by)) => {
+                    Some(by.map_or(Mass::ZERO, |by| by.mass.mass()))
+                }
+                None => next,
+            };
+            let work = match set.reps {
+                ResultReps::Reps(n) => DoneWork::Reps(n),
+                ResultReps::Sides(a, b) => DoneWork::Reps(a.min(b)),
+                ResultReps::Seconds(n) => DoneWork::Seconds(n),
+                ResultReps::Metres(n) => DoneWork::Metres(n),
+            };
+            found.push(LoggedSet { work, load: next });
+        }
+        found.reverse();
+        found
+    });
+    let line = LoggedLine {
+        span,
+        sets,
+        skipped: result.skipped.clone(),
+        effort: result.effort,
+        pain: result.pain,
+    };
+    session.lines.insert(order.value, line);
 }

@@ -24,7 +24,7 @@ pub use crate::syntax::ast::{
 };
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{OpenError, Project};
-pub use squad::{Trainee, TraineeMax};
+pub use squad::{Avoided, Trainee, TraineeMax};
 
 use crate::catalogue::{Athlete, Exercise, Gym};
 use crate::diagnostics::{Diagnostic, tidy};

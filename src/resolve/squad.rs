@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use jiff::civil::Date;
+
 use crate::catalogue::{Athlete, MaxKind};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Mass};
@@ -32,6 +34,17 @@ pub enum TraineeMax {
     },
 }
 
+/// Why an exercise is to be avoided.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Avoided {
+    /// The exercise, pattern or muscle that the athlete's file names.
+    pub why: String,
+    /// The place that says so.
+    pub span: Span,
+    /// The last day; `None` for always.
+    pub until: Option<Date>,
+}
+
 /// An athlete of a programme.
 #[derive(Clone, Debug)]
 pub struct Trainee {
@@ -45,8 +58,8 @@ pub struct Trainee {
     pub replacements: BTreeMap<ExerciseId, (ExerciseId, Option<String>)>,
     /// Settings by exercise.
     pub settings: BTreeMap<ExerciseId, Vec<String>>,
-    /// Exercises to avoid: why, and the place that says so.
-    pub avoid: BTreeMap<ExerciseId, (String, Span)>,
+    /// Exercises to avoid.
+    pub avoid: BTreeMap<ExerciseId, Avoided>,
 }
 
 /// Settles the names of an athlete.
@@ -103,8 +116,23 @@ pub fn resolve(
             trainee.settings.entry(exercise).or_default().push(text.clone());
         }
     }
-    for name in &athlete.avoid {
-        avoid(name, &mut trainee, definitions, problems);
+    for (name, until) in &athlete.avoid {
+        avoid(name, *until, &mut trainee, definitions, problems);
+    }
+    if athlete.avoid.is_empty() && athlete.replacements.is_empty() && !athlete.incomplete {
+        for limit in &athlete.limits {
+            problems.push(
+                Diagnostic::new(
+                    Code::LimitOnlyPrinted,
+                    limit.span,
+                    format!("this limit of {} is printed; nothing checks the exercises against it", athlete.name),
+                )
+                .help(
+                    "to be told of exercises that it forbids, add `avoid:` with exercises, patterns \
+                     or muscles",
+                ),
+            );
+        }
     }
     trainee
 }
@@ -163,6 +191,7 @@ fn rings(trainee: &Trainee, definitions: &Definitions, problems: &mut Vec<Diagno
 
 fn avoid(
     name: &crate::syntax::ast::Name,
+    until: Option<Date>,
     trainee: &mut Trainee,
     definitions: &Definitions,
     problems: &mut Vec<Diagnostic>,
@@ -172,7 +201,7 @@ fn avoid(
     let pattern = PATTERNS.iter().find(is);
     let muscle = MUSCLES.iter().find(is);
     if let Some(exercise) = definitions.exercise(&name.value) {
-        trainee.avoid.insert(exercise, (name.value.clone(), name.span));
+        trainee.avoid.insert(exercise, Avoided { why: name.value.clone(), span: name.span, until });
         return;
     }
     if pattern.is_none() && muscle.is_none() {
@@ -196,7 +225,8 @@ fn avoid(
             exercise.muscles.iter().any(|(name, (top, bottom))| name == m && top == bottom)
         });
         if by_pattern || by_muscle {
-            trainee.avoid.insert(ExerciseId(index), (name.value.clone(), name.span));
+            let why = name.value.clone();
+            trainee.avoid.insert(ExerciseId(index), Avoided { why, span: name.span, until });
         }
     }
 }

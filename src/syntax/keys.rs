@@ -186,7 +186,7 @@ pub const PROPERTIES: &[Property] = &[
     named(Place::Athlete, Key::Replace, Some(Rule::remarked_name_value)),
     named(Place::Athlete, Key::Setting, None),
     Property { repeats: true, ..named(Place::Athlete, Key::Limit, Some(Rule::limit_value)) },
-    value(Place::Athlete, Key::Avoid, Rule::names_value),
+    value(Place::Athlete, Key::Avoid, Rule::avoid_value),
     text(Place::Athlete, Key::Rack),
     text(Place::Athlete, Key::Language),
     value(Place::Athlete, Key::Time, Rule::duration_value),

@@ -156,7 +156,7 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::follow_value => {
             "write the scheme's name, with its parameters in brackets: `Small jumps (jump 2 kg)`".into()
         }
-        Rule::result_value => "write `done`, `skipped (why)`, or the sets: `8, 8, 7 @ 42.5 kg, RPE 8`".into(),
+        Rule::result_value => "write `done`, `skipped (why)`, or the sets with commas: `8, 8, 7 @ 42.5 kg, RPE 8`; a load serves the sets before it: `5 @ 65 kg, 6, 6 @ 57.5 kg`".into(),
         Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, or `2026-01-07 extra, easy row`".into(),
         Rule::max_value => "write `82.5 kg (tested 2025-12-18)`, `5 @ 62.5 kg (2025-12-20)` or `85% of Back squat`".into(),
         Rule::bars_value => "write `20 kg, 15 kg`, a special bar with its name: `Trap bar 25 kg`".into(),
@@ -206,6 +206,18 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
         .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
         .mend(span, mended),
     )
+}
+
+/// A comma between digits in a list of masses: two items, or a decimal comma?
+pub fn comma_in_list(text: &str, at: Span) -> Option<Diagnostic> {
+    let within = |start: usize, end: usize| {
+        Span::new(at.file, at.start as usize + start, at.start as usize + end)
+    };
+    let mut found = decimal_comma(text, &within)?;
+    found.help = Some(
+        "write a point for decimals (`2.5 kg`), and a space after the comma of a list".to_owned(),
+    );
+    Some(found)
 }
 
 /// `@ -5 kg`, or a count below zero.
@@ -359,6 +371,49 @@ fn spoken(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Opti
                         "write `@ bodyweight`, `@ bodyweight +10 kg`".to_owned(),
                     ));
                 }
+                "as" | "max" | "maximum" | "failure"
+                    if before == "x" || before == "×" || before == "to" =>
+                {
+                    return Some(found(
+                        start,
+                        end,
+                        "an open set has a word of its own",
+                        "write `AMRAP`, as many repetitions as possible, or `8+`, at least 8"
+                            .to_owned(),
+                    ));
+                }
+                "per"
+                    if after.starts_with("side")
+                        || after.starts_with("leg")
+                        || after.starts_with("arm") =>
+                {
+                    return Some(found(
+                        start,
+                        end,
+                        "one-sided work is `each side`",
+                        "write `3 x 8 each side`".to_owned(),
+                    ));
+                }
+                "es" | "e/s" | "ea" => {
+                    return Some(found(
+                        start,
+                        end,
+                        "one-sided work is written out",
+                        "write `3 x 8 each side`".to_owned(),
+                    ));
+                }
+                _ if word.ends_with('%')
+                    && word.contains(['-', '–'])
+                    && word.starts_with(|c: char| c.is_ascii_digit()) =>
+                {
+                    return Some(found(
+                        start,
+                        end,
+                        "a range of percentages leaves the load open",
+                        "write one percentage, or a series over the weeks: `75% -> 77.5% -> 80%`"
+                            .to_owned(),
+                    ));
+                }
                 _ if word.ends_with("/side")
                     || word.ends_with("/leg")
                     || word.ends_with("/arm")
@@ -397,7 +452,15 @@ fn missing_unit(
     let unit_follows = rest.is_empty() || rest.starts_with(',') || rest.starts_with("->");
     let in_prescription = rule == Rule::prescription_value;
     let (message, help) = if in_prescription && lead.ends_with('@') && unit_follows {
-        ("a load has a unit", format!("write `{number}%`, `{number} kg` or `{number} lb`"))
+        (
+            "a load has a unit",
+            match number.parse::<f64>() {
+                Ok(points) if points <= 10.0 => {
+                    format!("write `RPE {number}`, `RIR {number}`, `{number}%` or `{number} kg`")
+                }
+                _ => format!("write `{number}%`, `{number} kg` or `{number} lb`"),
+            },
+        )
     } else if in_prescription
         && unit_follows
         && ["rest", "every", "rest-pause"].iter().any(|w| lead.ends_with(w))

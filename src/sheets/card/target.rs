@@ -32,10 +32,10 @@ impl Target {
         let plain_reps = matches!(set.reps.work, Task::Reps(_)) && !set.reps.each_side;
         let reps = words.reps(&set.reps);
         let reps = match sets {
-            Some(0) => reps,
+            // `3 × 80 kg` would read as three sets: a single set says what it counts.
+            Some(0) | None if plain_reps => fill(labels.reps, &[&reps]),
+            Some(0) | None => reps,
             Some(sets) => format!("{sets}{}{reps}", words.signs.times),
-            None if plain_reps => fill(labels.reps, &[&reps]),
-            None => reps,
         };
         let blank = words.load(set).is_none();
         // A bare body mass is no load to find: it stands beside the name.
@@ -43,13 +43,7 @@ impl Target {
         // An effort is what the athlete goes by when no load is given.
         let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
-        // `5 × 80 kg` reads as reps times load where no count of sets stands before it.
-        let by = sets == Some(0)
-            && plain_reps
-            && load.as_ref().is_some_and(|load| {
-                load.starts_with(|c: char| c.is_ascii_digit()) && !load.contains('×')
-            });
-        let joint = if by { words.signs.times } else { " · " };
+        let joint = " · ";
         let own = [
             words.off_target(set),
             words.plates(set, labels.per_side).or(words.hung(set)),

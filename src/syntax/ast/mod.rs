@@ -106,6 +106,8 @@ pub enum Value {
     Text(String),
     /// Names separated by commas.
     Names(Vec<Name>),
+    /// What to avoid, each with who said so and until when (its text is the name).
+    Avoid(Vec<(Name, LimitText)>),
     /// Names with a number of pieces: `rack x 2`.
     Counted(Vec<(Name, Option<u32>)>),
     /// A name with a remark in brackets.

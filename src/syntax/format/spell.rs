@@ -114,6 +114,9 @@ fn value_text(value: &Value) -> String {
     match value {
         Value::Text(text) => text.clone(),
         Value::Names(names) => list(names),
+        Value::Avoid(items) => {
+            list(&items.iter().map(|(_, text)| text.clone()).collect::<Vec<_>>())
+        }
         Value::Counted(names) => {
             let show = |(name, count): &(crate::syntax::ast::Name, Option<u32>)| match count {
                 None => name.value.clone(),

@@ -26,7 +26,7 @@ impl Reader<'_> {
             _ => Place::Nothing,
         };
         let Ok(mut pairs) = LineParser::parse(Rule::entry, text) else {
-            let found = no_colon(text, self.span(line));
+            let found = no_colon(place, text, self.span(line));
             self.problems.push(found);
             return (Item::Wrong, fallback);
         };
@@ -216,7 +216,7 @@ pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
     )
 }
 
-fn no_colon(text: &str, at: Span) -> Diagnostic {
+fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
     let found = Diagnostic::new(Code::MissingColon, at, "this line has no `key: value`");
     match text.find(':') {
         Some(colon) => {
@@ -224,7 +224,26 @@ fn no_colon(text: &str, at: Span) -> Diagnostic {
                 Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
             found.help("a space follows the colon").mend(after, ": ")
         }
-        None => found.help("write the key, a colon, a space and the value: `weeks: 8`"),
+        None => found.help(match place {
+            Place::Session if text.starts_with("skipped") => {
+                "a skipped session says so in its own line: \
+                 `2026-01-07 week 1, Lower 1: skipped (why)`"
+            }
+            Place::Session => "write the letter, a colon and what was done: `A: 8, 8, 7 @ 60 kg`",
+            Place::Day => {
+                "write the letter, the exercise, a colon and the sets: `A Back squat: 3 x 5 @ 75%`"
+            }
+            Place::Line if text.starts_with("if ") || text.starts_with("when ") => {
+                "a rule is `when any rep missed: load -10%`"
+            }
+            Place::Line => "write the key, a colon and the value: `cue: Chest up.`",
+            Place::Gym => "write the key, a colon and the value: `bar: 20 kg`",
+            Place::Athlete => "write the key, a colon and the value: `body mass: 68 kg`",
+            Place::Scheme => {
+                "a rule is `when any rep missed: load -10%`, a parameter `jump: 2.5 kg`"
+            }
+            _ => "write the key, a colon, a space and the value: `weeks: 8`",
+        }),
     }
 }
 

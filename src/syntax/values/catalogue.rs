@@ -18,6 +18,14 @@ pub fn value(build: &mut Build<'_>, rule: Rule, pair: P<'_>) -> Option<Value> {
     Some(match rule {
         Rule::name => Value::Remarked(build.name(&pair), None),
         Rule::names_value => Value::Names(parts().map(|part| build.name(&part)).collect()),
+        Rule::avoid_value => Value::Avoid(
+            parts()
+                .filter_map(|part| {
+                    let name = build.name(&build.first(part.clone())?);
+                    Some((name, limit(build, &part)))
+                })
+                .collect(),
+        ),
         Rule::counted_names_value => {
             Value::Counted(parts().filter_map(|part| counted_name(build, part)).collect())
         }
@@ -142,15 +150,24 @@ fn trailing_units(items: &[(Option<Unit>, P<'_>)], build: &mut Build<'_>) -> Vec
         next = unit.or(next);
         if next.is_none() {
             let span = build.span(pair);
+            let (number, rest) = split_number(pair.as_str());
             build.problems.push(
                 Diagnostic::new(Code::MissingUnit, span, format!("{} of what?", pair.as_str()))
-                    .help(format!("write `{} kg` or `{} lb`", pair.as_str(), pair.as_str())),
+                    .help(format!("write `{number} kg{rest}` or `{number} lb{rest}`")),
             );
         }
         units.push(next.unwrap_or(Unit::Kg));
     }
     units.reverse();
     units
+}
+
+/// The number that leads an item, and what follows it, set apart.
+fn split_number(text: &str) -> (&str, String) {
+    let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
+    let (number, rest) = (text.get(..end).unwrap_or(text), text.get(end..).unwrap_or("").trim());
+    let spaced = rest.strip_prefix(['x', '×', 'X']).map(|count| format!(" x {}", count.trim()));
+    (number, spaced.unwrap_or_default())
 }
 
 fn item_unit(pair: &P<'_>) -> Option<Unit> {
@@ -192,6 +209,9 @@ fn above_zero(build: &mut Build<'_>, pair: &P<'_>, mass: crate::syntax::ast::Mas
 }
 
 fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
+    if let Some(found) = crate::syntax::slips::comma_in_list(pair.as_str(), build.span(pair)) {
+        build.problems.push(found);
+    }
     let parts = pair.clone().into_inner().filter(|p| p.as_rule() == Rule::stock_item);
     let items: Vec<(Option<Unit>, P<'_>)> =
         parts.filter_map(|item| build.first(item)).map(|p| (item_unit(&p), p)).collect();
@@ -219,7 +239,23 @@ fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
         let mut numbers = numbers.into_iter();
         let first = numbers.next().unwrap_or(Decimal::whole(1));
         let run = numbers.next().zip(numbers.next()).filter(|_| is_run);
-        stock.push(Spanned::new(StockItem { first, run, unit, count }, span));
+        let item = StockItem { first, run, unit, count };
+        let again = |other: &&Spanned<StockItem>| {
+            other.value.run.is_none()
+                && run.is_none()
+                && other.value.first == first
+                && other.value.unit == unit
+        };
+        if let Some(other) = stock.iter().find(again) {
+            let other: &Spanned<StockItem> = other;
+            build.problems.push(
+                Diagnostic::new(Code::RepeatedKey, span, format!("{first} {unit} is listed twice"))
+                    .label("again here")
+                    .and(other.span, "first here")
+                    .help("list each mass once, with how many there are"),
+            );
+        }
+        stock.push(Spanned::new(item, span));
     }
     stock
 }
@@ -262,7 +298,9 @@ fn limit(build: &mut Build<'_>, pair: &P<'_>) -> LimitText {
     let mut text = LimitText { text: String::new(), who: None, until: None };
     for part in pair.clone().into_inner().flatten() {
         match part.as_rule() {
-            Rule::limit_text => part.as_str().trim().clone_into(&mut text.text),
+            Rule::limit_text | Rule::avoided_name => {
+                part.as_str().trim().clone_into(&mut text.text);
+            }
             Rule::limit_who => text.who = Some(part.as_str().trim().to_owned()),
             Rule::date => text.until = Some(build.date(&part)),
             _ => {}
