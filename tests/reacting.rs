@@ -1,0 +1,16 @@
+//! Programmes that react: rules, logs, what is projected, and why. Numbers worked out by hand.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "tests stop at the first surprise"
+)]
+
+#[path = "reacting/conditions.rs"]
+mod conditions;
+#[path = "reacting/logs.rs"]
+mod logs;
+#[path = "reacting/properties.rs"]
+mod properties;
+#[path = "reacting/support.rs"]
+mod support;

@@ -1,0 +1,116 @@
+//! What logs say, and what is made of what they do not say.
+
+use setwright::compile::check;
+use setwright::evaluate::{Assumptions, Missing, Path};
+use setwright::plan::SessionStatus;
+use setwright::resolve::Project;
+use setwright::source::MemoryLoader;
+
+use super::support::{loads, loads_with, log, plan_of, project};
+
+const LINE: &str = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load +5 kg\n     when any rep missed: load -10 kg\n";
+
+fn codes(text: &str) -> Vec<&'static str> {
+    let project = Project::from_text(&MemoryLoader::new(), "small.sets", text.to_owned());
+    check(project).diagnostics.iter().map(|d| d.code.name()).collect()
+}
+
+#[test]
+fn a_session_passed_over_is_missing_and_assumed_to_be_nothing() {
+    let text = project(4, "", LINE, &log(&[(1, "done"), (3, "done")]));
+    let plan = plan_of(&text, Assumptions::default());
+    let sessions = &plan.athletes[0].sessions;
+    assert_eq!(sessions[1].status, SessionStatus::Missing);
+    assert_eq!(sessions[3].status, SessionStatus::Projected);
+    assert_eq!(loads(&text), ["60", "65", "65", "70"]);
+    let assume = |missing| Assumptions { missing, ..Assumptions::default() };
+    assert_eq!(loads_with(&text, assume(Missing::Done)), ["60", "65", "70", "75"]);
+    assert_eq!(loads_with(&text, assume(Missing::Missed)), ["60", "65", "55", "60"]);
+}
+
+#[test]
+fn a_skipped_session_neither_counts_nor_breaks() {
+    let skipped = "log Robin Vale: Small\n  2026-01-05 week 1, One: skipped (ill)\n  2026-01-12 week 2, One\n    A: done\n";
+    assert_eq!(loads(&project(3, "", LINE, skipped)), ["60", "60", "65"]);
+}
+
+#[test]
+fn a_lighter_set_is_not_made_and_a_heavier_one_is() {
+    assert_eq!(loads(&project(2, "", LINE, &log(&[(1, "5, 5, 5 @ 57.5 kg")]))), ["60", "50"]);
+    assert_eq!(loads(&project(2, "", LINE, &log(&[(1, "5, 5, 5 @ 62.5 kg")]))), ["60", "65"]);
+    // Two of three sets: the third was left out.
+    assert_eq!(loads(&project(2, "", LINE, &log(&[(1, "5, 5")]))), ["60", "50"]);
+}
+
+#[test]
+fn the_best_and_the_worst_that_can_come() {
+    let text = project(3, "", LINE, "");
+    let path = |path| Assumptions { path, ..Assumptions::default() };
+    assert_eq!(loads_with(&text, path(Path::Best)), ["60", "65", "70"]);
+    assert_eq!(loads_with(&text, path(Path::Worst)), ["60", "50", "40"]);
+}
+
+#[test]
+fn a_max_tested_again_replaces_the_old_one() {
+    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     when all reps made: max +5 kg\n";
+    let tested = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n    max Back squat: 120 kg\n";
+    // 80 % of 120, then 125: the adjustment of week 1 is cleared by the test.
+    assert_eq!(loads(&project(3, "", line, tested)), ["80", "95", "100"]);
+}
+
+#[test]
+fn a_body_mass_counts_from_then_on() {
+    let line = "Pull-up: 3 x 3 @ 90%\n";
+    let weighed =
+        "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n    body mass: 72 kg\n";
+    // 0.9 x (70 + 20) - 70 = 11; after weighing in 2 kg heavier 0.9 x 90 - 72 = 9, built 8.75.
+    assert_eq!(loads(&project(2, "", line, weighed)), ["11.25", "8.75"]);
+}
+
+#[test]
+fn last_is_the_logged_load_else_the_target() {
+    let line = "Back squat: 3 x 5 @ last +2.5 kg, warm-up none\n     week 1: 3 x 5 @ 60 kg\n";
+    assert_eq!(loads(&project(3, "", line, "")), ["60", "62.5", "65"]);
+    assert_eq!(loads(&project(3, "", line, &log(&[(1, "5, 5, 5 @ 70 kg")]))), ["60", "72.5", "75"]);
+}
+
+#[test]
+fn a_missed_session_may_be_repeated() {
+    let line = "Back squat: 3 x 5 @ 60 kg +5 kg/week, warm-up none\n";
+    let skipped = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n  2026-01-12 week 2, One: skipped (away)\n";
+    let moved_on = project(4, "", line, skipped);
+    assert_eq!(loads(&moved_on), ["60", "65", "70", "75"]);
+    let repeated = moved_on.replace("weeks: 4\n", "weeks: 4\n  missed session: repeat\n");
+    assert_eq!(loads(&repeated), ["60", "65", "65", "70"]);
+}
+
+#[test]
+fn what_is_wrong_in_a_log_is_said() {
+    let with = |log: &str| codes(&project(2, "", LINE, log));
+    let head = "log Robin Vale: Small\n";
+    for (sessions, expected) in [
+        ("  2026-01-05 week 1, One\n    A Bench press: done\n", "log-mismatch"),
+        ("  2026-01-05 week 1, One\n    B: done\n", "unknown-day"),
+        ("  2026-01-05 week 1, Two\n    A: done\n", "unknown-day"),
+        ("  2026-01-05 week 9, One\n    A: done\n", "week-past-end"),
+        ("  2026-01-05 week 1, One\n    A: 5, 5, 5, 5\n", "log-extra-sets"),
+        (
+            "  2026-01-12 week 1, One\n    A: done\n  2026-01-05 week 2, One\n    A: done\n",
+            "log-date-order",
+        ),
+        (
+            "  2026-01-05 week 1, One\n    A: done\n  2026-01-06 week 1, One\n    A: done\n",
+            "logged-twice",
+        ),
+        ("  2026-01-05 week 1, One\n    A: ?\n", "log-unfilled"),
+        ("  2026-01-05 week 1, One\n    A: five\n", "bad-result"),
+    ] {
+        assert!(
+            with(&format!("{head}{sessions}")).contains(&expected),
+            "{sessions}: {:?}",
+            with(&format!("{head}{sessions}"))
+        );
+    }
+    assert!(codes(&project(2, "", LINE, "log Robin Vael: Small\n")).contains(&"unknown-athlete"));
+    assert!(codes(&project(2, "", LINE, "log Robin Vale: Smal\n")).contains(&"unknown-programme"));
+}
