@@ -9,6 +9,7 @@ mod new;
 mod output;
 mod plan;
 mod report;
+mod review;
 mod summary;
 
 use std::ffi::OsString;
@@ -70,6 +71,8 @@ enum Command {
     Summary(summary::Args),
     /// Write the whole plan for other programs
     Plan(plan::Args),
+    /// Compare what was done with the plan
+    Review(review::Args),
     /// Make a small project to start from
     New(new::Args),
     /// Put files into the canonical form
@@ -96,6 +99,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Cards(args) => cards::run(&args, epoch),
         Command::Summary(args) => summary::run(&args),
         Command::Plan(args) => plan::run(&args),
+        Command::Review(args) => review::run(&args, epoch),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
         Command::Explain(args) => explain::run(&args),

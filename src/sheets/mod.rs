@@ -10,6 +10,7 @@ mod layout;
 mod paper;
 mod pdf;
 mod plates;
+mod review;
 mod runs;
 mod summary;
 pub mod wording;
@@ -25,6 +26,7 @@ use std::collections::BTreeSet;
 use std::fmt;
 
 pub use paper::Paper;
+pub use review::text as review_text;
 pub use summary::summary;
 
 use crate::plan::Plan;

@@ -11,7 +11,7 @@ use jiff::civil::{Date, date};
 
 use crate::plan::{
     AthletePlan, Built, Group, GroupKind, Implement, Order, Plan, PlannedExercise, PlannedSet,
-    Replaced, Session, SetKind, Where,
+    Replaced, Session, SessionStatus, SetKind, Where,
 };
 use crate::quantity::{
     Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, Reps, Tempo, TempoPart, Unit,
@@ -166,6 +166,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         order: Order { letter, number: letters.as_str().parse().ok() },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
+        muscles: Vec::new(),
         replaces: None,
         setup: None,
         settings: Vec::new(),
@@ -174,6 +175,9 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         safety: None,
         demo: None,
         rules: Vec::new(),
+        projected: false,
+        outcome: None,
+        fired: None,
         sets,
         line: Where { file: "sample.sets".to_owned(), line: 1 },
     }
@@ -238,6 +242,10 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         date: Some(on),
         week_starts: Some(date(2026, 1, 19)),
         phase: Some("Base".to_owned()),
+        status: SessionStatus::Projected,
+        repeats_week: None,
+        body_mass: None,
+        log_notes: Vec::new(),
         before: None,
         after: None,
         notes: Vec::new(),
@@ -266,6 +274,7 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
         body_mass: Some(kg("68")),
         rack: Some("1".to_owned()),
         sessions,
+        extras: Vec::new(),
     }
 }
 
@@ -274,6 +283,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         programme: "Winter water-strength".to_owned(),
         language: "en".to_owned(),
         weeks: 8,
+        estimate: "Epley".to_owned(),
         goal: None,
         supervision: None,
         notes: Vec::new(),
