@@ -68,7 +68,24 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
             output::text(args.output.as_deref(), &text)
         }
         Format::Pdf => {
-            let _ = epoch;
+            let created = super::cards::created(epoch)?;
+            let stem = args.file.file.file_stem().filter(|_| !args.file.is_standard_input());
+            let stem = stem.map_or("programme".into(), |stem| stem.to_string_lossy());
+            let usual = PathBuf::from(format!("{stem}-review.pdf"));
+            let path = args.output.as_deref().unwrap_or(&usual);
+            let rendered = sheets::review_pdf(&review, created)
+                .map_err(|error| Failure::File(error.to_string()))?;
+            output::bytes(path, &rendered.bytes)?;
+            if path != std::path::Path::new("-") {
+                let (people, pages) = (review.athletes.len(), rendered.pages);
+                let many = |n: usize| if n == 1 { "" } else { "s" };
+                super::report::say(&format!(
+                    "{}: the review of {people} athlete{}, {pages} page{}",
+                    path.display(),
+                    many(people),
+                    many(pages)
+                ));
+            }
             Ok(())
         }
     }

@@ -26,7 +26,7 @@ use std::collections::BTreeSet;
 use std::fmt;
 
 pub use paper::Paper;
-pub use review::text as review_text;
+pub use review::{pdf as review_pdf, text as review_text};
 pub use summary::summary;
 
 use crate::plan::Plan;
@@ -100,17 +100,6 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
-    let missing: BTreeSet<MissingGlyph> = deck
-        .pages
-        .iter()
-        .flat_map(|page| &page.items)
-        .filter_map(|item| match item {
-            layout::Item::Missing { character, text, .. } => {
-                Some(MissingGlyph { character: *character, text: text.clone() })
-            }
-            _ => None,
-        })
-        .collect();
     let labels = labels::Labels::of(&plan.language);
     let description = pdf::Description {
         title: labels::fill(labels.title, &[&plan.programme]),
@@ -119,5 +108,19 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         bookmarks: deck.bookmarks,
     };
     let bytes = pdf::write(&deck.pages, &description)?;
-    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing.into_iter().collect() })
+    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
+}
+
+/// The characters that the card font lacks, sorted, each text once.
+fn missing(pages: &[layout::Page]) -> Vec<MissingGlyph> {
+    let items = pages.iter().flat_map(|page| &page.items);
+    let found: BTreeSet<MissingGlyph> = items
+        .filter_map(|item| match item {
+            layout::Item::Missing { character, text, .. } => {
+                Some(MissingGlyph { character: *character, text: text.clone() })
+            }
+            _ => None,
+        })
+        .collect();
+    found.into_iter().collect()
 }

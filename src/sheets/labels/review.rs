@@ -49,6 +49,8 @@ pub struct ReviewLabels {
     /// The unit.
     pub volume: &'static str,
     pub hard_sets: &'static str,
+    pub volumes: &'static str,
+    pub last_week: &'static str,
     /// Sessions still to come.
     pub to_come: &'static str,
     /// How many sets.
@@ -72,7 +74,7 @@ pub struct ReviewLabels {
     /// The slope.
     pub per_week: &'static str,
     pub no_trend: &'static str,
-    pub trend: &'static str,
+    pub trend_a_week: &'static str,
     pub latest: &'static str,
     pub estimated: &'static str,
     pub no_estimates: &'static str,
@@ -158,6 +160,8 @@ pub static ENGLISH: ReviewLabels = ReviewLabels {
     done: "done",
     volume: "Volume load, {0}",
     hard_sets: "Hard sets",
+    volumes: "Volume load a week",
+    last_week: "Latest week’s load",
     to_come: "{0} to come",
     without_load: "{0} sets without a known load count as sets only.",
     lifts_of_week: "Week {0}, lift by lift",
@@ -174,7 +178,7 @@ pub static ENGLISH: ReviewLabels = ReviewLabels {
     with_body_mass: "with body mass",
     per_week: "{0} a week",
     no_trend: "no trend yet",
-    trend: "Trend",
+    trend_a_week: "a week",
     latest: "Latest",
     estimated: "1RM",
     no_estimates: "No set of at most 10 reps with a known load yet.",

@@ -245,7 +245,10 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
             let order = change.order.to_string();
             let what = words.change(change);
             out.wrapped(2, HANG + 2, &format!("{order:<3} {}: {what}", change.exercise));
-            out.wrapped(HANG + 2, HANG + 4, &words.reasons(change));
+            let why = words.reasons(change);
+            if !why.is_empty() {
+                out.wrapped(HANG + 2, HANG + 4, &why);
+            }
         }
     }
 }

@@ -184,7 +184,8 @@ impl Words {
     /// `4 x 5 @ 62.5 kg`.
     #[must_use]
     pub fn prescribed(&self, line: &Prescribed) -> String {
-        let sets = format!("{}{}{}", line.sets, self.signs.times, line.reps);
+        let reps = line.reps.replace('-', self.signs.to);
+        let sets = format!("{}{}{reps}", line.sets, self.signs.times);
         let load = match line.load {
             None if line.bodyweight => Some(self.base.body_mass.to_owned()),
             None => None,
@@ -215,10 +216,11 @@ impl Words {
         format!("{} → {}", self.prescribed(&change.last), self.prescribed(&change.next))
     }
 
-    /// Why it changes.
+    /// Why it changes; without the phase, which the session's name has.
     #[must_use]
     pub fn reasons(&self, change: &Change) -> String {
-        let all: Vec<String> = change.reasons.iter().map(|reason| self.reason(reason)).collect();
+        let own = change.reasons.iter().filter(|reason| !matches!(reason, Reason::Phase { .. }));
+        let all: Vec<String> = own.map(|reason| self.reason(reason)).collect();
         all.join("; ")
     }
 
@@ -241,7 +243,8 @@ impl Words {
         }
     }
 
-    /// The changes of each session, in order: the session's name, and its lines.
+    /// The changes of each session, in order: the session's name with a phase that begins or ends,
+    /// and its lines.
     #[must_use]
     pub fn sessions_that_change<'a>(
         &self,
@@ -250,7 +253,15 @@ impl Words {
         let mut all: Vec<(String, Vec<&Change>)> = Vec::new();
         for change in &athlete.changes {
             let sitting = Sitting { week: change.week, day: change.day.clone(), date: change.date };
-            let name = self.sitting(&sitting);
+            let of_session = athlete
+                .changes
+                .iter()
+                .filter(|other| (other.week, &other.day) == (change.week, &change.day))
+                .flat_map(|other| &other.reasons);
+            let is_phase = |reason: &&Reason| matches!(reason, Reason::Phase { .. });
+            let phase = of_session.filter(is_phase).map(|reason| self.reason(reason)).next();
+            let parts: Vec<String> = [self.sitting(&sitting)].into_iter().chain(phase).collect();
+            let name = parts.join(": ");
             match all.last_mut().filter(|(last, _)| *last == name) {
                 Some((_, lines)) => lines.push(change),
                 None => all.push((name, vec![change])),

@@ -1,0 +1,1 @@
+//! Nothing leaves its page.
