@@ -189,13 +189,14 @@ fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
         blocks.push(Block::of_lines(3.0, head).keeping());
         for change in changes {
             let order = line(&change.order.to_string(), strong);
-            let mut text = format!("{}: {}", change.exercise, words.change(change));
+            let text = format!("{}: {}", change.exercise, words.change(change));
+            let mut spans = vec![Span::new(text, LIST)];
             let why = words.reasons(change);
             if !why.is_empty() {
-                text = format!("{text}. {why}");
+                spans.push(Span::new(format!("  ·  {why}"), LIST.in_ink(Ink::Soft)));
             }
             let indent = 15.0;
-            let mut all = lines(&[Span::new(text, LIST)], max - indent, Align::Left);
+            let mut all = lines(&spans, max - indent, Align::Left);
             for text in &mut all {
                 *text = std::mem::take(text).padded(indent, 0.0, 0.0, 0.0);
             }

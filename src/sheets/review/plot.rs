@@ -131,7 +131,7 @@ impl Frame {
         let quiet = SMALL.in_ink(Ink::Soft);
         let widest = axis.ticks.iter().map(|(_, text)| width(text, SMALL)).fold(0.0, f32::max);
         let left = widest + 4.0;
-        let foot = SMALL.leading() + 3.0;
+        let foot = SMALL.leading() + 5.0;
         let top = top + 6.0;
         let area = Rect::new(left, top, w - left - 2.0, h - top - foot);
         for (value, text) in &axis.ticks {
@@ -166,12 +166,15 @@ impl Frame {
     /// out. The first says what is counted.
     pub fn names(&mut self, what: &str, numbers: &[(f32, u32)]) {
         let quiet = SMALL.in_ink(Ink::Soft);
-        let y = self.area.bottom() + 2.0;
+        // Clear of the lowest tick's number, which stands beside the axis.
+        let y = self.area.bottom() + 4.6;
         let mut free = 0.0;
         for (at, (x, number)) in numbers.iter().enumerate() {
             let name = if at == 0 { format!("{what} {number}") } else { number.to_string() };
             let line = text_line(&name, quiet);
-            let mut left = (x - line.w / 2.0).min(self.area.right() + 2.0 - line.w);
+            // The number stands below its place, whatever stands before it.
+            let half = width(&number.to_string(), quiet) / 2.0;
+            let mut left = (x + half - line.w).min(self.area.right() + 2.0 - line.w);
             if at == 0 {
                 left = left.max(0.0);
             }

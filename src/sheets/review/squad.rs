@@ -36,10 +36,10 @@ pub fn pages(review: &Review) -> Vec<Page> {
             blocks.push(row(look, athlete, max, &own));
         }
     }
-    blocks.extend(volumes(review, max, &words));
     let quiet = Style::regular(8.0).in_ink(Ink::Soft);
     let about = lines(&[Span::new(labels.look_about, quiet)], max, Align::Left);
-    blocks.push(Block::of_lines(10.0, about));
+    blocks.push(Block::of_lines(8.0, about));
+    blocks.extend(volumes(review, max, &words));
     let room = blank.bottom - blank.top;
     let columns = flow(&blocks, |_| room);
     let page = |(at, column): (usize, &crate::sheets::layout::Column<'_>)| {
