@@ -108,7 +108,7 @@ pub fn changes(sessions: &[Session]) -> Vec<Change> {
     let mut all = Vec::new();
     for day in days {
         let of_day = || sessions.iter().filter(|session| session.day == day);
-        let last = of_day().filter(|session| is_done(session)).last();
+        let last = of_day().rfind(|session| is_done(session));
         let next = of_day().find(|session| !is_past(session));
         let (Some(last), Some(next)) = (last, next) else { continue };
         for then in &last.exercises {
@@ -124,7 +124,11 @@ type Of<'a> = (&'a Session, &'a PlannedExercise);
 
 fn change(last: Of<'_>, next: Of<'_>) -> Option<Change> {
     let (then, now) = (prescribed(last.1)?, prescribed(next.1)?);
-    if then == now && last.1.name == next.1.name {
+    let reasons = reasons(last, next, then.sets != now.sets);
+    // A rule that only holds back what the programme adds is worth a word too.
+    let by_rule =
+        reasons.iter().any(|reason| matches!(reason, Reason::Rule { projected: false, .. }));
+    if then == now && last.1.name == next.1.name && !by_rule {
         return None;
     }
     Some(Change {
@@ -133,7 +137,7 @@ fn change(last: Of<'_>, next: Of<'_>) -> Option<Change> {
         date: next.0.date,
         order: next.1.order,
         exercise: next.1.name.clone(),
-        reasons: reasons(last, next, then.sets != now.sets),
+        reasons,
         last: then,
         next: now,
     })

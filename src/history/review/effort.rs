@@ -51,6 +51,7 @@ impl Effort {
     }
 }
 
+#[allow(clippy::ref_option, reason = "serde asks for a reference to the field")]
 fn maybe<S: serde::Serializer>(value: &Option<Exact>, serializer: S) -> Result<S::Ok, S::Error> {
     value.as_ref().map(|value| value.to_decimal(3)).serialize(serializer)
 }

@@ -101,6 +101,7 @@ pub struct ReviewLabels {
     pub new_max: &'static str,
     pub changes: &'static str,
     pub no_changes: &'static str,
+    pub nothing_to_come: &'static str,
     pub load_open: &'static str,
     /// Rule, session.
     pub by_rule: &'static str,
@@ -200,6 +201,7 @@ pub static ENGLISH: ReviewLabels = ReviewLabels {
     new_max: "{0}: {1} → {2} ({3})",
     changes: "What changes next, and why",
     no_changes: "The next sessions are as the last.",
+    nothing_to_come: "No session is left.",
     load_open: "load open",
     by_rule: "{0} (on {1})",
     by_projected: "{0} (on {1}, if it goes as planned)",

@@ -21,13 +21,9 @@ fn rowing_club() -> Review {
         include_str!("../../../examples/rowing-club/winter.sets"),
         include_str!("../../../examples/rowing-club/logs.sets"),
     ];
-    let text: String = parts
-        .concat()
-        .lines()
-        .filter(|line| !line.starts_with("use "))
-        .map(|line| format!("{line}\n"))
-        .collect();
-    reviewed(&text)
+    let text = parts.concat();
+    let kept: Vec<&str> = text.lines().filter(|line| !line.starts_with("use ")).collect();
+    reviewed(&kept.join("\n"))
 }
 
 const GYM: &str = "gym Shed\n  bar: 45 lb\n  plates: 45 lb, 25 lb, 10 lb, 5 lb, 2.5 lb\n\n";

@@ -24,9 +24,9 @@ const LIST: Style = Style { size: 8.0, ..Style::regular(8.0) };
 
 /// A page in the making.
 pub struct Sheet {
-    sheet: Fragment,
-    h: f32,
+    all: Fragment,
     w: f32,
+    h: f32,
     /// The upper edge of what is free.
     pub top: f32,
     /// The lower edge of what is free.
@@ -71,7 +71,7 @@ impl Sheet {
         let bottom = h - HEAD - foot.h;
         sheet.put(foot, SIDE, bottom);
         sheet.put(Fragment::rule(max, 0.5, Ink::Black), SIDE, bottom - 3.0);
-        Self { sheet, w, h, top: rule + 8.0, bottom: bottom - 9.0 }
+        Self { all: sheet, w, h, top: rule + 8.0, bottom: bottom - 9.0 }
     }
 
     /// The width between the margins.
@@ -83,19 +83,19 @@ impl Sheet {
     /// Puts a piece below what is there.
     pub fn add(&mut self, piece: Fragment, gap: f32) {
         let h = piece.h;
-        self.sheet.put(piece, SIDE, self.top);
+        self.all.put(piece, SIDE, self.top);
         self.top += h + gap;
     }
 
     /// Puts a piece anywhere.
     pub fn put(&mut self, piece: Fragment, x: f32, y: f32) {
-        self.sheet.put(piece, x, y);
+        self.all.put(piece, x, y);
     }
 
     /// The finished page.
     #[must_use]
     pub fn page(self) -> Page {
-        Page { width: self.w, height: self.h, items: self.sheet.items }
+        Page { width: self.w, height: self.h, items: self.all.items }
     }
 }
 
@@ -181,7 +181,7 @@ fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
     let labels = words.labels;
     let mut blocks = vec![title(labels.changes, max)];
     if athlete.changes.is_empty() {
-        blocks.push(item(labels.no_changes, max));
+        blocks.push(item(words.no_changes(athlete), max));
     }
     for (name, changes) in words.sessions_that_change(athlete) {
         let strong = Style { face: Style::strong(8.0).face, ..LIST };

@@ -49,7 +49,11 @@ impl Axis {
         let step = round_step((high - low) / 4.0);
         let first = libm::floor(low / step);
         let last = libm::ceil(high / step);
-        #[allow(clippy::cast_possible_truncation, reason = "at most a handful of steps")]
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a handful of steps, from low to high"
+        )]
         let steps = (last - first) as u32;
         let ticks = (0..=steps.min(12))
             .map(|n| first * step + f64::from(n) * step)
@@ -90,7 +94,7 @@ fn round_step(least: f64) -> f64 {
 
 /// A tick's number, with as many decimals as its step needs, thousands set apart.
 fn show(value: f64, step: f64) -> String {
-    let places = if libm::fabs(step - libm::round(step)) < 1e-9 { 0 } else { 1 };
+    let places = usize::from(libm::fabs(step - libm::round(step)) >= 1e-9);
     let text = format!("{:.places$}", libm::fabs(value));
     let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
     let mut out = String::new();

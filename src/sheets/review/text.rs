@@ -3,7 +3,7 @@
 use crate::history::{AthleteReview, Look, Review, WeekReview};
 use crate::quantity::Exact;
 use crate::sheets::labels::fill;
-use crate::sheets::summary::lines::{Lines, WIDTH};
+use crate::sheets::summary::lines::Lines;
 use crate::sheets::wording::PLAIN;
 
 use super::words::Words;
@@ -234,10 +234,10 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
     for (title, items) in short_lists(athlete, words) {
         list(out, title, &items, None);
     }
-    list(out, labels.changes, &[], athlete.changes.is_empty().then_some(labels.no_changes));
-    if !athlete.changes.is_empty() {
-        out.blank();
-        out.heading(labels.changes, '-');
+    out.blank();
+    out.heading(labels.changes, '-');
+    if athlete.changes.is_empty() {
+        out.wrapped(0, 0, words.no_changes(athlete));
     }
     for (name, changes) in words.sessions_that_change(athlete) {
         out.wrapped(0, HANG, &name);
@@ -298,7 +298,6 @@ fn list(out: &mut Lines, title: &str, items: &[String], none: Option<&str>) {
     }
     out.blank();
     out.heading(title, '-');
-    debug_assert!(title.chars().count() <= WIDTH);
     if let Some(none) = none.filter(|_| items.is_empty()) {
         out.wrapped(0, 0, none);
     }

@@ -187,9 +187,8 @@ impl Words {
         let reps = line.reps.replace('-', self.signs.to);
         let sets = format!("{}{}{reps}", line.sets, self.signs.times);
         let load = match line.load {
-            None if line.bodyweight => Some(self.base.body_mass.to_owned()),
+            None | Some(Mass::ZERO) if line.bodyweight => Some(self.base.body_mass.to_owned()),
             None => None,
-            Some(Mass::ZERO) if line.bodyweight => Some(self.base.body_mass.to_owned()),
             Some(load) if line.bodyweight && load.is_negative() => Some(format!(
                 "{} {}{}{}",
                 self.base.body_mass,
@@ -214,6 +213,15 @@ impl Words {
     #[must_use]
     pub fn change(&self, change: &Change) -> String {
         format!("{} → {}", self.prescribed(&change.last), self.prescribed(&change.next))
+    }
+
+    /// What is said where nothing changes.
+    #[must_use]
+    pub fn no_changes(&self, athlete: &AthleteReview) -> &'static str {
+        if athlete.weeks.iter().all(|week| week.sessions_to_come == 0) {
+            return self.labels.nothing_to_come;
+        }
+        self.labels.no_changes
     }
 
     /// Why it changes; without the phase, which the session's name has.
