@@ -18,7 +18,7 @@ pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
 
-use crate::quantity::{Duration, Mass, Unit};
+use crate::quantity::{Duration, Exact, Mass, Unit};
 
 /// A programme worked out for its athletes.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -29,6 +29,8 @@ pub struct Plan {
     pub language: String,
     /// How many weeks the programme runs.
     pub weeks: u32,
+    /// The equation that estimates maximums, by name.
+    pub estimate: String,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
@@ -88,6 +90,9 @@ pub struct Session {
     /// missed sessions.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub repeats_week: Option<u32>,
+    /// Body mass, where it was logged with this session.
+    #[serde(rename = "logged_body_mass_kg", skip_serializing_if = "Option::is_none")]
+    pub body_mass: Option<Mass>,
     /// What the log notes about the session.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub log_notes: Vec<String>,
@@ -208,6 +213,9 @@ pub struct PlannedExercise {
     pub name: String,
     /// Done on each side.
     pub each_side: bool,
+    /// The muscles that do the work, those that do most of it first as the exercise names them.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub muscles: Vec<MuscleShare>,
     /// The exercise that the programme names, when this one replaces it, and why.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub replaces: Option<Replaced>,
@@ -246,6 +254,21 @@ pub struct PlannedExercise {
     /// The programme line it comes from.
     #[serde(rename = "source")]
     pub line: Where,
+}
+
+/// How much of an exercise's work a muscle does.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MuscleShare {
+    /// The muscle.
+    pub muscle: String,
+    /// Its share: one where the exercise trains it directly, less where it helps.
+    #[serde(serialize_with = "share")]
+    pub share: Exact,
+}
+
+/// A share as a number of at most three decimals.
+fn share<S: serde::Serializer>(share: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
+    share.to_decimal(3).serialize(serializer)
 }
 
 /// What an exercise stands in for.

@@ -52,14 +52,7 @@ enum PaperName {
 }
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
-    let created = match epoch.map(str::parse::<i64>) {
-        None => None,
-        Some(Ok(seconds)) if seconds >= 0 => Some(seconds),
-        Some(_) => {
-            let why = "SOURCE_DATE_EPOCH is not a number of seconds since 1970";
-            return Err(Failure::Usage(why.to_owned()));
-        }
-    };
+    let created = created(epoch)?;
     let paper = match args.paper {
         PaperName::A4 => Paper::A4,
         PaperName::A5 => Paper::A5,
@@ -84,6 +77,18 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         one(&part, &options, &folder.join(format!("{stem}-{number:02}-{}.pdf", file_name(name))))?;
     }
     Ok(())
+}
+
+/// The time of making, in seconds since 1970, where the environment states one.
+pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
+    match epoch.map(str::parse::<i64>) {
+        None => Ok(None),
+        Some(Ok(seconds)) if seconds >= 0 => Ok(Some(seconds)),
+        Some(_) => {
+            let why = "SOURCE_DATE_EPOCH is not a number of seconds since 1970";
+            Err(Failure::Usage(why.to_owned()))
+        }
+    }
 }
 
 fn one(plan: &Plan, options: &CardOptions, path: &Path) -> Result<(), Failure> {

@@ -11,6 +11,7 @@ mod new;
 mod output;
 mod plan;
 mod report;
+mod review;
 mod summary;
 mod why;
 
@@ -77,6 +78,8 @@ enum Command {
     Why(why::Args),
     /// Write an athlete's next session into a log, to be filled in
     Log(log::Args),
+    /// Compare what was done with the plan
+    Review(review::Args),
     /// Make a small project to start from
     New(new::Args),
     /// Put files into the canonical form
@@ -107,6 +110,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Plan(args) => plan::run(&args),
         Command::Why(args) => why::run(&args),
         Command::Log(args) => log::run(&args),
+        Command::Review(args) => review::run(&args, epoch),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),

@@ -107,6 +107,7 @@ pub fn evaluate(
         programme: programme.name.clone(),
         language: programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned()),
         weeks: programme.weeks,
+        estimate: programme.equation.name().to_owned(),
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
         notes: programme.notes.clone(),

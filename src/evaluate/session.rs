@@ -4,7 +4,8 @@ use jiff::civil::Date;
 
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
-use crate::plan::{Limit, PlannedExercise, Replaced, Session};
+use crate::plan::{Limit, MuscleShare, PlannedExercise, Replaced, Session};
+use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
 
 use super::Athlete;
@@ -29,6 +30,7 @@ impl Athlete<'_, '_> {
             worked.extend(self.exercise(&sitting, line, &mut ramped));
         }
         let (status, logged) = self.status(week, day_index);
+        let body_mass = logged.and_then(|session| session.body_mass);
         let log_notes = logged.map(|session| session.notes.clone()).unwrap_or_default();
         self.follow(&sitting, &mut worked);
         let exercises: Vec<PlannedExercise> = worked.into_iter().map(|w| w.planned).collect();
@@ -43,6 +45,7 @@ impl Athlete<'_, '_> {
             phase: phase.map(|phase| phase.name.clone()),
             status,
             repeats_week: (done_week != week).then_some(done_week),
+            body_mass,
             log_notes,
             before: day.before.clone().or_else(|| programme.before.clone()),
             after: day.after.clone().or_else(|| programme.after.clone()),
@@ -132,6 +135,7 @@ impl Athlete<'_, '_> {
             order: line.order,
             name: exercise.name.clone(),
             each_side,
+            muscles: muscles(exercise),
             replaces: replaced
                 .zip(original)
                 .map(|((_, reason), name)| Replaced { name, reason: reason.clone() }),
@@ -363,4 +367,13 @@ impl Athlete<'_, '_> {
             }
         }
     }
+}
+
+/// The muscles that an exercise names, with their shares.
+fn muscles(exercise: &Exercise) -> Vec<MuscleShare> {
+    let share = |(muscle, (part, whole)): &(String, (u32, u32))| MuscleShare {
+        muscle: muscle.clone(),
+        share: Exact::ratio(i64::from(*part), i64::from(*whole)),
+    };
+    exercise.muscles.iter().map(share).collect()
 }

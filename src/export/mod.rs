@@ -1,5 +1,6 @@
 //! The plan for other programs.
 
+use crate::history::Review;
 use crate::plan::Plan;
 
 /// The plan as JSON, indented, ending in a newline. Fields are named in the units they carry; the
@@ -8,7 +9,19 @@ use crate::plan::Plan;
 /// # Errors
 /// The writer's, when the plan holds something that JSON cannot say.
 pub fn json(plan: &Plan) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(plan)?;
+    lines(plan)
+}
+
+/// A review as JSON, by the same rules.
+///
+/// # Errors
+/// The writer's, when the review holds something that JSON cannot say.
+pub fn review_json(review: &Review) -> Result<String, serde_json::Error> {
+    lines(review)
+}
+
+fn lines(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(value)?;
     text.push('\n');
     Ok(text)
 }

@@ -1,5 +1,7 @@
 //! Results: what the logs say, session by session.
 
+mod review;
+
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
@@ -8,6 +10,13 @@ use crate::plan::{DoneWork, Extra, Order};
 use crate::quantity::{Effort, HalfPoints, Mass};
 use crate::resolve::{ExerciseId, TraineeMax};
 use crate::source::Span;
+
+pub use review::{
+    Adherence, AthleteReview, Change, Concern, Effort as LoggedEffort, Estimate, FiredRule,
+    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleSets, MuscleWeek, NewMax, Note,
+    Pain, Point, Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed,
+    Work, review,
+};
 
 /// Which session: athlete, week and day, by index.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

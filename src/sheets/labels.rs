@@ -3,9 +3,13 @@
 //! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
 //! order round. To add a language, add a table and a line in [`Labels::of`].
 
+mod review;
+
 use jiff::civil::Date;
 
 use crate::plan::{Limit, Session};
+
+pub use review::ReviewLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -147,6 +151,8 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The words of the review.
+    pub review: &'static ReviewLabels,
 }
 
 /// English.
@@ -255,6 +261,7 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    review: &review::ENGLISH,
 };
 
 impl Labels {

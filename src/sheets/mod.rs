@@ -11,6 +11,7 @@ mod paper;
 mod pdf;
 mod plates;
 mod reasons;
+mod review;
 mod runs;
 mod summary;
 pub mod wording;
@@ -31,6 +32,7 @@ use std::fmt;
 
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
+pub use review::{pdf as review_pdf, text as review_text};
 pub use summary::summary;
 
 use crate::plan::Plan;
@@ -104,17 +106,6 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
-    let missing: BTreeSet<MissingGlyph> = deck
-        .pages
-        .iter()
-        .flat_map(|page| &page.items)
-        .filter_map(|item| match item {
-            layout::Item::Missing { character, text, .. } => {
-                Some(MissingGlyph { character: *character, text: text.clone() })
-            }
-            _ => None,
-        })
-        .collect();
     let labels = labels::Labels::of(&plan.language);
     let description = pdf::Description {
         title: labels::fill(labels.title, &[&plan.programme]),
@@ -123,5 +114,19 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         bookmarks: deck.bookmarks,
     };
     let bytes = pdf::write(&deck.pages, &description)?;
-    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing.into_iter().collect() })
+    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
+}
+
+/// The characters that the card font lacks, sorted, each text once.
+fn missing(pages: &[layout::Page]) -> Vec<MissingGlyph> {
+    let items = pages.iter().flat_map(|page| &page.items);
+    let found: BTreeSet<MissingGlyph> = items
+        .filter_map(|item| match item {
+            layout::Item::Missing { character, text, .. } => {
+                Some(MissingGlyph { character: *character, text: text.clone() })
+            }
+            _ => None,
+        })
+        .collect();
+    found.into_iter().collect()
 }

@@ -9,7 +9,8 @@ use jiff::tz::Offset;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use printpdf::{
     Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont,
-    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem,
+    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, TextItem,
+    WindingOrder,
 };
 use subsetter::GlyphRemapper;
 
@@ -192,6 +193,7 @@ impl Writer {
                     self.rectangle(rect, PaintMode::Stroke);
                 }
             }
+            Item::Disc { centre, radius, ink } => self.disc(*centre, *radius, *ink),
             Item::Missing { rect, .. } => {
                 self.stroke(0.6, Ink::Black);
                 self.rectangle(rect, PaintMode::Stroke);
@@ -229,6 +231,28 @@ impl Writer {
         let end = |(x, y)| LinePoint { p: self.point(x, y), bezier: false };
         let line = Line { points: vec![end(from), end(to)], is_closed: false };
         self.ops.push(Op::DrawLine { line });
+    }
+
+    /// A circle as four arcs; the handles are as long as makes each a quarter within 0.03 %.
+    fn disc(&mut self, (x, y): (f32, f32), radius: f32, ink: Ink) {
+        self.fill(ink);
+        let handle = radius * 0.552_285;
+        let corners = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)];
+        let mut points = vec![LinePoint { p: self.point(x + radius, y), bezier: false }];
+        for ((from, to), _) in corners.iter().zip(corners.iter().cycle().skip(1)).zip(0..4) {
+            let at = |(ax, ay): &(f32, f32), (bx, by): &(f32, f32), along: f32| {
+                self.point(x + ax * radius + bx * along, y + ay * radius + by * along)
+            };
+            points.push(LinePoint { p: at(from, to, handle), bezier: true });
+            points.push(LinePoint { p: at(to, from, handle), bezier: true });
+            points.push(LinePoint { p: at(to, from, 0.0), bezier: false });
+        }
+        let polygon = Polygon {
+            rings: vec![PolygonRing { points }],
+            mode: PaintMode::Fill,
+            winding_order: WindingOrder::NonZero,
+        };
+        self.ops.push(Op::DrawPolygon { polygon });
     }
 
     fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {

@@ -1,7 +1,7 @@
 //! The summary: the whole plan as text of at most 80 columns, for a terminal, an e-mail, a diff.
 
 mod done;
-mod lines;
+pub(super) mod lines;
 
 use crate::plan::{AthletePlan, GroupKind, Plan, PlannedExercise, PlannedSet, Session, SetKind};
 use crate::quantity::{Duration, Exact};

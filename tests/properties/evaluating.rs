@@ -66,7 +66,7 @@ const ALWAYS: [(&str, &[&str]); 5] = [
     ),
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
-    ("plan", &["goal", "supervision", "notes"]),
+    ("plan", &["goal", "supervision", "notes", "estimate"]),
     ("athlete", &["also_unit", "body_mass_kg", "rack", "extras"]),
     (
         "session",
@@ -98,6 +98,7 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "projected",
             "outcome",
             "fired",
+            "muscles",
         ],
     ),
     (

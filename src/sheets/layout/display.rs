@@ -176,6 +176,15 @@ pub enum Item {
         /// What it is for.
         role: Role,
     },
+    /// A filled circle.
+    Disc {
+        /// Its middle.
+        centre: (f32, f32),
+        /// Its radius.
+        radius: f32,
+        /// How dark.
+        ink: Ink,
+    },
 }
 
 /// The part of the em above the baseline that letters with accents take, and the part below.
@@ -202,6 +211,7 @@ impl Item {
                 *to = (to.0 + dx, to.1 + dy);
             }
             Item::Tells(_) | Item::Told => {}
+            Item::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
         }
         self
     }
@@ -222,6 +232,10 @@ impl Item {
                 (from.0 - to.0).abs(),
                 (from.1 - to.1).abs(),
             ),
+            Item::Disc { centre, radius, .. } => {
+                let across = 2.0 * radius;
+                Rect::new(centre.0 - radius, centre.1 - radius, across, across)
+            }
         })
     }
 }

@@ -1,0 +1,93 @@
+//! `setwright review`.
+
+use std::path::PathBuf;
+
+use clap::ValueEnum;
+
+use crate::history;
+use crate::{export, sheets};
+
+use super::input::{File, Part};
+use super::{Failure, output};
+
+/// Plan against done, from the logs: what was done of what was planned, volume and hard sets,
+/// estimated maximums and their trend, misses, rules that acted, what changes next and why, and who
+/// needs a look first.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "\
+Examples:
+  setwright review examples/rowing-club/winter-so-far.sets
+  setwright review examples/rowing-club/winter-so-far.sets --athlete \"Wren Tallow\"
+  setwright review examples/rowing-club/winter-so-far.sets --format pdf -o review.pdf")]
+pub struct Args {
+    #[command(flatten)]
+    file: File,
+
+    /// The programme, where the project has several
+    #[arg(long, value_name = "NAME")]
+    programme: Option<String>,
+
+    /// Only this athlete (may be given several times)
+    #[arg(long, value_name = "NAME")]
+    athlete: Vec<String>,
+
+    /// Text of 80 columns, JSON, or a PDF with a page or more for each athlete
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+
+    /// Where to write [default: standard output; for a PDF, the file's name with -review.pdf, in
+    /// the current folder]
+    #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
+    output: Option<PathBuf>,
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    /// Plain text
+    Text,
+    /// JSON, fields named in the units they carry
+    Json,
+    /// A4 pages with plots
+    Pdf,
+}
+
+pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
+    let part = Part {
+        programme: args.programme.clone(),
+        athlete: args.athlete.clone(),
+        weeks: None,
+        day: Vec::new(),
+        assume: Vec::new(),
+    };
+    let plan = args.file.compile(&part)?;
+    let review = history::review(&plan);
+    match args.format {
+        Format::Text => output::text(args.output.as_deref(), &sheets::review_text(&review)),
+        Format::Json => {
+            let text =
+                export::review_json(&review).map_err(|error| Failure::File(error.to_string()))?;
+            output::text(args.output.as_deref(), &text)
+        }
+        Format::Pdf => {
+            let created = super::cards::created(epoch)?;
+            let stem = args.file.file.file_stem().filter(|_| !args.file.is_standard_input());
+            let stem = stem.map_or("programme".into(), |stem| stem.to_string_lossy());
+            let usual = PathBuf::from(format!("{stem}-review.pdf"));
+            let path = args.output.as_deref().unwrap_or(&usual);
+            let rendered = sheets::review_pdf(&review, created)
+                .map_err(|error| Failure::File(error.to_string()))?;
+            output::bytes(path, &rendered.bytes)?;
+            if path != std::path::Path::new("-") {
+                let (people, pages) = (review.athletes.len(), rendered.pages);
+                let many = |n: usize| if n == 1 { "" } else { "s" };
+                super::report::say(&format!(
+                    "{}: the review of {people} athlete{}, {pages} page{}",
+                    path.display(),
+                    many(people),
+                    many(pages)
+                ));
+            }
+            Ok(())
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! The review: plan against done, from a [`Plan`] alone.
+//!
+//! Conventions, the same everywhere:
+//! - *So far* is up to the athlete's last logged session in the plan's order. No clock is asked.
+//! - A *set* is a working set: warm-ups and drops are left out (warm-ups do not count as volume:
+//!   Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 17).
+//! - *Volume load* is repetitions times load, of what really moves: both dumbbells or kettlebells of
+//!   a pair, both sides of a one-sided set, body mass with what is added to it where the body mass
+//!   is known (the handbook's "system mass"). What is planned counts the least that makes a set.
+//!   Sets by time or distance, and sets without a known load, have none.
+//! - *Hard sets* of a muscle are counted directly (share one), indirectly (a lower share), and
+//!   fractionally: each set by its share (Pelland et al. 2024, preprint: fractional counting is the
+//!   best supported).
+//! - An *estimated 1RM* is made from sets of at most [`MOST_REPS`] repetitions (Reynolds et al. 2006,
+//!   J Strength Cond Res 20(3):584–592) as if they had gone to failure: where repetitions were left
+//!   in reserve it is a floor.
+//!
+//! Nothing here says what a number means for somebody's health.
+
+mod changes;
+mod effort;
+mod look;
+mod results;
+mod strength;
+mod tally;
+mod volume;
+
+use serde::{Serialize, Serializer};
+
+use crate::plan::{AthletePlan, Extra, Plan, Session, SessionStatus};
+use crate::quantity::{Exact, Mass, Unit};
+use crate::strength::Equation;
+
+pub use changes::{Change, Prescribed, Reason};
+pub use effort::{Effort, Pain, SessionEffort};
+pub use look::{Concern, Look};
+pub use results::{FiredRule, Miss, Missed, NewMax, Note, Weighed};
+pub use strength::{LiftStrength, Point, Trend};
+pub use tally::{Adherence, LiftWeek, MuscleWeek, WeekReview};
+pub use volume::{MuscleSets, Work};
+
+/// The most repetitions an estimate is made from.
+pub const MOST_REPS: u32 = 10;
+
+/// Plan against done, for everyone in the plan.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Review {
+    /// The programme's name.
+    pub programme: String,
+    /// BCP 47 language of the labels.
+    #[serde(skip)]
+    pub language: String,
+    /// How many weeks the programme runs.
+    pub weeks: u32,
+    /// How maximums are estimated.
+    pub estimate: Estimate,
+    /// Who needs a look first: highest score first, ties in the order of the plan.
+    pub look_first: Vec<Look>,
+    /// Everyone, in the order of the plan.
+    pub athletes: Vec<AthleteReview>,
+}
+
+/// How maximums are estimated.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Estimate {
+    /// The equation's name.
+    pub equation: String,
+    /// Where it was published.
+    pub source: String,
+    /// The most repetitions an estimate is made from.
+    pub most_reps: u32,
+}
+
+/// Plan against done, for one athlete.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct AthleteReview {
+    /// The athlete's name.
+    pub name: String,
+    /// The gym.
+    pub gym: Option<String>,
+    /// The unit that the gym's plates are marked in: pages and text show masses in it. Fields are
+    /// in kilograms all the same.
+    pub unit: Unit,
+    /// The last logged session; `None` when nothing is logged yet.
+    pub last_logged: Option<Sitting>,
+    /// What was done of what was planned so far.
+    pub adherence: Adherence,
+    /// Volume and hard sets, for every week of the programme.
+    pub weeks: Vec<WeekReview>,
+    /// The best estimated 1RM of each lift, session by session: main lifts first.
+    pub lifts: Vec<LiftStrength>,
+    /// Effort reported, session by session.
+    pub efforts: Vec<SessionEffort>,
+    /// Sets that fell short, and lines that were left out.
+    pub misses: Vec<Miss>,
+    /// Pain reported.
+    pub pains: Vec<Pain>,
+    /// Rules that acted on logged sessions.
+    pub rules: Vec<FiredRule>,
+    /// Maxes that a log replaced.
+    pub new_maxes: Vec<NewMax>,
+    /// What is different in the next session of each line.
+    pub changes: Vec<Change>,
+    /// Sessions beside the plan.
+    pub extras: Vec<Extra>,
+    /// What the logs note.
+    pub notes: Vec<Note>,
+    /// Body mass, as logged.
+    pub body_masses: Vec<Weighed>,
+}
+
+/// A session, by its place in the plan.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Sitting {
+    /// The week, counted from one.
+    pub week: u32,
+    /// The day's name.
+    pub day: String,
+    /// When it was logged; else the planned date, if there is one.
+    pub date: Option<jiff::civil::Date>,
+}
+
+impl Sitting {
+    fn of(session: &Session) -> Self {
+        let logged = match &session.status {
+            SessionStatus::Done { done_on: date }
+            | SessionStatus::Skipped { skipped_on: date, .. } => Some(*date),
+            SessionStatus::Projected | SessionStatus::Missing => None,
+        };
+        Self { week: session.week, day: session.day.clone(), date: logged.or(session.date) }
+    }
+}
+
+/// Reviews everyone in a plan.
+#[must_use]
+pub fn review(plan: &Plan) -> Review {
+    let equation = Equation::parse(&plan.estimate).unwrap_or_default();
+    let athletes: Vec<AthleteReview> =
+        plan.athletes.iter().map(|athlete| one(athlete, equation)).collect();
+    Review {
+        programme: plan.programme.clone(),
+        language: plan.language.clone(),
+        weeks: plan.weeks,
+        estimate: Estimate {
+            equation: equation.name().to_owned(),
+            source: equation.source().to_owned(),
+            most_reps: MOST_REPS,
+        },
+        look_first: look::look_first(&athletes, plan),
+        athletes,
+    }
+}
+
+fn one(athlete: &AthletePlan, equation: Equation) -> AthleteReview {
+    let sessions = weighed(athlete);
+    let last = athlete.sessions.iter().rfind(|session| {
+        matches!(session.status, SessionStatus::Done { .. } | SessionStatus::Skipped { .. })
+    });
+    AthleteReview {
+        name: athlete.name.clone(),
+        gym: athlete.gym.clone(),
+        unit: athlete.unit,
+        last_logged: last.map(Sitting::of),
+        adherence: tally::adherence(&athlete.sessions),
+        weeks: tally::weeks(&sessions),
+        lifts: strength::lifts(&sessions, equation),
+        efforts: effort::efforts(&athlete.sessions),
+        misses: results::misses(&athlete.sessions),
+        pains: effort::pains(&athlete.sessions),
+        rules: results::rules(&athlete.sessions),
+        new_maxes: results::new_maxes(&athlete.sessions),
+        changes: changes::changes(&athlete.sessions),
+        extras: athlete.extras.clone(),
+        notes: results::notes(&athlete.sessions),
+        body_masses: results::weighed(&athlete.sessions),
+    }
+}
+
+/// Each session with the body mass on that day: what was logged then or last before, else what the
+/// athlete's file says.
+fn weighed(athlete: &AthletePlan) -> Vec<(&Session, Option<Mass>)> {
+    let mut now = athlete.body_mass;
+    athlete
+        .sessions
+        .iter()
+        .map(|session| {
+            now = session.body_mass.or(now);
+            (session, now)
+        })
+        .collect()
+}
+
+fn is_done(session: &Session) -> bool {
+    matches!(session.status, SessionStatus::Done { .. })
+}
+
+fn is_past(session: &Session) -> bool {
+    session.status != SessionStatus::Projected
+}
+
+/// A mass as kilograms, to the gram.
+fn kg<S: Serializer>(mass: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
+    (mass / &Exact::from_mass(Mass::from_kg(1))).to_decimal(3).serialize(serializer)
+}
+
+/// A number to three decimals.
+fn number<S: Serializer>(number: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
+    number.to_decimal(3).serialize(serializer)
+}
+
+/// The working sets: no warm-ups, no drops.
+fn working(
+    exercise: &crate::plan::PlannedExercise,
+) -> impl Iterator<Item = &crate::plan::PlannedSet> {
+    use crate::plan::SetKind;
+    exercise.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
+}

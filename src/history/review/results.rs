@@ -1,0 +1,250 @@
+//! What the logs say, listed: misses, rules that acted, new maxes, notes, body mass.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::plan::{DoneSet, Order, PlannedExercise, Session, SessionStatus, StepKind, Where};
+use crate::quantity::{Exact, Mass};
+
+use super::{Sitting, is_done, is_past, kg, working};
+
+/// A line that fell short of the plan, or a session that was not done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Miss {
+    /// Which session.
+    #[serde(flatten)]
+    pub sitting: Sitting,
+    /// What was missed.
+    #[serde(flatten)]
+    pub what: Missed,
+}
+
+/// What was missed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "missed", rename_all = "kebab-case")]
+pub enum Missed {
+    /// The session, as logged.
+    SessionSkipped {
+        /// Why.
+        reason: Option<String>,
+    },
+    /// The session: nothing is logged, though a later one is.
+    SessionMissing,
+    /// A line, as logged.
+    LineSkipped {
+        /// The order letter.
+        order: Order,
+        /// The exercise.
+        exercise: String,
+        /// Why.
+        reason: Option<String>,
+    },
+    /// A line that the session's log does not mention.
+    LineNotLogged {
+        /// The order letter.
+        order: Order,
+        /// The exercise.
+        exercise: String,
+    },
+    /// Sets of a line that did not meet their target with at least the planned load.
+    Sets {
+        /// The order letter.
+        order: Order,
+        /// The exercise.
+        exercise: String,
+        /// How many sets were planned.
+        planned: u32,
+        /// How many of those were made.
+        made: u32,
+        /// What was asked of the first set.
+        asked: String,
+        /// The sets as done.
+        sets: Vec<DoneSet>,
+        /// The line of the log.
+        #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+        line: Option<Where>,
+    },
+}
+
+/// Everything that was missed so far, in the order of the plan.
+pub fn misses(sessions: &[Session]) -> Vec<Miss> {
+    let mut all = Vec::new();
+    for session in sessions.iter().filter(|session| is_past(session)) {
+        let sitting = Sitting::of(session);
+        let miss = |what| Miss { sitting: sitting.clone(), what };
+        match &session.status {
+            SessionStatus::Skipped { reason, .. } => {
+                all.push(miss(Missed::SessionSkipped { reason: reason.clone() }));
+            }
+            SessionStatus::Missing => all.push(miss(Missed::SessionMissing)),
+            SessionStatus::Done { .. } => {
+                all.extend(session.exercises.iter().filter_map(short).map(miss));
+            }
+            SessionStatus::Projected => {}
+        }
+    }
+    all
+}
+
+fn short(exercise: &PlannedExercise) -> Option<Missed> {
+    let (order, name) = (exercise.order, exercise.name.clone());
+    let Some(outcome) = &exercise.outcome else {
+        return Some(Missed::LineNotLogged { order, exercise: name });
+    };
+    if outcome.skipped {
+        return Some(Missed::LineSkipped { order, exercise: name, reason: outcome.reason.clone() });
+    }
+    if outcome.all_made {
+        return None;
+    }
+    let planned = working(exercise).count();
+    let made = outcome.sets.iter().take(planned).filter(|set| set.made).count();
+    Some(Missed::Sets {
+        order,
+        exercise: name,
+        planned: u32::try_from(planned).unwrap_or(u32::MAX),
+        made: u32::try_from(made).unwrap_or(u32::MAX),
+        asked: working(exercise).next().map(|set| set.reps.to_string()).unwrap_or_default(),
+        sets: outcome.sets.clone(),
+        line: outcome.line.clone(),
+    })
+}
+
+/// A rule that acted on a logged session.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct FiredRule {
+    /// The session it acted on.
+    #[serde(flatten)]
+    pub sitting: Sitting,
+    /// The order letter.
+    pub order: Order,
+    /// The exercise.
+    pub exercise: String,
+    /// The rule, in the notation's words.
+    pub rule: String,
+    /// The line of the rule.
+    #[serde(rename = "source")]
+    pub line: Where,
+}
+
+/// The rules that acted on logged sessions.
+pub fn rules(sessions: &[Session]) -> Vec<FiredRule> {
+    let mut all = Vec::new();
+    for session in sessions.iter().filter(|session| is_past(session)) {
+        for exercise in &session.exercises {
+            let Some(fired) = exercise.fired.as_ref().filter(|fired| !fired.projected) else {
+                continue;
+            };
+            all.push(FiredRule {
+                sitting: Sitting::of(session),
+                order: exercise.order,
+                exercise: exercise.name.clone(),
+                rule: fired.rule.clone(),
+                line: fired.line.clone(),
+            });
+        }
+    }
+    all
+}
+
+/// A maximum that a log replaced.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct NewMax {
+    /// The lift.
+    pub lift: String,
+    /// The maximum before.
+    #[serde(rename = "before_kg", serialize_with = "kg")]
+    pub before: Exact,
+    /// The maximum now.
+    #[serde(rename = "now_kg", serialize_with = "kg")]
+    pub now: Exact,
+    /// The line that says so.
+    #[serde(rename = "source")]
+    pub line: Where,
+}
+
+/// The tested or estimated maximum that a derivation starts from.
+pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Where)> {
+    match &step.kind {
+        StepKind::Tested { lift } | StepKind::Estimated { lift, .. } => {
+            step.line.as_ref().map(|line| (lift.as_str(), &step.result, line))
+        }
+        _ => None,
+    }
+}
+
+/// The maxes that changed where a log says so, as later derivations show them.
+pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
+    let mut known: BTreeMap<&str, (&Exact, &Where)> = BTreeMap::new();
+    let mut all = Vec::new();
+    let sets = sessions.iter().flat_map(|s| &s.exercises).flat_map(|e| &e.sets);
+    for (lift, now, line) in sets.flat_map(|set| &set.derivation).filter_map(start) {
+        match known.insert(lift, (now, line)) {
+            Some((before, old)) if old != line => all.push(NewMax {
+                lift: lift.to_owned(),
+                before: before.clone(),
+                now: now.clone(),
+                line: line.clone(),
+            }),
+            _ => {}
+        }
+    }
+    all
+}
+
+/// A note of a log.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Note {
+    /// Which session.
+    #[serde(flatten)]
+    pub sitting: Sitting,
+    /// The note.
+    pub note: String,
+}
+
+/// What the logs note.
+pub fn notes(sessions: &[Session]) -> Vec<Note> {
+    let of = |session: &Session| {
+        let sitting = Sitting::of(session);
+        let note = move |note: &String| Note { sitting: sitting.clone(), note: note.clone() };
+        session.log_notes.iter().map(note).collect::<Vec<_>>()
+    };
+    sessions.iter().flat_map(of).collect()
+}
+
+/// A logged body mass.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Weighed {
+    /// With which session.
+    #[serde(flatten)]
+    pub sitting: Sitting,
+    /// The body mass.
+    #[serde(rename = "body_mass_kg")]
+    pub body_mass: Mass,
+}
+
+/// Body mass, as logged.
+pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
+    let of = |session: &Session| {
+        session.body_mass.map(|body_mass| Weighed { sitting: Sitting::of(session), body_mass })
+    };
+    sessions.iter().filter_map(of).collect()
+}
+
+/// How many sessions in a row each line has missed, up to the last that counts: by day, order,
+/// exercise. Skipped and unlogged lines neither count nor break a row.
+pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
+    let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
+    for session in sessions.iter().filter(|session| is_done(session)) {
+        for exercise in &session.exercises {
+            let Some(outcome) = exercise.outcome.as_ref().filter(|o| !o.skipped) else { continue };
+            let row = rows.entry((&session.day, exercise.order)).or_default();
+            row.0 = &exercise.name;
+            row.1 = if outcome.all_made { 0 } else { row.1 + 1 };
+        }
+    }
+    rows.into_iter()
+        .map(|((day, order), (name, row))| (day.to_owned(), order, name.to_owned(), row))
+        .collect()
+}

@@ -1,0 +1,144 @@
+//! What was done of what was planned: sessions, sets, weeks.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::plan::{Session, SessionStatus};
+use crate::quantity::Mass;
+
+use super::volume::{self, MuscleSets, Work};
+use super::{is_past, working};
+
+/// What was done of what was planned so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Adherence {
+    /// Sessions planned so far.
+    pub sessions_planned: u32,
+    /// Sessions logged as done.
+    pub sessions_done: u32,
+    /// Sessions logged as skipped.
+    pub sessions_skipped: u32,
+    /// Sessions not logged though a later one is.
+    pub sessions_missing: u32,
+    /// Working sets planned so far.
+    pub sets_planned: u32,
+    /// Working sets that met their target with at least the planned load.
+    pub sets_made: u32,
+    /// Working sets that were done, made or not; without those beyond the plan.
+    pub sets_done: u32,
+}
+
+/// Counts sessions and sets so far.
+pub fn adherence(sessions: &[Session]) -> Adherence {
+    let mut all = Adherence::default();
+    for session in sessions.iter().filter(|session| is_past(session)) {
+        all.sessions_planned += 1;
+        match session.status {
+            SessionStatus::Done { .. } => all.sessions_done += 1,
+            SessionStatus::Skipped { .. } => all.sessions_skipped += 1,
+            SessionStatus::Missing => all.sessions_missing += 1,
+            SessionStatus::Projected => {}
+        }
+        for exercise in &session.exercises {
+            let planned = working(exercise).count();
+            let counted = exercise.outcome.iter().flat_map(|o| o.sets.iter().take(planned));
+            let (made, short): (Vec<_>, Vec<_>) =
+                counted.filter(|set| set.work.amount() > 0).partition(|set| set.made);
+            all.sets_planned += small(planned);
+            all.sets_made += small(made.len());
+            all.sets_done += small(made.len() + short.len());
+        }
+    }
+    all
+}
+
+fn small(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
+
+/// One week.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct WeekReview {
+    /// The week, counted from one.
+    pub week: u32,
+    /// The phase it lies in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub phase: Option<String>,
+    /// Sessions that are still to come.
+    pub sessions_to_come: u32,
+    /// The whole week as planned.
+    pub planned: Work,
+    /// What was done of it.
+    pub done: Work,
+    /// Lift by lift, in the order of the week.
+    pub lifts: Vec<LiftWeek>,
+    /// Muscle by muscle, by name.
+    pub muscles: Vec<MuscleWeek>,
+}
+
+/// One lift in one week.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LiftWeek {
+    /// The exercise.
+    pub lift: String,
+    /// As planned.
+    pub planned: Work,
+    /// As done.
+    pub done: Work,
+}
+
+/// One muscle in one week.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MuscleWeek {
+    /// The muscle.
+    pub muscle: String,
+    /// As planned.
+    pub planned: MuscleSets,
+    /// As done.
+    pub done: MuscleSets,
+}
+
+/// Adds up every week of the plan.
+pub fn weeks(sessions: &[(&Session, Option<Mass>)]) -> Vec<WeekReview> {
+    let mut out: Vec<WeekReview> = Vec::new();
+    for run in sessions.chunk_by(|(a, _), (b, _)| a.week == b.week) {
+        let mut week = WeekReview::default();
+        let mut muscles: BTreeMap<&str, (MuscleSets, MuscleSets)> = BTreeMap::new();
+        for (session, body) in run {
+            week.week = session.week;
+            week.phase = week.phase.take().or_else(|| session.phase.clone());
+            week.sessions_to_come += u32::from(!is_past(session));
+            for exercise in &session.exercises {
+                let planned = volume::planned(exercise, *body);
+                let done = volume::done(exercise, *body);
+                for share in &exercise.muscles {
+                    let sets = muscles.entry(&share.muscle).or_default();
+                    sets.0.add(&planned, &share.share);
+                    sets.1.add(&done, &share.share);
+                }
+                week.planned.add(&planned);
+                week.done.add(&done);
+                add_lift(&mut week.lifts, &exercise.name, planned, done);
+            }
+        }
+        let named = |(muscle, (planned, done)): (&str, _)| MuscleWeek {
+            muscle: muscle.to_owned(),
+            planned,
+            done,
+        };
+        week.muscles = muscles.into_iter().map(named).collect();
+        out.push(week);
+    }
+    out
+}
+
+fn add_lift(lifts: &mut Vec<LiftWeek>, name: &str, planned: Work, done: Work) {
+    match lifts.iter_mut().find(|lift| lift.lift == name) {
+        Some(lift) => {
+            lift.planned.add(&planned);
+            lift.done.add(&done);
+        }
+        None => lifts.push(LiftWeek { lift: name.to_owned(), planned, done }),
+    }
+}

@@ -1,0 +1,280 @@
+//! A review's findings in words, for the page and for text alike.
+
+use crate::history::{
+    AthleteReview, Change, Concern, Miss, Missed, NewMax, Prescribed, Reason, Sitting,
+};
+use crate::plan::{DoneSet, DoneWork};
+use crate::quantity::{Exact, Mass, Unit};
+use crate::sheets::labels::{Labels, ReviewLabels, fill};
+use crate::sheets::wording::Signs;
+
+/// Puts a review into words for one unit.
+#[derive(Clone, Copy, Debug)]
+pub struct Words {
+    /// The words of all sheets.
+    pub base: &'static Labels,
+    /// The words of the review.
+    pub labels: &'static ReviewLabels,
+    /// The signs.
+    pub signs: Signs,
+    /// The unit that masses are shown in.
+    pub unit: Unit,
+}
+
+impl Words {
+    /// For a language, a unit and the signs of paper or of plain text.
+    #[must_use]
+    pub fn new(language: &str, unit: Unit, signs: Signs) -> Self {
+        let base = Labels::of(language);
+        Self { base, labels: base.review, signs, unit }
+    }
+
+    /// A mass without its unit, to `places` decimals, thousands set apart.
+    #[must_use]
+    pub fn number(&self, mass: &Exact, places: u32) -> String {
+        let value = mass / &Exact::whole(self.unit.in_units());
+        let text = value.abs().to_decimal(places).to_string();
+        let (whole, part) =
+            text.split_once('.').map_or((text.as_str(), None), |(w, p)| (w, Some(p)));
+        let mut out = String::new();
+        for (at, digit) in whole.chars().enumerate() {
+            if at > 0 && (whole.len() - at).is_multiple_of(3) {
+                out.push(',');
+            }
+            out.push(digit);
+        }
+        if let Some(part) = part {
+            out.push('.');
+            out.push_str(part);
+        } else if places == 1 {
+            // Columns line up on the point.
+            out.push_str(".0");
+        }
+        let zero = out.chars().all(|c| matches!(c, '0' | '.'));
+        if value.is_negative() && !zero { format!("{}{out}", self.signs.minus) } else { out }
+    }
+
+    /// A mass with its unit.
+    #[must_use]
+    pub fn mass(&self, mass: Mass) -> String {
+        format!("{}{}{}", mass.in_unit(self.unit), self.signs.unit, self.unit)
+    }
+
+    /// A mass with its unit, to one decimal.
+    #[must_use]
+    pub fn about(&self, mass: &Exact) -> String {
+        format!("{}{}{}", self.number(mass, 1), self.signs.unit, self.unit)
+    }
+
+    /// A slope: `+1.2 kg a week`.
+    #[must_use]
+    pub fn slope(&self, slope: &Exact) -> String {
+        let sign = if slope.is_negative() { "" } else { "+" };
+        fill(self.labels.per_week, &[&format!("{sign}{}", self.about(slope))])
+    }
+
+    /// `week 3, Catch, Mon 19 Jan 2026`.
+    #[must_use]
+    pub fn sitting(&self, sitting: &Sitting) -> String {
+        let week = sitting.week.to_string();
+        match sitting.date {
+            Some(date) => {
+                fill(self.labels.sitting, &[&week, &sitting.day, &self.base.show_date(date)])
+            }
+            None => fill(self.labels.sitting_undated, &[&week, &sitting.day]),
+        }
+    }
+
+    /// The same without the date, for lists.
+    #[must_use]
+    pub fn brief(&self, sitting: &Sitting) -> String {
+        fill(self.labels.sitting_undated, &[&sitting.week.to_string(), &sitting.day])
+    }
+
+    /// What to ask somebody about.
+    #[must_use]
+    pub fn concern(&self, concern: &Concern) -> String {
+        let labels = self.labels;
+        match concern {
+            Concern::Pain { pain, exercise, week } => {
+                fill(labels.pain, &[&pain.to_string(), exercise, &week.to_string()])
+            }
+            Concern::NothingLogged => labels.nothing_logged.to_owned(),
+            Concern::MissesInARow { day, order, exercise, sessions } => fill(
+                labels.misses_in_a_row,
+                &[exercise, day, &order.to_string(), &sessions.to_string()],
+            ),
+            Concern::SessionsMissing { sessions } => {
+                fill(labels.sessions_missing, &[&sessions.to_string()])
+            }
+            Concern::SessionsSkipped { sessions } => {
+                fill(labels.sessions_skipped, &[&sessions.to_string()])
+            }
+            Concern::Falling { lift, slope } => fill(labels.falling, &[lift, &self.slope(slope)]),
+            Concern::EffortAbove { lines, points } => {
+                fill(labels.effort_above, &[&points.to_decimal(1).to_string(), &lines.to_string()])
+            }
+        }
+    }
+
+    /// All of them, in one text.
+    #[must_use]
+    pub fn concerns(&self, concerns: &[Concern]) -> String {
+        if concerns.is_empty() {
+            return self.labels.nothing_stands_out.to_owned();
+        }
+        let all: Vec<String> = concerns.iter().map(|concern| self.concern(concern)).collect();
+        all.join("; ")
+    }
+
+    /// `week 2, Drive: A Deadlift 5, 5, 5, 4 @ 117.5 kg for 5`.
+    #[must_use]
+    pub fn miss(&self, miss: &Miss) -> String {
+        let labels = self.labels;
+        let because = |reason: &Option<String>| {
+            reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default()
+        };
+        let what = match &miss.what {
+            Missed::SessionSkipped { reason } => {
+                format!("{}{}", labels.session_skipped, because(reason))
+            }
+            Missed::SessionMissing => labels.session_missing.to_owned(),
+            Missed::LineSkipped { order, exercise, reason } => {
+                format!("{order} {exercise}: {}{}", labels.left_out, because(reason))
+            }
+            Missed::LineNotLogged { order, exercise } => {
+                format!("{order} {exercise}: {}", labels.not_logged)
+            }
+            Missed::Sets { order, exercise, asked, sets, planned, .. } => {
+                let asked = format!("{planned}{}{asked}", self.signs.times);
+                let done = fill(labels.sets_short, &[&self.sets(sets), &asked]);
+                format!("{order} {exercise}: {done}")
+            }
+        };
+        format!("{}: {what}", self.brief(&miss.sitting))
+    }
+
+    /// `5, 5, 4 @ 70 kg`: a load stands after the sets that it serves.
+    fn sets(&self, sets: &[DoneSet]) -> String {
+        let run = |run: &[DoneSet]| {
+            let made: Vec<String> = run
+                .iter()
+                .map(|set| match set.work {
+                    DoneWork::Reps(n) => n.to_string(),
+                    DoneWork::Seconds(n) => format!("{n}{}s", self.signs.unit),
+                    DoneWork::Metres(n) => format!("{n}{}m", self.signs.unit),
+                })
+                .collect();
+            let load = run.first().and_then(|set| set.load).filter(|load| *load != Mass::ZERO);
+            let load = load.map(|load| format!(" @ {}", self.mass(load))).unwrap_or_default();
+            format!("{}{load}", made.join(", "))
+        };
+        let runs: Vec<String> = sets.chunk_by(|a, b| a.load == b.load).map(run).collect();
+        runs.join(", ")
+    }
+
+    /// `Front squat: 125.4 kg → 135 kg (logs.sets:12)`.
+    #[must_use]
+    pub fn new_max(&self, max: &NewMax) -> String {
+        let line = format!("{}:{}", max.line.file, max.line.line);
+        let (before, now) = (self.about(&max.before), self.about(&max.now));
+        fill(self.labels.new_max, &[&max.lift, &before, &now, &line])
+    }
+
+    /// `4 x 5 @ 62.5 kg`.
+    #[must_use]
+    pub fn prescribed(&self, line: &Prescribed) -> String {
+        let reps = line.reps.replace('-', self.signs.to);
+        let sets = format!("{}{}{reps}", line.sets, self.signs.times);
+        let load = match line.load {
+            None | Some(Mass::ZERO) if line.bodyweight => Some(self.base.body_mass.to_owned()),
+            None => None,
+            Some(load) if line.bodyweight && load.is_negative() => Some(format!(
+                "{} {}{}{}",
+                self.base.body_mass,
+                self.signs.minus,
+                self.signs.unit,
+                self.mass(load.abs())
+            )),
+            Some(load) if line.bodyweight => {
+                Some(format!("{} +{}{}", self.base.body_mass, self.signs.unit, self.mass(load)))
+            }
+            Some(load) if line.pair => Some(format!("2{}{}", self.signs.times, self.mass(load))),
+            Some(load) => Some(self.mass(load)),
+        };
+        let load = load.map(|l| if line.about { fill(self.base.about, &[&l]) } else { l });
+        match load {
+            Some(load) => format!("{sets} @ {load}"),
+            None => format!("{sets} ({})", self.labels.load_open),
+        }
+    }
+
+    /// What a line changes from and to: `4 x 5 @ 62.5 kg → 2 x 5 @ 55 kg`.
+    #[must_use]
+    pub fn change(&self, change: &Change) -> String {
+        format!("{} → {}", self.prescribed(&change.last), self.prescribed(&change.next))
+    }
+
+    /// What is said where nothing changes.
+    #[must_use]
+    pub fn no_changes(&self, athlete: &AthleteReview) -> &'static str {
+        if athlete.weeks.iter().all(|week| week.sessions_to_come == 0) {
+            return self.labels.nothing_to_come;
+        }
+        self.labels.no_changes
+    }
+
+    /// Why it changes; without the phase, which the session's name has.
+    #[must_use]
+    pub fn reasons(&self, change: &Change) -> String {
+        let own = change.reasons.iter().filter(|reason| !matches!(reason, Reason::Phase { .. }));
+        let all: Vec<String> = own.map(|reason| self.reason(reason)).collect();
+        all.join("; ")
+    }
+
+    fn reason(&self, reason: &Reason) -> String {
+        let labels = self.labels;
+        match reason {
+            Reason::Rule { rule, session, projected: false, .. } => {
+                fill(labels.by_rule, &[rule, session])
+            }
+            Reason::Rule { rule, session, .. } => fill(labels.by_projected, &[rule, session]),
+            Reason::NewMax { lift, now, .. } => fill(labels.by_new_max, &[lift, &self.about(now)]),
+            Reason::Phase { name: Some(name), .. } => fill(labels.by_phase, &[name]),
+            Reason::Phase { name: None, before } => {
+                fill(labels.by_phase_end, &[before.as_deref().unwrap_or_default()])
+            }
+            Reason::Programme { from_percent: Some(from), to_percent: Some(to), .. } => {
+                fill(labels.by_percent, &[from, to])
+            }
+            Reason::Programme { .. } => labels.by_programme.to_owned(),
+        }
+    }
+
+    /// The changes of each session, in order: the session's name with a phase that begins or ends,
+    /// and its lines.
+    #[must_use]
+    pub fn sessions_that_change<'a>(
+        &self,
+        athlete: &'a AthleteReview,
+    ) -> Vec<(String, Vec<&'a Change>)> {
+        let mut all: Vec<(String, Vec<&Change>)> = Vec::new();
+        for change in &athlete.changes {
+            let sitting = Sitting { week: change.week, day: change.day.clone(), date: change.date };
+            let of_session = athlete
+                .changes
+                .iter()
+                .filter(|other| (other.week, &other.day) == (change.week, &change.day))
+                .flat_map(|other| &other.reasons);
+            let is_phase = |reason: &&Reason| matches!(reason, Reason::Phase { .. });
+            let phase = of_session.filter(is_phase).map(|reason| self.reason(reason)).next();
+            let parts: Vec<String> = [self.sitting(&sitting)].into_iter().chain(phase).collect();
+            let name = parts.join(": ");
+            match all.last_mut().filter(|(last, _)| *last == name) {
+                Some((_, lines)) => lines.push(change),
+                None => all.push((name, vec![change])),
+            }
+        }
+        all
+    }
+}
