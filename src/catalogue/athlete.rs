@@ -182,18 +182,26 @@ impl Athlete {
     }
 }
 
-fn read_max(lift: &Name, max: &MaxText, span: Span) -> Max {
-    let (kind, date) = match max {
-        MaxText::Share(percent, of) => (MaxKind::Share { percent: *percent, of: of.clone() }, None),
-        MaxText::Lifted { reps, lift, date } => {
-            let (load, bodyweight) = match lift {
-                MaxLift::Mass(mass) => (mass.mass(), false),
-                MaxLift::Bodyweight(by) => {
-                    (by.map_or(Mass::ZERO, |by| MassText::mass(by.mass)), true)
-                }
-            };
-            (MaxKind::Lifted { reps: *reps, load, bodyweight }, *date)
+impl MaxKind {
+    /// What a max as written was taken from.
+    #[must_use]
+    pub fn read(max: &MaxText) -> Self {
+        match max {
+            MaxText::Share(percent, of) => Self::Share { percent: *percent, of: of.clone() },
+            MaxText::Lifted { reps, lift, .. } => {
+                let (load, bodyweight) = match lift {
+                    MaxLift::Mass(mass) => (mass.mass(), false),
+                    MaxLift::Bodyweight(by) => {
+                        (by.map_or(Mass::ZERO, |by| MassText::mass(by.mass)), true)
+                    }
+                };
+                Self::Lifted { reps: *reps, load, bodyweight }
+            }
         }
-    };
-    Max { lift: lift.clone(), kind, date, span }
+    }
+}
+
+fn read_max(lift: &Name, max: &MaxText, span: Span) -> Max {
+    let date = if let MaxText::Lifted { date, .. } = max { *date } else { None };
+    Max { lift: lift.clone(), kind: MaxKind::read(max), date, span }
 }

@@ -5,8 +5,9 @@ use std::path::PathBuf;
 use crate::catalogue::Exercise;
 use crate::quantity::fold_name;
 use crate::resolve::{Project, resolve};
-use crate::source::{FolderLoader, MemoryLoader};
+use crate::source::MemoryLoader;
 
+use super::input::File;
 use super::{Failure, output};
 
 /// Width of the column of names.
@@ -33,13 +34,7 @@ pub struct Args {
 pub fn run(args: &Args) -> Result<(), Failure> {
     let project = match &args.file {
         None => Project::from_text(&MemoryLoader::new(), "none.sets", String::new()),
-        Some(path) => {
-            let parent = path.parent().filter(|p| !p.as_os_str().is_empty());
-            let loader = FolderLoader::new(parent.unwrap_or(std::path::Path::new(".")));
-            let name = path.file_name().map(|n| n.to_string_lossy().into_owned());
-            Project::open(&loader, &name.unwrap_or_default())
-                .map_err(|error| Failure::File(error.to_string()))?
-        }
+        Some(path) => File { file: path.clone(), project: None }.open()?,
     };
     let resolved = resolve(project);
     let wanted: Vec<String> = args.words.iter().map(|word| fold_name(word)).collect();

@@ -45,7 +45,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
 
 fn one(path: &Path, check: bool) -> Result<(), Failure> {
     let is_standard = path == Path::new("-");
-    let cannot = |error| Failure::File(format!("{}: {error:?}", path.display()));
+    let cannot = |error| Failure::File(format!("{}: {error}", path.display()));
     let text = if is_standard {
         read_text(std::io::stdin().lock()).map_err(cannot)?
     } else {

@@ -45,7 +45,7 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
 pub fn existing(path: &Path) -> Result<String, Failure> {
     let cannot = |why: String| Failure::File(format!("{}: {why}", path.display()));
     match std::fs::File::open(path) {
-        Ok(file) => crate::source::read_text(file).map_err(|error| cannot(format!("{error:?}"))),
+        Ok(file) => crate::source::read_text(file).map_err(|error| cannot(error.to_string())),
         Err(error) if error.kind() == ErrorKind::NotFound => Ok(String::new()),
         Err(error) => Err(cannot(error.to_string())),
     }

@@ -3,15 +3,20 @@
 //! State belongs to the lines of one athlete, so each path costs one evaluation, however many
 //! rules there are.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::History;
-use crate::plan::{Plan, SetKind, StepKind};
+use crate::plan::{AthletePlan, Plan, PlannedExercise, PlannedSet, Session, StepKind, Where};
 use crate::quantity::Exact;
 use crate::resolve::Programme;
+use crate::source::Span;
 
+use super::judge::working;
 use super::{Assumptions, Path, evaluate};
+
+/// The word for the path on which every set reaches the top.
+const BEST: &str = "best";
 
 /// A plan may lead past the tested maximum by this much, in percent, before it is worth a word:
 /// common practice, no source.
@@ -34,79 +39,100 @@ pub fn warnings(
     }
     let mut found = Vec::new();
     let mut said = BTreeSet::new();
-    for (path, word) in [(Path::Best, "best"), (Path::Worst, "worst")] {
+    let lines = programme.days.iter().flat_map(|day| &day.lines);
+    let places: BTreeMap<Where, Span> =
+        lines.map(|line| (programme.sources.locate(line.span), line.span)).collect();
+    for (path, word) in [(Path::Best, BEST), (Path::Worst, "worst")] {
         let assumptions = Assumptions { path, ..Assumptions::default() };
         let (plan, _) = evaluate(programme, history, assumptions, wanted);
-        compare(programme, planned, &plan, word, &mut said, &mut found);
+        let (said, found) = (&mut said, &mut found);
+        Comparison { places: &places, word, said, found }.plans(planned, &plan);
     }
     found
 }
 
-fn compare(
-    programme: &Programme,
-    planned: &Plan,
-    path: &Plan,
-    word: &str,
-    said: &mut BTreeSet<(String, String, Code)>,
-    found: &mut Vec<Diagnostic>,
-) {
-    for (usual, athlete) in planned.athletes.iter().zip(&path.athletes) {
-        for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
-            for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
-                let span = programme.days.iter().flat_map(|day| &day.lines).find(|line| {
-                    line.order == exercise.order
-                        && programme.sources.locate(line.span) == exercise.line
-                });
-                let Some(span) = span.map(|line| line.span) else { continue };
-                let worst = exercise
-                    .sets
-                    .iter()
-                    .zip(&was.sets)
-                    .filter(|(set, _)| matches!(set.kind, SetKind::Work | SetKind::BackOff));
-                for (set, usual_set) in worst {
-                    let mut say = |code, message: String, help: &str| {
-                        let key = (athlete.name.clone(), exercise.line.file.clone(), code);
-                        let key = (key.0, format!("{}:{}", key.1, exercise.line.line), key.2);
-                        if said.insert(key) {
-                            found.push(Diagnostic::new(code, span, message).help(help));
-                        }
-                    };
-                    let name = &athlete.name;
-                    if set.off_target && !usual_set.off_target {
-                        say(
-                            Code::PathLeavesEquipment,
-                            format!(
-                                "on the {word} path {name} leaves what the gym can load for {} \
-                                 in week {}",
-                                exercise.name, session.week
-                            ),
-                            "take a smaller step in the rule, or add to what the gym has",
-                        );
-                    }
-                    if let Some(tested) = tested(set).filter(|tested| {
-                        let most = tested * &Exact::ratio(PAST_MAX_PERCENT, 100);
-                        word == "best" && set.target.as_ref().is_some_and(|target| *target > most)
-                    }) {
-                        say(
-                            Code::PathPastMax,
-                            format!(
-                                "on the best path {name} passes {PAST_MAX_PERCENT} % of the tested \
-                                 max of {} ({}) in week {}",
-                                exercise.name,
-                                tested.to_mass().show(athlete.unit),
-                                session.week
-                            ),
-                            "take a smaller step in the rule, or plan a new test",
-                        );
-                    }
+/// What the comparison of one path with the plan needs to know.
+struct Comparison<'a> {
+    /// The place of each line's exercise.
+    places: &'a BTreeMap<Where, Span>,
+    word: &'static str,
+    /// What has been said, by athlete, line and code: once is enough.
+    said: &'a mut BTreeSet<(String, Where, Code)>,
+    found: &'a mut Vec<Diagnostic>,
+}
+
+impl Comparison<'_> {
+    fn plans(&mut self, planned: &Plan, path: &Plan) {
+        for (usual, athlete) in planned.athletes.iter().zip(&path.athletes) {
+            for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
+                for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
+                    self.exercises(athlete, session, was, exercise);
                 }
             }
+        }
+    }
+
+    fn exercises(
+        &mut self,
+        athlete: &AthletePlan,
+        session: &Session,
+        was: &PlannedExercise,
+        exercise: &PlannedExercise,
+    ) {
+        let (name, week, what) = (&athlete.name, session.week, &exercise.name);
+        let sets = working(exercise);
+        let leaves =
+            |(set, usual): (&&PlannedSet, &PlannedSet)| set.off_target && !usual.off_target;
+        if sets.iter().zip(working(was)).any(leaves) {
+            let word = self.word;
+            self.say(
+                athlete,
+                exercise,
+                Code::PathLeavesEquipment,
+                format!(
+                    "on the {word} path {name} leaves what the gym can load for {what} in week {week}"
+                ),
+                "take a smaller step in the rule, or add to what the gym has",
+            );
+        }
+        let past = |set: &&&PlannedSet| {
+            let most = tested(set).map(|tested| &tested * &Exact::ratio(PAST_MAX_PERCENT, 100));
+            set.target.as_ref().zip(most).is_some_and(|(target, most)| *target > most)
+        };
+        if self.word == BEST
+            && let Some(tested) = sets.iter().find(past).and_then(|set| tested(set))
+        {
+            let shown = tested.to_mass().show(athlete.unit);
+            self.say(
+                athlete,
+                exercise,
+                Code::PathPastMax,
+                format!(
+                    "on the best path {name} passes {PAST_MAX_PERCENT} % of the tested max of {what} \
+                     ({shown}) in week {week}"
+                ),
+                "take a smaller step in the rule, or plan a new test",
+            );
+        }
+    }
+
+    fn say(
+        &mut self,
+        athlete: &AthletePlan,
+        exercise: &PlannedExercise,
+        code: Code,
+        message: String,
+        help: &str,
+    ) {
+        let Some(span) = self.places.get(&exercise.line) else { return };
+        if self.said.insert((athlete.name.clone(), exercise.line.clone(), code)) {
+            self.found.push(Diagnostic::new(code, *span, message).help(help));
         }
     }
 }
 
 /// The tested or estimated maximum that a set's load comes from.
-fn tested(set: &crate::plan::PlannedSet) -> Option<Exact> {
+fn tested(set: &PlannedSet) -> Option<Exact> {
     // A max of the whole system cannot be held against what is added to the body.
     if set.bodyweight {
         return None;

@@ -42,17 +42,15 @@ impl Athlete<'_, '_> {
         state.missed = if judged.all_made { 0 } else { state.missed + 1 };
         let mut counted: Vec<String> = Vec::new();
         for condition in after.rules.iter().flat_map(|rule| &rule.conditions) {
+            let Condition::LastSet(comparison, n, Some(_)) = condition else { continue };
             // Two rules may ask the same: the session counts once.
             let words = condition.to_string();
             if counted.contains(&words) {
                 continue;
             }
+            let row = state.rows.entry(words.clone()).or_default();
+            *row = if last_set(judged, *comparison, n) { *row + 1 } else { 0 };
             counted.push(words);
-            if let Condition::LastSet(comparison, n, Some(_)) = condition {
-                let held = last_set(judged, *comparison, n);
-                let row = state.rows.entry(condition.to_string()).or_default();
-                *row = if held { *row + 1 } else { 0 };
-            }
         }
         let runs = |rule: &&Rule| rule.weeks.is_none_or(|weeks| weeks.contains(after.week));
         let state_now = state.clone();

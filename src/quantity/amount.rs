@@ -1,6 +1,7 @@
 //! Decimal numbers as written: digits and a scale, never a float.
 
 use std::fmt;
+use std::ops::Neg;
 
 use serde::{Serialize, Serializer};
 
@@ -64,6 +65,13 @@ impl Decimal {
     #[must_use]
     pub fn as_whole(self) -> Option<i64> {
         (self.places == 0).then_some(self.digits)
+    }
+}
+
+impl Neg for Decimal {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self { digits: -self.digits, ..self }
     }
 }
 

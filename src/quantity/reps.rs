@@ -21,9 +21,11 @@ impl RepCount {
     pub const fn exactly(n: u32) -> Self {
         Self { min: n, max: Some(n) }
     }
+}
 
-    /// `5`, `8-12`, or `5+`.
-    fn show(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+/// `5`, `8-12`, or `5+`.
+impl fmt::Display for RepCount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.max {
             None => write!(f, "{}+", self.min),
             Some(max) if max == self.min => write!(f, "{max}"),
@@ -83,7 +85,7 @@ impl Work {
 impl fmt::Display for Work {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Work::Reps(count) => count.show(f),
+            Work::Reps(count) => count.fmt(f),
             Work::Amrap => f.write_str("AMRAP"),
             Work::Cluster { parts, pause } => {
                 let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
@@ -93,8 +95,8 @@ impl fmt::Display for Work {
             Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
                 write!(f, "{}", Duration::seconds(*min))
             }
-            Work::Seconds(count) => count.show(f).and_then(|()| f.write_str(" s")),
-            Work::Metres(count) => count.show(f).and_then(|()| f.write_str(" m")),
+            Work::Seconds(count) => count.fmt(f).and_then(|()| f.write_str(" s")),
+            Work::Metres(count) => count.fmt(f).and_then(|()| f.write_str(" m")),
         }
     }
 }

@@ -291,7 +291,7 @@ impl LineReader<'_, '_> {
         }
         let scheme_rules = followed.as_ref().map_or_else(Vec::new, |(scheme, parameters)| {
             let mut found = rules::read(&scheme.lines, None, parameters, self.problems);
-            for (weeks, _, lines) in below(&scheme.lines).weeks {
+            for (weeks, _, lines) in scheme_below.iter().flat_map(|below| &below.weeks) {
                 let inner = rules::read(lines, Some(weeks.value), parameters, self.problems);
                 found.splice(0..0, inner);
             }

@@ -4,14 +4,14 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
+use crate::catalogue::MaxKind;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::{History, LoggedLine, LoggedSession, LoggedSet, SessionKey};
 use crate::plan::{DoneWork, Extra, Order};
 use crate::quantity::{Mass, fold_name};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    Head, Item, LineKey, MassText, MaxLift, MaxText, Name, Node, ResultLoad, ResultReps,
-    ResultText, Value,
+    Head, Item, LineKey, Name, Node, ResultLoad, ResultReps, ResultText, Value,
 };
 use crate::syntax::keys::Key;
 
@@ -166,31 +166,14 @@ impl Reader<'_, '_> {
             (LineKey::Key(Key::Note), Value::Text(text)) => session.notes.push(text.clone()),
             (LineKey::Named(Key::Max, lift), Value::Max(max)) => {
                 let lift = self.definitions.known_exercise(lift, self.problems);
-                let kind = self.max(&max.value);
+                let kind = MaxKind::read(&max.value);
+                let kind = TraineeMax::of(&kind, self.definitions, self.problems);
                 if let (Some(lift), Some(kind)) = (lift, kind) {
                     session.maxes.push((lift, kind, max.span));
                 }
             }
             _ => {}
         }
-    }
-
-    fn max(&mut self, max: &MaxText) -> Option<TraineeMax> {
-        Some(match max {
-            MaxText::Share(percent, of) => TraineeMax::Share {
-                percent: *percent,
-                of: self.definitions.known_exercise(of, self.problems)?,
-            },
-            MaxText::Lifted { reps, lift, .. } => {
-                let (load, bodyweight) = match lift {
-                    MaxLift::Mass(mass) => (mass.mass(), false),
-                    MaxLift::Bodyweight(by) => {
-                        (by.map_or(Mass::ZERO, |by| MassText::mass(by.mass)), true)
-                    }
-                };
-                TraineeMax::Lifted { reps: *reps, load, bodyweight }
-            }
-        })
     }
 
     /// The name after the letter is the plan's exercise, or what replaces it.

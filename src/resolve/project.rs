@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::bounds::{FILE_BYTES, FILES, USE_DEPTH};
+use crate::bounds::{FILES, USE_DEPTH};
 use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
@@ -35,19 +35,7 @@ pub struct OpenError {
 
 impl std::fmt::Display for OpenError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}: {}", self.path, describe(&self.error))
-    }
-}
-
-fn describe(error: &LoadError) -> String {
-    match error {
-        LoadError::NotFound => "there is no such file".to_owned(),
-        LoadError::Outside => "it lies outside the project folder".to_owned(),
-        LoadError::NotUtf8(at) => format!("it is not UTF-8 text (byte {at})"),
-        LoadError::TooLarge => {
-            format!("it has more than {} MiB, the most a file may have", FILE_BYTES >> 20)
-        }
-        LoadError::Unreadable(why) => why.clone(),
+        write!(f, "{}: {}", self.path, self.error)
     }
 }
 
@@ -93,8 +81,8 @@ impl Project {
                     LoadError::TooLarge => Code::TooLarge,
                     _ => Code::NotUtf8,
                 };
-                let found = Diagnostic::new(code, at, format!("{path}: {}", describe(&error)))
-                    .help(help_for(&error));
+                let found =
+                    Diagnostic::new(code, at, format!("{path}: {error}")).help(help_for(&error));
                 project.diagnostics.push(found);
             }
         }
@@ -199,7 +187,7 @@ impl Opener<'_> {
                     LoadError::TooLarge => Code::TooLarge,
                     LoadError::Unreadable(_) => Code::FileUnreadable,
                 };
-                let found = wrong(code, format!("`{path}` cannot be used: {}", describe(&error)));
+                let found = wrong(code, format!("`{path}` cannot be used: {error}"));
                 project.diagnostics.push(found.help(help_for(&error)));
                 self.known.insert(path, name.span.file);
             }

@@ -78,9 +78,7 @@ impl Parameters {
     fn change(&self, by: &mut ChangeBy, problems: &mut Vec<Diagnostic>) {
         let ChangeBy::Parameter(plus, name) = by else { return };
         let Some(amount) = self.get(name, problems) else { return };
-        let signed = |value: Decimal| {
-            Decimal::new(if *plus { value.digits() } else { -value.digits() }, value.places())
-        };
+        let signed = |value: Decimal| if *plus { value } else { -value };
         *by = ChangeBy::Amount(match amount {
             Amount::Mass(mass) => Amount::Mass(MassText { value: signed(mass.value), ..mass }),
             Amount::Percent(percent) => Amount::Percent(signed(percent)),

@@ -34,6 +34,24 @@ pub enum TraineeMax {
     },
 }
 
+impl TraineeMax {
+    /// A max with its lift's name settled; `None` when the lift is unknown, which is reported.
+    pub(super) fn of(
+        kind: &MaxKind,
+        definitions: &Definitions,
+        problems: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        Some(match kind {
+            MaxKind::Lifted { reps, load, bodyweight } => {
+                Self::Lifted { reps: *reps, load: *load, bodyweight: *bodyweight }
+            }
+            MaxKind::Share { percent, of } => {
+                Self::Share { percent: *percent, of: definitions.known_exercise(of, problems)? }
+            }
+        })
+    }
+}
+
 /// Why an exercise is to be avoided.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Avoided {
@@ -80,15 +98,7 @@ pub fn resolve(
     let mut names: BTreeMap<ExerciseId, String> = BTreeMap::new();
     for max in &athlete.maxes {
         let Some(lift) = definitions.known_exercise(&max.lift, problems) else { continue };
-        let kind = match &max.kind {
-            MaxKind::Lifted { reps, load, bodyweight } => {
-                TraineeMax::Lifted { reps: *reps, load: *load, bodyweight: *bodyweight }
-            }
-            MaxKind::Share { percent, of } => {
-                let Some(of) = definitions.known_exercise(of, problems) else { continue };
-                TraineeMax::Share { percent: *percent, of }
-            }
-        };
+        let Some(kind) = TraineeMax::of(&max.kind, definitions, problems) else { continue };
         let spelled = fold_name(&max.lift.value);
         let again = names.insert(lift, spelled.clone()).is_some_and(|first| first != spelled);
         if let (Some((_, first)), true) = (trainee.maxes.insert(lift, (kind, max.span)), again) {

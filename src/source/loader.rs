@@ -1,6 +1,7 @@
 //! Where texts come from: a project folder on disk, or memory in tests and editors.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
@@ -19,6 +20,20 @@ pub enum LoadError {
     TooLarge,
     /// The system would not read it, in its words.
     Unreadable(String),
+}
+
+impl fmt::Display for LoadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            LoadError::NotFound => f.write_str("there is no such file"),
+            LoadError::Outside => f.write_str("it lies outside the project folder"),
+            LoadError::NotUtf8(at) => write!(f, "it is not UTF-8 text (byte {at})"),
+            LoadError::TooLarge => {
+                write!(f, "it has more than {} MiB, the most a file may have", FILE_BYTES >> 20)
+            }
+            LoadError::Unreadable(why) => f.write_str(why),
+        }
+    }
 }
 
 /// Brings in the text of a file named by its path inside the project folder.

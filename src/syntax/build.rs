@@ -222,7 +222,7 @@ pub fn is_negative(pair: &P<'_>) -> bool {
 }
 
 pub fn signed(value: Decimal, negative: bool) -> Decimal {
-    Decimal::new(if negative { -value.digits() } else { value.digits() }, value.places())
+    if negative { -value } else { value }
 }
 
 /// A long word, cut for a message.

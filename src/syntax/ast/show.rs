@@ -26,17 +26,6 @@ impl<T: fmt::Display> fmt::Display for Spanned<T> {
     }
 }
 
-/// `5`, `8-12`, `5+`.
-impl fmt::Display for RepCount {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.max {
-            None => write!(f, "{}+", self.min),
-            Some(max) if max == self.min => write!(f, "{max}"),
-            Some(max) => write!(f, "{}-{max}", self.min),
-        }
-    }
-}
-
 impl Over<Spanned<RepCount>> {
     /// Each value with a unit, then the step.
     pub(super) fn show_with(&self, f: &mut fmt::Formatter<'_>, unit: &str) -> fmt::Result {

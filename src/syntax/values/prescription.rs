@@ -233,7 +233,7 @@ fn drop_sets(build: &mut Build<'_>, pair: P<'_>) -> OptionText {
                         format!("a drop of {value}% leaves no load"),
                     ));
                 }
-                percent = Decimal::new(-value.digits(), value.places());
+                percent = -value;
             }
             Rule::whole => count = build.whole(&part, 1, bounds::DROPS, "drops"),
             Rule::each_set => each = true,
