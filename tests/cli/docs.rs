@@ -133,7 +133,19 @@ fn every_command_has_an_example_in_its_help() {
         String::from_utf8(ran.stdout).unwrap()
     };
     let all = help(&["--help"]);
-    for command in ["check", "cards", "summary", "plan", "new", "fmt", "explain"] {
+    for command in [
+        "check",
+        "cards",
+        "summary",
+        "plan",
+        "why",
+        "log",
+        "review",
+        "new",
+        "fmt",
+        "exercises",
+        "explain",
+    ] {
         assert!(all.contains(command));
         assert!(help(&[command, "--help"]).contains("Example"), "{command}");
     }
