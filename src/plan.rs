@@ -83,6 +83,9 @@ pub struct Session {
     pub week_starts: Option<Date>,
     /// The phase, when the week lies in one.
     pub phase: Option<String>,
+    /// The phase takes sets or load off: a lighter week.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub lightened: bool,
     /// Whether it was done, as far as the logs say.
     #[serde(flatten)]
     pub status: SessionStatus,
@@ -254,6 +257,13 @@ pub struct PlannedExercise {
     /// The programme line it comes from.
     #[serde(rename = "source")]
     pub line: Where,
+}
+
+impl PlannedExercise {
+    /// The working sets, or hard sets: no warm-ups, no drops.
+    pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
+        self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
+    }
 }
 
 /// How much of an exercise's work a muscle does.

@@ -43,6 +43,7 @@ impl Athlete<'_, '_> {
             date,
             week_starts,
             phase: phase.map(|phase| phase.name.clone()),
+            lightened: phase.is_some_and(Phase::lightens),
             status,
             repeats_week: (done_week != week).then_some(done_week),
             body_mass,

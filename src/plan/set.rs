@@ -127,6 +127,13 @@ impl Implement {
 }
 
 impl PlannedSet {
+    /// Whether the body is lifted, with what is added to it.
+    #[must_use]
+    pub fn lifts_body(&self) -> bool {
+        let how = self.load.as_ref().map(|built| &built.how);
+        self.bodyweight || matches!(how, Some(Implement::BodyMass { .. }))
+    }
+
     /// The plates of one side, heaviest first; empty for anything but a loaded bar.
     #[must_use]
     pub fn plates_per_side(&self) -> &[Mass] {
