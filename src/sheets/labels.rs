@@ -3,6 +3,7 @@
 //! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
 //! order round. To add a language, add a table and a line in [`Labels::of`].
 
+mod broad;
 mod review;
 mod weekly;
 
@@ -10,6 +11,7 @@ use jiff::civil::Date;
 
 use crate::plan::{Limit, Session};
 
+pub use broad::BroadLabels;
 pub use review::ReviewLabels;
 pub use weekly::WeeklyLabels;
 
@@ -153,6 +155,8 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The words of the block, rack, overview and wall sheets.
+    pub broad: &'static BroadLabels,
     /// The words of the review.
     pub review: &'static ReviewLabels,
     /// The words of the weekly table.
@@ -265,6 +269,7 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    broad: &broad::ENGLISH,
     review: &review::ENGLISH,
     weekly: &weekly::ENGLISH,
 };
@@ -302,22 +307,22 @@ impl Labels {
         }
     }
 
-    /// A date, such as `Mon 5 Jan 2026`.
+    /// The names of a date's weekday and of its month.
     #[must_use]
-    pub fn show_date(&self, date: Date) -> String {
+    pub fn names_of(&self, date: Date) -> [&'static str; 2] {
         let index = |n: i8| usize::try_from(n).unwrap_or(0);
         let weekday = index(date.weekday().to_monday_zero_offset());
         let month = index(date.month() - 1);
         let name = |names: &[&'static str], at: usize| names.get(at).copied().unwrap_or_default();
-        fill(
-            self.date,
-            &[
-                name(&self.weekdays, weekday),
-                &date.day().to_string(),
-                name(&self.months, month),
-                &date.year().to_string(),
-            ],
-        )
+        [name(&self.weekdays, weekday), name(&self.months, month)]
+    }
+
+    /// A date, such as `Mon 5 Jan 2026`.
+    #[must_use]
+    pub fn show_date(&self, date: Date) -> String {
+        let [weekday, month] = self.names_of(date);
+        let (day, year) = (date.day().to_string(), date.year().to_string());
+        fill(self.date, &[weekday, &day, month, &year])
     }
 }
 

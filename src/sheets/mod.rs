@@ -4,15 +4,18 @@
 //! `card` designs the card, `pdf` turns a display list into bytes, `labels` holds every word that
 //! is printed, and `wording` puts sets into words.
 
+mod block;
 mod card;
 pub mod labels;
 mod layout;
+mod leaf;
 mod paper;
 mod pdf;
 mod plates;
 mod reasons;
 mod review;
 mod runs;
+mod several;
 mod summary;
 mod weekly;
 pub mod wording;
@@ -34,6 +37,7 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
+pub use several::{Sheet, print};
 pub use summary::summary;
 pub use weekly::text as weekly_text;
 
@@ -104,19 +108,7 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let deck = card::deck(plan, options.paper);
-    if deck.pages.is_empty() {
-        return Err(SheetError::NoSessions);
-    }
-    let labels = labels::Labels::of(&plan.language);
-    let description = pdf::Description {
-        title: labels::fill(labels.title, &[&plan.programme]),
-        language: labels.language.to_owned(),
-        created: options.created,
-        bookmarks: deck.bookmarks,
-    };
-    let bytes = pdf::write(&deck.pages, &description)?;
-    Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
+    print(plan, &[Sheet::Card], options)
 }
 
 /// The characters that the card font lacks, sorted, each text once.

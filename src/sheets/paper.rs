@@ -26,6 +26,15 @@ impl Paper {
         ("half-letter", Paper::HalfLetter),
     ];
 
+    /// The whole sheet that it is cut from: of sheets that hang on a wall or lie on a desk.
+    #[must_use]
+    pub fn whole(self) -> Self {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A4,
+            Paper::Letter | Paper::HalfLetter => Paper::Letter,
+        }
+    }
+
     /// Width and height in millimetres.
     #[must_use]
     pub fn millimetres(self) -> (f32, f32) {

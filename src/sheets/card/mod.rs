@@ -5,9 +5,9 @@ mod foot;
 mod group;
 mod header;
 mod listed;
-mod metrics;
-mod parts;
-mod target;
+pub mod metrics;
+pub mod parts;
+pub mod target;
 mod work;
 
 pub use group::{how, rest_told};

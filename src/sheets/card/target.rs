@@ -123,7 +123,8 @@ impl Target {
 }
 
 /// A body-mass set to which nothing is added.
-fn bare(set: &PlannedSet) -> bool {
+#[must_use]
+pub fn bare(set: &PlannedSet) -> bool {
     set.bodyweight && set.load.as_ref().is_none_or(|built| built.mass == Mass::ZERO)
 }
 

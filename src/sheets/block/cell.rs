@@ -1,0 +1,167 @@
+//! What one week asks for in one exercise.
+
+use crate::plan::{Group, GroupKind, PlannedExercise, Session};
+use crate::quantity::Duration;
+use crate::sheets::card::target::{bare, own_details};
+use crate::sheets::card::{how, rest_told};
+use crate::sheets::labels::fill;
+use crate::sheets::layout::{Align, Fragment, Span, lines, width};
+use crate::sheets::runs::{Run, work_runs};
+use crate::sheets::wording::Wording;
+
+use super::table::Measures;
+
+/// The most lines of a cell: a row is never split.
+const MOST_LINES: usize = 12;
+/// A space that no line breaks at.
+const FIXED: &str = "\u{a0}";
+
+/// An exercise's group in a session.
+#[must_use]
+pub fn group<'a>(session: &'a Session, exercise: &PlannedExercise) -> Option<&'a Group> {
+    session.groups.iter().find(|group| group.letter == exercise.order.letter)
+}
+
+/// The members of a group.
+#[must_use]
+pub fn members<'a>(session: &'a Session, letter: char) -> Vec<&'a PlannedExercise> {
+    session.exercises.iter().filter(|member| member.order.letter == letter).collect()
+}
+
+/// How a group is done, and the rest that this tells.
+#[must_use]
+pub fn how_done(
+    session: &Session,
+    letter: char,
+    words: &Wording,
+) -> (Option<String>, Option<Duration>) {
+    let members = members(session, letter);
+    let group = session.groups.iter().find(|group| group.letter == letter);
+    let text = group.and_then(|group| how(group, &members, words));
+    let told = group.filter(|_| text.is_some()).and_then(|group| rest_told(group, &members));
+    (text, told)
+}
+
+/// Whether the group says how often its members are done.
+fn is_counted(group: Option<&Group>) -> bool {
+    group.is_some_and(|group| {
+        matches!(
+            group.how,
+            GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. }
+        )
+    })
+}
+
+/// One target: sets, reps and load; and its small print.
+#[derive(Clone, Debug, PartialEq)]
+struct Target {
+    sets: usize,
+    reps: String,
+    load: Option<String>,
+    captions: Vec<String>,
+}
+
+/// What a cell says.
+pub struct Cell<'a> {
+    /// The session.
+    pub session: &'a Session,
+    /// The exercise in it.
+    pub exercise: &'a PlannedExercise,
+    /// The runs of every week: what they all share stands beside the name.
+    pub all: &'a [Run<'a>],
+}
+
+impl Cell<'_> {
+    /// The targets, those that differ in nothing but repetitions as one.
+    fn targets(&self, words: &Wording) -> Vec<Target> {
+        let counted = is_counted(group(self.session, self.exercise));
+        let (_, told) = how_done(self.session, self.exercise.order.letter, words);
+        let mut out: Vec<Target> = Vec::new();
+        for run in work_runs(self.exercise) {
+            let one = self.target(&run, counted, told, words);
+            match out.last_mut() {
+                Some(last) if last.load == one.load && last.captions == one.captions => {
+                    last.sets += one.sets;
+                    last.reps = format!("{}, {}", last.reps, one.reps);
+                }
+                _ => out.push(one),
+            }
+        }
+        out
+    }
+
+    fn target(
+        &self,
+        run: &Run<'_>,
+        counted: bool,
+        told: Option<Duration>,
+        words: &Wording,
+    ) -> Target {
+        let set = run.set;
+        let reps = words.reps(&set.reps);
+        let reps = if counted { reps } else { format!("{}{}{reps}", run.count, words.signs.times) };
+        // A body mass with nothing added is no load to find.
+        let mut load = words.load(set).filter(|_| !bare(set));
+        if self.exercise.projected
+            && let Some(load) = &mut load
+        {
+            load.push_str(words.labels.broad.projected_sign);
+        }
+        let plates = words.plates(set, "{0}").or(words.hung(set));
+        let mut captions: Vec<String> =
+            [words.off_target(set), plates, words.in_other_unit(set)].into_iter().flatten().collect();
+        captions.extend(own_details(words, self.all, run, told));
+        let fixed = |text: String| match text.chars().count() {
+            0..=16 => text.replace(' ', FIXED),
+            _ => text,
+        };
+        let captions = captions.into_iter().map(fixed).collect();
+        Target { sets: run.count, reps, load, captions }
+    }
+
+    /// Its lines, no more than a page surely holds.
+    #[must_use]
+    pub fn lines(&self, words: &Wording, max: f32, m: &Measures) -> Vec<Fragment> {
+        let mut out: Vec<Fragment> = Vec::new();
+        let targets = self.targets(words);
+        for (at, target) in targets.iter().enumerate() {
+            let text = set_target(target, max, m);
+            if out.len() + text.len() > MOST_LINES && at > 0 {
+                let left: usize = targets.iter().skip(at).map(|target| target.sets).sum();
+                let more = fill(words.labels.broad.more_on_card, &[&left.to_string()]);
+                out.extend(lines(&[Span::new(more, m.small)], max, Align::Left));
+                break;
+            }
+            out.extend(text);
+        }
+        out.truncate(MOST_LINES + 3);
+        out
+    }
+}
+
+/// Reps and load, on one line where they fit, then the small print.
+fn set_target(target: &Target, max: f32, m: &Measures) -> Vec<Fragment> {
+    let whole = match &target.load {
+        Some(load) => format!("{} · {load}", target.reps),
+        None => target.reps.clone(),
+    };
+    let strong = |text: &str| lines(&[Span::new(text, m.strong)], max, Align::Left);
+    let mut out = match &target.load {
+        Some(load) if width(&whole, m.strong) > max => {
+            let mut out = strong(&target.reps);
+            out.extend(strong(load));
+            out
+        }
+        _ => strong(&whole),
+    };
+    let captions = target.captions.join("  ·  ");
+    let one = width(&captions, m.small) <= max;
+    if one {
+        out.extend(lines(&[Span::new(captions, m.small)], max, Align::Left));
+    } else {
+        for caption in &target.captions {
+            out.extend(lines(&[Span::new(caption, m.small)], max, Align::Left));
+        }
+    }
+    out
+}

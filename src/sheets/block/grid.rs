@@ -1,0 +1,196 @@
+//! What a block sheet shows: weeks across, days and their exercises down.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::Date;
+
+use crate::plan::{AthletePlan, Order, PlannedExercise, Session};
+use crate::sheets::labels::Labels;
+
+/// A column.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Week {
+    /// Its number, counted from one.
+    pub number: u32,
+    /// The phase it lies in.
+    pub phase: Option<String>,
+    /// The phase takes sets or load off.
+    pub lightened: bool,
+    /// Its first day.
+    pub starts: Option<Date>,
+}
+
+/// An exercise of a day, over the weeks.
+#[derive(Clone, Debug)]
+pub struct Line<'a> {
+    /// Its order letter.
+    pub order: Order,
+    /// Its name.
+    pub name: &'a str,
+    /// It stands for another, which the programme names.
+    pub replaces: Option<&'a str>,
+    /// What each week asks for, with the week's number; a week may leave it out.
+    pub weeks: Vec<(u32, &'a Session, &'a PlannedExercise)>,
+}
+
+/// A day of the week.
+#[derive(Clone, Debug)]
+pub struct Day<'a> {
+    /// Its name.
+    pub name: &'a str,
+    /// Its sessions.
+    pub sessions: Vec<&'a Session>,
+    /// Its exercises.
+    pub lines: Vec<Line<'a>>,
+}
+
+/// All of it.
+#[derive(Clone, Debug)]
+pub struct Grid<'a> {
+    /// Every week from the first with a session to the last.
+    pub weeks: Vec<Week>,
+    /// The days, in the order of the plan.
+    pub days: Vec<Day<'a>>,
+}
+
+impl<'a> Grid<'a> {
+    /// Puts the sessions of an athlete in their places.
+    #[must_use]
+    pub fn new(athlete: &'a AthletePlan) -> Self {
+        let mut days: Vec<Day<'a>> = Vec::new();
+        for session in &athlete.sessions {
+            let at = days.iter().position(|day| day.name == session.day).unwrap_or_else(|| {
+                days.push(Day { name: &session.day, sessions: Vec::new(), lines: Vec::new() });
+                days.len() - 1
+            });
+            if let Some(day) = days.get_mut(at) {
+                day.add(session);
+            }
+        }
+        for day in &mut days {
+            // A stable sort: exercises that take turns at a letter stay as they first come.
+            day.lines.sort_by_key(|line| line.order);
+        }
+        Self { weeks: weeks(&athlete.sessions), days }
+    }
+
+    /// Whether any number depends on sessions that are not done yet.
+    #[must_use]
+    pub fn is_projected(&self) -> bool {
+        let lines = self.days.iter().flat_map(|day| &day.lines);
+        lines.flat_map(|line| &line.weeks).any(|(_, _, exercise)| exercise.projected)
+    }
+
+    /// The limits in force in some weeks, each once.
+    #[must_use]
+    pub fn limits(&self, weeks: &[Week], labels: &Labels) -> Vec<String> {
+        let numbers: BTreeSet<u32> = weeks.iter().map(|week| week.number).collect();
+        let sessions = self.days.iter().flat_map(|day| &day.sessions);
+        let mut out: Vec<String> = Vec::new();
+        for session in sessions.filter(|session| numbers.contains(&session.week)) {
+            for limit in &session.limits {
+                let text = labels.show_limit(limit, |date| labels.show_date(date));
+                if !out.contains(&text) {
+                    out.push(text);
+                }
+            }
+        }
+        out
+    }
+}
+
+impl<'a> Day<'a> {
+    fn add(&mut self, session: &'a Session) {
+        self.sessions.push(session);
+        for exercise in &session.exercises {
+            let own = |line: &&mut Line<'a>| {
+                line.order == exercise.order && line.name == exercise.name
+            };
+            let planned = (session.week, session, exercise);
+            match self.lines.iter_mut().find(own) {
+                Some(line) => line.weeks.push(planned),
+                None => self.lines.push(Line {
+                    order: exercise.order,
+                    name: &exercise.name,
+                    replaces: exercise.replaces.as_ref().map(|replaced| replaced.name.as_str()),
+                    weeks: vec![planned],
+                }),
+            }
+        }
+    }
+}
+
+fn weeks(sessions: &[Session]) -> Vec<Week> {
+    let numbers = sessions.iter().map(|session| session.week);
+    let (Some(first), Some(last)) = (numbers.clone().min(), numbers.max()) else {
+        return Vec::new();
+    };
+    let week = |number| {
+        let session = sessions.iter().find(|session| session.week == number);
+        Week {
+            number,
+            phase: session.and_then(|session| session.phase.clone()),
+            lightened: session.is_some_and(|session| session.lightened),
+            starts: session.and_then(|session| session.week_starts),
+        }
+    };
+    (first..=last).map(week).collect()
+}
+
+/// The weeks that stand side by side, at most so many: phases stay together, unless one is longer
+/// than that; then it is split into even parts.
+#[must_use]
+pub fn spreads(weeks: &[Week], most: usize) -> Vec<Vec<Week>> {
+    let most = most.max(1);
+    let even = |run: &[Week]| -> Vec<Vec<Week>> {
+        let parts = run.len().div_ceil(most).max(1);
+        run.chunks(run.len().div_ceil(parts).max(1)).map(<[Week]>::to_vec).collect()
+    };
+    let mut out: Vec<Vec<Week>> = Vec::new();
+    for phase in weeks.chunk_by(|a, b| a.phase == b.phase) {
+        for part in even(phase) {
+            match out.last_mut() {
+                Some(last) if last.len() + part.len() <= most => last.extend(part),
+                _ => out.push(part),
+            }
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn weeks(phases: &[(&str, u32)]) -> Vec<Week> {
+        let all = phases.iter().flat_map(|(name, n)| (0..*n).map(move |_| name));
+        let week = |(number, name): (u32, &&str)| Week {
+            number,
+            phase: Some((*name).to_owned()),
+            lightened: false,
+            starts: None,
+        };
+        (1..).zip(all).map(week).collect()
+    }
+
+    fn lengths(phases: &[(&str, u32)], most: usize) -> Vec<usize> {
+        spreads(&weeks(phases), most).iter().map(Vec::len).collect()
+    }
+
+    #[test]
+    fn a_block_that_fits_stays_on_one_page() {
+        assert_eq!(lengths(&[("Base", 3), ("Deload", 1), ("Build", 3), ("Test", 1)], 10), [8]);
+    }
+
+    #[test]
+    fn phases_stay_together() {
+        assert_eq!(lengths(&[("A", 6), ("B", 6), ("C", 2)], 10), [6, 8]);
+    }
+
+    #[test]
+    fn a_long_phase_is_split_evenly() {
+        assert_eq!(lengths(&[("A", 16)], 10), [8, 8]);
+        assert_eq!(lengths(&[("A", 104)], 10), [10, 10, 10, 10, 10, 10, 10, 10, 10, 10, 4]);
+        assert_eq!(lengths(&[], 10), Vec::<usize>::new());
+    }
+}

@@ -1,0 +1,124 @@
+//! The block sheet: one athlete, every week side by side. Exercises stand one below the other, by
+//! day and order letter; each week has its target and a box to write in what was done.
+
+mod cell;
+mod grid;
+mod table;
+
+use crate::plan::{AthletePlan, Plan};
+
+use super::CardOptions;
+use super::card::Deck;
+use super::labels::{Labels, fill};
+use super::layout::{Block, Fragment, Page, Row, flow};
+use super::leaf::{Head, Leaf, limits};
+use super::pdf::Bookmark;
+use super::wording::{PRINTED, Wording};
+use grid::{Day, Grid, spreads};
+use table::{Measures, Table};
+
+/// Lays out the block sheets of every athlete who has a session.
+#[must_use]
+pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
+        let text = athlete.name.clone();
+        deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+        deck.pages.extend(pages(plan, athlete, options));
+    }
+    deck
+}
+
+/// The pages of one athlete: set as roomily as does not cost a page.
+fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page> {
+    let grid = Grid::new(athlete);
+    let leaf = leaf(plan, athlete, &grid, options);
+    let words = Wording::new(&plan.language, athlete, PRINTED);
+    let mut best: Option<Vec<Fragment>> = None;
+    for measures in Measures::all(leaf.width()) {
+        let bodies = bodies(&grid, &leaf, &words, measures);
+        if best.as_ref().is_none_or(|best| bodies.len() < best.len()) {
+            best = Some(bodies);
+        }
+    }
+    leaf.pages(best.unwrap_or_default())
+}
+
+/// What stands between head and foot, page by page: the weeks that fit side by side, day by day,
+/// then the weeks after them.
+fn bodies(grid: &Grid<'_>, leaf: &Leaf, words: &Wording, measures: Measures) -> Vec<Fragment> {
+    let labels = words.labels;
+    let mut out = Vec::new();
+    for weeks in spreads(&grid.weeks, measures.most_weeks()) {
+        let limits = limits(&grid.limits(&weeks, labels), leaf.width(), labels);
+        let table = Table::new(grid, weeks, words, measures);
+        let header = table.header();
+        let mut blocks: Vec<Block> =
+            limits.into_iter().map(|limit| Block::of_lines(3.0, vec![limit])).collect();
+        for day in &grid.days {
+            blocks.extend(day_blocks(&table, day));
+        }
+        let room = leaf.height() - header.h;
+        for column in flow(&blocks, |_| room) {
+            let mut body = header.clone();
+            for (y, piece) in &column.rows {
+                body.put((*piece).clone(), 0.0, header.h + y);
+            }
+            out.push(body);
+        }
+    }
+    out
+}
+
+/// A day: kept together on a page that can hold it.
+fn day_blocks(table: &Table<'_>, day: &Day<'_>) -> Vec<Block> {
+    let rows = table.rows(day);
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let head = |continued| Row::new(7.0, table.day_head(day, continued));
+    let mut blocks = vec![Block { rows: vec![head(false)], keep_with_next: true, again: None }];
+    let last = rows.len() - 1;
+    for (at, row) in rows.into_iter().enumerate() {
+        let row = Row::new(0.0, row);
+        let again = Some(head(true)).filter(|_| at > 0);
+        blocks.push(Block { rows: vec![row], keep_with_next: at < last, again });
+    }
+    blocks
+}
+
+/// The pages without their tables.
+fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptions) -> Leaf {
+    let labels = Labels::of(&plan.language);
+    let facts = [
+        Some(plan.programme.clone()),
+        athlete.gym.clone(),
+        athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
+        Some(fill(labels.loads_in, &[athlete.unit.symbol()])),
+    ];
+    let numbers = grid.weeks.iter().map(|week| week.number);
+    let (first, last) = (numbers.clone().min().unwrap_or(1), numbers.max().unwrap_or(1));
+    let all = plan.weeks.to_string();
+    let when = if first == last {
+        fill(labels.week_of, &[&first.to_string(), &all])
+    } else {
+        fill(labels.broad.weeks_of, &[&first.to_string(), &last.to_string(), &all])
+    };
+    let from = grid.weeks.first().and_then(|week| week.starts);
+    let from = from.map(|date| fill(labels.week_from, &[&labels.show_date(date)]));
+    let head = Head {
+        title: athlete.name.clone(),
+        facts: facts.into_iter().flatten().collect(),
+        kind: labels.broad.block.to_owned(),
+        when: [Some(when), from].into_iter().flatten().collect::<Vec<_>>().join(" · "),
+    };
+    let projected = fill(labels.broad.projected_about, &[labels.broad.projected_sign]);
+    let lighter = grid.weeks.iter().any(|week| week.lightened);
+    let about = [
+        Some(labels.broad.block_about),
+        Some(projected.as_str()).filter(|_| grid.is_projected()),
+        Some(labels.broad.hatched).filter(|_| lighter),
+    ];
+    let about: Vec<&str> = about.into_iter().flatten().collect();
+    Leaf::new(options.paper.whole(), true, head, &about, labels)
+}

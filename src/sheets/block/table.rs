@@ -1,0 +1,340 @@
+//! The table of a block sheet: its head, the rows of its exercises, and their rules.
+
+use crate::sheets::card::metrics::LEAST_BOX;
+use crate::sheets::card::parts::{capped, packed};
+use crate::sheets::card::target::shared_details;
+use crate::sheets::labels::{Labels, fill};
+use crate::sheets::layout::{Align, Fragment, Ink, Item, Style, count, line, stack, width};
+use crate::sheets::leaf::{TINY, hatch, pen_box};
+use crate::sheets::runs::{Run, work_runs};
+use crate::sheets::wording::Wording;
+
+use super::cell::{Cell, how_done};
+use super::grid::{Day, Grid, Line, Week};
+
+/// Sizes and distances, in points.
+#[derive(Clone, Copy, Debug)]
+pub struct Measures {
+    /// The width of the table.
+    pub w: f32,
+    /// Sets, reps and load.
+    pub strong: Style,
+    /// Plates and details.
+    pub small: Style,
+    /// The height of a box.
+    pub box_h: f32,
+    /// The space above and below what stands in a row.
+    pub pad: f32,
+}
+
+/// The column of names.
+const NAMES: f32 = 138.0;
+/// The column of order letters in it.
+const LETTERS: f32 = 20.0;
+/// The least width of a week.
+const LEAST_WEEK: f32 = 62.0;
+/// The space at the sides of a week's column.
+const INSET: f32 = 3.0;
+/// The most lines of a name, of what stands below it, and of how a group is done: a row is never
+/// split.
+const MOST: (usize, usize, usize) = (5, 6, 4);
+
+impl Measures {
+    /// From the roomiest to the closest.
+    pub fn all(w: f32) -> impl Iterator<Item = Measures> {
+        let sizes = [
+            (10.4, 8.2, 36.0, 4.0),
+            (10.0, 7.8, 30.0, 3.4),
+            (9.6, 7.6, 26.0, 3.0),
+            (9.2, 7.4, 22.0, 2.4),
+            (8.8, 7.2, 20.0, 2.0),
+            (8.4, 7.0, LEAST_BOX + 0.1, 1.4),
+        ];
+        sizes.into_iter().map(move |(strong, small, box_h, pad)| Measures {
+            w,
+            strong: Style::strong(strong),
+            small: Style::regular(small),
+            box_h,
+            pad,
+        })
+    }
+
+    /// How many weeks fit side by side.
+    #[must_use]
+    pub fn most_weeks(&self) -> usize {
+        let room = self.w - NAMES;
+        (1..=60).take_while(|n| LEAST_WEEK * count(*n) <= room).count().max(1)
+    }
+}
+
+/// The table of some weeks.
+pub struct Table<'a> {
+    weeks: Vec<Week>,
+    words: &'a Wording,
+    m: Measures,
+    labels: &'static Labels,
+    dated: bool,
+}
+
+impl<'a> Table<'a> {
+    /// For some of the grid's weeks.
+    #[must_use]
+    pub fn new(grid: &Grid<'_>, weeks: Vec<Week>, words: &'a Wording, m: Measures) -> Self {
+        let sessions = grid.days.iter().flat_map(|day| &day.sessions);
+        let dated = sessions.clone().any(|session| session.date.is_some());
+        Self { weeks, words, m, labels: words.labels, dated }
+    }
+
+    fn week_w(&self) -> f32 {
+        (self.m.w - NAMES) / count(self.weeks.len().max(1))
+    }
+
+    fn x(&self, at: usize) -> f32 {
+        NAMES + self.week_w() * count(at)
+    }
+
+    /// Phases as bands, and the weeks' numbers.
+    #[must_use]
+    pub fn header(&self) -> Fragment {
+        let mut out = Fragment::space(self.m.w, 0.0);
+        let mut y = 0.0;
+        if self.weeks.iter().any(|week| week.phase.is_some()) {
+            let h = 15.0;
+            let mut at = 0;
+            for run in self.weeks.chunk_by(|a, b| a.phase == b.phase) {
+                if let Some(band) = self.band(run, h) {
+                    out.put(band, self.x(at), 0.0);
+                }
+                at += run.len();
+            }
+            y = h + 2.0;
+        }
+        let strong = Style::strong(10.4);
+        let mut bottom: f32 = y;
+        for (at, week) in self.weeks.iter().enumerate() {
+            let name = fill(self.labels.broad.week, &[&week.number.to_string()]);
+            let name = line(&name, strong);
+            let aside = if self.dated { None } else { week.starts.map(|date| self.short(date)) };
+            let lighter = week.lightened.then(|| self.labels.broad.lighter.to_owned());
+            let aside: Vec<String> = [aside, lighter].into_iter().flatten().collect();
+            let aside = line(&aside.join(" · "), TINY);
+            let x = self.x(at) + INSET;
+            bottom = bottom.max(y + name.h);
+            let beside = name.w + 4.0 + aside.w <= self.week_w() - 2.0 * INSET;
+            let (aside_x, aside_y) = if beside {
+                (x + name.w + 4.0, y + strong.baseline() - TINY.baseline())
+            } else {
+                (x, y + name.h)
+            };
+            if !aside.items.is_empty() {
+                bottom = bottom.max(aside_y + aside.h);
+                out.put(aside, aside_x, aside_y);
+            }
+            out.put(name, x, y);
+        }
+        out.h = bottom + 1.0;
+        out
+    }
+
+    /// A phase: a frame over its weeks with its name, hatched where it lightens them.
+    fn band(&self, run: &[Week], h: f32) -> Option<Fragment> {
+        let first = run.first()?;
+        let name = first.phase.as_ref()?;
+        let w = self.week_w() * count(run.len()) - 2.0;
+        let mut out = Fragment::space(w, h);
+        let style = Style::strong(8.8);
+        let text = capped(name, style, w - 12.0, Align::Left, 1).into_iter().next()?;
+        let reach = width_of(&text);
+        let from = reach + 10.0;
+        if first.lightened && w - from > 6.0 {
+            out.put(hatch(w - from, h, 4.0), from, 0.0);
+        }
+        let y = (h - text.h) / 2.0;
+        out.put(text, 4.0, y);
+        let stroke = Some((0.9, Ink::Black));
+        let role = crate::sheets::layout::Role::Decoration;
+        out.put(Fragment::shape(w, h, stroke, None, role), 0.0, 0.0);
+        Some(out)
+    }
+
+    fn short(&self, date: jiff::civil::Date) -> String {
+        let [_, month] = self.labels.names_of(date);
+        fill(self.labels.broad.day_month, &[&date.day().to_string(), month])
+    }
+
+    /// The day's name, with its dates over the weeks.
+    #[must_use]
+    pub fn day_head(&self, day: &Day<'_>, continued: bool) -> Fragment {
+        let style = Style::strong(11.0);
+        let name = if continued {
+            fill(self.labels.continued, &[day.name])
+        } else {
+            day.name.to_owned()
+        };
+        let name = stack(capped(&name, style, NAMES - 6.0, Align::Left, 2), 0.0);
+        let h = name.h.max(style.leading()) + 3.0;
+        let mut out = Fragment::space(self.m.w, h);
+        out.put(name, 0.0, 1.5);
+        for (at, week) in self.weeks.iter().enumerate() {
+            let session = day.sessions.iter().find(|session| session.week == week.number);
+            let Some(date) = session.and_then(|session| session.date) else { continue };
+            let [weekday, _] = self.labels.names_of(date);
+            let date = line(&format!("{weekday} {}", self.short(date)), TINY);
+            let y = 1.5 + style.baseline() - TINY.baseline();
+            out.put(date, self.x(at) + INSET, y);
+        }
+        out.put(Fragment::rule(self.m.w, 1.2, Ink::Black), 0.0, 0.0);
+        self.uprights(&mut out);
+        out
+    }
+
+    /// The rows of a day: a line where a group is done together, a row an exercise.
+    #[must_use]
+    pub fn rows(&self, day: &Day<'_>) -> Vec<Fragment> {
+        let here = |number: u32| self.weeks.iter().any(|week| week.number == number);
+        let lines = day.lines.iter().filter(|line| line.weeks.iter().any(|(n, ..)| here(*n)));
+        let mut out = Vec::new();
+        let mut letter = None;
+        for line in lines {
+            if letter != Some(line.order.letter) {
+                letter = Some(line.order.letter);
+                out.extend(self.how_row(day, line.order.letter));
+            }
+            out.push(self.row(line));
+        }
+        out
+    }
+
+    /// How a group is done, and in which weeks, where they differ.
+    fn how_row(&self, day: &Day<'_>, letter: char) -> Option<Fragment> {
+        let of_week = |week: &Week| {
+            let session = day.sessions.iter().find(|session| session.week == week.number)?;
+            Some((week.number, how_done(session, letter, self.words).0?))
+        };
+        let all: Vec<(u32, String)> = self.weeks.iter().filter_map(of_week).collect();
+        let (_, first) = all.first()?;
+        let text = if all.iter().all(|(_, text)| text == first) {
+            first.clone()
+        } else {
+            let run = |run: &[(u32, String)]| {
+                let (from, text) = run.first()?;
+                let (to, _) = run.last()?;
+                let (from, to) = (from.to_string(), to.to_string());
+                let weeks = if from == to {
+                    fill(self.labels.broad.week, &[&from])
+                } else {
+                    fill(self.labels.broad.weeks, &[&from, &to])
+                };
+                Some(format!("{weeks}: {text}."))
+            };
+            let runs = all.chunk_by(|(n, a), (m, b)| n + 1 == *m && a == b);
+            runs.filter_map(run).collect::<Vec<_>>().join(" ")
+        };
+        let room = self.m.w - LETTERS - 4.0;
+        let text = capped(&text, self.m.small, room, Align::Left, MOST.2);
+        let text = stack(text, 0.0);
+        let mut out = Fragment::space(self.m.w, text.h + 3.0);
+        let style = Style::strong(self.m.small.size);
+        out.put(line(&letter.to_string(), style), 0.0, 1.5);
+        out.put(text, LETTERS, 1.5);
+        out.put(Fragment::rule(self.m.w, 0.4, Ink::Faint), 0.0, 0.0);
+        Some(out)
+    }
+
+    fn row(&self, line: &Line<'_>) -> Fragment {
+        let m = &self.m;
+        let in_view: Vec<_> = self
+            .weeks
+            .iter()
+            .map(|week| line.weeks.iter().find(|(number, ..)| *number == week.number))
+            .collect();
+        let runs: Vec<Run<'_>> =
+            in_view.iter().flatten().flat_map(|(_, _, exercise)| work_runs(exercise)).collect();
+        let names = self.names(line, &runs);
+        let inner = self.week_w() - 2.0 * INSET;
+        let cells: Vec<Option<Fragment>> = in_view
+            .iter()
+            .map(|week| {
+                let (_, session, exercise) = (*week)?;
+                let cell = Cell { session, exercise, all: &runs };
+                Some(stack(cell.lines(self.words, inner, m), 0.0))
+            })
+            .collect();
+        let text_h = cells.iter().flatten().map(|cell| cell.h).fold(0.0, f32::max);
+        let h = (names.h + 2.0 * m.pad).max(text_h + m.box_h + 2.0 * m.pad + 2.0);
+        let mut out = Fragment::space(m.w, h);
+        out.put(names, 0.0, m.pad);
+        for (at, cell) in cells.into_iter().enumerate() {
+            let x = self.x(at) + INSET;
+            let Some(cell) = cell else {
+                let dash = crate::sheets::layout::line(self.labels.broad.nothing, m.small);
+                out.put(dash, x, m.pad);
+                continue;
+            };
+            // The box takes what the text leaves.
+            let box_h = (h - cell.h - 2.0 * m.pad - 2.0).clamp(m.box_h, m.box_h * 1.5);
+            out.put(cell, x, m.pad);
+            out.put(pen_box(inner, box_h), x, h - m.pad - box_h);
+        }
+        out.put(Fragment::rule(m.w, 0.4, Ink::Faint), 0.0, 0.0);
+        self.uprights(&mut out);
+        out
+    }
+
+    /// The letter, the name, and what every week shares.
+    fn names(&self, line: &Line<'_>, runs: &[Run<'_>]) -> Fragment {
+        let m = &self.m;
+        let room = NAMES - LETTERS - 5.0;
+        let name = Style::strong((m.strong.size + 0.4).min(10.2));
+        let mut out = Fragment::default();
+        let letter = line.order.to_string();
+        let squeeze = ((LETTERS - 3.0) / width(&letter, name).max(1.0)).min(1.0);
+        let letter_style = Style { size: (name.size * squeeze).max(7.0), ..name };
+        let drop = name.baseline() - letter_style.baseline();
+        out.put(crate::sheets::layout::line(&letter, letter_style), 0.0, drop);
+        let mut texts = capped(line.name, name, room, Align::Left, MOST.0);
+        let (mut details, equipment) = shared_details(self.words, runs, self.told(line));
+        details.extend(equipment);
+        if let Some(replaced) = line.replaces {
+            details.insert(0, fill(self.labels.replaces, &[replaced]));
+        }
+        let details = packed(&details, "  ·  ", m.small, room, Align::Left);
+        texts.extend(details.into_iter().take(MOST.1));
+        out.put(stack(texts, 0.0), LETTERS, 0.0);
+        out
+    }
+
+    /// The rest that the group tells, where it tells the same in every week.
+    fn told(&self, line: &Line<'_>) -> Option<crate::quantity::Duration> {
+        let mut all = line.weeks.iter().filter(|(n, ..)| self.weeks.iter().any(|w| w.number == *n));
+        let of = |session| how_done(session, line.order.letter, self.words).1;
+        let first = all.next().and_then(|(_, session, _)| of(session));
+        first.filter(|first| all.all(|(_, session, _)| of(session) == Some(*first)))
+    }
+
+    /// Lines between the weeks: heavier where a phase ends.
+    fn uprights(&self, out: &mut Fragment) {
+        let h = out.h;
+        let mut draw = |x: f32, weight: f32, ink: Ink| {
+            out.draw(Item::Line { from: (x, 0.0), to: (x, h), weight, ink });
+        };
+        for (at, week) in self.weeks.iter().enumerate() {
+            let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
+            let turns = before.is_none_or(|before| before.phase != week.phase);
+            let (weight, ink) = if turns { (0.9, Ink::Black) } else { (0.4, Ink::Faint) };
+            draw(self.x(at) - if at == 0 { 1.0 } else { 0.0 }, weight, ink);
+        }
+        for (at, week) in self.weeks.iter().enumerate().filter(|(_, week)| week.lightened) {
+            // Along the edge of a lighter week, so that it shows far below its head.
+            let _ = week;
+            let strip = hatch(2.4, h, 2.6);
+            let x = self.x(at);
+            out.items.extend(strip.items.into_iter().map(|item| item.moved(x + 0.2, 0.0)));
+        }
+    }
+}
+
+/// How far a line's text reaches.
+fn width_of(line: &Fragment) -> f32 {
+    crate::sheets::card::parts::inked(line).0
+}

@@ -1,0 +1,113 @@
+//! The words of the block, rack, overview and wall sheets.
+
+/// The words of these sheets in one language.
+#[derive(Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each field is named for the English words it holds")]
+pub struct BroadLabels {
+    /// The document's title, where it holds more than session cards: the programme.
+    pub title: &'static str,
+    pub cards: &'static str,
+    pub block: &'static str,
+    pub rack: &'static str,
+    pub overview: &'static str,
+    pub wall: &'static str,
+    /// The cautions of a sheet that is not all that an athlete takes along.
+    pub cautions: &'static str,
+
+    /// First week, last week, all weeks.
+    pub weeks_of: &'static str,
+    /// First week, last week.
+    pub weeks: &'static str,
+    /// A week's number.
+    pub week: &'static str,
+    /// The first day of a week: the day, the month.
+    pub day_month: &'static str,
+    pub lighter: &'static str,
+    /// What marks a number that may change.
+    pub projected_sign: &'static str,
+    /// That mark.
+    pub projected_about: &'static str,
+    pub block_about: &'static str,
+    pub hatched: &'static str,
+    pub nothing: &'static str,
+    /// How many sets the card tells.
+    pub more_on_card: &'static str,
+
+    /// How many.
+    pub athletes: &'static str,
+    pub one_athlete: &'static str,
+    pub rack_of: &'static str,
+    pub no_rack: &'static str,
+    pub rack_about: &'static str,
+    /// The exercise that is replaced.
+    pub instead: &'static str,
+
+    pub overview_about: &'static str,
+    pub intensity: &'static str,
+    /// The unit.
+    pub volume: &'static str,
+    pub muscles: &'static str,
+    /// How many muscles are left out.
+    pub muscles_more: &'static str,
+    /// The lift, the unit.
+    pub top_set_of: &'static str,
+    pub top_sets: &'static str,
+    /// The unit.
+    pub volume_short: &'static str,
+    pub sets_short: &'static str,
+    pub intensity_short: &'static str,
+    pub no_intensity: &'static str,
+    pub no_muscles: &'static str,
+    pub no_lifts: &'static str,
+    pub week_head: &'static str,
+
+    /// The load.
+    pub wall_load: &'static str,
+}
+
+/// English.
+pub static ENGLISH: BroadLabels = BroadLabels {
+    title: "{0}: sheets",
+    cards: "Session cards",
+    block: "Block sheet",
+    rack: "Rack sheet",
+    overview: "Overview",
+    wall: "Wall cards",
+    cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: end \
+        the session, get help at once. A bar over you or on you needs safeties or a spotter. Loads \
+        are estimates, technique decides: go lighter when it slips. The gym’s rules come first.",
+    weeks_of: "Weeks {0}–{1} of {2}",
+    weeks: "Weeks {0}–{1}",
+    week: "Week {0}",
+    day_month: "{0} {1}",
+    lighter: "lighter",
+    projected_sign: "°",
+    projected_about: "{0} rests on sessions that are not logged yet.",
+    block_about: "Plates are those of one side.",
+    hatched: "Hatched: a lighter week.",
+    nothing: "–",
+    more_on_card: "and {0} more sets: see the card",
+    athletes: "{0} athletes",
+    one_athlete: "1 athlete",
+    rack_of: "Rack {0}",
+    no_rack: "No rack",
+    rack_about: "At each bar the athletes stand in the order that moves the fewest plates, set after set.",
+    instead: "for {0}",
+    overview_about: "As planned. Hard sets are working sets: no warm-ups, no drops. Volume load is \
+        reps times load of what really moves. Intensity is the mean over hard sets, in percent of \
+        the lift’s own 1RM, where that is known. A muscle’s sets count by its share in each.",
+    intensity: "Average intensity, % 1RM",
+    volume: "Volume load, {0}",
+    muscles: "Hard sets a week, by muscle",
+    muscles_more: "{0} more muscles have fewer sets.",
+    top_set_of: "{0}, {1}",
+    top_sets: "Planned top sets of the main lifts",
+    volume_short: "Volume, {0}",
+    sets_short: "Sets",
+    intensity_short: "% 1RM",
+    no_intensity: "No set whose share of the 1RM is known.",
+    no_muscles: "No exercise that names its muscles.",
+    no_lifts: "No lift with a load that is known beforehand.",
+    week_head: "Week",
+    wall_load: "{0}",
+};
