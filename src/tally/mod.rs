@@ -24,6 +24,7 @@
 mod intensity;
 mod lifts;
 mod muscles;
+pub mod time;
 mod totals;
 mod weekly;
 mod work;
