@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 
 use crate::plan::Plan;
-use crate::sheets::{self, CardOptions, Paper};
+use crate::sheets::{self, CardOptions, Paper, Sheet};
 
 use super::input::{File, Part};
+use super::sheet::Which;
 use super::{Failure, output, report};
 
 /// Makes a PDF with one card for each session: what to load, boxes for what was done, cues,
@@ -17,6 +18,7 @@ use super::{Failure, output, report};
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
+  setwright cards examples/rowing-club/winter.sets --sheet card,block --athlete \"Wren Tallow\"
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/")]
 pub struct Args {
     #[command(flatten)]
@@ -24,6 +26,9 @@ pub struct Args {
 
     #[command(flatten)]
     part: Part,
+
+    #[command(flatten)]
+    which: Which,
 
     /// Where to write: a PDF, - for standard output, or a folder with --per-athlete
     /// [default: the programme's file name with .pdf, in the current folder]
@@ -60,12 +65,13 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::HalfLetter => Paper::HalfLetter,
     };
     let options = CardOptions { paper, created };
+    let sheets = args.which.sheets();
     let plan = args.file.compile(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
     if !args.per_athlete {
         let usual = PathBuf::from(format!("{stem}.pdf"));
-        return one(&plan, &options, args.output.as_deref().unwrap_or(&usual));
+        return one(&plan, &sheets, &options, args.output.as_deref().unwrap_or(&usual));
     }
     let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
     if folder == Path::new("-") {
@@ -74,7 +80,8 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     output::folder(&folder)?;
     for (number, part) in (1..).zip(plan.per_athlete()) {
         let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
-        one(&part, &options, &folder.join(format!("{stem}-{number:02}-{}.pdf", file_name(name))))?;
+        let path = folder.join(format!("{stem}-{number:02}-{}.pdf", file_name(name)));
+        one(&part, &sheets, &options, &path)?;
     }
     Ok(())
 }
@@ -91,8 +98,13 @@ pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     }
 }
 
-fn one(plan: &Plan, options: &CardOptions, path: &Path) -> Result<(), Failure> {
-    let rendered = match sheets::cards(plan, options) {
+fn one(
+    plan: &Plan,
+    which: &[Sheet],
+    options: &CardOptions,
+    path: &Path,
+) -> Result<(), Failure> {
+    let rendered = match sheets::print(plan, which, options) {
         Ok(rendered) => rendered,
         Err(error @ sheets::SheetError::NoSessions) => {
             report::say(&format!("setwright: {error}"));
@@ -105,9 +117,9 @@ fn one(plan: &Plan, options: &CardOptions, path: &Path) -> Result<(), Failure> {
         let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
         let people = plan.athletes.len();
         report::say(&format!(
-            "{}: {sessions} card{} for {people} athlete{}, {} page{}",
+            "{}: {} for {people} athlete{}, {} page{}",
             path.display(),
-            plural(sessions),
+            Which::told(which, sessions),
             plural(people),
             rendered.pages,
             plural(rendered.pages),

@@ -12,6 +12,7 @@ mod output;
 mod plan;
 mod report;
 mod review;
+mod sheet;
 mod summary;
 mod why;
 

@@ -12,6 +12,7 @@ mod leaf;
 mod paper;
 mod pdf;
 mod plates;
+mod rack;
 mod reasons;
 mod review;
 mod runs;
@@ -37,7 +38,7 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
-pub use several::{Sheet, print};
+pub use several::{Sheet, print, sheet_name};
 pub use summary::summary;
 pub use weekly::text as weekly_text;
 

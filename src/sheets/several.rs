@@ -3,9 +3,9 @@
 use crate::plan::Plan;
 
 use super::card::Deck;
-use super::labels::{Labels, fill};
+use super::labels::{ENGLISH, Labels, fill};
 use super::pdf::{self, Bookmark, Description};
-use super::{CardOptions, Rendered, SheetError, block, card, missing};
+use super::{CardOptions, Rendered, SheetError, block, card, missing, rack};
 
 /// A kind of sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -14,11 +14,13 @@ pub enum Sheet {
     Card,
     /// All weeks of an athlete side by side.
     Block,
+    /// A session of the whole squad, lift by lift.
+    Rack,
 }
 
 impl Sheet {
     /// All of them.
-    pub const ALL: [Sheet; 2] = [Sheet::Card, Sheet::Block];
+    pub const ALL: [Sheet; 3] = [Sheet::Card, Sheet::Block, Sheet::Rack];
 
     /// What it is called, of several.
     #[must_use]
@@ -26,6 +28,7 @@ impl Sheet {
         match self {
             Sheet::Card => labels.broad.cards,
             Sheet::Block => labels.broad.block,
+            Sheet::Rack => labels.broad.rack,
         }
     }
 
@@ -33,8 +36,15 @@ impl Sheet {
         match self {
             Sheet::Card => card::deck(plan, options.paper),
             Sheet::Block => block::deck(plan, options),
+            Sheet::Rack => rack::deck(plan, options),
         }
     }
+}
+
+/// What a sheet is called in English, for messages.
+#[must_use]
+pub fn sheet_name(sheet: Sheet) -> String {
+    sheet.name(&ENGLISH).to_lowercase()
 }
 
 /// Lays out some sheets, one kind after the other; with a bookmark a kind when there are several.

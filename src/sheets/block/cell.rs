@@ -1,7 +1,7 @@
 //! What one week asks for in one exercise.
 
 use crate::plan::{Group, GroupKind, PlannedExercise, Session};
-use crate::quantity::Duration;
+use crate::quantity::{Duration, Reps, Work};
 use crate::sheets::card::target::{bare, own_details};
 use crate::sheets::card::{how, rest_told};
 use crate::sheets::labels::fill;
@@ -9,7 +9,7 @@ use crate::sheets::layout::{Align, Fragment, Span, lines, width};
 use crate::sheets::runs::{Run, work_runs};
 use crate::sheets::wording::Wording;
 
-use super::table::Measures;
+use super::table::{Measures, on_each_side};
 
 /// The most lines of a cell: a row is never split.
 const MOST_LINES: usize = 12;
@@ -98,8 +98,15 @@ impl Cell<'_> {
         words: &Wording,
     ) -> Target {
         let set = run.set;
-        let reps = words.reps(&set.reps);
-        let reps = if counted { reps } else { format!("{}{}{reps}", run.count, words.signs.times) };
+        let sides = set.reps.each_side && !on_each_side(self.all);
+        let own = Reps { each_side: sides, ..set.reps.clone() };
+        let plain = matches!(own.work, Work::Reps(_)) && !sides;
+        let reps = words.reps(&own);
+        let reps = match counted {
+            true if plain => fill(words.labels.reps, &[&reps]).replace(' ', FIXED),
+            true => reps,
+            false => format!("{}{}{reps}", run.count, words.signs.times),
+        };
         // A body mass with nothing added is no load to find.
         let mut load = words.load(set).filter(|_| !bare(set));
         if self.exercise.projected

@@ -10,7 +10,7 @@ use crate::plan::{AthletePlan, Plan};
 use super::CardOptions;
 use super::card::Deck;
 use super::labels::{Labels, fill};
-use super::layout::{Block, Fragment, Page, Row, flow};
+use super::layout::{Block, Fragment, Page, Row, flow, stack};
 use super::leaf::{Head, Leaf, limits};
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
@@ -52,9 +52,7 @@ fn bodies(grid: &Grid<'_>, leaf: &Leaf, words: &Wording, measures: Measures) -> 
     for weeks in spreads(&grid.weeks, measures.most_weeks()) {
         let limits = limits(&grid.limits(&weeks, labels), leaf.width(), labels);
         let table = Table::new(grid, weeks, words, measures);
-        let header = table.header();
-        let mut blocks: Vec<Block> =
-            limits.into_iter().map(|limit| Block::of_lines(3.0, vec![limit])).collect();
+        let (header, mut blocks) = head(limits, table.header(), leaf.height());
         for day in &grid.days {
             blocks.extend(day_blocks(&table, day));
         }
@@ -68,6 +66,18 @@ fn bodies(grid: &Grid<'_>, leaf: &Leaf, words: &Wording, measures: Measures) -> 
         }
     }
     out
+}
+
+/// The table's head below the limits in force, which every page repeats; where there are too many
+/// of them, they stand below the first head only.
+fn head(limits: Vec<Fragment>, header: Fragment, room: f32) -> (Fragment, Vec<Block>) {
+    let all = stack(limits.clone(), 3.0);
+    if all.h > room / 4.0 {
+        let block = |limit| Block::of_lines(3.0, vec![limit]);
+        return (header, limits.into_iter().map(block).collect());
+    }
+    let pieces = Some(all).filter(|all| all.h > 0.0).into_iter().chain([header]);
+    (stack(pieces, 6.0), Vec::new())
 }
 
 /// A day: kept together on a page that can hold it.

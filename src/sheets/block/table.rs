@@ -32,9 +32,9 @@ const NAMES: f32 = 138.0;
 /// The column of order letters in it.
 const LETTERS: f32 = 20.0;
 /// The least width of a week.
-const LEAST_WEEK: f32 = 62.0;
+const LEAST_WEEK: f32 = 64.0;
 /// The space at the sides of a week's column.
-const INSET: f32 = 3.0;
+const INSET: f32 = 4.8;
 /// The most lines of a name, of what stands below it, and of how a group is done: a row is never
 /// split.
 const MOST: (usize, usize, usize) = (5, 6, 4);
@@ -295,6 +295,9 @@ impl<'a> Table<'a> {
         let mut texts = capped(line.name, name, room, Align::Left, MOST.0);
         let (mut details, equipment) = shared_details(self.words, runs, self.told(line));
         details.extend(equipment);
+        if on_each_side(runs) {
+            details.insert(0, self.labels.each_side.replace(' ', "\u{a0}"));
+        }
         if let Some(replaced) = line.replaces {
             details.insert(0, fill(self.labels.replaces, &[replaced]));
         }
@@ -324,14 +327,19 @@ impl<'a> Table<'a> {
             let (weight, ink) = if turns { (0.9, Ink::Black) } else { (0.4, Ink::Faint) };
             draw(self.x(at) - if at == 0 { 1.0 } else { 0.0 }, weight, ink);
         }
-        for (at, week) in self.weeks.iter().enumerate().filter(|(_, week)| week.lightened) {
-            // Along the edge of a lighter week, so that it shows far below its head.
-            let _ = week;
-            let strip = hatch(2.4, h, 2.6);
-            let x = self.x(at);
-            out.items.extend(strip.items.into_iter().map(|item| item.moved(x + 0.2, 0.0)));
+        // Along the edge of a lighter week, so that it shows far below its head.
+        for (at, _) in self.weeks.iter().enumerate().filter(|(_, week)| week.lightened) {
+            let x = self.x(at) + 0.2;
+            let strip = hatch(2.6, h, 2.6);
+            out.items.extend(strip.items.into_iter().map(|item| item.moved(x, 0.0)));
         }
     }
+}
+
+/// Whether every set is done on each side: said once, beside the name.
+#[must_use]
+pub fn on_each_side(runs: &[Run<'_>]) -> bool {
+    !runs.is_empty() && runs.iter().all(|run| run.set.reps.each_side)
 }
 
 /// How far a line's text reaches.

@@ -1,0 +1,160 @@
+//! What a rack sheet shows: a session of the whole squad, lift by lift, bar by bar.
+
+use crate::plan::{AthletePlan, Implement, Order, Plan, PlannedExercise, Session};
+use crate::quantity::Mass;
+use crate::sheets::runs::{Run, work_runs};
+
+use super::order::{Sets, fewest_moves};
+
+/// A session of the squad: everyone who does the same day in the same week.
+#[derive(Clone, Debug)]
+pub struct Gathering<'a> {
+    /// Who is there, with their session.
+    pub present: Vec<(&'a AthletePlan, &'a Session)>,
+}
+
+/// A lift of a session.
+#[derive(Clone, Debug)]
+pub struct Lift<'a> {
+    /// Its order letter.
+    pub order: Order,
+    /// Its name.
+    pub name: &'a str,
+    /// The racks and bars it is done at.
+    pub stations: Vec<Station<'a>>,
+}
+
+/// One bar of one rack, or whatever else some athletes share.
+#[derive(Clone, Debug)]
+pub struct Station<'a> {
+    /// The rack.
+    pub rack: Option<&'a str>,
+    /// The gym.
+    pub gym: Option<&'a str>,
+    /// The athletes in the order in which they take turns.
+    pub entries: Vec<Entry<'a>>,
+}
+
+/// One athlete's part in a lift.
+#[derive(Clone, Debug)]
+pub struct Entry<'a> {
+    /// Who.
+    pub athlete: &'a AthletePlan,
+    /// Their session.
+    pub session: &'a Session,
+    /// What they do.
+    pub exercise: &'a PlannedExercise,
+    /// Their working sets.
+    pub runs: Vec<Run<'a>>,
+}
+
+/// The sessions of a plan, in the order they are done.
+#[must_use]
+pub fn gatherings(plan: &Plan) -> Vec<Gathering<'_>> {
+    let mut out: Vec<Gathering<'_>> = Vec::new();
+    for athlete in &plan.athletes {
+        for session in &athlete.sessions {
+            let same = |found: &&mut Gathering<'_>| {
+                let first = found.present.first();
+                first.is_some_and(|(_, other)| {
+                    (other.week, &other.day) == (session.week, &session.day)
+                })
+            };
+            match out.iter_mut().find(same) {
+                Some(found) => found.present.push((athlete, session)),
+                None => out.push(Gathering { present: vec![(athlete, session)] }),
+            }
+        }
+    }
+    // A stable sort: days stay in the order of the plan.
+    out.sort_by_key(|found| found.present.first().map(|(_, session)| session.week));
+    out
+}
+
+impl<'a> Gathering<'a> {
+    /// The lifts, by order letter; what replaces a lift for somebody comes after it.
+    #[must_use]
+    pub fn lifts(&self) -> Vec<Lift<'a>> {
+        let mut lifts: Vec<(Order, &'a str, Vec<Entry<'a>>)> = Vec::new();
+        for (athlete, session) in &self.present {
+            for exercise in &session.exercises {
+                let entry = Entry { athlete, session, exercise, runs: work_runs(exercise) };
+                let same = |lift: &&mut (Order, &'a str, Vec<Entry<'a>>)| {
+                    lift.0 == exercise.order && lift.1 == exercise.name
+                };
+                match lifts.iter_mut().find(same) {
+                    Some((.., entries)) => entries.push(entry),
+                    None => lifts.push((exercise.order, &exercise.name, vec![entry])),
+                }
+            }
+        }
+        // What the programme names comes before what replaces it.
+        let replaced = |entries: &[Entry<'_>]| {
+            entries.iter().all(|entry| entry.exercise.replaces.is_some())
+        };
+        lifts.sort_by_key(|(order, _, entries)| (*order, replaced(entries)));
+        let lift = |(order, name, entries)| Lift { order, name, stations: stations(entries) };
+        lifts.into_iter().map(lift).collect()
+    }
+}
+
+/// What tells one bar from another: its name, its mass, its collars.
+type Bar<'a> = Option<(Option<&'a str>, Mass, Mass)>;
+
+/// The bar that a set is done with.
+fn bar<'a>(entry: &Entry<'a>) -> Bar<'a> {
+    entry.runs.iter().find_map(|run| match &run.set.load.as_ref()?.how {
+        Implement::Bar { bar, name, collars, .. } => Some((name.as_deref(), *bar, *collars)),
+        _ => None,
+    })
+}
+
+/// Groups entries by gym, rack and bar, lightest bars first; within each, in the order that moves
+/// the fewest plates.
+fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
+    let place = |entry: &Entry<'_>| {
+        let rack = entry.athlete.rack.as_deref();
+        // Racks by number where they are numbers: 2 before 10.
+        let number = rack.and_then(|rack| rack.trim().parse::<u32>().ok());
+        (rack.is_none(), number.is_none(), number, rack.map(str::to_owned))
+    };
+    let mut keyed: Vec<_> = entries
+        .into_iter()
+        .map(|entry| {
+            let gym = entry.athlete.gym.clone();
+            let bar = bar(&entry).map(|(name, mass, collars)| (mass, name.map(str::to_owned), collars));
+            ((gym, place(&entry), bar), entry)
+        })
+        .collect();
+    keyed.sort_by(|(a, _), (b, _)| a.cmp(b));
+    let mut out: Vec<Station<'_>> = Vec::new();
+    for run in keyed.chunk_by(|(a, _), (b, _)| a == b) {
+        let entries: Vec<Entry<'_>> = run.iter().map(|(_, entry)| entry.clone()).collect();
+        let first = entries.first().map(|entry| entry.athlete);
+        out.push(Station {
+            rack: first.and_then(|athlete| athlete.rack.as_deref()),
+            gym: first.and_then(|athlete| athlete.gym.as_deref()),
+            entries: in_turn(entries),
+        });
+    }
+    out
+}
+
+/// Lightest first, then as moves the fewest plates.
+fn in_turn(mut entries: Vec<Entry<'_>>) -> Vec<Entry<'_>> {
+    let heaviest = |entry: &Entry<'_>| {
+        let loads = entry.runs.iter().filter_map(|run| run.set.load.as_ref());
+        loads.map(|built| built.mass).max()
+    };
+    entries.sort_by_key(heaviest);
+    let sets: Vec<Sets<'_>> = entries
+        .iter()
+        .map(|entry| {
+            let sets = entry.runs.iter().flat_map(|run| std::iter::repeat_n(run.set, run.count));
+            sets.map(crate::plan::PlannedSet::plates_per_side).collect()
+        })
+        .collect();
+    let order = fewest_moves(&sets);
+    drop(sets);
+    order.into_iter().filter_map(|at| entries.get(at).cloned()).collect()
+}

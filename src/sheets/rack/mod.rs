@@ -1,0 +1,316 @@
+//! The rack sheet: one session of the whole squad, lift by lift. Athletes stand one below the other,
+//! rack by rack and bar by bar, in the order that moves the fewest plates; their sets stand side by
+//! side, each with a box for a pen.
+
+mod lifts;
+mod order;
+mod row;
+
+use crate::plan::{Plan, Session};
+
+use super::CardOptions;
+use super::card::parts::{capped, packed, tag};
+use super::card::target::shared_details;
+use super::card::{Deck, how, rest_told};
+use super::labels::{Labels, fill};
+use super::layout::{
+    Align, Block, Fragment, Ink, Page, Row, Span, Style, flow, line, lines, stack,
+};
+use super::leaf::{Head, Leaf, limits};
+use super::pdf::Bookmark;
+use super::runs::Run;
+use super::wording::{PRINTED, Wording};
+use lifts::{Entry, Gathering, Lift, Station, gatherings};
+use row::{Measures, Rows};
+
+/// Lays out a rack sheet for every session of the plan.
+#[must_use]
+pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    for gathering in gatherings(plan) {
+        let Some((_, session)) = gathering.present.first() else { continue };
+        let text = name(plan, session);
+        deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+        deck.pages.extend(pages(plan, &gathering, session, options));
+    }
+    deck
+}
+
+/// When a session is: its week and its date.
+fn when(plan: &Plan, session: &Session) -> Vec<String> {
+    let labels = Labels::of(&plan.language);
+    let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
+    [Some(week), labels.show_when(session)].into_iter().flatten().collect()
+}
+
+fn name(plan: &Plan, session: &Session) -> String {
+    let mut parts = when(plan, session);
+    parts.insert(1.min(parts.len()), session.day.clone());
+    parts.join(" · ")
+}
+
+/// The pages of one session: set as roomily as does not cost a page.
+fn pages(
+    plan: &Plan,
+    gathering: &Gathering<'_>,
+    session: &Session,
+    options: &CardOptions,
+) -> Vec<Page> {
+    let labels = Labels::of(&plan.language);
+    let leaf = leaf(plan, gathering, session, options);
+    let lifts = gathering.lifts();
+    let mut best: Option<Vec<Fragment>> = None;
+    for measures in Measures::all(leaf.width()) {
+        let sheet = Sheet { plan, labels, m: measures };
+        let mut blocks = sheet.limits(gathering);
+        let mut letter = None;
+        for lift in &lifts {
+            let first = letter != Some(lift.order.letter);
+            letter = Some(lift.order.letter);
+            blocks.extend(sheet.lift(lift, first));
+        }
+        let bodies: Vec<Fragment> = flow(&blocks, |_| leaf.height())
+            .iter()
+            .map(|column| {
+                let mut body = Fragment::default();
+                for (y, piece) in &column.rows {
+                    body.put((*piece).clone(), 0.0, *y);
+                }
+                body
+            })
+            .collect();
+        if best.as_ref().is_none_or(|best| bodies.len() < best.len()) {
+            best = Some(bodies);
+        }
+    }
+    leaf.pages(best.unwrap_or_default())
+}
+
+fn leaf(
+    plan: &Plan,
+    gathering: &Gathering<'_>,
+    session: &Session,
+    options: &CardOptions,
+) -> Leaf {
+    let labels = Labels::of(&plan.language);
+    let present = match gathering.present.len() {
+        1 => labels.broad.one_athlete.to_owned(),
+        n => fill(labels.broad.athletes, &[&n.to_string()]),
+    };
+    let mut gyms: Vec<&str> =
+        gathering.present.iter().filter_map(|(athlete, _)| athlete.gym.as_deref()).collect();
+    gyms.dedup();
+    let gym = gyms.first().filter(|_| gyms.len() == 1).map(|gym| (*gym).to_owned());
+    let facts = [Some(plan.programme.clone()), session.phase.clone(), gym, Some(present)];
+    let head = Head {
+        title: session.day.clone(),
+        facts: facts.into_iter().flatten().collect(),
+        kind: labels.broad.rack.to_owned(),
+        when: when(plan, session).join(" · "),
+    };
+    Leaf::new(options.paper.whole(), false, head, &[labels.broad.rack_about], labels)
+}
+
+/// A rack sheet in the making.
+struct Sheet<'a> {
+    plan: &'a Plan,
+    labels: &'static Labels,
+    m: Measures,
+}
+
+impl Sheet<'_> {
+    /// The limits in force, with whom they are for.
+    fn limits(&self, gathering: &Gathering<'_>) -> Vec<Block> {
+        let labels = self.labels;
+        let mut texts = Vec::new();
+        for (athlete, session) in &gathering.present {
+            for limit in &session.limits {
+                let text = labels.show_limit(limit, |date| labels.show_date(date));
+                texts.push(format!("{} – {text}", athlete.name));
+            }
+        }
+        let frames = limits(&texts, self.m.w, labels);
+        frames.into_iter().map(|frame| Block::of_lines(3.0, vec![frame])).collect()
+    }
+
+    fn words(&self, entry: &Entry<'_>) -> Wording {
+        Wording::new(&self.plan.language, entry.athlete, PRINTED)
+    }
+
+    /// A lift: its head, then station by station, each kept together where a page can hold it.
+    fn lift(&self, lift: &Lift<'_>, first_of_letter: bool) -> Vec<Block> {
+        let entries: Vec<&Entry<'_>> =
+            lift.stations.iter().flat_map(|station| &station.entries).collect();
+        let Some(first) = entries.first() else { return Vec::new() };
+        let words = self.words(first);
+        let told = told(first, &words);
+        let runs = all_runs(&entries);
+        let (common, equipment) = shared_details(&words, &runs, told.1);
+        let single = lift.stations.len() == 1;
+        let bare = single && lift.stations.iter().all(|station| station.rack.is_none());
+        let mut details = common.clone();
+        details.extend(equipment.filter(|_| bare));
+        let how = told.0.filter(|_| first_of_letter);
+        let rows = Rows::new(&entries, &self.m, told.1);
+        let mut blocks = Vec::new();
+        for (at, station) in lift.stations.iter().enumerate() {
+            let head = |continued| self.lift_head(lift, &details, how.as_deref(), continued);
+            let own = (!bare).then(|| self.station_head(station, &entries, &common, told.1));
+            let again = stack([Some(head(true)), own.clone()].into_iter().flatten(), 2.0);
+            if at == 0 {
+                blocks.push(Block {
+                    rows: vec![Row::new(10.0, head(false))],
+                    keep_with_next: true,
+                    again: None,
+                });
+            }
+            if let Some(own) = own {
+                let before = if at == 0 { 2.0 } else { 5.0 };
+                let again = Some(Row::new(0.0, head(true))).filter(|_| at > 0);
+                blocks.push(Block { rows: vec![Row::new(before, own)], keep_with_next: true, again });
+            }
+            let last = station.entries.len() - 1;
+            for (at, entry) in station.entries.iter().enumerate() {
+                let words = self.words(entry);
+                let row = rows.row(entry, station, &words);
+                let again = Some(Row::new(0.0, again.clone())).filter(|_| at > 0);
+                let keep_with_next = at < last && self.is_short(station);
+                blocks.push(Block { rows: vec![Row::new(0.0, row)], keep_with_next, again });
+            }
+        }
+        blocks
+    }
+
+    /// Whether a station is kept on one page: a long one would leave half a page blank.
+    fn is_short(&self, station: &Station<'_>) -> bool {
+        station.entries.len() <= 8
+    }
+
+    /// The letter, the name, what all share; how the group is done; the caution.
+    fn lift_head(
+        &self,
+        lift: &Lift<'_>,
+        details: &[String],
+        how: Option<&str>,
+        continued: bool,
+    ) -> Fragment {
+        let m = &self.m;
+        let entry = lift.stations.first().and_then(|station| station.entries.first());
+        let exercise = entry.map(|entry| entry.exercise);
+        let mut out = Fragment::space(m.w, 0.0);
+        out.put(Fragment::rule(m.w, 1.2, Ink::Black), 0.0, 0.0);
+        let letter = line(&lift.order.to_string(), m.title);
+        let indent = letter.w.max(14.0) + 7.0;
+        out.put(letter, 0.0, 2.0);
+        let name = if continued {
+            fill(self.labels.continued, &[lift.name])
+        } else {
+            lift.name.to_owned()
+        };
+        let name = lines(&[Span::new(name, m.title)], m.w - indent, Align::Left);
+        let reach = name.last().map_or(0.0, |last| super::card::parts::inked(last).0);
+        let mut y = 2.0;
+        let rows = name.len().min(3);
+        for text in name.into_iter().take(3) {
+            let h = text.h;
+            out.put(text, indent, y);
+            y += h;
+        }
+        let replaces = exercise.and_then(|exercise| exercise.replaces.as_ref());
+        let mut facts: Vec<String> = replaces
+            .map(|replaced| fill(self.labels.replaces, &[&replaced.name]))
+            .into_iter()
+            .collect();
+        facts.extend(details.iter().cloned());
+        let facts_line = facts.join("  ·  ");
+        let from = indent + reach + 10.0;
+        let beside = !facts.is_empty()
+            && super::layout::width(&facts_line, m.meta) + from <= m.w
+            && rows == 1;
+        if beside {
+            let drop = m.title.baseline() - m.meta.baseline();
+            out.put(line(&facts_line, m.meta), from, 2.0 + drop);
+        } else {
+            for text in packed(&facts, "  ·  ", m.meta, m.w - indent, Align::Left).into_iter().take(3) {
+                let h = text.h;
+                out.put(text, indent, y);
+                y += h;
+            }
+        }
+        if continued {
+            return out;
+        }
+        let safety = exercise.and_then(|exercise| exercise.safety.clone());
+        let strong = Style { face: Style::strong(0.0).face, ..m.small };
+        let small = [how.map(|how| vec![Span::new(how, m.small)]), safety.map(|text| {
+            let label = format!("{}\u{a0} ", self.labels.safety);
+            vec![Span::new(label, strong), Span::new(text, m.small)]
+        })];
+        for spans in small.into_iter().flatten() {
+            for text in lines(&spans, m.w - indent, Align::Left).into_iter().take(3) {
+                let h = text.h;
+                out.put(text, indent, y);
+                y += h;
+            }
+        }
+        out
+    }
+
+    /// The rack, the bar, and what is the same for everyone there but not for all who do the lift.
+    fn station_head(
+        &self,
+        station: &Station<'_>,
+        all: &[&Entry<'_>],
+        common: &[String],
+        rest_told: Option<crate::quantity::Duration>,
+    ) -> Fragment {
+        let m = &self.m;
+        let mut out = Fragment::space(m.w, m.meta.leading() + 3.0);
+        let Some(first) = station.entries.first() else { return out };
+        let words = self.words(first);
+        let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
+        let (own, equipment) = shared_details(&words, &all_runs(&entries), rest_told);
+        let rack = match station.rack {
+            Some(rack) => fill(self.labels.broad.rack_of, &[rack]),
+            None => self.labels.broad.no_rack.to_owned(),
+        };
+        let racks = all.iter().any(|entry| entry.athlete.rack.is_some());
+        let mut x = 0.0;
+        if racks {
+            let rack = capped(&rack, Style::strong(m.meta.size), 120.0, Align::Left, 1);
+            let text = rack.first().map(super::card::parts::inked).unwrap_or_default().1;
+            let rack = tag(&text, Style::strong(m.meta.size));
+            x = rack.w + 6.0;
+            out.put(rack, 0.0, 1.0);
+        }
+        let gyms = all.windows(2).any(|pair| match pair {
+            [a, b] => a.athlete.gym != b.athlete.gym,
+            _ => false,
+        });
+        let gym = station.gym.filter(|_| gyms).map(str::to_owned);
+        let own = own.into_iter().filter(|detail| !common.contains(detail));
+        let facts: Vec<String> = gym.into_iter().chain(equipment).chain(own).collect();
+        let facts = packed(&facts, "  ·  ", m.meta, m.w - x, Align::Left);
+        out.put(stack(facts.into_iter().take(2), 0.0), x, 1.4);
+        out
+    }
+}
+
+/// How the group of an entry is done, and the rest that this tells.
+fn told(
+    entry: &Entry<'_>,
+    words: &Wording,
+) -> (Option<String>, Option<crate::quantity::Duration>) {
+    let letter = entry.exercise.order.letter;
+    let members: Vec<_> =
+        entry.session.exercises.iter().filter(|member| member.order.letter == letter).collect();
+    let group = entry.session.groups.iter().find(|group| group.letter == letter);
+    let text = group.and_then(|group| how(group, &members, words));
+    let rest = group.filter(|_| text.is_some()).and_then(|group| rest_told(group, &members));
+    (text, rest)
+}
+
+/// The runs of some entries.
+fn all_runs<'a>(entries: &[&Entry<'a>]) -> Vec<Run<'a>> {
+    entries.iter().flat_map(|entry| entry.runs.iter().copied()).collect()
+}
