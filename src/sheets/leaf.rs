@@ -140,18 +140,21 @@ fn foot(about: &[&str], max: f32, labels: &Labels) -> Fragment {
     stack(out, 0.0)
 }
 
-/// The most lines of a limit that a frame holds: a frame is never split.
-const MOST_LIMIT: usize = 6;
+/// The most lines of a frame: it is never split.
+const MOST_LIMIT: usize = 12;
 
-/// Limits in a frame: nobody may read past them. One fragment a limit, framed as on the card.
+/// Limits in frames: nobody may read past them. A frame holds what a page surely can.
 #[must_use]
 pub fn limits(texts: &[String], max: f32, labels: &Labels) -> Vec<Fragment> {
     let style = Style::strong(META.size);
     let tag = tag(labels.limit, style);
     let indent = tag.w + 12.0;
-    let one = |text: &String| {
-        let text = capped(text, style, max - indent - 6.0, Align::Left, MOST_LIMIT);
-        let text = stack(text, 0.0);
+    let text: Vec<Fragment> = texts
+        .iter()
+        .flat_map(|text| plain(text, style, max - indent - 6.0, Align::Left))
+        .collect();
+    let frame = |lines: &[Fragment]| {
+        let text = stack(lines.iter().cloned(), 0.0);
         let (w, h) = (max - 1.4, text.h + 7.0);
         let stroke = Some((1.4, Ink::Black));
         let mut out =
@@ -160,7 +163,7 @@ pub fn limits(texts: &[String], max: f32, labels: &Labels) -> Vec<Fragment> {
         out.put(text, indent, 4.2);
         out
     };
-    texts.iter().map(one).collect()
+    text.chunks(MOST_LIMIT).map(frame).collect()
 }
 
 /// A box for a pen.

@@ -6,12 +6,14 @@
 
 mod block;
 mod card;
+mod columns;
 pub mod labels;
 mod layout;
 mod leaf;
 mod paper;
 mod pdf;
 mod plates;
+mod plot;
 mod rack;
 mod reasons;
 mod review;

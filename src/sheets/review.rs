@@ -2,7 +2,6 @@
 
 mod page;
 mod panels;
-mod plot;
 mod squad;
 mod text;
 mod words;

@@ -2,23 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use jiff::civil::Date;
-
 use crate::plan::{AthletePlan, Order, PlannedExercise, Session};
+use crate::sheets::columns::{Week, weeks};
 use crate::sheets::labels::Labels;
-
-/// A column.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Week {
-    /// Its number, counted from one.
-    pub number: u32,
-    /// The phase it lies in.
-    pub phase: Option<String>,
-    /// The phase takes sets or load off.
-    pub lightened: bool,
-    /// Its first day.
-    pub starts: Option<Date>,
-}
 
 /// An exercise of a day, over the weeks.
 #[derive(Clone, Debug)]
@@ -118,23 +104,6 @@ impl<'a> Day<'a> {
             }
         }
     }
-}
-
-fn weeks(sessions: &[Session]) -> Vec<Week> {
-    let numbers = sessions.iter().map(|session| session.week);
-    let (Some(first), Some(last)) = (numbers.clone().min(), numbers.max()) else {
-        return Vec::new();
-    };
-    let week = |number| {
-        let session = sessions.iter().find(|session| session.week == number);
-        Week {
-            number,
-            phase: session.and_then(|session| session.phase.clone()),
-            lightened: session.is_some_and(|session| session.lightened),
-            starts: session.and_then(|session| session.week_starts),
-        }
-    };
-    (first..=last).map(week).collect()
 }
 
 /// The weeks that stand side by side, at most so many: phases stay together, unless one is longer

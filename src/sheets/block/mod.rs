@@ -9,6 +9,7 @@ use crate::plan::{AthletePlan, Plan};
 
 use super::CardOptions;
 use super::card::Deck;
+use super::columns::when;
 use super::labels::{Labels, fill};
 use super::layout::{Block, Fragment, Page, Row, flow, stack};
 use super::leaf::{Head, Leaf, limits};
@@ -106,21 +107,11 @@ fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptio
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
         Some(fill(labels.loads_in, &[athlete.unit.symbol()])),
     ];
-    let numbers = grid.weeks.iter().map(|week| week.number);
-    let (first, last) = (numbers.clone().min().unwrap_or(1), numbers.max().unwrap_or(1));
-    let all = plan.weeks.to_string();
-    let when = if first == last {
-        fill(labels.week_of, &[&first.to_string(), &all])
-    } else {
-        fill(labels.broad.weeks_of, &[&first.to_string(), &last.to_string(), &all])
-    };
-    let from = grid.weeks.first().and_then(|week| week.starts);
-    let from = from.map(|date| fill(labels.week_from, &[&labels.show_date(date)]));
     let head = Head {
         title: athlete.name.clone(),
         facts: facts.into_iter().flatten().collect(),
         kind: labels.broad.block.to_owned(),
-        when: [Some(when), from].into_iter().flatten().collect::<Vec<_>>().join(" · "),
+        when: when(&grid.weeks, plan.weeks, labels),
     };
     let projected = fill(labels.broad.projected_about, &[labels.broad.projected_sign]);
     let lighter = grid.weeks.iter().any(|week| week.lightened);

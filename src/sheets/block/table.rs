@@ -3,14 +3,15 @@
 use crate::sheets::card::metrics::LEAST_BOX;
 use crate::sheets::card::parts::{capped, packed};
 use crate::sheets::card::target::shared_details;
+use crate::sheets::columns::{Columns, Week, day_month};
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::layout::{Align, Fragment, Ink, Item, Style, count, line, stack, width};
-use crate::sheets::leaf::{TINY, hatch, pen_box};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, count, line, stack, width};
+use crate::sheets::leaf::{TINY, pen_box};
 use crate::sheets::runs::{Run, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::cell::{Cell, how_done};
-use super::grid::{Day, Grid, Line, Week};
+use super::grid::{Day, Grid, Line};
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug)]
@@ -69,7 +70,7 @@ impl Measures {
 
 /// The table of some weeks.
 pub struct Table<'a> {
-    weeks: Vec<Week>,
+    columns: Columns,
     words: &'a Wording,
     m: Measures,
     labels: &'static Labels,
@@ -82,84 +83,14 @@ impl<'a> Table<'a> {
     pub fn new(grid: &Grid<'_>, weeks: Vec<Week>, words: &'a Wording, m: Measures) -> Self {
         let sessions = grid.days.iter().flat_map(|day| &day.sessions);
         let dated = sessions.clone().any(|session| session.date.is_some());
-        Self { weeks, words, m, labels: words.labels, dated }
+        let columns = Columns { weeks, names: NAMES, w: m.w, inset: INSET };
+        Self { columns, words, m, labels: words.labels, dated }
     }
 
-    fn week_w(&self) -> f32 {
-        (self.m.w - NAMES) / count(self.weeks.len().max(1))
-    }
-
-    fn x(&self, at: usize) -> f32 {
-        NAMES + self.week_w() * count(at)
-    }
-
-    /// Phases as bands, and the weeks' numbers.
+    /// The weeks' head.
     #[must_use]
     pub fn header(&self) -> Fragment {
-        let mut out = Fragment::space(self.m.w, 0.0);
-        let mut y = 0.0;
-        if self.weeks.iter().any(|week| week.phase.is_some()) {
-            let h = 15.0;
-            let mut at = 0;
-            for run in self.weeks.chunk_by(|a, b| a.phase == b.phase) {
-                if let Some(band) = self.band(run, h) {
-                    out.put(band, self.x(at), 0.0);
-                }
-                at += run.len();
-            }
-            y = h + 2.0;
-        }
-        let strong = Style::strong(10.4);
-        let mut bottom: f32 = y;
-        for (at, week) in self.weeks.iter().enumerate() {
-            let name = fill(self.labels.broad.week, &[&week.number.to_string()]);
-            let name = line(&name, strong);
-            let aside = if self.dated { None } else { week.starts.map(|date| self.short(date)) };
-            let lighter = week.lightened.then(|| self.labels.broad.lighter.to_owned());
-            let aside: Vec<String> = [aside, lighter].into_iter().flatten().collect();
-            let aside = line(&aside.join(" · "), TINY);
-            let x = self.x(at) + INSET;
-            bottom = bottom.max(y + name.h);
-            let beside = name.w + 4.0 + aside.w <= self.week_w() - 2.0 * INSET;
-            let (aside_x, aside_y) = if beside {
-                (x + name.w + 4.0, y + strong.baseline() - TINY.baseline())
-            } else {
-                (x, y + name.h)
-            };
-            if !aside.items.is_empty() {
-                bottom = bottom.max(aside_y + aside.h);
-                out.put(aside, aside_x, aside_y);
-            }
-            out.put(name, x, y);
-        }
-        out.h = bottom + 1.0;
-        out
-    }
-
-    /// A phase: a frame over its weeks with its name, hatched where it lightens them.
-    fn band(&self, run: &[Week], h: f32) -> Option<Fragment> {
-        let first = run.first()?;
-        let name = first.phase.as_ref()?;
-        let w = self.week_w() * count(run.len()) - 2.0;
-        let mut out = Fragment::space(w, h);
-        let style = Style::strong(8.8);
-        let text = capped(name, style, w - 12.0, Align::Left, 1).into_iter().next()?;
-        let reach = width_of(&text);
-        let from = reach + 10.0;
-        if first.lightened && w - from > 6.0 {
-            out.put(hatch(w - from, h, 4.0), from, 0.0);
-        }
-        let y = (h - text.h) / 2.0;
-        out.put(text, 4.0, y);
-        let stroke = Some((0.9, Ink::Black));
-        let role = crate::sheets::layout::Role::Decoration;
-        out.put(Fragment::shape(w, h, stroke, None, role), 0.0, 0.0);
-        Some(out)
-    }
-
-    fn short(&self, date: jiff::civil::Date) -> String {
-        let [_, month] = self.labels.names_of(date);
-        fill(self.labels.broad.day_month, &[&date.day().to_string(), month])
+        self.columns.header(self.labels, self.dated)
     }
 
     /// The day's name, with its dates over the weeks.
@@ -175,23 +106,23 @@ impl<'a> Table<'a> {
         let h = name.h.max(style.leading()) + 3.0;
         let mut out = Fragment::space(self.m.w, h);
         out.put(name, 0.0, 1.5);
-        for (at, week) in self.weeks.iter().enumerate() {
+        for (at, week) in self.columns.weeks.iter().enumerate() {
             let session = day.sessions.iter().find(|session| session.week == week.number);
             let Some(date) = session.and_then(|session| session.date) else { continue };
             let [weekday, _] = self.labels.names_of(date);
-            let date = line(&format!("{weekday} {}", self.short(date)), TINY);
+            let date = line(&format!("{weekday} {}", day_month(date, self.labels)), TINY);
             let y = 1.5 + style.baseline() - TINY.baseline();
-            out.put(date, self.x(at) + INSET, y);
+            out.put(date, self.columns.x(at) + INSET, y);
         }
         out.put(Fragment::rule(self.m.w, 1.2, Ink::Black), 0.0, 0.0);
-        self.uprights(&mut out);
+        self.columns.uprights(&mut out);
         out
     }
 
     /// The rows of a day: a line where a group is done together, a row an exercise.
     #[must_use]
     pub fn rows(&self, day: &Day<'_>) -> Vec<Fragment> {
-        let here = |number: u32| self.weeks.iter().any(|week| week.number == number);
+        let here = |number: u32| self.columns.weeks.iter().any(|week| week.number == number);
         let lines = day.lines.iter().filter(|line| line.weeks.iter().any(|(n, ..)| here(*n)));
         let mut out = Vec::new();
         let mut letter = None;
@@ -211,7 +142,7 @@ impl<'a> Table<'a> {
             let session = day.sessions.iter().find(|session| session.week == week.number)?;
             Some((week.number, how_done(session, letter, self.words).0?))
         };
-        let all: Vec<(u32, String)> = self.weeks.iter().filter_map(of_week).collect();
+        let all: Vec<(u32, String)> = self.columns.weeks.iter().filter_map(of_week).collect();
         let (_, first) = all.first()?;
         let text = if all.iter().all(|(_, text)| text == first) {
             first.clone()
@@ -244,6 +175,7 @@ impl<'a> Table<'a> {
     fn row(&self, line: &Line<'_>) -> Fragment {
         let m = &self.m;
         let in_view: Vec<_> = self
+            .columns
             .weeks
             .iter()
             .map(|week| line.weeks.iter().find(|(number, ..)| *number == week.number))
@@ -251,7 +183,7 @@ impl<'a> Table<'a> {
         let runs: Vec<Run<'_>> =
             in_view.iter().flatten().flat_map(|(_, _, exercise)| work_runs(exercise)).collect();
         let names = self.names(line, &runs);
-        let inner = self.week_w() - 2.0 * INSET;
+        let inner = self.columns.inner();
         let cells: Vec<Option<Fragment>> = in_view
             .iter()
             .map(|week| {
@@ -265,7 +197,7 @@ impl<'a> Table<'a> {
         let mut out = Fragment::space(m.w, h);
         out.put(names, 0.0, m.pad);
         for (at, cell) in cells.into_iter().enumerate() {
-            let x = self.x(at) + INSET;
+            let x = self.columns.x(at) + INSET;
             let Some(cell) = cell else {
                 let dash = crate::sheets::layout::line(self.labels.broad.nothing, m.small);
                 out.put(dash, x, m.pad);
@@ -277,7 +209,7 @@ impl<'a> Table<'a> {
             out.put(pen_box(inner, box_h), x, h - m.pad - box_h);
         }
         out.put(Fragment::rule(m.w, 0.4, Ink::Faint), 0.0, 0.0);
-        self.uprights(&mut out);
+        self.columns.uprights(&mut out);
         out
     }
 
@@ -309,30 +241,10 @@ impl<'a> Table<'a> {
 
     /// The rest that the group tells, where it tells the same in every week.
     fn told(&self, line: &Line<'_>) -> Option<crate::quantity::Duration> {
-        let mut all = line.weeks.iter().filter(|(n, ..)| self.weeks.iter().any(|w| w.number == *n));
+        let mut all = line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
         let of = |session| how_done(session, line.order.letter, self.words).1;
         let first = all.next().and_then(|(_, session, _)| of(session));
         first.filter(|first| all.all(|(_, session, _)| of(session) == Some(*first)))
-    }
-
-    /// Lines between the weeks: heavier where a phase ends.
-    fn uprights(&self, out: &mut Fragment) {
-        let h = out.h;
-        let mut draw = |x: f32, weight: f32, ink: Ink| {
-            out.draw(Item::Line { from: (x, 0.0), to: (x, h), weight, ink });
-        };
-        for (at, week) in self.weeks.iter().enumerate() {
-            let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
-            let turns = before.is_none_or(|before| before.phase != week.phase);
-            let (weight, ink) = if turns { (0.9, Ink::Black) } else { (0.4, Ink::Faint) };
-            draw(self.x(at) - if at == 0 { 1.0 } else { 0.0 }, weight, ink);
-        }
-        // Along the edge of a lighter week, so that it shows far below its head.
-        for (at, _) in self.weeks.iter().enumerate().filter(|(_, week)| week.lightened) {
-            let x = self.x(at) + 0.2;
-            let strip = hatch(2.6, h, 2.6);
-            out.items.extend(strip.items.into_iter().map(|item| item.moved(x, 0.0)));
-        }
     }
 }
 
@@ -340,9 +252,4 @@ impl<'a> Table<'a> {
 #[must_use]
 pub fn on_each_side(runs: &[Run<'_>]) -> bool {
     !runs.is_empty() && runs.iter().all(|run| run.set.reps.each_side)
-}
-
-/// How far a line's text reaches.
-fn width_of(line: &Fragment) -> f32 {
-    crate::sheets::card::parts::inked(line).0
 }

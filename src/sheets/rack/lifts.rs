@@ -27,6 +27,8 @@ pub struct Lift<'a> {
 /// One bar of one rack, or whatever else some athletes share.
 #[derive(Clone, Debug)]
 pub struct Station<'a> {
+    /// It is a bar: athletes take turns at it.
+    pub barred: bool,
     /// The rack.
     pub rack: Option<&'a str>,
     /// The gym.
@@ -118,6 +120,8 @@ fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
         let number = rack.and_then(|rack| rack.trim().parse::<u32>().ok());
         (rack.is_none(), number.is_none(), number, rack.map(str::to_owned))
     };
+    // What nobody shares is not parted by racks: athletes stand rack by rack in one table.
+    let barred = entries.iter().any(|entry| bar(entry).is_some());
     let mut keyed: Vec<_> = entries
         .into_iter()
         .map(|entry| {
@@ -128,13 +132,17 @@ fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
         .collect();
     keyed.sort_by(|(a, _), (b, _)| a.cmp(b));
     let mut out: Vec<Station<'_>> = Vec::new();
-    for run in keyed.chunk_by(|(a, _), (b, _)| a == b) {
+    let together = |a: &(Option<String>, _, _), b: &(Option<String>, _, _)| {
+        if barred { a == b } else { a.0 == b.0 }
+    };
+    for run in keyed.chunk_by(|(a, _), (b, _)| together(a, b)) {
         let entries: Vec<Entry<'_>> = run.iter().map(|(_, entry)| entry.clone()).collect();
         let first = entries.first().map(|entry| entry.athlete);
         out.push(Station {
-            rack: first.and_then(|athlete| athlete.rack.as_deref()),
+            barred,
+            rack: first.and_then(|athlete| athlete.rack.as_deref()).filter(|_| barred),
             gym: first.and_then(|athlete| athlete.gym.as_deref()),
-            entries: in_turn(entries),
+            entries: if barred { in_turn(entries) } else { entries },
         });
     }
     out

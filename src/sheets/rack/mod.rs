@@ -108,7 +108,7 @@ fn leaf(
         kind: labels.broad.rack.to_owned(),
         when: when(plan, session).join(" · "),
     };
-    Leaf::new(options.paper.whole(), false, head, &[labels.broad.rack_about], labels)
+    Leaf::new(options.paper.whole(), false, head, &[labels.broad.block_about, labels.broad.rack_about], labels)
 }
 
 /// A rack sheet in the making.
@@ -274,7 +274,7 @@ impl Sheet<'_> {
             Some(rack) => fill(self.labels.broad.rack_of, &[rack]),
             None => self.labels.broad.no_rack.to_owned(),
         };
-        let racks = all.iter().any(|entry| entry.athlete.rack.is_some());
+        let racks = all.iter().any(|entry| entry.athlete.rack.is_some()) && station.barred;
         let mut x = 0.0;
         if racks {
             let rack = capped(&rack, Style::strong(m.meta.size), 120.0, Align::Left, 1);

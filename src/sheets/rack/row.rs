@@ -5,7 +5,7 @@ use crate::quantity::Duration;
 use crate::sheets::card::metrics::{Density, LEAST_BOX, LEAST_WIDTH, Metrics};
 use crate::sheets::card::parts::{capped, packed, set_box};
 use crate::sheets::card::target::{Target, own_details};
-use crate::sheets::layout::{Align, Fragment, Ink, Style, count, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, count, stack, width};
 use crate::sheets::paper::Paper;
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
@@ -56,6 +56,8 @@ impl Measures {
     }
 }
 
+/// A space that no line breaks at.
+const FIXED: &str = "\u{a0}";
 /// The column of names.
 const NAMES: f32 = 126.0;
 /// The column of targets, where every set of an athlete asks for the same.
@@ -69,7 +71,7 @@ const LEAST_HALVED: f32 = 34.0;
 /// A column that has a target above it is at least as wide.
 const LEAST_COLUMN: f32 = 46.0;
 /// No box is wider.
-const MOST_BOX: f32 = 66.0;
+const MOST_BOX: f32 = 74.0;
 /// The most lines of a name, of an athlete's settings, and of a target: a row is never split.
 const MOST: (usize, usize, usize) = (3, 3, 6);
 
@@ -106,7 +108,7 @@ impl<'a> Rows<'a> {
         let lines = sets.div_ceil(most.max(1));
         let across = sets.div_ceil(lines.max(1)).max(1);
         let even = (room - GAP * count(across - 1)) / count(across);
-        let box_w = if differ { even.min(MOST_BOX * 1.6) } else { even.min(MOST_BOX) };
+        let box_w = if differ { even.min(MOST_BOX * 1.4) } else { even.min(MOST_BOX) };
         Self { m, rest_told, differ, across, box_w }
     }
 
@@ -117,15 +119,16 @@ impl<'a> Rows<'a> {
         let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
         let shared = all_runs(&entries);
         let mut out = Fragment::space(m.w, 0.0);
-        out.put(self.name(entry), 0.0, m.pad);
+        // Names and targets stand on one baseline.
+        let drop = m.target.baseline() - m.name.baseline();
+        out.put(self.name(entry), 0.0, m.pad + drop);
         let x = NAMES + ALLEY;
         if self.differ {
             out.put(self.sets_with_targets(entry, &shared, words), x, m.pad);
         } else {
             let target = self.target(entry, &shared, words);
             let boxes = self.plain_boxes(entry, words);
-            let drop = ((boxes.h - target.h) / 2.0).max(0.0);
-            out.put(target, x, m.pad + drop.min(2.0));
+            out.put(target, x, m.pad);
             out.put(boxes, x + TARGETS + ALLEY, m.pad);
         }
         out.h += m.pad;
@@ -168,7 +171,16 @@ impl<'a> Rows<'a> {
     ) -> Vec<Fragment> {
         let m = self.m;
         target.lead_with(own_details(words, shared, run, self.rest_told));
-        let (mut lines, captions) = target.set_in(m.target, max);
+        let (mut lines, mut captions) = target.set_in(m.target, max);
+        // Where it is narrow, the foot says that plates are those of one side.
+        let long = words.plates(run.set, words.labels.per_side).map(|text| text.replace(' ', FIXED));
+        if let (Some(long), Some(short)) = (long, words.plates(run.set, "{0}")) {
+            for caption in captions.iter_mut().filter(|caption| **caption == long) {
+                if width(caption, m.meta) > max {
+                    caption.clone_from(&short);
+                }
+            }
+        }
         lines.extend(packed(&captions, "  ·  ", m.meta, max, Align::Left));
         lines
     }

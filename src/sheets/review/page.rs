@@ -9,7 +9,7 @@ use crate::sheets::paper::Paper;
 use crate::sheets::wording::PRINTED;
 
 use super::panels;
-use super::plot::SMALL;
+use crate::sheets::plot::SMALL;
 use super::text::short_lists;
 use super::words::Words;
 

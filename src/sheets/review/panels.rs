@@ -7,7 +7,7 @@ use crate::sheets::layout::{
     Align, Fragment, Ink, Role, Span, Style, beside, count, lines, stack, width,
 };
 
-use super::plot::{Axis, Frame, SMALL, middle, table, text_line};
+use crate::sheets::plot::{Axis, Frame, SMALL, middle, table, text_line};
 use super::words::Words;
 
 /// Plots are this wide, the tables beside them get the rest.

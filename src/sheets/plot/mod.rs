@@ -1,6 +1,10 @@
 //! Plots as vectors: axes, bars, points, lines. In points; values are plain numbers with their unit
 //! in the title.
 
+mod strip;
+
+pub use strip::{Mark, bars, points};
+
 use crate::sheets::layout::{
     Align, Fragment, Ink, Item, Rect, Role, Span, Style, count, lines, width,
 };

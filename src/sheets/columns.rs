@@ -1,0 +1,197 @@
+//! Weeks side by side: what the block sheet and the overview share. Phases are bands above the weeks,
+//! those that lighten them hatched; a heavier line stands where a phase ends.
+
+use jiff::civil::Date;
+
+use crate::plan::Session;
+
+use super::card::parts::{capped, inked};
+use super::labels::{Labels, fill};
+use super::layout::{Align, Fragment, Ink, Item, Role, Style, count, line, width};
+use super::leaf::{TINY, hatch};
+
+/// A column.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Week {
+    /// Its number, counted from one.
+    pub number: u32,
+    /// The phase it lies in.
+    pub phase: Option<String>,
+    /// The phase takes sets or load off.
+    pub lightened: bool,
+    /// Its first day.
+    pub starts: Option<Date>,
+}
+
+/// Every week from the first with a session to the last.
+#[must_use]
+pub fn weeks(sessions: &[Session]) -> Vec<Week> {
+    let numbers = sessions.iter().map(|session| session.week);
+    let (Some(first), Some(last)) = (numbers.clone().min(), numbers.max()) else {
+        return Vec::new();
+    };
+    let week = |number| {
+        let session = sessions.iter().find(|session| session.week == number);
+        Week {
+            number,
+            phase: session.and_then(|session| session.phase.clone()),
+            lightened: session.is_some_and(|session| session.lightened),
+            starts: session.and_then(|session| session.week_starts),
+        }
+    };
+    (first..=last).map(week).collect()
+}
+
+/// The weeks of a plan that are shown: `Weeks 1–8 of 8`, and when the first begins.
+#[must_use]
+pub fn when(weeks: &[Week], all: u32, labels: &Labels) -> String {
+    let all = all.to_string();
+    let first = weeks.first().map_or(1, |week| week.number).to_string();
+    let last = weeks.last().map_or(1, |week| week.number).to_string();
+    let when = if first == last {
+        fill(labels.week_of, &[&first, &all])
+    } else {
+        fill(labels.broad.weeks_of, &[&first, &last, &all])
+    };
+    let from = weeks.first().and_then(|week| week.starts);
+    let from = from.map(|date| fill(labels.week_from, &[&labels.show_date(date)]));
+    [Some(when), from].into_iter().flatten().collect::<Vec<_>>().join(" · ")
+}
+
+/// A day of a month, such as `5 Jan`.
+#[must_use]
+pub fn day_month(date: Date, labels: &Labels) -> String {
+    let [_, month] = labels.names_of(date);
+    fill(labels.broad.day_month, &[&date.day().to_string(), month])
+}
+
+/// The columns of a table of weeks.
+#[derive(Clone, Debug)]
+pub struct Columns {
+    /// The weeks.
+    pub weeks: Vec<Week>,
+    /// The width of the column of names at their left.
+    pub names: f32,
+    /// The width of the table.
+    pub w: f32,
+    /// The space at the sides of a week.
+    pub inset: f32,
+}
+
+/// The height of a phase's band.
+const BAND: f32 = 15.0;
+
+impl Columns {
+    /// The width of a week.
+    #[must_use]
+    pub fn week_w(&self) -> f32 {
+        (self.w - self.names) / count(self.weeks.len().max(1))
+    }
+
+    /// The width of what stands in a week's column.
+    #[must_use]
+    pub fn inner(&self) -> f32 {
+        self.week_w() - 2.0 * self.inset
+    }
+
+    /// Where a week's column begins.
+    #[must_use]
+    pub fn x(&self, at: usize) -> f32 {
+        self.names + self.week_w() * count(at)
+    }
+
+    /// Phases as bands, and the weeks' numbers; with their first days, where no other dates tell.
+    #[must_use]
+    pub fn header(&self, labels: &Labels, dated: bool) -> Fragment {
+        let mut out = Fragment::space(self.w, 0.0);
+        let mut y = 0.0;
+        if self.weeks.iter().any(|week| week.phase.is_some()) {
+            let mut at = 0;
+            for run in self.weeks.chunk_by(|a, b| a.phase == b.phase) {
+                if let Some(band) = self.band(run) {
+                    out.put(band, self.x(at), 0.0);
+                }
+                at += run.len();
+            }
+            y = BAND + 2.0;
+        }
+        let strong = Style::strong(10.4);
+        let long = self.weeks.iter().all(|week| {
+            let name = fill(labels.broad.week, &[&week.number.to_string()]);
+            width(&name, strong) <= self.inner()
+        });
+        let mut free = 0.0;
+        let mut bottom = y + strong.leading();
+        for (at, week) in self.weeks.iter().enumerate() {
+            let number = week.number.to_string();
+            let name = if long { fill(labels.broad.week, &[&number]) } else { number };
+            let name = line(&name, strong);
+            let x = self.x(at) + self.inset;
+            // Where weeks are narrow, some numbers are enough.
+            if x < free {
+                continue;
+            }
+            let starts = week.starts.filter(|_| !dated && long);
+            let lighter = week.lightened.then(|| labels.broad.lighter.to_owned());
+            let starts = starts.map(|date| day_month(date, labels));
+            let aside: Vec<String> = [starts, lighter].into_iter().flatten().collect();
+            let aside = line(&aside.join(" · "), TINY);
+            free = x + name.w + 3.0;
+            if name.w + 4.0 + aside.w <= self.inner() {
+                let drop = strong.baseline() - TINY.baseline();
+                out.put(aside, x + name.w + 4.0, y + drop);
+            } else if aside.w <= self.inner() {
+                bottom = bottom.max(y + name.h + aside.h);
+                out.put(aside, x, y + name.h);
+            }
+            out.put(name, x, y);
+        }
+        out.h = bottom + 1.0;
+        out
+    }
+
+    /// A phase: a frame over its weeks with its name, hatched where it lightens them.
+    fn band(&self, run: &[Week]) -> Option<Fragment> {
+        let first = run.first()?;
+        let name = first.phase.as_ref()?;
+        let w = self.week_w() * count(run.len()) - 2.0;
+        let mut out = Fragment::space(w, BAND);
+        let style = Style::strong(8.8);
+        let text = if w > 24.0 {
+            capped(name, style, w - 8.0, Align::Left, 1).into_iter().next()?
+        } else {
+            Fragment::space(0.0, style.leading())
+        };
+        let from = if text.items.is_empty() { 0.0 } else { inked(&text).0 + 10.0 };
+        if first.lightened && w - from > 4.0 {
+            out.put(hatch(w - from, BAND, 4.0), from, 0.0);
+        }
+        let y = (BAND - text.h) / 2.0;
+        out.put(text, 4.0, y);
+        out.w = w;
+        let stroke = Some((0.9, Ink::Black));
+        out.put(Fragment::shape(w, BAND, stroke, None, Role::Decoration), 0.0, 0.0);
+        Some(out)
+    }
+
+    /// Lines between the weeks, as high as the fragment: heavier where a phase ends; and the edge of
+    /// a lighter week hatched, so that it shows far below its head.
+    pub fn uprights(&self, out: &mut Fragment) {
+        let h = out.h;
+        for (at, week) in self.weeks.iter().enumerate() {
+            let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
+            let turns = before.is_none_or(|before| before.phase != week.phase);
+            // Many narrow weeks would be a thicket of lines.
+            if !turns && self.week_w() < 20.0 {
+                continue;
+            }
+            let (weight, ink) = if turns { (0.9, Ink::Black) } else { (0.4, Ink::Faint) };
+            let x = self.x(at) - 1.0;
+            out.draw(Item::Line { from: (x, 0.0), to: (x, h), weight, ink });
+            if week.lightened && self.inset > 3.0 {
+                let strip = hatch(2.6, h, 2.6);
+                out.items.extend(strip.items.into_iter().map(|item| item.moved(x + 0.6, 0.0)));
+            }
+        }
+    }
+}

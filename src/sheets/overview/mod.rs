@@ -1,0 +1,125 @@
+//! The overview: an athlete's block on one page. Weeks stand side by side in the same columns from
+//! top to bottom, so that volume, intensity, top sets and muscles of a week can be read together;
+//! each number stands below its mark.
+
+mod rows;
+
+use crate::plan::{AthletePlan, Plan};
+use crate::tally::{AthleteWeeks, weekly};
+
+use super::CardOptions;
+use super::card::Deck;
+use super::columns::{Columns, weeks, when};
+use super::labels::{Labels, fill};
+use super::layout::{Fragment, Ink, Page, Style, line};
+use super::leaf::{Head, Leaf};
+use super::pdf::Bookmark;
+use rows::{Heights, Panel};
+
+/// The column of names.
+const NAMES: f32 = 112.0;
+
+/// Lays out an overview of every athlete who has a session.
+#[must_use]
+pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    let weekly = weekly(plan);
+    for (athlete, tally) in plan.athletes.iter().zip(&weekly.athletes) {
+        if athlete.sessions.is_empty() {
+            continue;
+        }
+        let text = athlete.name.clone();
+        deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+        deck.pages.push(page(plan, athlete, tally, options));
+    }
+    deck
+}
+
+fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &CardOptions) -> Page {
+    let labels = Labels::of(&plan.language);
+    let facts = [
+        Some(plan.programme.clone()),
+        athlete.gym.clone(),
+        Some(fill(labels.review.masses_in, &[athlete.unit.symbol()])),
+        plan.goal.as_ref().map(|goal| format!("{}: {goal}", labels.goal)),
+    ];
+    let weeks = weeks(&athlete.sessions);
+    let head = Head {
+        title: athlete.name.clone(),
+        facts: facts.into_iter().flatten().collect(),
+        kind: labels.broad.overview.to_owned(),
+        when: when(&weeks, plan.weeks, labels),
+    };
+    let about = [labels.broad.overview_about, labels.broad.hatched];
+    let leaf = Leaf::new(options.paper.whole(), false, head, &about, labels);
+    let inset = if weeks.len() > 24 { 0.6 } else { 4.0 };
+    let columns = Columns { weeks, names: NAMES, w: leaf.width(), inset };
+    let header = columns.header(labels, false);
+    let room = leaf.height() - header.h - 2.0;
+    let panel = Panel { columns: &columns, tally, labels };
+    let mut body = header;
+    body.h += 2.0;
+    for (title, rows) in fitting(&panel, room) {
+        if let Some(title) = title {
+            let title = title_row(title, columns.w);
+            let y = body.h;
+            body.put(title, 0.0, y);
+        }
+        for row in rows {
+            let y = body.h;
+            body.put(row, 0.0, y);
+        }
+    }
+    leaf.page(body, (1, 1))
+}
+
+/// The rows of a panel, below its title.
+type Part = (Option<&'static str>, Vec<Fragment>);
+
+/// All panels, as tall as the page allows; muscles that have no room are counted.
+fn fitting(panel: &Panel<'_>, room: f32) -> Vec<Part> {
+    let mut last = Vec::new();
+    for heights in Heights::ALL {
+        let parts = parts(panel, heights, usize::MAX);
+        if height(&parts) <= room {
+            return parts;
+        }
+        last = parts;
+    }
+    let muscles = last.last().map_or(0, |(_, rows)| rows.len());
+    for most in (0..muscles).rev() {
+        let parts = parts(panel, Heights::LEAST, most);
+        if height(&parts) <= room {
+            return parts;
+        }
+    }
+    last.truncate(2);
+    last
+}
+
+fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<Part> {
+    let labels = panel.labels.broad;
+    vec![
+        (None, vec![panel.volume(heights), panel.intensity(heights)]),
+        (Some(labels.top_sets), panel.top_sets(heights)),
+        (Some(labels.muscles), panel.muscles(heights, most)),
+    ]
+}
+
+/// The height of a panel's title.
+const TITLE: f32 = 17.0;
+
+fn height(parts: &[Part]) -> f32 {
+    let one = |(title, rows): &Part| {
+        let title = if title.is_some() { TITLE } else { 0.0 };
+        title + rows.iter().map(|row| row.h).sum::<f32>()
+    };
+    parts.iter().map(one).sum()
+}
+
+fn title_row(title: &str, w: f32) -> Fragment {
+    let mut out = Fragment::space(w, TITLE);
+    out.put(Fragment::rule(w, 1.0, Ink::Black), 0.0, 0.0);
+    out.put(line(title, Style::strong(9.4)), 0.0, 3.0);
+    out
+}

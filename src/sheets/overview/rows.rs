@@ -1,0 +1,218 @@
+//! The rows of an overview: a name, and a plot over the weeks with its numbers.
+
+use crate::quantity::{Exact, Mass};
+use crate::sheets::card::parts::capped;
+use crate::sheets::columns::Columns;
+use crate::sheets::labels::{Labels, fill};
+use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, lines, stack};
+use crate::sheets::plot::{Axis, Mark, bars, points};
+use crate::sheets::wording::{PRINTED, grouped};
+use crate::tally::{AthleteWeeks, LiftTally, TopSet, WeekTally};
+
+/// How tall plots are, in points.
+#[derive(Clone, Copy, Debug)]
+pub struct Heights {
+    volume: f32,
+    intensity: f32,
+    lift: f32,
+    muscle: f32,
+}
+
+impl Heights {
+    /// The lowest.
+    pub const LEAST: Heights = Heights { volume: 44.0, intensity: 30.0, lift: 20.0, muscle: 7.0 };
+    /// From the tallest to the lowest.
+    pub const ALL: [Heights; 5] = [
+        Heights { volume: 96.0, intensity: 60.0, lift: 46.0, muscle: 20.0 },
+        Heights { volume: 82.0, intensity: 52.0, lift: 38.0, muscle: 16.0 },
+        Heights { volume: 66.0, intensity: 44.0, lift: 31.0, muscle: 12.0 },
+        Heights { volume: 54.0, intensity: 36.0, lift: 25.0, muscle: 9.0 },
+        Heights::LEAST,
+    ];
+}
+
+/// What rows are drawn from.
+pub struct Panel<'a> {
+    /// The weeks.
+    pub columns: &'a Columns,
+    /// What they ask for.
+    pub tally: &'a AthleteWeeks,
+    /// The words.
+    pub labels: &'static Labels,
+}
+
+/// A row's name.
+const NAME: Style = Style { size: 8.6, ..Style::strong(8.6) };
+/// What stands below it.
+const SMALL: Style = Style { size: 7.2, ..Style::regular(7.2) };
+/// The most lifts that are plotted.
+const MOST_LIFTS: usize = 4;
+
+impl Panel<'_> {
+    fn week(&self, number: u32) -> Option<&WeekTally> {
+        self.tally.weeks.iter().find(|week| week.week == number)
+    }
+
+    /// A mark for each column.
+    fn marks(&self, mark: impl Fn(&WeekTally) -> Mark) -> Vec<Mark> {
+        let weeks = self.columns.weeks.iter();
+        weeks.map(|week| self.week(week.number).map(&mark).unwrap_or_default()).collect()
+    }
+
+    fn plain(&self, mass: &Exact) -> f64 {
+        (mass / &Exact::whole(self.tally.unit.in_units())).to_f64()
+    }
+
+    /// A name beside a plot, with a hairline above.
+    fn row(&self, name: &str, small: &str, plot: Fragment, rule: (f32, Ink)) -> Fragment {
+        let room = self.columns.names - 8.0;
+        let mut names = capped(name, NAME, room, Align::Left, 2);
+        let small = lines(&[Span::new(small, SMALL.in_ink(Ink::Soft))], room, Align::Left);
+        names.extend(small.into_iter().take(2));
+        let names = stack(names, 0.0);
+        let (top, bottom) = (4.0, 3.0);
+        let h = (names.h + 2.0 + bottom).max(plot.h + top + bottom);
+        let mut out = Fragment::space(self.columns.w, h);
+        out.put(Fragment::rule(self.columns.w, rule.0, rule.1), 0.0, 0.0);
+        out.put(names, 0.0, 2.4);
+        let drop = h - bottom - plot.h;
+        out.put(plot, 0.0, drop);
+        self.columns.uprights(&mut out);
+        out
+    }
+
+    /// A row that says why there is nothing in it.
+    fn nothing(&self, why: &str) -> Vec<Fragment> {
+        let text = lines(&[Span::new(why, SMALL)], self.columns.w, Align::Left);
+        vec![stack(text, 0.0).padded(0.0, 2.0, 0.0, 4.0)]
+    }
+
+    /// Volume load, as bars.
+    #[must_use]
+    pub fn volume(&self, heights: Heights) -> Fragment {
+        let unit = self.tally.unit;
+        let marks = self.marks(|week| Mark {
+            value: Some(self.plain(&week.total.volume)),
+            texts: vec![grouped(&week.total.volume, unit, 0, PRINTED)],
+        });
+        let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), true);
+        let name = fill(self.labels.broad.volume, &[unit.symbol()]);
+        let plot = bars(self.columns, &marks, &axis, heights.volume);
+        self.row(&name, self.labels.broad.volume_small, plot, (1.0, Ink::Black))
+    }
+
+    /// Average intensity, as points.
+    #[must_use]
+    pub fn intensity(&self, heights: Heights) -> Fragment {
+        let marks = self.marks(|week| {
+            let mean = week.total.intensity.mean_percent();
+            let texts = mean.iter().map(one_place).collect();
+            Mark { value: mean.map(|mean| mean.to_f64()), texts }
+        });
+        let labels = self.labels.broad;
+        let none = marks.iter().all(|mark| mark.value.is_none());
+        let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), false);
+        let small = if none { labels.no_intensity } else { labels.intensity_small };
+        let h = if none { 12.0 } else { heights.intensity };
+        let plot = points(self.columns, &marks, &axis, h);
+        self.row(labels.intensity, small, plot, (0.4, Ink::Faint))
+    }
+
+    /// The top sets of the main lifts, as points.
+    #[must_use]
+    pub fn top_sets(&self, heights: Heights) -> Vec<Fragment> {
+        let lifts = self.main_lifts();
+        if lifts.is_empty() {
+            return self.nothing(self.labels.broad.no_lifts);
+        }
+        let row = |(at, name): (usize, &&str)| {
+            let marks = self.marks(|week| {
+                let lift = week.lifts.iter().find(|lift| lift.lift == **name);
+                lift.and_then(|lift| lift.top_set.as_ref()).map(|top| self.top(top)).unwrap_or_default()
+            });
+            let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), false);
+            let plot = points(self.columns, &marks, &axis, heights.lift);
+            let rule = if at == 0 { (0.0, Ink::White) } else { (0.4, Ink::Faint) };
+            let unit = fill(self.labels.loads_in, &[self.tally.unit.symbol()]);
+            self.row(name, &unit, plot, rule)
+        };
+        lifts.iter().enumerate().map(row).collect()
+    }
+
+    fn top(&self, top: &TopSet) -> Mark {
+        let load = grouped(&Exact::from_mass(top.load), self.tally.unit, 2, PRINTED);
+        let sign = if top.with_body_mass && !top.load.is_negative() { "+" } else { "" };
+        let about = if top.about { "~" } else { "" };
+        let reps = top.reps.replace('-', PRINTED.to);
+        Mark {
+            value: Some(self.plain(&Exact::from_mass(top.load))),
+            texts: vec![format!("{about}{sign}{load}"), format!("×\u{a0}{reps}")],
+        }
+    }
+
+    /// The lifts whose loads come from their own maximums; without any, those that have a load.
+    fn main_lifts(&self) -> Vec<&str> {
+        let loaded = |lift: &LiftTally| {
+            lift.top_set.as_ref().is_some_and(|top| top.load != Mass::ZERO)
+        };
+        let named = |wanted: &dyn Fn(&LiftTally) -> bool| {
+            let mut names: Vec<&str> = Vec::new();
+            for lift in self.tally.weeks.iter().flat_map(|week| &week.lifts) {
+                if wanted(lift) && !names.contains(&lift.lift.as_str()) {
+                    names.push(&lift.lift);
+                }
+            }
+            names.truncate(MOST_LIFTS);
+            names
+        };
+        let main = named(&|lift| lift.main && loaded(lift));
+        if main.is_empty() { named(&loaded) } else { main }
+    }
+
+    /// Hard sets of every muscle, each by its share, as bars on one scale: those with most first.
+    #[must_use]
+    pub fn muscles(&self, heights: Heights, most: usize) -> Vec<Fragment> {
+        let mut all: Vec<(&str, Exact)> = Vec::new();
+        for muscle in self.tally.weeks.iter().flat_map(|week| &week.muscles) {
+            let sets = &muscle.sets.fractional_sets;
+            match all.iter_mut().find(|(name, _)| *name == muscle.muscle) {
+                Some((_, total)) => *total = &*total + sets,
+                None => all.push((&muscle.muscle, sets.clone())),
+            }
+        }
+        if all.is_empty() {
+            return self.nothing(self.labels.broad.no_muscles);
+        }
+        // By name where they are equal: a stable sort of what comes by name.
+        all.sort_by(|(a, _), (b, _)| a.cmp(b));
+        all.sort_by(|(_, a), (_, b)| b.cmp(a));
+        let of = |week: &WeekTally, name: &str| {
+            let muscle = week.muscles.iter().find(|muscle| muscle.muscle == name);
+            muscle.map(|muscle| muscle.sets.fractional_sets.clone())
+        };
+        let every = self.tally.weeks.iter().flat_map(|week| &week.muscles);
+        let axis = Axis::around(every.map(|muscle| muscle.sets.fractional_sets.to_f64()), true);
+        let row = |(at, (name, _)): (usize, &(&str, Exact))| {
+            let marks = self.marks(|week| {
+                let sets = of(week, name);
+                let texts = sets.iter().map(one_place).collect();
+                Mark { value: sets.map(|sets| sets.to_f64()), texts }
+            });
+            let plot = bars(self.columns, &marks, &axis, heights.muscle);
+            let rule = if at == 0 { (0.0, Ink::White) } else { (0.4, Ink::Faint) };
+            self.row(name, "", plot, rule)
+        };
+        let mut rows: Vec<Fragment> = all.iter().take(most).enumerate().map(row).collect();
+        let left = all.len().saturating_sub(most);
+        if left > 0 {
+            let more = fill(self.labels.broad.muscles_more, &[&left.to_string()]);
+            rows.extend(self.nothing(&more));
+        }
+        rows
+    }
+}
+
+/// To one decimal.
+fn one_place(number: &Exact) -> String {
+    number.to_decimal(1).to_string()
+}

@@ -1,0 +1,109 @@
+//! Plots over columns of weeks: no axis of their own, as each number stands below its mark.
+
+use crate::sheets::columns::Columns;
+use crate::sheets::layout::{Fragment, Ink, Item, Rect, Role, line};
+use crate::sheets::leaf::hatch;
+
+use super::{Axis, SMALL};
+
+/// What is shown for a week.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Mark {
+    /// How far up it stands; `None` where there is nothing to show.
+    pub value: Option<f64>,
+    /// What is written below it, line by line.
+    pub texts: Vec<String>,
+}
+
+/// The widest bar.
+const MOST_BAR: f32 = 17.0;
+/// The radius of a point.
+const POINT: f32 = 2.3;
+
+/// The part of a column that a bar takes.
+fn bar_w(columns: &Columns) -> f32 {
+    (columns.inner() * 0.6).clamp(0.8, MOST_BAR)
+}
+
+/// Bars from zero, one a week: those of lighter weeks hatched.
+#[must_use]
+pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment {
+    let mut out = ground(columns, h);
+    let w = bar_w(columns);
+    for (at, (mark, week)) in marks.iter().zip(&columns.weeks).enumerate() {
+        let Some(value) = mark.value else { continue };
+        let high = axis.share(value) * h;
+        let x = columns.x(at) + columns.inset;
+        if high < 0.2 {
+            continue;
+        }
+        let rect = Rect::new(x, h - high, w, high);
+        let (stroke, fill) =
+            if week.lightened { (Some((0.8, Ink::Black)), None) } else { (None, Some(Ink::Soft)) };
+        if week.lightened {
+            out.put(hatch(w, high, 3.0), x, h - high);
+        }
+        out.draw(Item::Shape { rect, stroke, fill, role: Role::Decoration });
+    }
+    numbers(out, columns, marks, h)
+}
+
+/// Points joined by lines, one a week: those of lighter weeks hollow.
+#[must_use]
+pub fn points(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment {
+    let mut out = ground(columns, h);
+    let half = bar_w(columns) / 2.0;
+    // Points stand clear of the ground and of what is above.
+    let room = h - 4.0 * POINT;
+    let places: Vec<(f32, f32, bool)> = marks
+        .iter()
+        .zip(&columns.weeks)
+        .enumerate()
+        .filter_map(|(at, (mark, week))| {
+            let y = h - 2.0 * POINT - axis.share(mark.value?) * room;
+            Some((columns.x(at) + columns.inset + half, y, week.lightened))
+        })
+        .collect();
+    for pair in places.windows(2) {
+        if let [(x, y, _), (u, v, _)] = pair {
+            out.draw(Item::Line { from: (*x, *y), to: (*u, *v), weight: 0.9, ink: Ink::Soft });
+        }
+    }
+    for (x, y, light) in places {
+        out.draw(Item::Disc { centre: (x, y), radius: POINT, ink: Ink::Black });
+        if light {
+            out.draw(Item::Disc { centre: (x, y), radius: POINT - 0.9, ink: Ink::White });
+        }
+    }
+    numbers(out, columns, marks, h)
+}
+
+/// The line that marks stand on or above.
+fn ground(columns: &Columns, h: f32) -> Fragment {
+    let mut out = Fragment::space(columns.w, h);
+    let (from, to) = ((columns.x(0), h), (columns.w, h));
+    out.draw(Item::Line { from, to, weight: 0.6, ink: Ink::Black });
+    out
+}
+
+/// Writes the numbers below; those that would touch the one before are left out.
+fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Fragment {
+    let lines = marks.iter().map(|mark| mark.texts.len()).max().unwrap_or(0);
+    for place in 0..lines {
+        let mut free = 0.0;
+        let y = h + 1.5 + SMALL.leading() * crate::sheets::layout::count(place);
+        for (at, mark) in marks.iter().enumerate() {
+            let x = columns.x(at) + columns.inset;
+            let Some(text) = mark.texts.get(place) else { continue };
+            let text = line(text, SMALL);
+            if x < free || x + text.w > columns.w + 0.5 {
+                continue;
+            }
+            free = x + text.w + 3.0;
+            out.put(text, x, y);
+        }
+        out.h = y + SMALL.leading();
+    }
+    out.w = columns.w;
+    out
+}

@@ -1,0 +1,231 @@
+//! The wall card: one exercise in type that is read from three metres, for the rack or the wall.
+//!
+//! Letters are as large as the page allows. Cues, which are read while lifting, are never smaller
+//! than 32 pt: capitals of 8 mm, about a four-hundredth of three metres (common practice asks for a
+//! two- to four-hundredth of the distance, no source).
+
+use crate::plan::{Built, Plan};
+use crate::quantity::{Unit, fold_name};
+
+use super::CardOptions;
+use super::card::Deck;
+use super::card::parts::tag;
+use super::labels::{Labels, fill};
+use super::layout::{
+    Align, Block, Fragment, Ink, Page, Role, Row, Span, Style, flow, line, lines, stack,
+};
+use super::paper::Paper;
+use super::pdf::Bookmark;
+use super::wording::{PRINTED, Wording};
+
+/// What a wall card shows of an exercise.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Poster {
+    /// Its name.
+    pub name: String,
+    /// The set-up.
+    pub setup: Option<String>,
+    /// Cues.
+    pub cues: Vec<String>,
+    /// A caution.
+    pub safety: Option<String>,
+}
+
+/// The heaviest bar that a plan asks for in an exercise.
+struct Heaviest<'a> {
+    built: &'a Built,
+    words: Wording,
+}
+
+/// The margin all round.
+const SIDE: f32 = 38.0;
+const EDGE: f32 = 32.0;
+/// The size of cues, largest first.
+const SIZES: [f32; 9] = [56.0, 52.0, 48.0, 45.0, 42.0, 39.0, 36.0, 34.0, 32.0];
+/// The height of the drawing, in parts of the cues' size.
+const DRAWING: f32 = 2.6;
+
+/// Lays out a wall card for each exercise.
+#[must_use]
+pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
+    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    for poster in posters {
+        let text = poster.name.clone();
+        deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+        deck.pages.extend(pages(plan, poster, options));
+    }
+    deck
+}
+
+/// The heaviest working set with a loaded bar.
+fn heaviest<'a>(plan: &'a Plan, name: &str) -> Option<Heaviest<'a>> {
+    let name = fold_name(name);
+    let mut best: Option<Heaviest<'a>> = None;
+    for athlete in &plan.athletes {
+        let words = Wording::new(&plan.language, athlete, PRINTED);
+        let exercises = athlete.sessions.iter().flat_map(|session| &session.exercises);
+        for set in exercises.filter(|e| fold_name(&e.name) == name).flat_map(|e| &e.sets) {
+            let Some(built) = set.load.as_ref().filter(|_| !set.plates_per_side().is_empty()) else {
+                continue;
+            };
+            if best.as_ref().is_none_or(|best| built.mass > best.built.mass) {
+                best = Some(Heaviest { built, words });
+            }
+        }
+    }
+    best
+}
+
+/// The pages of one exercise: one, in the largest type that fits it.
+fn pages(plan: &Plan, poster: &Poster, options: &CardOptions) -> Vec<Page> {
+    let labels = Labels::of(&plan.language);
+    let heaviest = heaviest(plan, &poster.name);
+    let mut best: Option<(usize, Card<'_>)> = None;
+    for size in SIZES {
+        let card = Card { poster, labels, size, paper: options.paper.whole() };
+        let pages = flow(&card.blocks(heaviest.as_ref()), |_| card.room()).len();
+        if best.as_ref().is_none_or(|(least, _)| pages < *least) {
+            best = Some((pages, card));
+        }
+        if pages == 1 {
+            break;
+        }
+    }
+    best.map(|(_, card)| card.pages(heaviest.as_ref())).unwrap_or_default()
+}
+
+/// A wall card in the making.
+struct Card<'a> {
+    poster: &'a Poster,
+    labels: &'static Labels,
+    size: f32,
+    paper: Paper,
+}
+
+impl Card<'_> {
+    fn width(&self) -> f32 {
+        self.paper.points().0 - 2.0 * SIDE
+    }
+
+    fn room(&self) -> f32 {
+        self.paper.points().1 - 2.0 * EDGE - self.foot(99, 99).h - 8.0
+    }
+
+    /// The name: larger than the cues, where its words allow.
+    fn name(&self) -> Block {
+        let widest = |style: Style| {
+            let words = self.poster.name.split_whitespace();
+            words.map(|word| super::layout::width(word, style)).fold(0.0, f32::max)
+        };
+        let mut style = Style::strong(self.size * 1.5);
+        while widest(style) > self.width() && style.size > 32.0 {
+            style = Style::strong(style.size - 2.0);
+        }
+        let mut block = Block::of_lines(0.0, self.text(&self.poster.name, style, self.width()));
+        block.rows.push(Row::new(4.0, Fragment::rule(self.width(), 5.0, Ink::Black)));
+        block.keeping()
+    }
+
+    fn text(&self, text: &str, style: Style, max: f32) -> Vec<Fragment> {
+        lines(&[Span::new(text, style)], max, Align::Left)
+    }
+
+    /// A text below its label, white on black.
+    fn labelled(&self, label: &str, text: &str) -> Block {
+        let style = Style::regular(self.size * 0.72);
+        let tag = tag(label, Style::strong(self.size * 0.5));
+        let mut block = Block::of_lines(self.size * 0.16, self.text(text, style, self.width()));
+        block.rows.insert(0, Row::new(self.size * 0.5, tag));
+        block
+    }
+
+    fn cues(&self) -> Vec<Block> {
+        let style = Style::strong(self.size);
+        let cue = |cue: &String| {
+            let indent = self.size * 0.62;
+            let mut text = self.text(cue, style, self.width() - indent);
+            for line in &mut text {
+                *line = std::mem::take(line).padded(indent, 0.0, 0.0, 0.0);
+            }
+            if let Some(first) = text.first_mut() {
+                let side = self.size * 0.3;
+                let mark =
+                    Fragment::shape(side, side, None, Some(Ink::Black), Role::Decoration);
+                let middle = style.leading() / 2.0 - side / 2.0;
+                first.items.extend(mark.items.into_iter().map(|item| item.moved(0.0, middle)));
+            }
+            Block::of_lines(self.size * 0.42, text)
+        };
+        self.poster.cues.iter().map(cue).collect()
+    }
+
+    /// The heaviest bar, drawn to scale, with its load and its plates.
+    fn bar(&self, heaviest: &Heaviest<'_>) -> Option<Block> {
+        let h = self.size * DRAWING;
+        let drawing = super::plates::sleeve(
+            heaviest.built,
+            super::plates::Scale { height: h, width: self.width() * 0.46 },
+        )?;
+        let words = &heaviest.words;
+        let load = words.mass(heaviest.built.mass);
+        let plates = heaviest.built.per_side().map(|plates| fill(words.labels.per_side, &[&words.pieces(plates)]));
+        let x = drawing.w + self.size * 0.5;
+        let room = self.width() - x;
+        let mut texts = self.text(&load, Style::strong(self.size * 1.1), room);
+        let small = Style::regular((self.size * 0.5).max(16.0));
+        let facts: Vec<String> = [words.bar(heaviest.built), plates].into_iter().flatten().collect();
+        texts.extend(facts.iter().flat_map(|fact| self.text(fact, small, room)));
+        let texts = stack(texts, 0.0);
+        let h = h.max(texts.h);
+        let mut out = Fragment::space(self.width(), h);
+        let (a, b) = ((h - drawing.h) / 2.0, (h - texts.h) / 2.0);
+        out.put(drawing, 0.0, a);
+        out.put(texts, x, b);
+        Some(Block::of_lines(self.size * 0.6, vec![out]))
+    }
+
+    fn blocks(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Block> {
+        let poster = self.poster;
+        let mut out = vec![self.name()];
+        out.extend(poster.setup.as_ref().map(|text| self.labelled(self.labels.set_up, text)));
+        out.extend(self.cues());
+        out.extend(poster.safety.as_ref().map(|text| self.labelled(self.labels.safety, text)));
+        out.extend(heaviest.and_then(|heaviest| self.bar(heaviest)));
+        out
+    }
+
+    /// The cautions, which are read from near.
+    fn foot(&self, page: usize, pages: usize) -> Fragment {
+        let (strong, plain) = (Style::strong(10.0), Style::regular(10.0));
+        let mut spans = vec![
+            Span::new(format!("{} ", self.labels.cautions_head), strong),
+            Span::new(self.labels.broad.cautions, plain),
+        ];
+        if pages > 1 {
+            let number = fill(self.labels.page_of, &[&page.to_string(), &pages.to_string()]);
+            spans.push(Span::new(format!("  {number}"), strong));
+        }
+        let rule = Fragment::rule(self.width(), 1.2, Ink::Black);
+        let space = Fragment::space(0.0, 3.0);
+        let text = lines(&spans, self.width(), Align::Left);
+        stack([rule, space].into_iter().chain(text), 0.0)
+    }
+
+    fn pages(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Page> {
+        let (w, h) = self.paper.points();
+        let blocks = self.blocks(heaviest);
+        let columns = flow(&blocks, |_| self.room());
+        let all = columns.len();
+        let page = |(at, column): (usize, &super::layout::Column<'_>)| {
+            let mut sheet = Fragment::space(w, h);
+            for (y, piece) in &column.rows {
+                sheet.put((*piece).clone(), SIDE, EDGE + y);
+            }
+            let foot = self.foot(at + 1, all);
+            let y = h - EDGE - foot.h;
+            sheet.put(foot, SIDE, y);
+            Page { width: w, height: h, items: sheet.items }
+        };
+        columns.iter().enumerate().map(page).collect()
+    }
+}
