@@ -5,7 +5,9 @@ mod grid;
 use std::collections::BTreeSet;
 
 use crate::quantity::Exact;
-use crate::tally::{AthleteWeeks, LiftTally, MuscleSets, PatternTally, WeekTally, Weekly};
+use crate::tally::{
+    AthleteWeeks, LiftTally, MuscleSets, PatternTally, SessionTally, WeekTally, Weekly,
+};
 
 use super::labels::{Labels, WeeklyLabels, fill};
 use super::summary::lines::Lines;
@@ -50,6 +52,7 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
     out.blank();
     overview(athlete, labels).write(out);
     let tables = [
+        (labels.minutes.to_owned(), minutes(athlete, labels)),
         (fill(labels.top_sets, &[unit]), top_sets(athlete, labels)),
         (labels.lift_intensity.to_owned(), lift_intensity(athlete, labels)),
         (labels.sets_by_share.to_owned(), muscles(athlete, labels, by_share)),
@@ -181,6 +184,13 @@ fn muscles(
 ) -> Grid {
     by_name(athlete, labels, |week| {
         week.muscles.iter().map(|muscle| (muscle.muscle.as_str(), cell(&muscle.sets))).collect()
+    })
+}
+
+fn minutes(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+    by_name(athlete, labels, |week| {
+        let minutes = |session: &SessionTally| Some(session.minutes.to_string());
+        week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
     })
 }
 
