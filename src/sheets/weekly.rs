@@ -55,8 +55,11 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
         (labels.minutes.to_owned(), minutes(athlete, labels)),
         (fill(labels.top_sets, &[unit]), top_sets(athlete, labels)),
         (labels.lift_intensity.to_owned(), lift_intensity(athlete, labels)),
-        (labels.sets_by_share.to_owned(), muscles(athlete, labels, by_share)),
-        (labels.sets_direct.to_owned(), muscles(athlete, labels, direct)),
+        (
+            labels.sets_by_share.to_owned(),
+            muscles(athlete, labels, |sets| Some(one_place(&sets.fractional_sets))),
+        ),
+        (labels.sets_direct.to_owned(), muscles(athlete, labels, |sets| Some(direct(sets)))),
         (
             fill(labels.volume_by_share, &[unit]),
             muscles(athlete, labels, |sets| {
@@ -201,10 +204,6 @@ fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
     })
 }
 
-fn by_share(sets: &MuscleSets) -> Option<String> {
-    Some(one_place(&sets.fractional_sets))
-}
-
-fn direct(sets: &MuscleSets) -> Option<String> {
-    Some(format!("{}+{}", sets.direct_sets, sets.indirect_sets))
+fn direct(sets: &MuscleSets) -> String {
+    format!("{}+{}", sets.direct_sets, sets.indirect_sets)
 }

@@ -45,8 +45,7 @@ impl Grid {
         let parts = self.columns.len().div_ceil(most).max(1);
         let at_once = self.columns.len().div_ceil(parts).max(1);
         let line = |first: &str, cells: &mut dyn Iterator<Item = &str>| {
-            let cells: String = cells.map(|text| format!("{text:>cell$}")).collect();
-            format!("{first:<name$}{cells}")
+            cells.fold(format!("{first:<name$}"), |line, text| format!("{line}{text:>cell$}"))
         };
         for from in (0..self.columns.len()).step_by(at_once) {
             if from > 0 {
