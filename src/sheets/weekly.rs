@@ -5,7 +5,9 @@ mod grid;
 use std::collections::BTreeSet;
 
 use crate::quantity::Exact;
-use crate::tally::{AthleteWeeks, LiftTally, MuscleSets, PatternTally, WeekTally, Weekly};
+use crate::tally::{
+    AthleteWeeks, LiftTally, MuscleSets, PatternTally, SessionTally, WeekTally, Weekly,
+};
 
 use super::labels::{Labels, WeeklyLabels, fill};
 use super::summary::lines::Lines;
@@ -50,10 +52,14 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
     out.blank();
     overview(athlete, labels).write(out);
     let tables = [
+        (labels.minutes.to_owned(), minutes(athlete, labels)),
         (fill(labels.top_sets, &[unit]), top_sets(athlete, labels)),
         (labels.lift_intensity.to_owned(), lift_intensity(athlete, labels)),
-        (labels.sets_by_share.to_owned(), muscles(athlete, labels, by_share)),
-        (labels.sets_direct.to_owned(), muscles(athlete, labels, direct)),
+        (
+            labels.sets_by_share.to_owned(),
+            muscles(athlete, labels, |sets| Some(one_place(&sets.fractional_sets))),
+        ),
+        (labels.sets_direct.to_owned(), muscles(athlete, labels, |sets| Some(direct(sets)))),
         (
             fill(labels.volume_by_share, &[unit]),
             muscles(athlete, labels, |sets| {
@@ -184,6 +190,13 @@ fn muscles(
     })
 }
 
+fn minutes(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+    by_name(athlete, labels, |week| {
+        let minutes = |session: &SessionTally| Some(session.minutes.to_string());
+        week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
+    })
+}
+
 fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
     let sets = |pattern: &PatternTally| Some(pattern.work.hard_sets.to_string());
     by_name(athlete, labels, |week| {
@@ -191,10 +204,6 @@ fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
     })
 }
 
-fn by_share(sets: &MuscleSets) -> Option<String> {
-    Some(one_place(&sets.fractional_sets))
-}
-
-fn direct(sets: &MuscleSets) -> Option<String> {
-    Some(format!("{}+{}", sets.direct_sets, sets.indirect_sets))
+fn direct(sets: &MuscleSets) -> String {
+    format!("{}+{}", sets.direct_sets, sets.indirect_sets)
 }
