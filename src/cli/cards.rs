@@ -37,6 +37,10 @@ pub struct Args {
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
     paper: PaperName,
+
+    /// Draw plates in the colours of the competition rules
+    #[arg(long)]
+    plate_colours: bool,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,7 +63,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::Letter => Paper::Letter,
         PaperName::HalfLetter => Paper::HalfLetter,
     };
-    let options = CardOptions { paper, created };
+    let options = CardOptions { paper, created, plate_colours: args.plate_colours };
     let plan = args.file.compile(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };

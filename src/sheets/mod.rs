@@ -45,6 +45,8 @@ pub struct CardOptions {
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
+    /// Plates in the colours of the competition rules, instead of black and white.
+    pub plate_colours: bool,
 }
 
 /// Finished cards.
@@ -102,7 +104,7 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let deck = card::deck(plan, options.paper);
+    let deck = card::deck(plan, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
