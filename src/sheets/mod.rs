@@ -10,10 +10,12 @@ mod layout;
 mod paper;
 mod pdf;
 mod plates;
+mod png;
 mod reasons;
 mod review;
 mod runs;
 mod summary;
+mod svg;
 pub mod wording;
 
 #[cfg(test)]
@@ -79,6 +81,8 @@ pub enum SheetError {
     Font(String),
     /// The PDF could not be put together.
     Pdf(String),
+    /// A page could not be drawn as an image.
+    Image(String),
 }
 
 impl fmt::Display for SheetError {
@@ -86,6 +90,7 @@ impl fmt::Display for SheetError {
         match self {
             SheetError::NoSessions => f.write_str("the plan has no session to print"),
             SheetError::Font(why) => write!(f, "the card font cannot be embedded: {why}"),
+            SheetError::Image(why) => write!(f, "the page cannot be drawn: {why}"),
             SheetError::Pdf(why) => write!(f, "the PDF cannot be written: {why}"),
         }
     }
@@ -117,6 +122,53 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
     };
     let bytes = pdf::write(&deck.pages, &description)?;
     Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
+}
+
+/// How pages are drawn as images, one a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Picture {
+    /// Shapes: as sharp as any printer, without a font.
+    Svg,
+    /// Dots: so many to the inch.
+    Png(u16),
+}
+
+/// Finished cards as images.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pictures {
+    /// The bytes of each page's file, in order.
+    pub pages: Vec<Vec<u8>>,
+    /// The characters that the card font lacks.
+    pub missing: Vec<MissingGlyph>,
+}
+
+/// Renders a card for every session of every athlete, as an image a page.
+///
+/// # Errors
+/// [`SheetError`] when the plan has no session, or a page cannot be drawn at this resolution.
+pub fn card_pictures(
+    plan: &Plan,
+    options: &CardOptions,
+    picture: Picture,
+) -> Result<Pictures, SheetError> {
+    let deck = card::deck(plan, options);
+    if deck.pages.is_empty() {
+        return Err(SheetError::NoSessions);
+    }
+    let labels = labels::Labels::of(&plan.language);
+    let title = labels::fill(labels.title, &[&plan.programme]);
+    let all = deck.pages.len().to_string();
+    let draw = |(page, number): (&layout::Page, usize)| match picture {
+        Picture::Svg => {
+            let number = labels::fill(labels.page_of, &[&number.to_string(), &all]);
+            let caption =
+                svg::Caption { title: &format!("{title}, {number}"), language: labels.language };
+            Ok(svg::write(page, caption).into_bytes())
+        }
+        Picture::Png(dots) => png::write(page, dots),
+    };
+    let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
+    Ok(Pictures { pages, missing: missing(&deck.pages) })
 }
 
 /// The characters that the card font lacks, sorted, each text once.

@@ -327,7 +327,9 @@ pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
 /// A part of a bracket, with a foot where it ends.
 fn bracket(piece: &mut Fragment, top: (bool, f32), bottom: (bool, f32)) {
     let (x, weight, ink) = (1.1, 2.2, Ink::Black);
-    piece.draw(Item::Line { from: (x, top.1), to: (x, bottom.1), weight, ink });
+    // Parts overlap a little, so that no dots show between them on a screen.
+    let begins = if top.0 { top.1 } else { top.1 - 0.5 };
+    piece.draw(Item::Line { from: (x, begins), to: (x, bottom.1), weight, ink });
     for (ends, y) in [top, bottom] {
         if ends {
             piece.draw(Item::Line { from: (0.0, y), to: (6.0, y), weight, ink });

@@ -282,3 +282,26 @@ pub struct Page {
     /// What stands on it, in reading order.
     pub items: Vec<Item>,
 }
+
+impl Page {
+    /// What the page says, in reading order: a line for each run of text, and for what is told as
+    /// one.
+    #[must_use]
+    pub fn reads(&self) -> String {
+        let mut out: Vec<String> = Vec::new();
+        let mut told = false;
+        for item in &self.items {
+            match item {
+                Item::Tells(words) => {
+                    told = true;
+                    out.push(words.clone());
+                }
+                Item::Told => told = false,
+                Item::Text { text, .. } if !told => out.push(text.clone()),
+                Item::Missing { character, .. } if !told => out.push(character.to_string()),
+                _ => {}
+            }
+        }
+        out.join("\n").replace('\u{a0}', " ")
+    }
+}
