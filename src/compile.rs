@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic, Severity, nearest, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
 use crate::plan::Plan;
@@ -29,6 +30,8 @@ pub struct Compiled {
     pub plan: Option<Plan>,
     /// Everything there is to say about the coach's text.
     pub diagnostics: Vec<Diagnostic>,
+    /// All exercises, the built-in ones first; of those that share a name the last one counts.
+    pub exercises: Arc<Vec<Exercise>>,
     /// All files.
     pub sources: Arc<Sources>,
 }
@@ -45,13 +48,18 @@ pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoic
 /// Checks a project: every programme for every athlete, without choosing one.
 #[must_use]
 pub fn check(project: Project) -> Compiled {
-    let empty = Compiled { plan: None, diagnostics: Vec::new(), sources: Arc::default() };
+    let empty = Compiled {
+        plan: None,
+        diagnostics: Vec::new(),
+        exercises: Arc::default(),
+        sources: Arc::default(),
+    };
     run(project, None).unwrap_or(empty)
 }
 
 fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
     let root = project.root;
-    let Resolved { programmes, histories, in_root, sources, athletes, mut diagnostics, .. } =
+    let Resolved { programmes, histories, in_root, sources, athletes, exercises, mut diagnostics, .. } =
         resolve(project);
     let nobody = Vec::new();
     let picked = choice.map_or(&nobody, |choice| &choice.athletes);
@@ -86,7 +94,7 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
     }
     diagnostics.extend(missing_glyphs(&sources, root));
     tidy(&mut diagnostics);
-    Ok(Compiled { plan, diagnostics, sources })
+    Ok(Compiled { plan, diagnostics, exercises, sources })
 }
 
 fn choose(

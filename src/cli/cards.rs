@@ -1,25 +1,30 @@
 //! `setwright cards`.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use clap::ValueEnum;
 
+use crate::catalogue::Exercise;
 use crate::plan::Plan;
-use crate::sheets::{self, CardOptions, Paper, Sheet};
+use crate::sheets::{self, CardOptions, Paper, Picture, Wanted};
 
 use super::input::{File, Part};
 use super::sheet::Which;
 use super::{Failure, output, report};
 
-/// Makes a PDF with one card for each session: what to load, boxes for what was done, cues,
-/// cautions.
+/// Prints a card for each session: what to load, boxes for what was done, cues, cautions. As one
+/// PDF, or as an image a page.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
-  setwright cards examples/rowing-club/winter.sets --sheet card,block --athlete \"Wren Tallow\"
-  setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/")]
+  setwright cards examples/rowing-club/winter.sets --sheet block,overview
+  setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 --day Catch
+  setwright cards examples/rowing-club/winter.sets --sheet wall --exercise \"Front squat\"
+  setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
+  setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -31,7 +36,9 @@ pub struct Args {
     which: Which,
 
     /// Where to write: a PDF, - for standard output, or a folder with --per-athlete
-    /// [default: the programme's file name with .pdf, in the current folder]
+    /// [default: the programme's file name with .pdf, in the current folder].
+    /// For images, what their names begin with, or a folder: -o week-1 writes
+    /// week-1-1.png, week-1-2.png ...
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
@@ -39,9 +46,42 @@ pub struct Args {
     #[arg(long)]
     per_athlete: bool,
 
+    /// What to write: one PDF, or an image a page
+    #[arg(long, value_enum, default_value_t = Format::Pdf)]
+    format: Format,
+
+    /// Dots per inch of PNG images
+    #[arg(long, value_name = "DOTS", default_value_t = 150,
+          value_parser = clap::value_parser!(u16).range(20..=600))]
+    dpi: u16,
+
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
     paper: PaperName,
+
+    /// Draw plates in the colours of the competition rules
+    #[arg(long)]
+    plate_colours: bool,
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    /// One file with all pages, for printing
+    Pdf,
+    /// A drawing a page, for the web
+    Svg,
+    /// A picture a page, for chats and previews
+    Png,
+}
+
+impl Format {
+    fn extension(self) -> &'static str {
+        match self {
+            Format::Pdf => "pdf",
+            Format::Svg => "svg",
+            Format::Png => "png",
+        }
+    }
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,26 +104,52 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::Letter => Paper::Letter,
         PaperName::HalfLetter => Paper::HalfLetter,
     };
-    let options = CardOptions { paper, created };
-    let sheets = args.which.sheets();
-    let plan = args.file.compile(&args.part)?;
+    let options = CardOptions { paper, created, plate_colours: args.plate_colours };
+    let (plan, exercises) = args.file.compile_all(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
+    let job = Job { options, format: args.format, dpi: args.dpi, which: &args.which, exercises };
     if !args.per_athlete {
-        let usual = PathBuf::from(format!("{stem}.pdf"));
-        return one(&plan, &sheets, &options, args.output.as_deref().unwrap_or(&usual));
+        return job.write(&plan, &place(args, &stem));
     }
     let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
     if folder == Path::new("-") {
         return Err(Failure::Usage("--per-athlete writes several files: name a folder".to_owned()));
     }
     output::folder(&folder)?;
+    let extension = args.format.extension();
     for (number, part) in (1..).zip(plan.per_athlete()) {
         let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
-        let path = folder.join(format!("{stem}-{number:02}-{}.pdf", file_name(name)));
-        one(&part, &sheets, &options, &path)?;
+        let name = format!("{stem}-{number:02}-{}.{extension}", file_name(name));
+        job.write(&part, &folder.join(name))?;
     }
     Ok(())
+}
+
+/// Where all cards go: for images, the name that each page's number is put into.
+fn place(args: &Args, stem: &str) -> PathBuf {
+    let extension = args.format.extension();
+    let usual = format!("{stem}.{extension}");
+    let Some(output) = &args.output else { return PathBuf::from(usual) };
+    if args.format == Format::Pdf || output == Path::new("-") {
+        return output.clone();
+    }
+    let folder = output.is_dir() || output.to_string_lossy().ends_with(['/', '\\']);
+    let given = output.extension().is_some_and(|given| given.eq_ignore_ascii_case(extension));
+    match (folder, given) {
+        (true, _) => output.join(usual),
+        (false, true) => output.clone(),
+        // A name may hold a point: `week-1.5` stays whole.
+        (false, false) => PathBuf::from(format!("{}.{extension}", output.display())),
+    }
+}
+
+/// The file of a page: `cards-01.png` of twelve.
+fn page_path(path: &Path, number: usize, all: usize) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let extension = path.extension().unwrap_or_default().to_string_lossy();
+    let digits = all.to_string().len();
+    path.with_file_name(format!("{stem}-{number:0digits$}.{extension}"))
 }
 
 /// The time of making, in seconds since 1970, where the environment states one.
@@ -98,34 +164,89 @@ pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     }
 }
 
-fn one(
-    plan: &Plan,
-    which: &[Sheet],
-    options: &CardOptions,
-    path: &Path,
-) -> Result<(), Failure> {
-    let rendered = match sheets::print(plan, which, options) {
-        Ok(rendered) => rendered,
-        Err(error @ sheets::SheetError::NoSessions) => {
-            report::say(&format!("setwright: {error}"));
-            return Err(Failure::Programme);
+/// How cards are written.
+struct Job<'a> {
+    options: CardOptions,
+    format: Format,
+    dpi: u16,
+    which: &'a Which,
+    exercises: Arc<Vec<Exercise>>,
+}
+
+impl Job<'_> {
+    fn write(&self, plan: &Plan, path: &Path) -> Result<(), Failure> {
+        let wanted = self.which.wanted(plan, &self.exercises)?;
+        let done = match self.format {
+            Format::Pdf => self.pdf(plan, &wanted, path),
+            Format::Svg => self.pictures(plan, &wanted, path, Picture::Svg),
+            Format::Png => self.pictures(plan, &wanted, path, Picture::Png(self.dpi)),
+        };
+        let (what, pages) = done?;
+        if path != Path::new("-") {
+            let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
+            let people = plan.athletes.len();
+            report::say(&format!(
+                "{what}: {} for {people} athlete{}, {pages} page{}",
+                Which::told(&wanted, sessions),
+                plural(people),
+                plural(pages),
+            ));
         }
-        Err(error) => return Err(Failure::File(error.to_string())),
-    };
-    output::bytes(path, &rendered.bytes)?;
-    if path != Path::new("-") {
-        let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
-        let people = plan.athletes.len();
-        report::say(&format!(
-            "{}: {} for {people} athlete{}, {} page{}",
-            path.display(),
-            Which::told(which, sessions),
-            plural(people),
-            rendered.pages,
-            plural(rendered.pages),
-        ));
+        Ok(())
     }
-    Ok(())
+
+    /// Writes one PDF; gives its path and how many pages it has.
+    fn pdf(
+        &self,
+        plan: &Plan,
+        wanted: &Wanted,
+        path: &Path,
+    ) -> Result<(String, usize), Failure> {
+        let rendered = sheets::print(plan, wanted, &self.options).map_err(failure)?;
+        output::bytes(path, &rendered.bytes)?;
+        Ok((path.display().to_string(), rendered.pages))
+    }
+
+    /// Writes an image a page; gives their paths and how many there are.
+    fn pictures(
+        &self,
+        plan: &Plan,
+        wanted: &Wanted,
+        path: &Path,
+        picture: Picture,
+    ) -> Result<(String, usize), Failure> {
+        let pages = sheets::pictures(plan, wanted, &self.options, picture).map_err(failure)?.pages;
+        let all = pages.len();
+        if path == Path::new("-") {
+            let [page] = pages.as_slice() else {
+                return Err(Failure::Usage(format!(
+                    "there are {all} pages, each a file of its own: name a file or a folder"
+                )));
+            };
+            output::bytes(path, page)?;
+            return Ok((String::new(), 1));
+        }
+        let numbered = pages.into_iter().zip(1..);
+        let files: Vec<(PathBuf, Vec<u8>)> =
+            numbered.map(|(bytes, number)| (page_path(path, number, all), bytes)).collect();
+        if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+            output::folder(folder)?;
+        }
+        output::all(&files)?;
+        let name = |number| page_path(path, number, all).display().to_string();
+        let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
+        Ok((what, all))
+    }
+}
+
+fn failure(error: sheets::SheetError) -> Failure {
+    match error {
+        sheets::SheetError::NoSessions => {
+            report::say(&format!("setwright: {error}"));
+            Failure::Programme
+        }
+        error => Failure::File(error.to_string()),
+    }
 }
 
 fn plural(count: usize) -> &'static str {

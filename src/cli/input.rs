@@ -1,9 +1,11 @@
 //! Opening a project from the command line.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use clap::Args;
 
+use crate::catalogue::Exercise;
 use crate::compile::{Choice, Compiled, compile};
 use crate::diagnostics::{has_errors, nearest, or_list};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
@@ -124,13 +126,18 @@ impl File {
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A
     /// programme with errors stops here.
     pub fn compile(&self, part: &Part) -> Result<Plan, Failure> {
+        self.compile_all(part).map(|(plan, _)| plan)
+    }
+
+    /// The same, with all exercises of the project.
+    pub fn compile_all(&self, part: &Part) -> Result<(Plan, Arc<Vec<Exercise>>), Failure> {
         let compiled = self.compile_quietly(part)?;
         report::show(&compiled.diagnostics, &compiled.sources);
         if has_errors(&compiled.diagnostics) {
             return Err(Failure::Programme);
         }
         let Some(plan) = compiled.plan else { return Err(Failure::Programme) };
-        part.select(plan)
+        Ok((part.select(plan)?, compiled.exercises))
     }
 
     /// Opens and compiles the project.

@@ -2,7 +2,13 @@
 
 use clap::ValueEnum;
 
-use crate::sheets::{Sheet, sheet_name};
+use crate::catalogue::Exercise;
+use crate::diagnostics::nearest;
+use crate::plan::Plan;
+use crate::quantity::fold_name;
+use crate::sheets::{Poster, Sheet, Wanted};
+
+use super::Failure;
 
 /// Which sheets.
 #[derive(clap::Args, Debug)]
@@ -16,41 +22,107 @@ pub struct Which {
         default_value = "card"
     )]
     sheets: Vec<SheetName>,
+
+    /// The exercise of a wall card (may be given several times)
+    /// [default: every exercise that the programme uses]
+    #[arg(long, value_name = "NAME", verbatim_doc_comment)]
+    exercise: Vec<String>,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 enum SheetName {
     /// A card for each session of each athlete
     Card,
-    /// All weeks of an athlete side by side, on whole paper
+    /// All weeks of an athlete side by side
     Block,
     /// A session of the whole squad, lift by lift, for the rack
     Rack,
+    /// The block of an athlete on one page, as plots with their numbers
+    Overview,
+    /// An exercise in type that is read from three metres
+    Wall,
+}
+
+impl From<SheetName> for Sheet {
+    fn from(name: SheetName) -> Self {
+        match name {
+            SheetName::Card => Sheet::Card,
+            SheetName::Block => Sheet::Block,
+            SheetName::Rack => Sheet::Rack,
+            SheetName::Overview => Sheet::Overview,
+            SheetName::Wall => Sheet::Wall,
+        }
+    }
 }
 
 impl Which {
-    /// The sheets, each once, in the order they were asked for.
-    pub fn sheets(&self) -> Vec<Sheet> {
-        let mut out = Vec::new();
+    /// The sheets, each once, in the order they were asked for; with the exercises of wall cards.
+    pub fn wanted(&self, plan: &Plan, exercises: &[Exercise]) -> Result<Wanted, Failure> {
+        let mut sheets: Vec<Sheet> = Vec::new();
         for name in &self.sheets {
-            let sheet = match name {
-                SheetName::Card => Sheet::Card,
-                SheetName::Block => Sheet::Block,
-                SheetName::Rack => Sheet::Rack,
-            };
-            if !out.contains(&sheet) {
-                out.push(sheet);
+            let sheet = Sheet::from(*name);
+            if !sheets.contains(&sheet) {
+                sheets.push(sheet);
             }
         }
-        out
+        let wall = sheets.contains(&Sheet::Wall);
+        if !wall && !self.exercise.is_empty() {
+            let why = "--exercise chooses wall cards: add --sheet wall".to_owned();
+            return Err(Failure::Usage(why));
+        }
+        let posters = match (wall, self.exercise.as_slice()) {
+            (false, _) => Vec::new(),
+            (true, []) => used(plan).into_iter().filter_map(|name| find(name, exercises)).collect(),
+            (true, names) => {
+                let one = |name: &String| find(name, exercises).ok_or_else(|| unknown(name, exercises));
+                names.iter().map(one).collect::<Result<_, _>>()?
+            }
+        };
+        Ok(Wanted { sheets, posters })
     }
 
     /// What is printed, for a person: `2 cards`, or the sheets by name.
-    pub fn told(sheets: &[Sheet], sessions: usize) -> String {
+    pub fn told(wanted: &Wanted, sessions: usize) -> String {
         let plural = if sessions == 1 { "" } else { "s" };
-        match sheets {
+        match wanted.sheets.as_slice() {
             [Sheet::Card] => format!("{sessions} card{plural}"),
-            _ => sheets.iter().map(|sheet| sheet_name(*sheet)).collect::<Vec<_>>().join(", "),
+            sheets => sheets.iter().map(|sheet| sheet.told()).collect::<Vec<_>>().join(", "),
         }
     }
+}
+
+/// The exercises of a plan, in the order they first come.
+fn used(plan: &Plan) -> Vec<&str> {
+    let mut names: Vec<&str> = Vec::new();
+    let sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
+    for exercise in sessions.flat_map(|session| &session.exercises) {
+        if !names.contains(&exercise.name.as_str()) {
+            names.push(&exercise.name);
+        }
+    }
+    names
+}
+
+/// An exercise by its name, else by a synonym; the last definition counts.
+fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
+    let wanted = fold_name(name);
+    let named = exercises.iter().rev().find(|exercise| fold_name(&exercise.name) == wanted);
+    let also = |exercise: &&Exercise| {
+        exercise.also.iter().any(|other| fold_name(&other.value) == wanted)
+    };
+    let exercise = named.or_else(|| exercises.iter().rev().find(also))?;
+    Some(Poster {
+        name: exercise.name.clone(),
+        setup: exercise.setup.clone(),
+        cues: exercise.cues.clone(),
+        safety: exercise.safety.clone(),
+    })
+}
+
+fn unknown(name: &str, exercises: &[Exercise]) -> Failure {
+    let known = exercises.iter().map(|exercise| exercise.name.as_str());
+    Failure::Usage(match nearest(name, known) {
+        Some(near) => format!("there is no exercise `{name}`: did you mean `{near}`?"),
+        None => format!("there is no exercise `{name}`: `setwright exercises` lists them"),
+    })
 }

@@ -140,8 +140,16 @@ impl PlannedSet {
     /// The plates of one side, heaviest first; empty for anything but a loaded bar.
     #[must_use]
     pub fn plates_per_side(&self) -> &[Mass] {
-        match &self.load {
-            Some(Built { how: Implement::Bar { per_side, .. }, .. }) => per_side,
+        self.load.as_ref().map_or(&[], Built::per_side)
+    }
+}
+
+impl Built {
+    /// The plates of one side, heaviest first; empty for anything but a loaded bar.
+    #[must_use]
+    pub fn per_side(&self) -> &[Mass] {
+        match &self.how {
+            Implement::Bar { per_side, .. } => per_side,
             _ => &[],
         }
     }

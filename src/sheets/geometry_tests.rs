@@ -3,7 +3,7 @@
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::layout::{Ink, Item, Page, Rect, Role};
-use super::sample::{athlete, plan};
+use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 
@@ -43,7 +43,7 @@ fn every_page() -> Vec<(Paper, usize, Page)> {
     Paper::ALL
         .into_iter()
         .flat_map(|(_, paper)| {
-            deck(&plan, paper)
+            deck(&plan, &on(paper))
                 .pages
                 .into_iter()
                 .enumerate()
@@ -168,7 +168,7 @@ fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
         for session in [typical(), full()] {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
-            assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
+            assert_eq!(deck(&plan, &on(paper)).pages.len(), 1, "{paper}");
         }
     }
 }
@@ -176,7 +176,7 @@ fn a_full_session_fits_one_small_page() {
 #[test]
 fn a_long_session_flows_and_says_so() {
     let plan = plan(vec![athlete("Wren Tallow", vec![crowded()])]);
-    let pages = deck(&plan, Paper::A5).pages;
+    let pages = deck(&plan, &on(Paper::A5)).pages;
     assert_eq!(pages.len(), 2);
     for (at, page) in pages.iter().enumerate() {
         let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
@@ -187,7 +187,7 @@ fn a_long_session_flows_and_says_so() {
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
-    let options = CardOptions { paper: Paper::A5, created: Some(1_767_225_600) };
+    let options = CardOptions { created: Some(1_767_225_600), ..CardOptions::default() };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
     let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
@@ -219,7 +219,7 @@ fn samples() {
     let folder = std::env::temp_dir().join("setwright-samples");
     std::fs::create_dir_all(&folder).unwrap();
     for (name, paper) in Paper::ALL {
-        let rendered = cards(&all(), &CardOptions { paper, created: None }).unwrap();
+        let rendered = cards(&all(), &on(paper)).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();

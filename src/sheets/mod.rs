@@ -10,16 +10,20 @@ mod columns;
 pub mod labels;
 mod layout;
 mod leaf;
+mod overview;
 mod paper;
 mod pdf;
 mod plates;
 mod plot;
+mod png;
 mod rack;
 mod reasons;
 mod review;
 mod runs;
 mod several;
 mod summary;
+mod svg;
+mod wall;
 mod weekly;
 pub mod wording;
 
@@ -40,8 +44,9 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
-pub use several::{Sheet, print, sheet_name};
+pub use several::{Sheet, Wanted, pictures, print};
 pub use summary::summary;
+pub use wall::Poster;
 pub use weekly::text as weekly_text;
 
 use crate::plan::Plan;
@@ -54,6 +59,8 @@ pub struct CardOptions {
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
+    /// Plates in the colours of the competition rules, instead of black and white.
+    pub plate_colours: bool,
 }
 
 /// Finished cards.
@@ -86,6 +93,8 @@ pub enum SheetError {
     Font(String),
     /// The PDF could not be put together.
     Pdf(String),
+    /// A page could not be drawn as an image.
+    Image(String),
 }
 
 impl fmt::Display for SheetError {
@@ -93,6 +102,7 @@ impl fmt::Display for SheetError {
         match self {
             SheetError::NoSessions => f.write_str("the plan has no session to print"),
             SheetError::Font(why) => write!(f, "the card font cannot be embedded: {why}"),
+            SheetError::Image(why) => write!(f, "the page cannot be drawn: {why}"),
             SheetError::Pdf(why) => write!(f, "the PDF cannot be written: {why}"),
         }
     }
@@ -111,7 +121,37 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    print(plan, &[Sheet::Card], options)
+    print(plan, &Wanted::default(), options)
+}
+
+/// How pages are drawn as images, one a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Picture {
+    /// Shapes: as sharp as any printer, without a font.
+    Svg,
+    /// Dots: so many to the inch.
+    Png(u16),
+}
+
+/// Finished cards as images.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pictures {
+    /// The bytes of each page's file, in order.
+    pub pages: Vec<Vec<u8>>,
+    /// The characters that the card font lacks.
+    pub missing: Vec<MissingGlyph>,
+}
+
+/// Renders a card for every session of every athlete, as an image a page.
+///
+/// # Errors
+/// [`SheetError`] when the plan has no session, or a page cannot be drawn at this resolution.
+pub fn card_pictures(
+    plan: &Plan,
+    options: &CardOptions,
+    picture: Picture,
+) -> Result<Pictures, SheetError> {
+    pictures(plan, &Wanted::default(), options, picture)
 }
 
 /// The characters that the card font lacks, sorted, each text once.

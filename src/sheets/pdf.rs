@@ -9,8 +9,8 @@ use jiff::tz::Offset;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use printpdf::{
     Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont,
-    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, TextItem,
-    WindingOrder,
+    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rgb,
+    TextItem, WindingOrder,
 };
 use subsetter::GlyphRemapper;
 
@@ -132,7 +132,11 @@ fn pt(value: f32) -> Pt {
     Pt(if rounded.is_finite() { rounded } else { 0.0 })
 }
 
-fn grey(ink: Ink) -> Color {
+fn colour(ink: Ink) -> Color {
+    if ink.is_colour() {
+        let [red, green, blue] = ink.rgb();
+        return Color::Rgb(Rgb::new(red, green, blue, None));
+    }
     Color::Greyscale(Greyscale::new(ink.level(), None))
 }
 
@@ -211,14 +215,14 @@ impl Writer {
     fn fill(&mut self, ink: Ink) {
         if self.state.fill != Some(ink) {
             self.state.fill = Some(ink);
-            self.ops.push(Op::SetFillColor { col: grey(ink) });
+            self.ops.push(Op::SetFillColor { col: colour(ink) });
         }
     }
 
     fn stroke(&mut self, weight: f32, ink: Ink) {
         if self.state.stroke != Some(ink) {
             self.state.stroke = Some(ink);
-            self.ops.push(Op::SetOutlineColor { col: grey(ink) });
+            self.ops.push(Op::SetOutlineColor { col: colour(ink) });
         }
         if self.state.weight != Some(weight) {
             self.state.weight = Some(weight);

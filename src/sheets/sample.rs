@@ -9,6 +9,7 @@
 
 use jiff::civil::{Date, date};
 
+use super::{CardOptions, Paper};
 use crate::plan::{
     AthletePlan, Built, Group, GroupKind, Implement, Order, Plan, PlannedExercise, PlannedSet,
     Replaced, Session, SetKind, Where,
@@ -64,6 +65,11 @@ pub fn reps(text: &str) -> Reps {
         Work::Reps(count(text))
     };
     Reps { work, each_side, between: None }
+}
+
+/// Cards on a paper, and nothing else asked for.
+pub fn on(paper: Paper) -> CardOptions {
+    CardOptions { paper, ..CardOptions::default() }
 }
 
 /// A set without a load.
@@ -283,6 +289,7 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
         gym: Some("Boathouse".to_owned()),
         unit: Unit::Kg,
         also_unit: None,
+        plate_sizes: Vec::new(),
         body_mass: Some(kg("68")),
         rack: Some("1".to_owned()),
         level: None,

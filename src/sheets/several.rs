@@ -4,8 +4,13 @@ use crate::plan::Plan;
 
 use super::card::Deck;
 use super::labels::{ENGLISH, Labels, fill};
+use super::layout::Page;
 use super::pdf::{self, Bookmark, Description};
-use super::{CardOptions, Rendered, SheetError, block, card, missing, rack};
+use super::wall::Poster;
+use super::{
+    CardOptions, Picture, Pictures, Rendered, SheetError, block, card, missing, overview, png, rack,
+    svg, wall,
+};
 
 /// A kind of sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -16,52 +21,77 @@ pub enum Sheet {
     Block,
     /// A session of the whole squad, lift by lift.
     Rack,
+    /// An athlete's block on one page.
+    Overview,
+    /// An exercise in large type.
+    Wall,
 }
 
 impl Sheet {
     /// All of them.
-    pub const ALL: [Sheet; 3] = [Sheet::Card, Sheet::Block, Sheet::Rack];
+    pub const ALL: [Sheet; 5] =
+        [Sheet::Card, Sheet::Block, Sheet::Rack, Sheet::Overview, Sheet::Wall];
 
-    /// What it is called, of several.
-    #[must_use]
-    pub fn name(self, labels: &Labels) -> &'static str {
+    /// What some of them are called.
+    fn name(self, labels: &Labels) -> &'static str {
+        let labels = labels.broad;
         match self {
-            Sheet::Card => labels.broad.cards,
-            Sheet::Block => labels.broad.block,
-            Sheet::Rack => labels.broad.rack,
+            Sheet::Card => labels.cards,
+            Sheet::Block => labels.block_sheets,
+            Sheet::Rack => labels.rack_sheets,
+            Sheet::Overview => labels.overviews,
+            Sheet::Wall => labels.wall,
         }
     }
 
-    fn deck(self, plan: &Plan, options: &CardOptions) -> Deck {
+    /// What some of them are called in messages, which are English.
+    #[must_use]
+    pub fn told(self) -> String {
+        self.name(&ENGLISH).to_lowercase()
+    }
+
+    fn deck(self, plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
         match self {
-            Sheet::Card => card::deck(plan, options.paper),
+            Sheet::Card => card::deck(plan, options),
             Sheet::Block => block::deck(plan, options),
             Sheet::Rack => rack::deck(plan, options),
+            Sheet::Overview => overview::deck(plan, options),
+            Sheet::Wall => wall::deck(plan, posters, options),
         }
     }
 }
 
-/// What a sheet is called in English, for messages.
-#[must_use]
-pub fn sheet_name(sheet: Sheet) -> String {
-    sheet.name(&ENGLISH).to_lowercase()
+/// What is printed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wanted {
+    /// The kinds of sheets, in order.
+    pub sheets: Vec<Sheet>,
+    /// The exercises of wall cards.
+    pub posters: Vec<Poster>,
+}
+
+impl Default for Wanted {
+    /// Session cards.
+    fn default() -> Self {
+        Self { sheets: vec![Sheet::Card], posters: Vec::new() }
+    }
 }
 
 /// Lays out some sheets, one kind after the other; with a bookmark a kind when there are several.
 /// Sheets are of the size that suits them: a card on the paper that was asked for, the others on
 /// the whole sheet that it is cut from.
-fn deck(plan: &Plan, sheets: &[Sheet], options: &CardOptions) -> Deck {
+fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Deck {
     let labels = Labels::of(&plan.language);
     let mut all = Deck { pages: Vec::new(), bookmarks: Vec::new() };
-    for sheet in sheets {
+    for sheet in &wanted.sheets {
         let page = all.pages.len();
-        let Deck { pages, mut bookmarks } = sheet.deck(plan, options);
+        let Deck { pages, mut bookmarks } = sheet.deck(plan, &wanted.posters, options);
         if pages.is_empty() {
             continue;
         }
         later(&mut bookmarks, page);
         all.pages.extend(pages);
-        if sheets.len() > 1 {
+        if wanted.sheets.len() > 1 {
             let text = sheet.name(labels).to_owned();
             all.bookmarks.push(Bookmark { text, page, below: bookmarks });
         } else {
@@ -79,27 +109,62 @@ fn later(bookmarks: &mut [Bookmark], pages: usize) {
     }
 }
 
-/// Renders sheets of every athlete as one PDF, in the order given.
+/// What the document is called.
+fn title(plan: &Plan, wanted: &Wanted) -> String {
+    let labels = Labels::of(&plan.language);
+    let cards = wanted.sheets == [Sheet::Card];
+    fill(if cards { labels.title } else { labels.broad.title }, &[&plan.programme])
+}
+
+/// Renders sheets as one PDF, in the order given.
 ///
 /// # Errors
-/// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
+/// [`SheetError`] when there is nothing to print, or when the PDF cannot be put together.
 pub fn print(
     plan: &Plan,
-    sheets: &[Sheet],
+    wanted: &Wanted,
     options: &CardOptions,
 ) -> Result<Rendered, SheetError> {
-    let Deck { pages, bookmarks } = deck(plan, sheets, options);
+    let Deck { pages, bookmarks } = deck(plan, wanted, options);
     if pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
-    let labels = Labels::of(&plan.language);
-    let title = if sheets == [Sheet::Card] { labels.title } else { labels.broad.title };
     let description = Description {
-        title: fill(title, &[&plan.programme]),
-        language: labels.language.to_owned(),
+        title: title(plan, wanted),
+        language: Labels::of(&plan.language).language.to_owned(),
         created: options.created,
         bookmarks,
     };
     let bytes = pdf::write(&pages, &description)?;
     Ok(Rendered { bytes, pages: pages.len(), missing: missing(&pages) })
+}
+
+/// Renders sheets as images, one a page.
+///
+/// # Errors
+/// [`SheetError`] when there is nothing to print, or a page cannot be drawn at this resolution.
+pub fn pictures(
+    plan: &Plan,
+    wanted: &Wanted,
+    options: &CardOptions,
+    picture: Picture,
+) -> Result<Pictures, SheetError> {
+    let deck = deck(plan, wanted, options);
+    if deck.pages.is_empty() {
+        return Err(SheetError::NoSessions);
+    }
+    let labels = Labels::of(&plan.language);
+    let title = title(plan, wanted);
+    let all = deck.pages.len().to_string();
+    let draw = |(page, number): (&Page, usize)| match picture {
+        Picture::Svg => {
+            let number = fill(labels.page_of, &[&number.to_string(), &all]);
+            let caption =
+                svg::Caption { title: &format!("{title}, {number}"), language: labels.language };
+            Ok(svg::write(page, caption).into_bytes())
+        }
+        Picture::Png(dots) => png::write(page, dots),
+    };
+    let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
+    Ok(Pictures { pages, missing: missing(&deck.pages) })
 }

@@ -105,3 +105,77 @@ fn every_paper_gives_pages_of_its_size() {
         assert!(info.contains(&format!("Page size:       {size}")), "{paper}: {info}");
     }
 }
+
+/// The images that a run wrote, by name.
+fn images(bench: &Bench, folder: &str) -> Vec<(String, Vec<u8>)> {
+    let files = std::fs::read_dir(bench.path(folder)).unwrap().map(|file| file.unwrap().path());
+    let mut files: Vec<(String, Vec<u8>)> = files
+        .map(|path| {
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            (name, std::fs::read(path).unwrap())
+        })
+        .collect();
+    files.sort();
+    files
+}
+
+#[test]
+fn images_are_numbered_so_that_they_sort_and_come_out_the_same_twice() {
+    let bench = Bench::new();
+    let file = example("rowing-club/winter.sets");
+    for format in ["svg", "png"] {
+        let run = |folder: &str| {
+            let arguments = ["cards", &file, "--format", format, "--dpi", "40", "-o", folder];
+            let athlete = ["--athlete", "Wren Tallow", "--weeks", "1-4"];
+            let ran = bench.run(&[&arguments[..], &athlete].concat());
+            assert_eq!(ran.code, 0, "{}", ran.err);
+            ran.err
+        };
+        let said = run(&format!("{format}-a/"));
+        assert!(said.contains(&format!("winter-01.{format} … ")), "{said}");
+        run(&format!("{format}-b/card"));
+        run(&format!("{format}-c/card.{format}"));
+        let first = images(&bench, &format!("{format}-a"));
+        let names: Vec<&str> = first.iter().map(|(name, _)| name.as_str()).collect();
+        assert_eq!(names.len(), 12);
+        assert_eq!([names[0], names[11]], ["01", "12"].map(|n| format!("winter-{n}.{format}")));
+        for other in ["b", "c"] {
+            let second = images(&bench, &format!("{format}-{other}"));
+            assert!(first.iter().map(|(_, b)| b).eq(second.iter().map(|(_, b)| b)), "{format}");
+            assert_eq!(second[0].0, format!("card-01.{format}"));
+        }
+    }
+}
+
+#[test]
+fn images_are_all_there_or_none() {
+    let bench = Bench::new();
+    let file = example("first-steps/programme.sets");
+    let run = |more: &[&str]| bench.run(&[&["cards", &file, "--format", "svg"], more].concat());
+    // Several files do not go down one pipe; one does.
+    assert_eq!(run(&["-o", "-"]).code, 2);
+    let one = run(&["-o", "-", "--weeks", "1"]);
+    assert!(one.code == 0 && one.out.starts_with("<svg ") && one.out.ends_with("</svg>\n"));
+    // A folder where a file should go: what was there before stays, and no scrap is left.
+    bench.write("out/card-1.svg", "before");
+    std::fs::create_dir_all(bench.path("out/card-3.svg/x")).unwrap();
+    bench.write("plain", "");
+    assert_eq!(run(&["-o", "plain/card"]).code, 3);
+    assert_eq!(run(&["-o", "out/card"]).code, 3);
+    assert_eq!(std::fs::read(bench.path("out/card-1.svg")).unwrap(), b"before");
+    let left: Vec<String> = images_names(&bench, "out");
+    assert_eq!(left, ["card-1.svg", "card-3.svg"]);
+    // One PDF each, but here an image each.
+    let ran = run(&["--per-athlete", "-o", "each", "--weeks", "1"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert_eq!(images_names(&bench, "each"), ["programme-01-robin-vale-1.svg"]);
+    assert_eq!(run(&["--dpi", "5"]).code, 2);
+}
+
+fn images_names(bench: &Bench, folder: &str) -> Vec<String> {
+    let files = std::fs::read_dir(bench.path(folder)).unwrap();
+    let mut names: Vec<String> =
+        files.map(|file| file.unwrap().file_name().to_string_lossy().into_owned()).collect();
+    names.sort();
+    names
+}

@@ -6,6 +6,7 @@ use crate::sheets::labels::fill;
 use crate::sheets::layout::{
     Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines, stack,
 };
+use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
 
 use super::exercise::{Setting, Tie, block, tied};
@@ -96,12 +97,14 @@ pub fn blocks(
     members: &[&PlannedExercise],
     m: &Metrics,
     words: &Wording,
+    discs: Discs<'_>,
 ) -> Vec<Block> {
     let told = group.and_then(|group| how(group, members, words).map(|how| (group, how)));
     let Some((group, how)) = told else {
         let setting = Setting {
             metrics: m,
             wording: words,
+            discs,
             boxes: Boxes::PerSet,
             rest_told: None,
             tie: None,
@@ -122,7 +125,7 @@ pub fn blocks(
     for (at, member) in members.iter().enumerate() {
         let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
-        let setting = Setting { metrics: m, wording: words, boxes, rest_told, tie };
+        let setting = Setting { metrics: m, wording: words, discs, boxes, rest_told, tie };
         let mut block = block(member, setting).keeping();
         if at == 0 {
             // How they are done never stands alone at the foot of a page.

@@ -66,6 +66,8 @@ pub struct Metrics {
     /// Whether small print makes way for the plates of every set that differs, not only for those
     /// of the heaviest.
     pub every_bar: bool,
+    /// The most height of a drawing of plates.
+    pub most_drawing: f32,
     /// The space between exercises.
     pub between: f32,
     /// The space between lines of different kinds.
@@ -140,6 +142,7 @@ impl Metrics {
             box_h: box_h * scale.min(1.12),
             log_rows: if roomy { 2 } else { 1 },
             every_bar: roomy,
+            most_drawing: 26.0 * scale,
             wraps: density == Density::Wrapped,
             between: between * scale,
             gap: gap * scale,

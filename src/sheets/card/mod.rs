@@ -16,12 +16,13 @@ pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
+use super::CardOptions;
 use super::labels::Labels;
 use super::layout::{
     Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
-use super::paper::Paper;
 use super::pdf::Bookmark;
+use super::plates::Discs;
 use super::wording::{PRINTED, Wording};
 use metrics::{Density, Metrics};
 use parts::{inked, labelled, plain, sentences, tag};
@@ -36,7 +37,7 @@ pub struct Deck {
 
 /// Lays out every card of a plan.
 #[must_use]
-pub fn deck(plan: &Plan, paper: Paper) -> Deck {
+pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
         let page = deck.pages.len();
@@ -44,7 +45,7 @@ pub fn deck(plan: &Plan, paper: Paper) -> Deck {
         for session in &athlete.sessions {
             let text = session_name(plan, session);
             below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-            deck.pages.extend(session_pages(plan, athlete, session, paper));
+            deck.pages.extend(session_pages(plan, athlete, session, options));
         }
         deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
     }
@@ -63,11 +64,16 @@ fn session_name(plan: &Plan, session: &Session) -> String {
 }
 
 /// Lays a session out as roomily as does not cost a page.
-fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: Paper) -> Vec<Page> {
+fn session_pages(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    options: &CardOptions,
+) -> Vec<Page> {
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
-        let metrics = Metrics::new(paper, density);
-        let card = Card { plan, athlete, session, metrics };
+        let metrics = Metrics::new(options.paper, density);
+        let card = Card { plan, athlete, session, options, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
         if best.as_ref().is_none_or(|best| pages < best.count) {
@@ -178,6 +184,7 @@ struct Card<'a> {
     plan: &'a Plan,
     athlete: &'a AthletePlan,
     session: &'a Session,
+    options: &'a CardOptions,
     metrics: Metrics,
 }
 
@@ -211,11 +218,12 @@ impl Card<'_> {
         if !lines.is_empty() {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
+        let discs = Discs { sizes: &self.athlete.plate_sizes, colours: self.options.plate_colours };
         let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
         for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
             let letter = members.first().map(|member| member.order.letter);
             let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
-            let blocks = group::blocks(group, members, m, &words);
+            let blocks = group::blocks(group, members, m, &words, discs);
             if !out.is_empty() {
                 out.push(separator(m));
             }

@@ -8,8 +8,11 @@ pub struct BroadLabels {
     pub title: &'static str,
     pub cards: &'static str,
     pub block: &'static str,
+    pub block_sheets: &'static str,
     pub rack: &'static str,
+    pub rack_sheets: &'static str,
     pub overview: &'static str,
+    pub overviews: &'static str,
     pub wall: &'static str,
     /// The cautions of a sheet that is not all that an athlete takes along.
     pub cautions: &'static str,
@@ -39,8 +42,6 @@ pub struct BroadLabels {
     pub rack_of: &'static str,
     pub no_rack: &'static str,
     pub rack_about: &'static str,
-    /// The exercise that is replaced.
-    pub instead: &'static str,
 
     pub overview_about: &'static str,
     pub intensity: &'static str,
@@ -49,20 +50,12 @@ pub struct BroadLabels {
     pub muscles: &'static str,
     /// How many muscles are left out.
     pub muscles_more: &'static str,
-    /// The lift, the unit.
-    pub top_set_of: &'static str,
     pub top_sets: &'static str,
-    /// The unit.
-    pub volume_short: &'static str,
-    pub sets_short: &'static str,
-    pub intensity_short: &'static str,
+    pub volume_small: &'static str,
+    pub intensity_small: &'static str,
     pub no_intensity: &'static str,
     pub no_muscles: &'static str,
     pub no_lifts: &'static str,
-    pub week_head: &'static str,
-
-    /// The load.
-    pub wall_load: &'static str,
 }
 
 /// English.
@@ -70,8 +63,11 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     title: "{0}: sheets",
     cards: "Session cards",
     block: "Block sheet",
+    block_sheets: "Block sheets",
     rack: "Rack sheet",
+    rack_sheets: "Rack sheets",
     overview: "Overview",
+    overviews: "Overviews",
     wall: "Wall cards",
     cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: end \
         the session, get help at once. A bar over you or on you needs safeties or a spotter. Loads \
@@ -92,7 +88,6 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     rack_of: "Rack {0}",
     no_rack: "No rack",
     rack_about: "At each bar the athletes stand in the order that moves the fewest plates, set after set.",
-    instead: "for {0}",
     overview_about: "As planned. Hard sets are working sets: no warm-ups, no drops. Volume load is \
         reps times load of what really moves. Intensity is the mean over hard sets, in percent of \
         the lift’s own 1RM, where that is known. A muscle’s sets count by its share in each.",
@@ -100,14 +95,10 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     volume: "Volume load, {0}",
     muscles: "Hard sets a week, by muscle",
     muscles_more: "{0} more muscles have fewer sets.",
-    top_set_of: "{0}, {1}",
     top_sets: "Planned top sets of the main lifts",
-    volume_short: "Volume, {0}",
-    sets_short: "Sets",
-    intensity_short: "% 1RM",
-    no_intensity: "No set whose share of the 1RM is known.",
+    volume_small: "a week",
+    intensity_small: "mean over hard sets",
+    no_intensity: "no known 1RM",
     no_muscles: "No exercise that names its muscles.",
     no_lifts: "No lift with a load that is known beforehand.",
-    week_head: "Week",
-    wall_load: "{0}",
 };

@@ -49,6 +49,15 @@ pub enum Ink {
     Faint,
     /// Paper, on black.
     White,
+    /// Competition plates of 25 kg. Colours are for grounds only: text stands beside them, and
+    /// nothing is told by a colour alone.
+    Red,
+    /// Competition plates of 20 kg.
+    Blue,
+    /// Competition plates of 15 kg.
+    Yellow,
+    /// Competition plates of 10 kg.
+    Green,
 }
 
 impl Ink {
@@ -60,7 +69,30 @@ impl Ink {
             Ink::Soft => 0.27,
             Ink::Faint => 0.55,
             Ink::White => 1.0,
+            // The lightness of a colour on a black-and-white printer (ITU-R BT.601 luma).
+            Ink::Red | Ink::Blue | Ink::Yellow | Ink::Green => {
+                let [red, green, blue] = self.rgb();
+                0.299 * red + 0.587 * green + 0.114 * blue
+            }
         }
+    }
+
+    /// Red, green and blue, each from 0 to 1.
+    #[must_use]
+    pub fn rgb(self) -> [f32; 3] {
+        match self {
+            Ink::Red => [0.85, 0.12, 0.12],
+            Ink::Blue => [0.10, 0.33, 0.78],
+            Ink::Yellow => [0.98, 0.82, 0.10],
+            Ink::Green => [0.10, 0.58, 0.25],
+            Ink::Black | Ink::Soft | Ink::Faint | Ink::White => [self.level(); 3],
+        }
+    }
+
+    /// Whether it is neither black, white nor between.
+    #[must_use]
+    pub fn is_colour(self) -> bool {
+        matches!(self, Ink::Red | Ink::Blue | Ink::Yellow | Ink::Green)
     }
 }
 
@@ -249,4 +281,27 @@ pub struct Page {
     pub height: f32,
     /// What stands on it, in reading order.
     pub items: Vec<Item>,
+}
+
+impl Page {
+    /// What the page says, in reading order: a line for each run of text, and for what is told as
+    /// one.
+    #[must_use]
+    pub fn reads(&self) -> String {
+        let mut out: Vec<String> = Vec::new();
+        let mut told = false;
+        for item in &self.items {
+            match item {
+                Item::Tells(words) => {
+                    told = true;
+                    out.push(words.clone());
+                }
+                Item::Told => told = false,
+                Item::Text { text, .. } if !told => out.push(text.clone()),
+                Item::Missing { character, .. } if !told => out.push(character.to_string()),
+                _ => {}
+            }
+        }
+        out.join("\n").replace('\u{a0}', " ")
+    }
 }

@@ -5,17 +5,18 @@
 //! two- to four-hundredth of the distance, no source).
 
 use crate::plan::{Built, Plan};
-use crate::quantity::{Unit, fold_name};
+use crate::quantity::fold_name;
 
 use super::CardOptions;
 use super::card::Deck;
 use super::card::parts::tag;
 use super::labels::{Labels, fill};
 use super::layout::{
-    Align, Block, Fragment, Ink, Page, Role, Row, Span, Style, flow, line, lines, stack,
+    Align, Block, Fragment, Ink, Page, Role, Row, Span, Style, flow, lines, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
+use super::plates::{Discs, Look, draw};
 use super::wording::{PRINTED, Wording};
 
 /// What a wall card shows of an exercise.
@@ -35,6 +36,7 @@ pub struct Poster {
 struct Heaviest<'a> {
     built: &'a Built,
     words: Wording,
+    discs: Discs<'a>,
 }
 
 /// The margin all round.
@@ -58,18 +60,19 @@ pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
 }
 
 /// The heaviest working set with a loaded bar.
-fn heaviest<'a>(plan: &'a Plan, name: &str) -> Option<Heaviest<'a>> {
+fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a>> {
     let name = fold_name(name);
     let mut best: Option<Heaviest<'a>> = None;
     for athlete in &plan.athletes {
         let words = Wording::new(&plan.language, athlete, PRINTED);
+        let discs = Discs { sizes: &athlete.plate_sizes, colours };
         let exercises = athlete.sessions.iter().flat_map(|session| &session.exercises);
         for set in exercises.filter(|e| fold_name(&e.name) == name).flat_map(|e| &e.sets) {
             let Some(built) = set.load.as_ref().filter(|_| !set.plates_per_side().is_empty()) else {
                 continue;
             };
             if best.as_ref().is_none_or(|best| built.mass > best.built.mass) {
-                best = Some(Heaviest { built, words });
+                best = Some(Heaviest { built, words, discs });
             }
         }
     }
@@ -79,7 +82,7 @@ fn heaviest<'a>(plan: &'a Plan, name: &str) -> Option<Heaviest<'a>> {
 /// The pages of one exercise: one, in the largest type that fits it.
 fn pages(plan: &Plan, poster: &Poster, options: &CardOptions) -> Vec<Page> {
     let labels = Labels::of(&plan.language);
-    let heaviest = heaviest(plan, &poster.name);
+    let heaviest = heaviest(plan, &poster.name, options.plate_colours);
     let mut best: Option<(usize, Card<'_>)> = None;
     for size in SIZES {
         let card = Card { poster, labels, size, paper: options.paper.whole() };
@@ -162,18 +165,18 @@ impl Card<'_> {
     /// The heaviest bar, drawn to scale, with its load and its plates.
     fn bar(&self, heaviest: &Heaviest<'_>) -> Option<Block> {
         let h = self.size * DRAWING;
-        let drawing = super::plates::sleeve(
-            heaviest.built,
-            super::plates::Scale { height: h, width: self.width() * 0.46 },
-        )?;
         let words = &heaviest.words;
+        let masses = Some((words.unit, Style::strong((self.size * 0.34).max(11.0))));
+        let look = Look { height: h, width: self.width() * 0.56, masses, discs: heaviest.discs };
+        let drawing = draw(heaviest.built, &look)?;
         let load = words.mass(heaviest.built.mass);
-        let plates = heaviest.built.per_side().map(|plates| fill(words.labels.per_side, &[&words.pieces(plates)]));
+        let plates = heaviest.built.per_side();
+        let plates = fill(words.labels.per_side, &[&words.pieces(plates)]);
         let x = drawing.w + self.size * 0.5;
         let room = self.width() - x;
         let mut texts = self.text(&load, Style::strong(self.size * 1.1), room);
         let small = Style::regular((self.size * 0.5).max(16.0));
-        let facts: Vec<String> = [words.bar(heaviest.built), plates].into_iter().flatten().collect();
+        let facts: Vec<String> = [words.bar(heaviest.built), Some(plates)].into_iter().flatten().collect();
         texts.extend(facts.iter().flat_map(|fact| self.text(fact, small, room)));
         let texts = stack(texts, 0.0);
         let h = h.max(texts.h);
