@@ -120,34 +120,49 @@ impl Columns {
             let name = fill(labels.broad.week, &[&week.number.to_string()]);
             width(&name, strong) <= self.inner()
         });
+        let asides: Vec<Fragment> =
+            self.weeks.iter().map(|week| self.aside(week, dated || !long, labels)).collect();
+        let named = |week: &Week| {
+            let number = week.number.to_string();
+            line(&if long { fill(labels.broad.week, &[&number]) } else { number }, strong)
+        };
+        // What stands beside a number stands beside all, or below all.
+        let beside = self.weeks.iter().zip(&asides).all(|(week, aside)| {
+            aside.w <= 0.1 || named(week).w + 4.0 + aside.w <= self.inner()
+        });
         let mut free = 0.0;
         let mut bottom = y + strong.leading();
-        for (at, week) in self.weeks.iter().enumerate() {
-            let number = week.number.to_string();
-            let name = if long { fill(labels.broad.week, &[&number]) } else { number };
-            let name = line(&name, strong);
+        for (at, (week, aside)) in self.weeks.iter().zip(asides).enumerate() {
+            let name = named(week);
             let x = self.x(at) + self.inset;
             // Where weeks are narrow, some numbers are enough.
             if x < free {
                 continue;
             }
-            let starts = week.starts.filter(|_| !dated && long);
-            let lighter = week.lightened.then(|| labels.broad.lighter.to_owned());
-            let starts = starts.map(|date| day_month(date, labels));
-            let aside: Vec<String> = [starts, lighter].into_iter().flatten().collect();
-            let aside = line(&aside.join(" · "), TINY);
             free = x + name.w + 3.0;
-            if name.w + 4.0 + aside.w <= self.inner() {
-                let drop = strong.baseline() - TINY.baseline();
-                out.put(aside, x + name.w + 4.0, y + drop);
-            } else if aside.w <= self.inner() {
-                bottom = bottom.max(y + name.h + aside.h);
-                out.put(aside, x, y + name.h);
+            let (aside_x, aside_y) = if beside {
+                (x + name.w + 4.0, y + strong.baseline() - TINY.baseline())
+            } else {
+                (x, y + name.h)
+            };
+            if !aside.items.is_empty() {
+                bottom = bottom.max(aside_y + aside.h);
+                out.put(aside, aside_x, aside_y);
             }
             out.put(name, x, y);
         }
         out.h = bottom + 1.0;
         out
+    }
+
+    /// A week's first day and that it is lighter, or as much of that as there is room for.
+    fn aside(&self, week: &Week, dated: bool, labels: &Labels) -> Fragment {
+        let starts = week.starts.filter(|_| !dated).map(|date| day_month(date, labels));
+        let lighter = week.lightened.then(|| labels.broad.lighter.to_owned());
+        let both = starts.clone().zip(lighter.clone()).map(|(a, b)| format!("{a} · {b}"));
+        let texts = [both, lighter, starts].into_iter().flatten();
+        let mut set = texts.map(|text| line(&text, TINY)).filter(|text| text.w <= self.inner());
+        set.next().unwrap_or_default()
     }
 
     /// A phase: a frame over its weeks with its name, hatched where it lightens them.

@@ -50,6 +50,7 @@ pub struct BroadLabels {
     pub muscles: &'static str,
     /// How many muscles are left out.
     pub muscles_more: &'static str,
+    /// The unit.
     pub top_sets: &'static str,
     pub volume_small: &'static str,
     pub intensity_small: &'static str,
@@ -95,7 +96,7 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     volume: "Volume load, {0}",
     muscles: "Hard sets a week, by muscle",
     muscles_more: "{0} more muscles have fewer sets.",
-    top_sets: "Planned top sets of the main lifts",
+    top_sets: "Planned top sets of the main lifts, {0}",
     volume_small: "a week",
     intensity_small: "mean over hard sets",
     no_intensity: "no known 1RM",

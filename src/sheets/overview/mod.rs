@@ -61,7 +61,7 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
     body.h += 2.0;
     for (title, rows) in fitting(&panel, room) {
         if let Some(title) = title {
-            let title = title_row(title, columns.w);
+            let title = title_row(&title, columns.w);
             let y = body.h;
             body.put(title, 0.0, y);
         }
@@ -74,7 +74,7 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
 }
 
 /// The rows of a panel, below its title.
-type Part = (Option<&'static str>, Vec<Fragment>);
+type Part = (Option<String>, Vec<Fragment>);
 
 /// All panels, as tall as the page allows; muscles that have no room are counted.
 fn fitting(panel: &Panel<'_>, room: f32) -> Vec<Part> {
@@ -101,8 +101,8 @@ fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<Part> {
     let labels = panel.labels.broad;
     vec![
         (None, vec![panel.volume(heights), panel.intensity(heights)]),
-        (Some(labels.top_sets), panel.top_sets(heights)),
-        (Some(labels.muscles), panel.muscles(heights, most)),
+        (Some(fill(labels.top_sets, &[panel.tally.unit.symbol()])), panel.top_sets(heights)),
+        (Some(labels.muscles.to_owned()), panel.muscles(heights, most)),
     ]
 }
 

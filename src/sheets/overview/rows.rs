@@ -20,13 +20,14 @@ pub struct Heights {
 
 impl Heights {
     /// The lowest.
-    pub const LEAST: Heights = Heights { volume: 44.0, intensity: 30.0, lift: 20.0, muscle: 7.0 };
+    pub const LEAST: Heights = Heights { volume: 44.0, intensity: 28.0, lift: 19.0, muscle: 9.0 };
     /// From the tallest to the lowest.
-    pub const ALL: [Heights; 5] = [
-        Heights { volume: 96.0, intensity: 60.0, lift: 46.0, muscle: 20.0 },
-        Heights { volume: 82.0, intensity: 52.0, lift: 38.0, muscle: 16.0 },
-        Heights { volume: 66.0, intensity: 44.0, lift: 31.0, muscle: 12.0 },
-        Heights { volume: 54.0, intensity: 36.0, lift: 25.0, muscle: 9.0 },
+    pub const ALL: [Heights; 6] = [
+        Heights { volume: 96.0, intensity: 64.0, lift: 50.0, muscle: 26.0 },
+        Heights { volume: 84.0, intensity: 56.0, lift: 42.0, muscle: 21.0 },
+        Heights { volume: 72.0, intensity: 48.0, lift: 35.0, muscle: 17.0 },
+        Heights { volume: 62.0, intensity: 42.0, lift: 29.0, muscle: 14.0 },
+        Heights { volume: 54.0, intensity: 36.0, lift: 24.0, muscle: 11.0 },
         Heights::LEAST,
     ];
 }
@@ -70,7 +71,7 @@ impl Panel<'_> {
         let small = lines(&[Span::new(small, SMALL.in_ink(Ink::Soft))], room, Align::Left);
         names.extend(small.into_iter().take(2));
         let names = stack(names, 0.0);
-        let (top, bottom) = (4.0, 3.0);
+        let (top, bottom) = (3.0, 2.0);
         let h = (names.h + 2.0 + bottom).max(plot.h + top + bottom);
         let mut out = Fragment::space(self.columns.w, h);
         out.put(Fragment::rule(self.columns.w, rule.0, rule.1), 0.0, 0.0);
@@ -95,7 +96,7 @@ impl Panel<'_> {
             value: Some(self.plain(&week.total.volume)),
             texts: vec![grouped(&week.total.volume, unit, 0, PRINTED)],
         });
-        let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), true);
+        let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), true);
         let name = fill(self.labels.broad.volume, &[unit.symbol()]);
         let plot = bars(self.columns, &marks, &axis, heights.volume);
         self.row(&name, self.labels.broad.volume_small, plot, (1.0, Ink::Black))
@@ -111,7 +112,7 @@ impl Panel<'_> {
         });
         let labels = self.labels.broad;
         let none = marks.iter().all(|mark| mark.value.is_none());
-        let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), false);
+        let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), false);
         let small = if none { labels.no_intensity } else { labels.intensity_small };
         let h = if none { 12.0 } else { heights.intensity };
         let plot = points(self.columns, &marks, &axis, h);
@@ -130,11 +131,10 @@ impl Panel<'_> {
                 let lift = week.lifts.iter().find(|lift| lift.lift == **name);
                 lift.and_then(|lift| lift.top_set.as_ref()).map(|top| self.top(top)).unwrap_or_default()
             });
-            let axis = Axis::around(marks.iter().filter_map(|mark| mark.value), false);
+            let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), false);
             let plot = points(self.columns, &marks, &axis, heights.lift);
             let rule = if at == 0 { (0.0, Ink::White) } else { (0.4, Ink::Faint) };
-            let unit = fill(self.labels.loads_in, &[self.tally.unit.symbol()]);
-            self.row(name, &unit, plot, rule)
+            self.row(name, "", plot, rule)
         };
         lifts.iter().enumerate().map(row).collect()
     }
@@ -191,7 +191,7 @@ impl Panel<'_> {
             muscle.map(|muscle| muscle.sets.fractional_sets.clone())
         };
         let every = self.tally.weeks.iter().flat_map(|week| &week.muscles);
-        let axis = Axis::around(every.map(|muscle| muscle.sets.fractional_sets.to_f64()), true);
+        let axis = Axis::tight(every.map(|muscle| muscle.sets.fractional_sets.to_f64()), true);
         let row = |(at, (name, _)): (usize, &(&str, Exact))| {
             let marks = self.marks(|week| {
                 let sets = of(week, name);

@@ -66,6 +66,31 @@ impl Axis {
         Self { low: first * step, high: last * step, ticks }
     }
 
+    /// An axis without ticks, from the lowest value (from zero, for bars) to the highest: for plots
+    /// whose every number is written beside its mark.
+    #[must_use]
+    pub fn tight(values: impl Iterator<Item = f64>, from_zero: bool) -> Self {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for value in values.filter(|value| value.is_finite()) {
+            low = low.min(value);
+            high = high.max(value);
+        }
+        if low > high {
+            (low, high) = (0.0, 1.0);
+        }
+        if from_zero {
+            low = low.min(0.0);
+        }
+        // Values that are nearly alike stand nearly level, and those that are alike half-way up.
+        let least = (high.abs() * 0.08).max(1e-6);
+        if high - low < least {
+            let more = (least - (high - low)) / 2.0;
+            high += more;
+            low -= if from_zero { 0.0 } else { more };
+        }
+        Self { low, high, ticks: Vec::new() }
+    }
+
     /// An axis from one value to another with a tick at each whole number between.
     #[must_use]
     pub fn whole(low: u32, high: u32) -> Self {

@@ -1,7 +1,7 @@
 //! Plots over columns of weeks: no axis of their own, as each number stands below its mark.
 
 use crate::sheets::columns::Columns;
-use crate::sheets::layout::{Fragment, Ink, Item, Rect, Role, line};
+use crate::sheets::layout::{Fragment, Ink, Item, Rect, Role, count, line, width};
 use crate::sheets::leaf::hatch;
 
 use super::{Axis, SMALL};
@@ -45,7 +45,20 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
         }
         out.draw(Item::Shape { rect, stroke, fill, role: Role::Decoration });
     }
-    numbers(out, columns, marks, h)
+    out.w = columns.w;
+    // Beside their bars where all have room, else below.
+    let texts = marks.iter().flat_map(|mark| &mark.texts);
+    let widest = texts.map(|text| width(text, SMALL)).fold(0.0, f32::max);
+    if w + 2.0 + widest > columns.inner() || h < SMALL.leading() {
+        return numbers(out, columns, marks, h);
+    }
+    for (at, mark) in marks.iter().enumerate() {
+        let x = columns.x(at) + columns.inset + w + 2.5;
+        for (text, up) in mark.texts.iter().rev().zip(1..) {
+            out.put(line(text, SMALL), x, h - SMALL.leading() * count(up));
+        }
+    }
+    out
 }
 
 /// Points joined by lines, one a week: those of lighter weeks hollow.
@@ -91,7 +104,7 @@ fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Frag
     let lines = marks.iter().map(|mark| mark.texts.len()).max().unwrap_or(0);
     for place in 0..lines {
         let mut free = 0.0;
-        let y = h + 1.5 + SMALL.leading() * crate::sheets::layout::count(place);
+        let y = h + 1.5 + SMALL.leading() * count(place);
         for (at, mark) in marks.iter().enumerate() {
             let x = columns.x(at) + columns.inset;
             let Some(text) = mark.texts.get(place) else { continue };

@@ -9,10 +9,10 @@ use crate::quantity::fold_name;
 
 use super::CardOptions;
 use super::card::Deck;
-use super::card::parts::tag;
+use super::card::parts::{inked, packed, tag};
 use super::labels::{Labels, fill};
 use super::layout::{
-    Align, Block, Fragment, Ink, Page, Role, Row, Span, Style, flow, lines, stack,
+    Align, Block, Fragment, Ink, Item, Page, Rect, Role, Row, Span, Style, flow, lines, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
@@ -45,7 +45,7 @@ const EDGE: f32 = 32.0;
 /// The size of cues, largest first.
 const SIZES: [f32; 9] = [56.0, 52.0, 48.0, 45.0, 42.0, 39.0, 36.0, 34.0, 32.0];
 /// The height of the drawing, in parts of the cues' size.
-const DRAWING: f32 = 2.6;
+const DRAWING: f32 = 2.7;
 
 /// Lays out a wall card for each exercise.
 #[must_use]
@@ -162,29 +162,42 @@ impl Card<'_> {
         self.poster.cues.iter().map(cue).collect()
     }
 
-    /// The heaviest bar, drawn to scale, with its load and its plates.
+    /// The heaviest bar, its discs drawn to scale at both ends; between them its load above the bar,
+    /// its plates below it.
     fn bar(&self, heaviest: &Heaviest<'_>) -> Option<Block> {
-        let h = self.size * DRAWING;
+        let w = self.width();
         let words = &heaviest.words;
-        let masses = Some((words.unit, Style::strong((self.size * 0.34).max(11.0))));
-        let look = Look { height: h, width: self.width() * 0.56, masses, discs: heaviest.discs };
-        let drawing = draw(heaviest.built, &look)?;
+        let look =
+            Look { height: self.size * DRAWING, width: w * 0.22, masses: None, discs: heaviest.discs };
+        let sleeve = draw(heaviest.built, &look)?;
+        let middle = w - 2.0 * sleeve.w - 20.0;
         let load = words.mass(heaviest.built.mass);
+        let load = self.text(&load, Style::strong(self.size * 0.95), middle);
+        let small = Style::regular((self.size * 0.44).max(14.0));
         let plates = heaviest.built.per_side();
         let plates = fill(words.labels.per_side, &[&words.pieces(plates)]);
-        let x = drawing.w + self.size * 0.5;
-        let room = self.width() - x;
-        let mut texts = self.text(&load, Style::strong(self.size * 1.1), room);
-        let small = Style::regular((self.size * 0.5).max(16.0));
-        let facts: Vec<String> = [words.bar(heaviest.built), Some(plates)].into_iter().flatten().collect();
-        texts.extend(facts.iter().flat_map(|fact| self.text(fact, small, room)));
-        let texts = stack(texts, 0.0);
-        let h = h.max(texts.h);
-        let mut out = Fragment::space(self.width(), h);
-        let (a, b) = ((h - drawing.h) / 2.0, (h - texts.h) / 2.0);
-        out.put(drawing, 0.0, a);
-        out.put(texts, x, b);
-        Some(Block::of_lines(self.size * 0.6, vec![out]))
+        let facts: Vec<String> =
+            [words.bar(heaviest.built), Some(plates)].into_iter().flatten().collect();
+        let facts = packed(&facts, "  ·  ", small, middle, Align::Left);
+        let height = |lines: &[Fragment]| lines.iter().map(|line| line.h).sum::<f32>();
+        let shaft = (sleeve.h / 2.0).max(height(&load) + 2.0);
+        let mut out = Fragment::space(w, (shaft + sleeve.h / 2.0).max(shaft + 4.0 + height(&facts)));
+        let top = shaft - sleeve.h / 2.0;
+        let (from, to) = ((sleeve.w - 1.0, shaft), (w - sleeve.w + 1.0, shaft));
+        out.put(mirrored(&sleeve), 0.0, top);
+        let x = w - sleeve.w;
+        out.put(sleeve, x, top);
+        out.draw(Item::Line { from, to, weight: 2.6, ink: Ink::Black });
+        let mut y = shaft - height(&load) - 2.0;
+        for (line, below) in load.into_iter().map(|l| (l, false)).chain(facts.into_iter().map(|l| (l, true))) {
+            if below {
+                y = y.max(shaft + 4.0);
+            }
+            let (h, reach) = (line.h, inked(&line).0);
+            out.put(Fragment { w: reach, ..line }, (w - reach) / 2.0, y);
+            y += h;
+        }
+        Some(Block::of_lines(self.size * 0.5, vec![out]))
     }
 
     fn blocks(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Block> {
@@ -231,4 +244,16 @@ impl Card<'_> {
         };
         columns.iter().enumerate().map(page).collect()
     }
+}
+
+/// A drawing of shapes, the other way round.
+fn mirrored(drawing: &Fragment) -> Fragment {
+    let turned = |item: &Item| match item {
+        Item::Shape { rect, stroke, fill, role } => {
+            let rect = Rect { x: drawing.w - rect.right(), ..*rect };
+            Item::Shape { rect, stroke: *stroke, fill: *fill, role: *role }
+        }
+        other => other.clone(),
+    };
+    Fragment { items: drawing.items.iter().map(turned).collect(), ..*drawing }
 }
