@@ -18,3 +18,6 @@ mod docs;
 mod pdf;
 #[path = "cli/support.rs"]
 mod support;
+#[cfg(unix)]
+#[path = "cli/watch.rs"]
+mod watch;

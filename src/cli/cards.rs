@@ -1,5 +1,6 @@
 //! `setwright cards`.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -94,6 +95,18 @@ enum PaperName {
     Letter,
     /// 5.5 × 8.5 in
     HalfLetter,
+}
+
+impl Args {
+    /// Whether the programme is read from standard input, or the sheets go to standard output.
+    pub fn uses_standard_streams(&self) -> bool {
+        self.file.is_standard_input() || self.output.as_deref() == Some(Path::new("-"))
+    }
+
+    /// The folders of the project's files.
+    pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
+        self.file.folders()
+    }
 }
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {

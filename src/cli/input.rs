@@ -1,5 +1,6 @@
 //! Opening a project from the command line.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -116,11 +117,29 @@ impl File {
                 Err(error) => Ok(Project::unread(&loader, STANDARD_INPUT, error)),
             };
         }
-        let parent = self.file.parent().filter(|p| !p.as_os_str().is_empty());
-        let own = parent.map_or_else(|| PathBuf::from("."), Path::to_owned);
-        let folder = self.project.clone().unwrap_or_else(|| own.clone());
+        let (own, folder) = (self.own_folder(), self.project_folder());
         let inside = path_inside(&folder, &own, &self.file)?;
         Project::open(&FolderLoader::new(&folder), &inside).map_err(|error| cannot(&error))
+    }
+
+    /// The folder of the file.
+    fn own_folder(&self) -> PathBuf {
+        let parent = self.file.parent().filter(|p| !p.as_os_str().is_empty());
+        parent.map_or_else(|| PathBuf::from("."), Path::to_owned)
+    }
+
+    /// The folder that the paths of the project start from.
+    fn project_folder(&self) -> PathBuf {
+        self.project.clone().unwrap_or_else(|| self.own_folder())
+    }
+
+    /// The folders of the project's files.
+    pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
+        let project = self.open()?;
+        let root = self.project_folder();
+        let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
+        let folder = |path: &str| root.join(path).parent().map(Path::to_owned);
+        Ok(files.filter_map(|(_, file)| folder(&file.path)).collect())
     }
 
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A

@@ -14,6 +14,7 @@ mod report;
 mod review;
 mod sheet;
 mod summary;
+mod watch;
 mod why;
 
 use std::ffi::OsString;
@@ -40,6 +41,16 @@ impl Failure {
             Failure::Programme => 1,
             Failure::Usage(_) => 2,
             Failure::File(_) => 3,
+        }
+    }
+
+    /// Says why on standard error, where that has not been said.
+    fn tell(&self) {
+        match self {
+            Failure::Programme => {}
+            Failure::Usage(why) | Failure::File(why) => {
+                report::say(&format!("setwright: {why}"));
+            }
         }
     }
 }
@@ -71,6 +82,8 @@ enum Command {
     Check(check::Args),
     /// Print session cards as a PDF
     Cards(cards::Args),
+    /// Print again whenever a file of the project is saved
+    Watch(watch::Args),
     /// Show every session of every athlete as plain text
     Summary(summary::Args),
     /// Write the whole plan for other programs
@@ -107,6 +120,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
     let done = match cli.command {
         Command::Check(args) => check::run(&args),
         Command::Cards(args) => cards::run(&args, epoch),
+        Command::Watch(args) => watch::run(&args, epoch),
         Command::Summary(args) => summary::run(&args),
         Command::Plan(args) => plan::run(&args),
         Command::Why(args) => why::run(&args),
@@ -120,12 +134,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
     match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
-            match &failure {
-                Failure::Programme => {}
-                Failure::Usage(why) | Failure::File(why) => {
-                    report::say(&format!("setwright: {why}"));
-                }
-            }
+            failure.tell();
             ExitCode::from(failure.code())
         }
     }

@@ -82,6 +82,20 @@ impl Panel<'_> {
         out
     }
 
+    /// A name on the ground of a low plot, which parts it from the next row.
+    fn short_row(&self, name: &str, plot: Fragment) -> Fragment {
+        let name = capped(name, NAME, self.columns.names - 8.0, Align::Left, 1);
+        let name = stack(name, 0.0);
+        let h = (plot.h + 3.0).max(name.h);
+        let mut out = Fragment::space(self.columns.w, h);
+        let (a, b) = (h - name.h, h - plot.h);
+        out.put(name, 0.0, a);
+        out.put(plot, 0.0, b);
+        out.put(Fragment::rule(self.columns.names, 0.4, Ink::Faint), 0.0, h - 0.4);
+        self.columns.uprights(&mut out);
+        out
+    }
+
     /// A row that says why there is nothing in it.
     fn nothing(&self, why: &str) -> Vec<Fragment> {
         let text = lines(&[Span::new(why, SMALL)], self.columns.w, Align::Left);
@@ -192,17 +206,15 @@ impl Panel<'_> {
         };
         let every = self.tally.weeks.iter().flat_map(|week| &week.muscles);
         let axis = Axis::tight(every.map(|muscle| muscle.sets.fractional_sets.to_f64()), true);
-        let row = |(at, (name, _)): (usize, &(&str, Exact))| {
+        let row = |(name, _): &(&str, Exact)| {
             let marks = self.marks(|week| {
                 let sets = of(week, name);
                 let texts = sets.iter().map(one_place).collect();
                 Mark { value: sets.map(|sets| sets.to_f64()), texts }
             });
-            let plot = bars(self.columns, &marks, &axis, heights.muscle);
-            let rule = if at == 0 { (0.0, Ink::White) } else { (0.4, Ink::Faint) };
-            self.row(name, "", plot, rule)
+            self.short_row(name, bars(self.columns, &marks, &axis, heights.muscle))
         };
-        let mut rows: Vec<Fragment> = all.iter().take(most).enumerate().map(row).collect();
+        let mut rows: Vec<Fragment> = all.iter().take(most).map(row).collect();
         let left = all.len().saturating_sub(most);
         if left > 0 {
             let more = fill(self.labels.broad.muscles_more, &[&left.to_string()]);

@@ -49,7 +49,7 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
     // Beside their bars where all have room, else below.
     let texts = marks.iter().flat_map(|mark| &mark.texts);
     let widest = texts.map(|text| width(text, SMALL)).fold(0.0, f32::max);
-    if w + 2.0 + widest > columns.inner() || h < SMALL.leading() {
+    if w + 4.5 + widest > columns.inner() || h < SMALL.leading() {
         return numbers(out, columns, marks, h);
     }
     for (at, mark) in marks.iter().enumerate() {
