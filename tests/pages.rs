@@ -27,11 +27,13 @@ use std::process::{Command, Stdio};
 use setwright::compile::{Choice, compile};
 use setwright::plan::{Plan, Selection};
 use setwright::resolve::Project;
-use setwright::sheets::{CardOptions, cards};
+use setwright::sheets::{CardOptions, Poster, Sheet, Wanted, print};
 use setwright::source::FolderLoader;
 
 /// Dots per inch: a card of A5 is 350 x 497 dots, which is below 200 kB without packing.
 const RESOLUTION: &str = "60";
+/// The same for whole paper: A4 is 331 x 468 dots.
+const SMALLER: &str = "40";
 /// The largest mean difference of grey, of 255. Another release of the tool smooths edges a little
 /// otherwise; a line of text that moves by one dot is above this. Found by trying, no source.
 const MOST_MEAN: f64 = 1.0;
@@ -127,21 +129,34 @@ fn has_tool() -> bool {
 
 /// An athlete's plan for a day of week one.
 fn plan(path: &str, athlete: &str, day: &str) -> Plan {
+    let plan = open(path, &only(athlete));
+    plan.select(&Selection { weeks: Some((1, 1)), days: vec![day.to_owned()] })
+}
+
+fn only(athlete: &str) -> Choice {
+    Choice { athletes: vec![athlete.to_owned()], ..Choice::default() }
+}
+
+/// The plan of an example.
+fn open(path: &str, choice: &Choice) -> Plan {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(path);
     let loader = FolderLoader::new(file.parent().unwrap());
     let project = Project::open(&loader, file.file_name().unwrap().to_str().unwrap()).unwrap();
-    let choice = Choice { athletes: vec![athlete.to_owned()], ..Choice::default() };
-    let plan = compile(project, &choice).unwrap().plan.unwrap();
-    plan.select(&Selection { weeks: Some((1, 1)), days: vec![day.to_owned()] })
+    compile(project, choice).unwrap().plan.unwrap()
 }
 
 /// The first page of a plan's cards.
 fn page(plan: &Plan) -> Grey {
+    sheet(plan, &Wanted::default(), RESOLUTION)
+}
+
+/// The first page of a sheet.
+fn sheet(plan: &Plan, wanted: &Wanted, resolution: &str) -> Grey {
     let folder = tempfile::tempdir().unwrap();
     let pdf = folder.path().join("card.pdf");
-    std::fs::write(&pdf, cards(plan, &CardOptions::default()).unwrap().bytes).unwrap();
+    std::fs::write(&pdf, print(plan, wanted, &CardOptions::default()).unwrap().bytes).unwrap();
     let output = Command::new("pdftoppm")
-        .args(["-r", RESOLUTION, "-gray", "-f", "1", "-l", "1"])
+        .args(["-r", resolution, "-gray", "-f", "1", "-l", "1"])
         .arg(&pdf)
         .output()
         .unwrap();
@@ -155,12 +170,30 @@ fn left(name: &str) -> PathBuf {
 }
 
 fn compare(name: &str, path: &str, athlete: &str, day: &str) {
+    compare_with(name, || page(&plan(path, athlete, day)));
+}
+
+/// Compares the first page of a sheet of the rowing club: whole paper, in fewer dots.
+fn compare_sheet(name: &str, sheet_of: Sheet, choice: &Choice, selection: &Selection) {
+    let plan = open("rowing-club/winter.sets", choice).select(selection);
+    let exercise = &plan.athletes[0].sessions[0].exercises[0];
+    let poster = Poster {
+        name: exercise.name.clone(),
+        setup: exercise.setup.clone(),
+        cues: exercise.cues.clone(),
+        safety: exercise.safety.clone(),
+    };
+    let wanted = Wanted { sheets: vec![sheet_of], posters: vec![poster] };
+    compare_with(name, || sheet(&plan, &wanted, SMALLER));
+}
+
+fn compare_with(name: &str, draw: impl FnOnce() -> Grey) {
     if !has_tool() {
         assert!(!is_set("SETWRIGHT_TOOLS", "required"), "pdftoppm is required and not installed");
         eprintln!("{name}: skipped, for pdftoppm is not installed (poppler-utils)");
         return;
     }
-    let found = page(&plan(path, athlete, day));
+    let found = draw();
     let at = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/pages").join(format!("{name}.pgm"));
     if is_set("SETWRIGHT_ACCEPT_PAGES", "1") {
         let bytes = found.write();
@@ -201,6 +234,27 @@ fn rowing_club() {
 fn home_kettlebells() {
     let path = "home-kettlebells/programme.sets";
     compare("home-kettlebells", path, "Isolde Fennimark", "Hinge and press");
+}
+
+#[test]
+fn block_sheet() {
+    compare_sheet("block", Sheet::Block, &only("Wren Tallow"), &Selection::default());
+}
+
+#[test]
+fn rack_sheet() {
+    let selection = Selection { weeks: Some((1, 1)), days: vec!["Catch".to_owned()] };
+    compare_sheet("rack", Sheet::Rack, &Choice::default(), &selection);
+}
+
+#[test]
+fn overview() {
+    compare_sheet("overview", Sheet::Overview, &only("Wren Tallow"), &Selection::default());
+}
+
+#[test]
+fn wall_card() {
+    compare_sheet("wall", Sheet::Wall, &only("Wren Tallow"), &Selection::default());
 }
 
 /// A word that changes is seen, at the size it is printed in; a single digit is not. Digits are

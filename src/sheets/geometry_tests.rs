@@ -7,7 +7,7 @@ use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 
-fn overlap(a: &Rect, b: &Rect) -> bool {
+pub fn overlap(a: &Rect, b: &Rect) -> bool {
     let slack = 0.3;
     a.x + slack < b.right()
         && b.x + slack < a.right()
@@ -15,7 +15,7 @@ fn overlap(a: &Rect, b: &Rect) -> bool {
         && b.y + slack < a.bottom()
 }
 
-fn texts(page: &Page) -> Vec<(Rect, String)> {
+pub fn texts(page: &Page) -> Vec<(Rect, String)> {
     page.items
         .iter()
         .filter_map(|item| match item {
@@ -26,7 +26,7 @@ fn texts(page: &Page) -> Vec<(Rect, String)> {
         .collect()
 }
 
-fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
+pub fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
     page.items
         .iter()
         .filter_map(|item| match item {
@@ -138,7 +138,7 @@ fn no_type_is_smaller_than_seven_points() {
 }
 
 /// The contrast of an ink on white, as accessibility guidelines reckon it (WCAG 2.2, 1.4.3).
-fn contrast(ink: Ink) -> f32 {
+pub fn contrast(ink: Ink) -> f32 {
     let linear = ((ink.level() + 0.055) / 1.055).powf(2.4);
     1.05 / (linear + 0.05)
 }

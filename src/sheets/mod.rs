@@ -28,6 +28,8 @@ mod weekly;
 pub mod wording;
 
 #[cfg(test)]
+mod broad_tests;
+#[cfg(test)]
 mod fidelity_tests;
 #[cfg(test)]
 mod geometry_tests;

@@ -173,3 +173,27 @@ fn a_reader_that_stops_early_is_no_failure() {
         .output();
     assert_eq!(String::from_utf8_lossy(&output.unwrap().stdout).trim(), "0");
 }
+
+#[test]
+fn sheets_are_chosen_by_name() {
+    let bench = Bench::new();
+    let file = example("first-steps/programme.sets");
+    let run = |arguments: &[&str]| {
+        bench.run(&[&["cards", &file, "-o", "out.pdf"], arguments].concat())
+    };
+    let ran = run(&["--sheet", "overview,block"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, "out.pdf: overviews, block sheets for 1 athlete, 2 pages\n"));
+    // Asked for twice, printed once.
+    let ran = run(&["--sheet", "wall", "--sheet", "wall"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, "out.pdf: wall cards for 1 athlete, 3 pages\n"));
+    // By a synonym, and one that the programme does not use.
+    let ran = run(&["--sheet", "wall", "--exercise", "press-up", "--exercise", "Back squat"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, "out.pdf: wall cards for 1 athlete, 2 pages\n"));
+    let ran = run(&["--sheet", "wall", "--exercise", "Back sqat"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("did you mean `Back squat`?"), "{}", ran.err);
+    let ran = run(&["--exercise", "Back squat"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("add --sheet wall"), "{}", ran.err);
+    assert_eq!(run(&["--sheet", "poster"]).code, 2);
+}

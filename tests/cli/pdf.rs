@@ -179,3 +179,63 @@ fn images_names(bench: &Bench, folder: &str) -> Vec<String> {
     names.sort();
     names
 }
+
+#[test]
+fn sheets_of_several_sizes_share_a_sound_file() {
+    let bench = Bench::new();
+    let path = cards(&bench, &[
+        "--weeks",
+        "1",
+        "--athlete",
+        "Wren Tallow",
+        "--sheet",
+        "card,block,rack",
+        "--sheet",
+        "overview,wall",
+    ]);
+    if let Some((sound, _)) = tool("qpdf", &["--check", &path]) {
+        assert!(sound, "qpdf --check");
+    }
+    let Some((_, info)) = tool("pdfinfo", &["-l", "999", &path]) else { return };
+    let info = String::from_utf8(info).unwrap();
+    let sizes: Vec<&str> = info
+        .lines()
+        .filter(|line| line.starts_with("Page ") && line.contains("size:"))
+        .map(|line| line.split_once("size:").unwrap().1.trim())
+        .collect();
+    let count = |size: &str| sizes.iter().filter(|found| found.starts_with(size)).count();
+    // Three cards; the days of the block, on its side; racks, an overview, seventeen wall cards.
+    assert_eq!(count("419.53 x 595.28"), 3, "{info}");
+    assert!(count("841.89 x 595.28") >= 1, "{info}");
+    assert!(count("595.28 x 841.89") >= 20, "{info}");
+    assert!(info.contains("Winter water-strength: sheets"), "{info}");
+}
+
+/// What a sheet says, in the order of its text.
+fn text_of(sheet: &str, arguments: &[&str]) -> Option<String> {
+    let bench = Bench::new();
+    let path = cards(&bench, &[&["--sheet", sheet], arguments].concat());
+    let (_, text) = tool("pdftotext", &[&path, "-"])?;
+    Some(String::from_utf8(text).unwrap())
+}
+
+fn in_order(text: &str, words: &[&str]) {
+    let mut last = 0;
+    for word in words {
+        let at = text.get(last..).and_then(|rest| rest.find(word));
+        last += at.unwrap_or_else(|| panic!("{word} does not come in its place in\n{text}"));
+    }
+}
+
+#[test]
+fn the_other_sheets_extract_in_reading_order() {
+    let wren = ["--athlete", "Wren Tallow", "--weeks", "1-4"];
+    let Some(block) = text_of("block", &wren) else { return };
+    in_order(&block, &["Wren Tallow", "Block sheet", "Base", "Week 1", "Catch", "Front squat", "sharp pain"]);
+    let rack = text_of("rack", &["--weeks", "1", "--day", "Catch"]).unwrap();
+    in_order(&rack, &["Catch", "Rack sheet", "Limit", "Front squat", "Rack 1", "Bench press", "Floor press"]);
+    let overview = text_of("overview", &wren).unwrap();
+    in_order(&overview, &["Wren Tallow", "Volume load", "Average intensity", "Deadlift", "glutes"]);
+    let wall = text_of("wall", &["--exercise", "Front squat"]).unwrap();
+    in_order(&wall, &["Front squat", "Set-up", "Elbows up", "Safety", "kg bar", "sharp pain"]);
+}

@@ -92,7 +92,8 @@ pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> 
         let (unit, after) = rest.split_at(chain.min(rest.len()));
         rest = after;
         let all: Vec<&Row> = unit.iter().flat_map(|block| &block.rows).collect();
-        if place_whole(&mut pages, None, &all, &height) {
+        let again = unit.first().and_then(|block| block.again.as_ref());
+        if place_whole(&mut pages, again, &all, &height) {
             continue;
         }
         // The chain is too long for any page: keep its blocks, if not the chain, whole.
@@ -189,6 +190,14 @@ mod tests {
         assert_eq!(counts(&blocks), [1, 2]);
         let pages = flow(&blocks, |_| 100.0);
         assert!((pages[1].h - 77.0).abs() < 0.001);
+    }
+
+    #[test]
+    fn what_goes_on_on_a_new_page_says_again_what_it_is() {
+        let mut second = block(&[60.0], false);
+        second.again = Some(Row::new(0.0, Fragment::space(10.0, 12.0)));
+        assert_eq!(counts(&[block(&[60.0], false), second.clone()]), [1, 2]);
+        assert_eq!(counts(&[block(&[20.0], false), second]), [2]);
     }
 
     #[test]

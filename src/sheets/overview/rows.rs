@@ -65,7 +65,7 @@ impl Panel<'_> {
     }
 
     /// A name beside a plot, with a hairline above.
-    fn row(&self, name: &str, small: &str, plot: Fragment, rule: (f32, Ink)) -> Fragment {
+    fn row(&self, name: &str, small: &str, plot: Fragment, rule: Option<(f32, Ink)>) -> Fragment {
         let room = self.columns.names - 8.0;
         let mut names = capped(name, NAME, room, Align::Left, 2);
         let small = lines(&[Span::new(small, SMALL.in_ink(Ink::Soft))], room, Align::Left);
@@ -74,7 +74,9 @@ impl Panel<'_> {
         let (top, bottom) = (3.0, 2.0);
         let h = (names.h + 2.0 + bottom).max(plot.h + top + bottom);
         let mut out = Fragment::space(self.columns.w, h);
-        out.put(Fragment::rule(self.columns.w, rule.0, rule.1), 0.0, 0.0);
+        if let Some((weight, ink)) = rule {
+            out.put(Fragment::rule(self.columns.w, weight, ink), 0.0, 0.0);
+        }
         out.put(names, 0.0, 2.4);
         let drop = h - bottom - plot.h;
         out.put(plot, 0.0, drop);
@@ -113,7 +115,7 @@ impl Panel<'_> {
         let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), true);
         let name = fill(self.labels.broad.volume, &[unit.symbol()]);
         let plot = bars(self.columns, &marks, &axis, heights.volume);
-        self.row(&name, self.labels.broad.volume_small, plot, (1.0, Ink::Black))
+        self.row(&name, self.labels.broad.volume_small, plot, Some((1.0, Ink::Black)))
     }
 
     /// Average intensity, as points.
@@ -130,7 +132,7 @@ impl Panel<'_> {
         let small = if none { labels.no_intensity } else { labels.intensity_small };
         let h = if none { 12.0 } else { heights.intensity };
         let plot = points(self.columns, &marks, &axis, h);
-        self.row(labels.intensity, small, plot, (0.4, Ink::Faint))
+        self.row(labels.intensity, small, plot, Some((0.4, Ink::Faint)))
     }
 
     /// The top sets of the main lifts, as points.
@@ -147,7 +149,7 @@ impl Panel<'_> {
             });
             let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), false);
             let plot = points(self.columns, &marks, &axis, heights.lift);
-            let rule = if at == 0 { (0.0, Ink::White) } else { (0.4, Ink::Faint) };
+            let rule = (at > 0).then_some((0.4, Ink::Faint));
             self.row(name, "", plot, rule)
         };
         lifts.iter().enumerate().map(row).collect()

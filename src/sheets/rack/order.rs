@@ -2,7 +2,7 @@
 //!
 //! Athletes take turns: all do their first working set, then all their second, and so on. From one
 //! set to the next the plates that both have, from the inside out, stay on; the others come off and
-//! new ones go on. Ramps are left out: each athlete warms up as they come.
+//! new ones go on; the bar is empty before the first and after the last. Ramps are left out: each athlete warms up as they come.
 
 use crate::quantity::Mass;
 
@@ -26,6 +26,8 @@ struct Costs {
     next: Vec<Vec<u32>>,
     /// From the last athlete of a round to the first of the next round.
     round: Vec<Vec<u32>>,
+    /// From each athlete's last set to the empty bar.
+    last: Vec<u32>,
 }
 
 impl Costs {
@@ -39,7 +41,13 @@ impl Costs {
             };
             athletes.iter().map(|from| athletes.iter().map(|to| pair(from, to)).collect()).collect()
         };
-        Self { first: first.collect(), next: between(0), round: between(1) }
+        let last = athletes.iter().map(|sets| moved(sets.last().unwrap_or(&empty), empty));
+        Self {
+            first: first.collect(),
+            next: between(0),
+            round: between(1),
+            last: last.collect(),
+        }
     }
 
     fn of(table: &[Vec<u32>], from: usize, to: usize) -> u32 {
@@ -57,7 +65,12 @@ impl Costs {
                 _ => 0,
             })
             .sum();
-        start + steps + Self::of(&self.round, *last, *first)
+        start + steps + self.end(*last, *first)
+    }
+
+    /// From one round to the next, and off the bar after the last.
+    fn end(&self, last: usize, first: usize) -> u32 {
+        Self::of(&self.round, last, first) + self.last.get(last).copied().unwrap_or(0)
     }
 }
 
@@ -99,7 +112,7 @@ impl<'a> Rest<'a> {
         for done in (1..=all).rev().filter(|done| done & (1 << first) != 0) {
             for last in (0..n).filter(|last| done & (1 << last) != 0) {
                 let value = if done == all {
-                    Costs::of(&costs.round, last, first)
+                    costs.end(last, first)
                 } else {
                     let steps = rest.steps(done, last).map(|(_, cost)| cost);
                     steps.min().unwrap_or(0)
@@ -199,7 +212,7 @@ mod tests {
 
     #[test]
     fn athletes_with_plates_in_common_stand_together() {
-        // Lightest first would move 15 | 15 20 | 20 15 2.5 …: 15 and 15 + 2.5 belong together.
+        // Lightest first would take the 15 off and put it on again: 15 and 15 + 2.5 belong together.
         let loads = [masses(&["15"]), masses(&["20"]), masses(&["15", "2.5"])];
         let sets: Vec<Sets<'_>> = loads.iter().map(|load| vec![load.as_slice(); 1]).collect();
         assert_eq!(fewest_moves(&sets), [0, 2, 1]);
