@@ -16,6 +16,7 @@ mod review;
 mod runs;
 mod summary;
 mod svg;
+mod two_up;
 pub mod wording;
 
 #[cfg(test)]
@@ -36,19 +37,40 @@ pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use summary::summary;
+pub use two_up::TwoUp;
 
 use crate::plan::Plan;
 
 /// What the caller decides about the cards.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct CardOptions {
-    /// The paper they are printed on.
+    /// The paper they are printed on. Where two share a sheet, the sheet is the bigger paper of the
+    /// same kind.
     pub paper: Paper,
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
     /// Plates in the colours of the competition rules, instead of black and white.
     pub plate_colours: bool,
+    /// Type half as big again: for weak eyes, or a card on a wall. Sessions take more pages.
+    pub large_print: bool,
+    /// Boxes left of the text, where a left hand that writes does not cover it.
+    pub left_handed: bool,
+    /// Two cards on each sheet of the bigger paper, to be cut apart.
+    pub two_up: Option<TwoUp>,
+}
+
+impl CardOptions {
+    /// The paper of one card: half of the sheet's, where two share one.
+    #[must_use]
+    pub fn card(&self) -> Paper {
+        if self.two_up.is_some() { self.paper.half() } else { self.paper }
+    }
+
+    /// Whether finished sheets are turned by a quarter.
+    fn turned(&self) -> bool {
+        self.two_up == Some(TwoUp::Portrait)
+    }
 }
 
 /// Finished cards.
@@ -109,7 +131,7 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let deck = card::deck(plan, options);
+    let deck = deck(plan, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
@@ -120,7 +142,7 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         created: options.created,
         bookmarks: deck.bookmarks,
     };
-    let bytes = pdf::write(&deck.pages, &description)?;
+    let bytes = pdf::write_turned(&deck.pages, &description, options.turned())?;
     Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
 }
 
@@ -151,24 +173,34 @@ pub fn card_pictures(
     options: &CardOptions,
     picture: Picture,
 ) -> Result<Pictures, SheetError> {
-    let deck = card::deck(plan, options);
+    let deck = deck(plan, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
     let labels = labels::Labels::of(&plan.language);
     let title = labels::fill(labels.title, &[&plan.programme]);
     let all = deck.pages.len().to_string();
+    let turned = options.turned();
     let draw = |(page, number): (&layout::Page, usize)| match picture {
         Picture::Svg => {
             let number = labels::fill(labels.page_of, &[&number.to_string(), &all]);
-            let caption =
-                svg::Caption { title: &format!("{title}, {number}"), language: labels.language };
+            let title = format!("{title}, {number}");
+            let caption = svg::Caption { title: &title, language: labels.language, turned };
             Ok(svg::write(page, caption).into_bytes())
         }
-        Picture::Png(dots) => png::write(page, dots),
+        Picture::Png(dots) => png::write(page, dots, turned),
     };
     let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
     Ok(Pictures { pages, missing: missing(&deck.pages) })
+}
+
+/// The pages as they are printed.
+fn deck(plan: &Plan, options: &CardOptions) -> card::Deck {
+    let deck = card::deck(plan, options);
+    match options.two_up {
+        Some(_) => two_up::sheets(deck, options.paper),
+        None => deck,
+    }
 }
 
 /// The characters that the card font lacks, sorted, each text once.

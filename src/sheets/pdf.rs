@@ -43,6 +43,15 @@ pub struct Bookmark {
 
 /// Writes pages as a PDF. The same pages give the same bytes.
 pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, SheetError> {
+    write_turned(pages, description, false)
+}
+
+/// The same; `turned` shows every page turned by a quarter, clockwise.
+pub fn write_turned(
+    pages: &[Page],
+    description: &Description,
+    turned: bool,
+) -> Result<Vec<u8>, SheetError> {
     let mut pdf = PdfDocument::new(&description.title);
     for face in Face::ALL {
         if let Some(font) = subset(face, pages)? {
@@ -55,6 +64,9 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
     set_right(&mut document, description)?;
+    if turned {
+        turn(&mut document)?;
+    }
     document.compress();
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
@@ -309,6 +321,15 @@ fn set_right(document: &mut Document, about: &Description) -> Result<(), SheetEr
     }
     let id = || Object::String(PLACEHOLDER.to_vec(), StringFormat::Hexadecimal);
     document.trailer.set("ID", Object::Array(vec![id(), id()]));
+    Ok(())
+}
+
+/// Shows every page turned by a quarter.
+fn turn(document: &mut Document) -> Result<(), SheetError> {
+    for id in document.get_pages().into_values() {
+        let page = document.get_object_mut(id).and_then(Object::as_dict_mut);
+        page.map_err(|e| SheetError::Pdf(e.to_string()))?.set("Rotate", Object::Integer(90));
+    }
     Ok(())
 }
 

@@ -72,7 +72,7 @@ fn session_pages(
 ) -> Vec<Page> {
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
-        let metrics = Metrics::new(options.paper, density);
+        let metrics = Metrics::new(options, density);
         let card = Card { plan, athlete, session, options, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
@@ -284,7 +284,7 @@ const SPACE: f32 = 5.0;
 fn separator(m: &Metrics) -> Block {
     let mut line = Fragment::space(m.content(), 0.4);
     line.draw(Item::Line {
-        from: (m.indent(), 0.2),
+        from: (m.wide_x(), 0.2),
         to: (m.content(), 0.2),
         weight: 0.4,
         ink: Ink::Faint,

@@ -82,7 +82,7 @@ impl Ink {
     pub fn rgb(self) -> [f32; 3] {
         match self {
             Ink::Red => [0.85, 0.12, 0.12],
-            Ink::Blue => [0.10, 0.33, 0.78],
+            Ink::Blue => [0.16, 0.42, 0.85],
             Ink::Yellow => [0.98, 0.82, 0.10],
             Ink::Green => [0.10, 0.58, 0.25],
             Ink::Black | Ink::Soft | Ink::Faint | Ink::White => [self.level(); 3],
