@@ -179,3 +179,50 @@ fn images_names(bench: &Bench, folder: &str) -> Vec<String> {
     names.sort();
     names
 }
+
+/// A coach mails these: a card costs less than 4 kB beyond the fonts, which every file has once.
+#[test]
+fn a_card_costs_less_than_four_kilobytes() {
+    let bench = Bench::new();
+    let bytes = std::fs::read(cards(&bench, &[])).unwrap();
+    let document = lopdf::Document::load_mem(&bytes).unwrap();
+    let pages = document.get_pages().len();
+    assert_eq!(pages, 144);
+    // Only the streams of fonts say how long they are unpacked.
+    let fonts: usize = document
+        .objects
+        .values()
+        .filter_map(|object| object.as_stream().ok())
+        .filter(|stream| stream.dict.has(b"Length1"))
+        .map(|stream| stream.content.len())
+        .sum();
+    assert!(fonts > 10_000, "{fonts}");
+    let each = (bytes.len() - fonts) / pages;
+    assert!(each < 4_096, "{each} bytes a page");
+}
+
+#[test]
+fn two_cards_share_a_sheet_and_stay_in_order() {
+    let bench = Bench::new();
+    let only = ["--weeks", "1", "--athlete", "Wren Tallow"];
+    for (more, size, turned) in [
+        (["--two-up", "--left-handed", "--paper", "a5"], "841.89 x 595.276", "0"),
+        (["--two-up=portrait", "--large-print", "--paper", "letter"], "792 x 612", "90"),
+    ] {
+        let path = cards(&bench, &[&only[..], &more].concat());
+        if let Some((sound, _)) = tool("qpdf", &["--check", &path]) {
+            assert!(sound, "qpdf --check");
+        }
+        let Some((_, info)) = tool("pdfinfo", &[&path]) else { return };
+        let info = String::from_utf8(info).unwrap();
+        assert!(info.contains(&format!("Page size:       {size}")), "{info}");
+        assert!(info.contains(&format!("Page rot:        {turned}")), "{info}");
+    }
+    // Three cards: the first two down the left halves, the third at the right of the first.
+    let path = cards(&bench, &[&only[..], &["--two-up"]].concat());
+    let Some((_, text)) = tool("pdftotext", &["-l", "1", &path, "-"]) else { return };
+    let text = String::from_utf8(text).unwrap();
+    let days: Vec<&str> =
+        text.lines().filter(|line| ["Catch", "Drive", "Finish"].contains(line)).collect();
+    assert_eq!(days, ["Catch", "Finish"], "{text}");
+}
