@@ -174,6 +174,9 @@ fn sized(order: usize, (letters, sets, cues, kind): (usize, usize, usize, u8)) -
     if kind == 1 {
         out = out.ramp(&[("8", &[]), ("5", &["10"]), ("3", &["15", "2.5"])]).yours(&name(letters));
     }
+    if kind % 2 == 1 {
+        out.demo = Some(format!("https://example.org/{}", "demo/".repeat(letters * sets)));
+    }
     out.rule("when top of range: load up one, reps to bottom")
 }
 
@@ -279,13 +282,15 @@ fn nothing_is_told_by_colour_alone() {
         for item in pages.iter().flat_map(|page| &page.items) {
             let coloured = match item {
                 Item::Text { style, .. } => style.ink.is_colour(),
-                Item::Line { ink, .. } | Item::Disc { ink, .. } => ink.is_colour(),
+                Item::Line { ink, .. } | Item::Disc { ink, .. } | Item::Mosaic { ink, .. } => {
+                    ink.is_colour()
+                }
                 Item::Shape { stroke, fill, role, .. } => {
                     let plate = *role == Role::Plate && options.plate_colours && stroke.is_some();
                     let outline = stroke.is_some_and(|(_, ink)| ink.is_colour());
                     outline || (!plate && fill.is_some_and(Ink::is_colour))
                 }
-                Item::Missing { .. } | Item::Tells(_) | Item::Told => false,
+                Item::Missing { .. } | Item::Tells(_) | Item::Told | Item::Link { .. } => false,
             };
             assert!(!coloured, "{item:?} {options:?}");
         }

@@ -11,6 +11,7 @@ mod paper;
 mod pdf;
 mod plates;
 mod png;
+mod qr;
 mod reasons;
 mod review;
 mod runs;

@@ -68,6 +68,7 @@ pub fn write_turned(
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
     drop_last_page(&mut document)?;
+    links(&mut document, pages)?;
     set_right(&mut document, description)?;
     if turned {
         turn(&mut document)?;
@@ -175,6 +176,44 @@ fn specimen(codes: &Codes) -> PdfPage {
     PdfPage::new(Pt(1.0).into(), Pt(1.0).into(), ops)
 }
 
+/// Makes the places of links open them (ISO 32000-1, 12.5.6.5).
+fn links(document: &mut Document, pages: &[Page]) -> Result<(), SheetError> {
+    let ids: Vec<ObjectId> = document.get_pages().into_values().collect();
+    for (id, page) in ids.into_iter().zip(pages) {
+        let links = page.items.iter().filter_map(|item| match item {
+            Item::Link { rect, to } => Some((rect, to)),
+            _ => None,
+        });
+        let links: Vec<Object> = links
+            .map(|(rect, to)| {
+                let corners =
+                    [rect.x, page.height - rect.bottom(), rect.right(), page.height - rect.y];
+                let corners = corners.map(|at| Object::Real(pt(tenths(at)).0));
+                let mut action = Dictionary::new();
+                action.set("S", name("URI"));
+                action.set("URI", text(to));
+                let mut link = Dictionary::new();
+                link.set("Type", name("Annot"));
+                link.set("Subtype", name("Link"));
+                link.set("Rect", Object::Array(corners.to_vec()));
+                link.set("Border", Object::Array(vec![Object::Integer(0); 3]));
+                // What a screen reader says.
+                link.set("Contents", text(to));
+                link.set("A", Object::Dictionary(action));
+                Object::Reference(document.add_object(link))
+            })
+            .collect();
+        let page = document.get_object_mut(id).and_then(Object::as_dict_mut);
+        let page = page.map_err(|e| SheetError::Pdf(e.to_string()))?;
+        if links.is_empty() {
+            page.remove(b"Annots");
+        } else {
+            page.set("Annots", Object::Array(links));
+        }
+    }
+    Ok(())
+}
+
 /// Takes out the last page, with what it shows.
 fn drop_last_page(document: &mut Document) -> Result<(), SheetError> {
     let fault = |e: lopdf::Error| SheetError::Pdf(e.to_string());
@@ -244,9 +283,11 @@ impl Writer<'_> {
             self.show((*x, *y), *style, text);
             return;
         }
-        self.end_text();
+        if !matches!(item, Item::Link { .. }) {
+            self.end_text();
+        }
         match item {
-            Item::Text { .. } => {}
+            Item::Text { .. } | Item::Link { .. } => {}
             Item::Tells(words) => self.ops.push(tells(words)),
             Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
@@ -265,6 +306,7 @@ impl Writer<'_> {
                 }
             }
             Item::Disc { centre, radius, ink } => self.disc(*centre, *radius, *ink),
+            Item::Mosaic { rects, ink } => self.mosaic(rects, *ink),
             Item::Missing { rect, .. } => {
                 self.stroke(0.6, Ink::Black);
                 self.rectangle(rect, PaintMode::Stroke);
@@ -357,12 +399,27 @@ impl Writer<'_> {
         self.ops.push(Op::DrawPolygon { polygon });
     }
 
-    /// Edges are rounded, not sizes, so that what ends in one line still does.
-    fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {
+    /// Left, bottom, width, height. Edges are rounded, not sizes, so that what ends in one line
+    /// still does.
+    fn frame(&self, rect: &Rect) -> [Pt; 4] {
         let (left, right) = (tenths(rect.x), tenths(rect.right()));
         let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
-        let (w, h) = (pt(right - left), pt(top - bottom));
-        let mut rectangle = printpdf::Rect::from_xywh(pt(left), pt(bottom), w, h);
+        [pt(left), pt(bottom), pt(right - left), pt(top - bottom)]
+    }
+
+    /// One path of many rectangles.
+    fn mosaic(&mut self, rects: &[Rect], ink: Ink) {
+        self.fill(ink);
+        for rect in rects {
+            let value = self.frame(rect).map(|side| DictItem::Real(side.0)).to_vec();
+            self.ops.push(Op::Unknown { key: "re".to_owned(), value });
+        }
+        self.ops.push(Op::Unknown { key: "f".to_owned(), value: Vec::new() });
+    }
+
+    fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {
+        let [left, bottom, w, h] = self.frame(rect);
+        let mut rectangle = printpdf::Rect::from_xywh(left, bottom, w, h);
         rectangle.mode = Some(mode);
         self.ops.push(Op::DrawRectangle { rectangle });
     }

@@ -96,8 +96,19 @@ impl Painter {
                     self.fill(&path, *ink, self.transform);
                 }
             }
+            Item::Mosaic { rects, ink } => {
+                let mut path = PathBuilder::new();
+                for rect in rects {
+                    if let Some(rect) = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h) {
+                        path.push_rect(rect);
+                    }
+                }
+                if let Some(path) = path.finish() {
+                    self.fill(&path, *ink, self.transform);
+                }
+            }
             Item::Missing { rect, .. } => self.missing(rect),
-            Item::Tells(_) | Item::Told => {}
+            Item::Tells(_) | Item::Told | Item::Link { .. } => {}
         }
     }
 

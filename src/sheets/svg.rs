@@ -89,6 +89,17 @@ impl Writer {
                 let cross = cross.map(|(from, to)| format!("M{}L{}", point(from), point(to)));
                 self.stroke(&(rectangle(rect) + &cross.concat()), 0.6, Ink::Black);
             }
+            Item::Mosaic { rects, ink } => {
+                let d: String = rects.iter().map(rectangle).collect();
+                let _ = writeln!(self.body, "<path fill=\"{}\" d=\"{d}\"/>", colour(*ink));
+            }
+            Item::Link { rect, to } => {
+                let (to, d) = (escaped(to), rectangle(rect));
+                let _ = writeln!(
+                    self.body,
+                    "<a xlink:href=\"{to}\"><path fill=\"none\" pointer-events=\"all\" d=\"{d}\"/></a>"
+                );
+            }
             Item::Tells(_) | Item::Told => {}
         }
     }

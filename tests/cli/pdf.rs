@@ -226,3 +226,87 @@ fn two_cards_share_a_sheet_and_stay_in_order() {
         text.lines().filter(|line| ["Catch", "Drive", "Finish"].contains(line)).collect();
     assert_eq!(days, ["Catch", "Finish"], "{text}");
 }
+
+const DEMOS: &str = "gym Shed
+  dumbbells: 4-30 kg by 2 kg
+
+exercise Goblet squat
+  demo: https://example.org/lifts/goblet-squat?view=side&slow=yes
+
+exercise Push-up
+  demo: https://example.org/übung/push-up
+
+exercise Plank
+  demo: Ask the coach.
+
+athlete Robin Vale
+  gym: Shed
+
+programme Demonstrations
+  weeks: 1
+
+day One
+  A Goblet squat: 3 x 8 @ 16 kg
+  B Push-up: 3 x 10
+  C Plank: 3 x 30 s
+";
+const LINKS: [&str; 2] = [
+    "https://example.org/lifts/goblet-squat?view=side&slow=yes",
+    "https://example.org/%C3%BCbung/push-up",
+];
+
+#[test]
+fn demonstrations_are_codes_that_a_phone_reads_and_links() {
+    let bench = Bench::with(DEMOS);
+    let at = |name: &str| bench.path(name).to_str().unwrap().to_owned();
+    for paper in ["a5", "letter"] {
+        let ran = bench.run(&["cards", "programme.sets", "--paper", paper]);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let arguments = ["-r", "150", "-png", "-singlefile", &at("programme.pdf"), &at("pdf")];
+        if tool("pdftoppm", &arguments).is_none() {
+            return;
+        }
+        let png = ["--paper", paper, "--format", "png", "-o", "card"];
+        assert_eq!(bench.run(&[&["cards", "programme.sets"], &png[..]].concat()).code, 0);
+        for image in [at("pdf.png"), at("card-1.png")] {
+            let Some((_, read)) = tool("zbarimg", &["--raw", "-q", &image]) else { continue };
+            let read = String::from_utf8(read).unwrap();
+            let mut read: Vec<&str> = read.lines().collect();
+            read.sort_unstable_by_key(|link| std::cmp::Reverse(*link));
+            assert_eq!(read, LINKS, "{image}");
+        }
+    }
+    let bytes = std::fs::read(bench.path("programme.pdf")).unwrap();
+    let document = lopdf::Document::load_mem(&bytes).unwrap();
+    let links = document.objects.values().filter_map(|object| {
+        let link = object.as_dict().ok().filter(|dict| dict.has(b"Border"))?;
+        let action = link.get(b"A").unwrap().as_dict().unwrap();
+        let to = action.get(b"URI").unwrap().as_str().unwrap();
+        // A reader says it too.
+        assert_eq!(link.get(b"Contents").unwrap().as_str().unwrap(), to);
+        Some(String::from_utf8(to.to_vec()).unwrap())
+    });
+    assert_eq!(links.collect::<Vec<_>>(), LINKS);
+}
+
+/// What a screen reader asks of a document: its language, its title, a way to move about.
+#[test]
+fn the_pdf_says_what_it_is() {
+    let bench = Bench::new();
+    let path = cards(&bench, &["--weeks", "1-2", "--two-up"]);
+    let document = lopdf::Document::load(&path).unwrap();
+    let catalog = document.catalog().unwrap();
+    assert_eq!(catalog.get(b"Lang").unwrap().as_str().unwrap(), b"en");
+    let viewer = catalog.get(b"ViewerPreferences").unwrap().as_dict().unwrap();
+    assert!(viewer.get(b"DisplayDocTitle").unwrap().as_bool().unwrap());
+    // Six athletes, six sessions each; every one leads to a page.
+    let pages: Vec<lopdf::ObjectId> = document.get_pages().into_values().collect();
+    assert_eq!(pages.len(), 18);
+    let places = document.objects.values().filter_map(|object| {
+        let place = object.as_dict().ok()?.get(b"Dest").ok()?.as_array().ok()?;
+        place.first()?.as_reference().ok()
+    });
+    let places: Vec<lopdf::ObjectId> = places.collect();
+    assert_eq!(places.len(), 6 + 36);
+    assert!(places.iter().all(|place| pages.contains(place)));
+}

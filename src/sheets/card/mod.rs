@@ -1,5 +1,6 @@
 //! The session card: one session a page, or more pages where one cannot hold it.
 
+mod demo;
 mod exercise;
 mod foot;
 mod group;
@@ -229,6 +230,7 @@ impl Card<'_> {
             }
             out.extend(blocks);
         }
+        out.extend(demo::block(&exercises, m, labels));
         if let Some(after) = &self.session.after {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
