@@ -361,6 +361,10 @@ fn samples() {
         let rendered = cards(&all(), &on(paper)).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
+    for (at, options) in every_option().into_iter().enumerate() {
+        let rendered = cards(&all(), &options).unwrap();
+        std::fs::write(folder.join(format!("way-{at:02}.pdf")), rendered.bytes).unwrap();
+    }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();
     std::fs::write(folder.join("wild.pdf"), wild.bytes).unwrap();
     std::fs::write(folder.join("summary.txt"), super::summary(&all())).unwrap();
