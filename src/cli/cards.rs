@@ -19,6 +19,7 @@ Examples:
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
   setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 pub struct Args {
     #[command(flatten)]
     file: File,

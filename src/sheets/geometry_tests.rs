@@ -76,8 +76,8 @@ fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
     })
 }
 
-/// Judges a page; the fault in words, if it has one.
-fn fault(page: &Page) -> Option<String> {
+/// Judges a page; the fault in words, if it has one. For other sheets too.
+pub(super) fn fault(page: &Page) -> Option<String> {
     outside(page).or_else(|| overlapping(page)).or_else(|| bad_box(page))
 }
 
@@ -259,9 +259,11 @@ fn everything_can_be_told_from_its_ground() {
                 let ground = ground(&page.items[..at], &bounds);
                 let (ink, least) = match item {
                     Item::Text { style, .. } => (style.ink, 4.5),
-                    Item::Line { ink, .. } | Item::Disc { ink, .. } => (*ink, 3.0),
                     // An outline is told from one side; the colour of a disc only decorates.
-                    Item::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
+                    Item::Line { ink, .. }
+                    | Item::Disc { ink, .. }
+                    | Item::Mosaic { ink, .. }
+                    | Item::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
                     _ => continue,
                 };
                 let inside = match item {

@@ -335,7 +335,7 @@ impl Writer<'_> {
         }
         let (x, y) = (tenths(x), tenths(self.height - y));
         let (from_x, from_y) = self.text.replace((x, y)).unwrap_or_default();
-        let pos = Point { x: pt(x - from_x), y: pt(y - from_y) };
+        let pos = Point { x: pt(x.saturating_sub(from_x)), y: pt(y.saturating_sub(from_y)) };
         self.ops.push(Op::SetTextCursor { pos });
         // printpdf writes four digits a glyph; its bytes, half as long, pack much better.
         let value = vec![DictItem::String { data: codes, literal: true }];
@@ -404,7 +404,7 @@ impl Writer<'_> {
     fn frame(&self, rect: &Rect) -> [Pt; 4] {
         let (left, right) = (tenths(rect.x), tenths(rect.right()));
         let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
-        [pt(left), pt(bottom), pt(right - left), pt(top - bottom)]
+        [pt(left), pt(bottom), pt(right.saturating_sub(left)), pt(top.saturating_sub(bottom))]
     }
 
     /// One path of many rectangles.

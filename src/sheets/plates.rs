@@ -191,6 +191,8 @@ mod tests {
         drawing.items.iter().filter_map(text).collect()
     }
 
+    /// 450 mm: the competition rules of weightlifting [S2]; 230 and 160 mm from memory [M];
+    /// thicknesses: common practice, no source.
     #[test]
     fn discs_are_to_scale_heaviest_inside() {
         let drawing = draw(&bar(&["20", "5", "1.25"]), &LOOK).unwrap();
@@ -249,6 +251,7 @@ mod tests {
         }
     }
 
+    /// The federation's table of colours [S2].
     #[test]
     fn colours_are_those_of_the_competition_rules() {
         let look = Look { discs: Discs { colours: true, ..LOOK.discs }, ..LOOK };

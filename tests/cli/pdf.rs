@@ -91,6 +91,13 @@ fn the_same_input_gives_the_same_bytes() {
     assert!(dated.bytes == stated("1767571200").bytes);
     assert!(dated.bytes != bench.run(&["cards", &file, "-o", "-"]).bytes);
     assert_eq!(stated("soon").code, 2);
+    // Images bear no date.
+    for format in ["svg", "png"] {
+        let arguments = ["cards", &file, "--weeks", "1", "--format", format, "-o", "-"];
+        let dated = bench.run_with(&arguments, None, &[("SOURCE_DATE_EPOCH", "1767571200")]);
+        assert_eq!(dated.code, 0);
+        assert!(dated.bytes == bench.run(&arguments).bytes, "{format}");
+    }
 }
 
 #[test]
