@@ -8,7 +8,7 @@ use clap::ValueEnum;
 
 use crate::catalogue::Exercise;
 use crate::plan::Plan;
-use crate::sheets::{self, CardOptions, Paper, Picture, Wanted};
+use crate::sheets::{self, CardOptions, Paper, Picture, TwoUp, Wanted};
 
 use super::input::{File, Part};
 use super::sheet::Which;
@@ -26,6 +26,7 @@ Examples:
   setwright cards examples/rowing-club/winter.sets --sheet wall --exercise \"Front squat\"
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
   setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -60,6 +61,20 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
     paper: PaperName,
 
+    /// Two cards on each sheet, with marks to cut along: A5 cards on A4, half-letter on
+    /// letter. Lay the left pile on the right one, and all are in order
+    #[arg(long, value_enum, value_name = "SHEET", num_args = 0..=1, require_equals = true,
+          default_missing_value = "landscape", verbatim_doc_comment)]
+    two_up: Option<Side>,
+
+    /// Type half as big again, on more pages
+    #[arg(long)]
+    large_print: bool,
+
+    /// Boxes left of the text, where a left hand does not cover it
+    #[arg(long)]
+    left_handed: bool,
+
     /// Draw plates in the colours of the competition rules
     #[arg(long)]
     plate_colours: bool,
@@ -83,6 +98,14 @@ impl Format {
             Format::Png => "png",
         }
     }
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    /// The sheet lies, the cards stand upright
+    Landscape,
+    /// The sheet is turned upright, for printers that take nothing else
+    Portrait,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
@@ -117,7 +140,17 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::Letter => Paper::Letter,
         PaperName::HalfLetter => Paper::HalfLetter,
     };
-    let options = CardOptions { paper, created, plate_colours: args.plate_colours };
+    let options = CardOptions {
+        paper,
+        created,
+        plate_colours: args.plate_colours,
+        large_print: args.large_print,
+        left_handed: args.left_handed,
+        two_up: args.two_up.map(|side| match side {
+            Side::Landscape => TwoUp::Landscape,
+            Side::Portrait => TwoUp::Portrait,
+        }),
+    };
     let (plan, exercises) = args.file.compile_all(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };

@@ -10,7 +10,8 @@ use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use super::wall::Poster;
 use super::wording::{PRINTED, grouped};
-use super::{CardOptions, Paper, Sheet, Wanted, block, overview, print, rack, wall};
+use super::several::deck as several_deck;
+use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
 use crate::compile::{Choice, compile};
 use crate::diagnostics::Severity;
 use crate::plan::Plan;
@@ -262,10 +263,10 @@ fn type_is_large_enough_and_dark_enough() {
         let fault = |item: &Item| match item {
             Item::Text { style, text, .. } => {
                 // White text stands on black.
-                let dark = style.ink == Ink::White || contrast(style.ink) >= 4.5;
+                let dark = style.ink == Ink::White || contrast(style.ink, Ink::White) >= 4.5;
                 unless(dark && style.size >= 7.0, || format!("{text:?} at {} pt", style.size))
             }
-            Item::Line { ink, .. } => unless(contrast(*ink) >= 3.0, || format!("{item:?}")),
+            Item::Line { ink, .. } => unless(contrast(*ink, Ink::White) >= 3.0, || format!("{item:?}")),
             _ => None,
         };
         page.items.iter().filter_map(fault).collect()
@@ -402,8 +403,24 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
     let together = print(&one, &wanted, &options(Paper::A5)).unwrap();
     assert_eq!(together.pages, Sheet::ALL.into_iter().map(alone).sum::<usize>());
     assert_eq!(together, print(&one, &wanted, &options(Paper::A5)).unwrap());
-    let find = |needle: &str| together.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
-    assert!(find("(Block sheets)") && find("(Wall cards)"));
+    let (deck, turned) = several_deck(&one, &wanted, &options(Paper::A5));
+    assert!(turned.is_empty());
+    let marks: Vec<(&str, usize)> =
+        deck.bookmarks.iter().map(|mark| (mark.text.as_str(), mark.page)).collect();
+    // Cards; the block, a day a page; a rack sheet a session at least.
+    let first: Vec<usize> = marks.iter().map(|(_, page)| *page).take(3).collect();
+    assert_eq!(first, [0, 24, 27]);
+    let names: Vec<&str> = marks.iter().map(|(name, _)| *name).collect();
+    let all = ["Session cards", "Block sheets", "Rack sheets", "Overviews", "Wall cards"];
+    assert_eq!(names, all);
+    for mark in &deck.bookmarks {
+        assert!(mark.below.iter().all(|below| below.page >= mark.page), "{}", mark.text);
+    }
+    // Cards two on an upright sheet are turned, the others not.
+    let two_up = CardOptions { two_up: Some(TwoUp::Portrait), ..options(Paper::A5) };
+    let (deck, turned) = several_deck(&one, &wanted, &two_up);
+    assert_eq!(turned, 0..12);
+    assert_eq!(deck.bookmarks[1].page, 12);
 }
 
 /// Writes the samples for the eye: `cargo test --lib -- --ignored broad_samples`.

@@ -16,6 +16,7 @@ mod pdf;
 mod plates;
 mod plot;
 mod png;
+mod qr;
 mod rack;
 mod reasons;
 mod review;
@@ -23,6 +24,7 @@ mod runs;
 mod several;
 mod summary;
 mod svg;
+mod two_up;
 mod wall;
 mod weekly;
 pub mod wording;
@@ -48,6 +50,7 @@ pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use several::{Sheet, Wanted, pictures, print};
 pub use summary::summary;
+pub use two_up::TwoUp;
 pub use wall::Poster;
 pub use weekly::text as weekly_text;
 
@@ -56,13 +59,33 @@ use crate::plan::Plan;
 /// What the caller decides about the cards.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct CardOptions {
-    /// The paper they are printed on.
+    /// The paper they are printed on. Where two share a sheet, the sheet is the bigger paper of the
+    /// same kind.
     pub paper: Paper,
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
     /// Plates in the colours of the competition rules, instead of black and white.
     pub plate_colours: bool,
+    /// Type half as big again: for weak eyes, or a card on a wall. Sessions take more pages.
+    pub large_print: bool,
+    /// Boxes left of the text, where a left hand that writes does not cover it.
+    pub left_handed: bool,
+    /// Two cards on each sheet of the bigger paper, to be cut apart.
+    pub two_up: Option<TwoUp>,
+}
+
+impl CardOptions {
+    /// The paper of one card: half of the sheet's, where two share one.
+    #[must_use]
+    pub fn card(&self) -> Paper {
+        if self.two_up.is_some() { self.paper.half() } else { self.paper }
+    }
+
+    /// Whether finished sheets are turned by a quarter.
+    fn turned(&self) -> bool {
+        self.two_up == Some(TwoUp::Portrait)
+    }
 }
 
 /// Finished cards.
@@ -154,6 +177,15 @@ pub fn card_pictures(
     picture: Picture,
 ) -> Result<Pictures, SheetError> {
     pictures(plan, &Wanted::default(), options, picture)
+}
+
+/// The cards' pages as they are printed.
+fn deck(plan: &Plan, options: &CardOptions) -> card::Deck {
+    let deck = card::deck(plan, options);
+    match options.two_up {
+        Some(_) => two_up::sheets(deck, options.paper),
+        None => deck,
+    }
 }
 
 /// The characters that the card font lacks, sorted, each text once.

@@ -26,15 +26,6 @@ impl Paper {
         ("half-letter", Paper::HalfLetter),
     ];
 
-    /// The whole sheet that it is cut from: of sheets that hang on a wall or lie on a desk.
-    #[must_use]
-    pub fn whole(self) -> Self {
-        match self {
-            Paper::A4 | Paper::A5 => Paper::A4,
-            Paper::Letter | Paper::HalfLetter => Paper::Letter,
-        }
-    }
-
     /// Width and height in millimetres.
     #[must_use]
     pub fn millimetres(self) -> (f32, f32) {
@@ -43,6 +34,24 @@ impl Paper {
             Paper::A5 => (148.0, 210.0),
             Paper::Letter => (215.9, 279.4),
             Paper::HalfLetter => (139.7, 215.9),
+        }
+    }
+
+    /// The paper that two of these make, side by side: of cards on A5, A4. Big paper is that itself.
+    #[must_use]
+    pub fn sheet(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A4,
+            Paper::Letter | Paper::HalfLetter => Paper::Letter,
+        }
+    }
+
+    /// Half of that paper.
+    #[must_use]
+    pub fn half(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A5,
+            Paper::Letter | Paper::HalfLetter => Paper::HalfLetter,
         }
     }
 

@@ -10,12 +10,12 @@ use super::layout::{Face, Ink, Item, Page, Rect, Segment, Style};
 /// The least and the most dots per inch: a thumbnail, and what a printer makes of it.
 pub const DOTS: (u16, u16) = (20, 600);
 
-/// Draws a page at so many dots per inch. Grey where nothing on it has a colour. The same page
+/// Draws a page at so many dots per inch, upright or turned by a quarter. Grey where nothing on it has a colour. The same page
 /// gives the same bytes.
 ///
 /// # Errors
 /// [`SheetError::Image`] when the resolution is out of bounds or the page has no size.
-pub fn write(page: &Page, dots_per_inch: u16) -> Result<Vec<u8>, SheetError> {
+pub fn write(page: &Page, dots_per_inch: u16, turned: bool) -> Result<Vec<u8>, SheetError> {
     let fault = |why: &str| SheetError::Image(why.to_owned());
     if !(DOTS.0..=DOTS.1).contains(&dots_per_inch) {
         return Err(SheetError::Image(format!(
@@ -24,10 +24,17 @@ pub fn write(page: &Page, dots_per_inch: u16) -> Result<Vec<u8>, SheetError> {
         )));
     }
     let scale = f32::from(dots_per_inch) / 72.0;
-    let (width, height) = (dots(page.width * scale), dots(page.height * scale));
+    let to_dots = Transform::from_scale(scale, scale);
+    let (width, height, transform) = if turned {
+        let quarter = Transform::from_row(0.0, 1.0, -1.0, 0.0, page.height, 0.0);
+        (page.height, page.width, quarter.post_concat(to_dots))
+    } else {
+        (page.width, page.height, to_dots)
+    };
+    let (width, height) = (dots(width * scale), dots(height * scale));
     let mut pixmap = Pixmap::new(width, height).ok_or_else(|| fault("the page has no size"))?;
     pixmap.fill(Color::WHITE);
-    let mut painter = Painter { pixmap, scale, glyphs: BTreeMap::new() };
+    let mut painter = Painter { pixmap, transform, glyphs: BTreeMap::new() };
     page.items.iter().for_each(|item| painter.item(item));
     encode(&painter.pixmap, dots_per_inch).map_err(|e| SheetError::Image(e.to_string()))
 }
@@ -63,8 +70,8 @@ fn encode(pixmap: &Pixmap, dots_per_inch: u16) -> Result<Vec<u8>, png::EncodingE
 
 struct Painter {
     pixmap: Pixmap,
-    /// Dots to the point.
-    scale: f32,
+    /// From points to dots.
+    transform: Transform,
     /// The outlines that are used, in font units; `None` for a space.
     glyphs: BTreeMap<(Face, char), Option<Path>>,
 }
@@ -78,7 +85,7 @@ impl Painter {
                 let path = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h)
                     .map(PathBuilder::from_rect);
                 if let Some((path, ink)) = path.as_ref().zip(*fill) {
-                    self.fill(path, ink, self.page());
+                    self.fill(path, ink, self.transform);
                 }
                 if let Some((path, (weight, ink))) = path.zip(*stroke) {
                     self.stroke(&path, weight, ink);
@@ -86,11 +93,22 @@ impl Painter {
             }
             Item::Disc { centre, radius, ink } => {
                 if let Some(path) = PathBuilder::from_circle(centre.0, centre.1, *radius) {
-                    self.fill(&path, *ink, self.page());
+                    self.fill(&path, *ink, self.transform);
+                }
+            }
+            Item::Mosaic { rects, ink } => {
+                let mut path = PathBuilder::new();
+                for rect in rects {
+                    if let Some(rect) = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h) {
+                        path.push_rect(rect);
+                    }
+                }
+                if let Some(path) = path.finish() {
+                    self.fill(&path, *ink, self.transform);
                 }
             }
             Item::Missing { rect, .. } => self.missing(rect),
-            Item::Tells(_) | Item::Told => {}
+            Item::Tells(_) | Item::Told | Item::Link { .. } => {}
         }
     }
 
@@ -104,10 +122,6 @@ impl Painter {
         self.line((rect.x, bottom), (right, rect.y), 0.6, Ink::Black);
     }
 
-    fn page(&self) -> Transform {
-        Transform::from_scale(self.scale, self.scale)
-    }
-
     fn line(&mut self, from: (f32, f32), to: (f32, f32), weight: f32, ink: Ink) {
         let mut path = PathBuilder::new();
         path.move_to(from.0, from.1);
@@ -119,7 +133,7 @@ impl Painter {
 
     fn stroke(&mut self, path: &Path, weight: f32, ink: Ink) {
         let stroke = Stroke { width: weight, ..Stroke::default() };
-        let transform = self.page();
+        let transform = self.transform;
         self.pixmap.stroke_path(path, &paint(ink), &stroke, transform, None);
     }
 
@@ -140,7 +154,7 @@ impl Painter {
                 .clone();
             if let Some(path) = path {
                 let upright = Transform::from_row(units, 0.0, 0.0, -units, x + at * units, y);
-                self.fill(&path, style.ink, upright.post_concat(self.page()));
+                self.fill(&path, style.ink, upright.post_concat(self.transform));
             }
             at += f32::from(glyph.advance);
         }
@@ -181,7 +195,7 @@ mod tests {
 
     #[test]
     fn a_page_has_its_size_and_what_stands_on_it() {
-        let bytes = write(&page(Ink::Black), 100).unwrap();
+        let bytes = write(&page(Ink::Black), 100, false).unwrap();
         let mut reader = png::Decoder::new(std::io::Cursor::new(&bytes)).read_info().unwrap();
         let mut data = vec![0; reader.output_buffer_size().unwrap()];
         let info = reader.next_frame(&mut data).unwrap();
@@ -190,16 +204,19 @@ mod tests {
         assert_eq!(reader.info().pixel_dims.unwrap().xppu, 3937);
         assert_eq!((data[0], data[99], data[49 + 50 * 100], data[51 + 50 * 100]), (255, 0, 255, 0));
         assert_eq!(data[99 + 150 * 100], 255);
-        assert_eq!(bytes, write(&page(Ink::Black), 100).unwrap());
+        assert_eq!(bytes, write(&page(Ink::Black), 100, false).unwrap());
     }
 
     #[test]
     fn colours_are_kept_and_odd_resolutions_refused() {
-        let bytes = write(&page(Ink::Red), 30).unwrap();
+        let bytes = write(&page(Ink::Red), 30, false).unwrap();
         let reader = png::Decoder::new(std::io::Cursor::new(&bytes)).read_info().unwrap();
         assert_eq!(reader.info().color_type, png::ColorType::Rgb);
-        assert!(write(&page(Ink::Red), 5).is_err() && write(&page(Ink::Red), 5000).is_err());
+        assert!(
+            write(&page(Ink::Red), 5, false).is_err()
+                && write(&page(Ink::Red), 5000, false).is_err()
+        );
         let nothing = Page { width: 0.0, height: 0.0, items: Vec::new() };
-        assert!(write(&nothing, 100).is_err());
+        assert!(write(&nothing, 100, false).is_err());
     }
 }

@@ -1,5 +1,7 @@
 //! Several sheets of a plan in one PDF.
 
+use std::ops::Range;
+
 use crate::plan::Plan;
 
 use super::card::Deck;
@@ -8,7 +10,7 @@ use super::layout::Page;
 use super::pdf::{self, Bookmark, Description};
 use super::wall::Poster;
 use super::{
-    CardOptions, Picture, Pictures, Rendered, SheetError, block, card, missing, overview, png, rack,
+    CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack,
     svg, wall,
 };
 
@@ -52,7 +54,7 @@ impl Sheet {
 
     fn deck(self, plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
         match self {
-            Sheet::Card => card::deck(plan, options),
+            Sheet::Card => super::deck(plan, options),
             Sheet::Block => block::deck(plan, options),
             Sheet::Rack => rack::deck(plan, options),
             Sheet::Overview => overview::deck(plan, options),
@@ -79,10 +81,12 @@ impl Default for Wanted {
 
 /// Lays out some sheets, one kind after the other; with a bookmark a kind when there are several.
 /// Sheets are of the size that suits them: a card on the paper that was asked for, the others on
-/// the whole sheet that it is cut from.
-fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Deck {
+/// the whole sheet that it is cut from. Gives also the pages that are shown turned by a quarter:
+/// cards, where two share a sheet that stands upright.
+pub fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Range<usize>) {
     let labels = Labels::of(&plan.language);
     let mut all = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    let mut turned = 0..0;
     for sheet in &wanted.sheets {
         let page = all.pages.len();
         let Deck { pages, mut bookmarks } = sheet.deck(plan, &wanted.posters, options);
@@ -91,6 +95,9 @@ fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Deck {
         }
         later(&mut bookmarks, page);
         all.pages.extend(pages);
+        if *sheet == Sheet::Card && options.turned() {
+            turned = page..all.pages.len();
+        }
         if wanted.sheets.len() > 1 {
             let text = sheet.name(labels).to_owned();
             all.bookmarks.push(Bookmark { text, page, below: bookmarks });
@@ -98,7 +105,7 @@ fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Deck {
             all.bookmarks.extend(bookmarks);
         }
     }
-    all
+    (all, turned)
 }
 
 /// Moves bookmarks by some pages.
@@ -125,7 +132,7 @@ pub fn print(
     wanted: &Wanted,
     options: &CardOptions,
 ) -> Result<Rendered, SheetError> {
-    let Deck { pages, bookmarks } = deck(plan, wanted, options);
+    let (Deck { pages, bookmarks }, turned) = deck(plan, wanted, options);
     if pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
@@ -135,7 +142,7 @@ pub fn print(
         created: options.created,
         bookmarks,
     };
-    let bytes = pdf::write(&pages, &description)?;
+    let bytes = pdf::write_turned(&pages, &description, &|at| turned.contains(&at))?;
     Ok(Rendered { bytes, pages: pages.len(), missing: missing(&pages) })
 }
 
@@ -149,21 +156,24 @@ pub fn pictures(
     options: &CardOptions,
     picture: Picture,
 ) -> Result<Pictures, SheetError> {
-    let deck = deck(plan, wanted, options);
+    let (deck, turned) = deck(plan, wanted, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
     let labels = Labels::of(&plan.language);
     let title = title(plan, wanted);
     let all = deck.pages.len().to_string();
-    let draw = |(page, number): (&Page, usize)| match picture {
-        Picture::Svg => {
-            let number = fill(labels.page_of, &[&number.to_string(), &all]);
-            let caption =
-                svg::Caption { title: &format!("{title}, {number}"), language: labels.language };
-            Ok(svg::write(page, caption).into_bytes())
+    let draw = |(page, number): (&Page, usize)| {
+        let turned = turned.contains(&(number - 1));
+        match picture {
+            Picture::Svg => {
+                let number = fill(labels.page_of, &[&number.to_string(), &all]);
+                let title = format!("{title}, {number}");
+                let caption = svg::Caption { title: &title, language: labels.language, turned };
+                Ok(svg::write(page, caption).into_bytes())
+            }
+            Picture::Png(dots) => png::write(page, dots, turned),
         }
-        Picture::Png(dots) => png::write(page, dots),
     };
     let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
     Ok(Pictures { pages, missing: missing(&deck.pages) })

@@ -16,6 +16,8 @@ pub struct Caption<'a> {
     pub title: &'a str,
     /// The BCP 47 language of its text.
     pub language: &'a str,
+    /// Whether it is turned by a quarter.
+    pub turned: bool,
 }
 
 /// Writes a page as SVG. The same page gives the same text.
@@ -23,13 +25,15 @@ pub struct Caption<'a> {
 pub fn write(page: &Page, caption: Caption<'_>) -> String {
     let mut writer = Writer::default();
     page.items.iter().for_each(|item| writer.item(item));
-    let (w, h) = (number(page.width, 2), number(page.height, 2));
+    let (width, height) =
+        if caption.turned { (page.height, page.width) } else { (page.width, page.height) };
+    let (w, h) = (number(width, 2), number(height, 2));
     let mm = |points: f32| number(points * 25.4 / 72.0, 2);
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" \
          width=\"{}mm\" height=\"{}mm\" viewBox=\"0 0 {w} {h}\" role=\"img\" xml:lang=\"{}\">\n",
-        mm(page.width),
-        mm(page.height),
+        mm(width),
+        mm(height),
         escaped(caption.language),
     );
     // `write!` to a string does not fail.
@@ -37,11 +41,14 @@ pub fn write(page: &Page, caption: Caption<'_>) -> String {
     let _ = writeln!(out, "<desc>{}</desc>", escaped(&page.reads()));
     out.push_str("<defs>\n");
     for (id, outline) in &writer.glyphs {
-        let _ = writeln!(out, "<path id=\"{id}\" d=\"{}\"/>", outline);
+        let _ = writeln!(out, "<path id=\"{id}\" d=\"{outline}\"/>");
     }
     let _ = write!(out, "</defs>\n<path fill=\"#fff\" d=\"M0 0h{w}v{h}H0z\"/>\n");
+    if caption.turned {
+        let _ = writeln!(out, "<g transform=\"translate({w} 0)rotate(90)\">");
+    }
     out.push_str(&writer.body);
-    out.push_str("</svg>\n");
+    out.push_str(if caption.turned { "</g>\n</svg>\n" } else { "</svg>\n" });
     out
 }
 
@@ -81,6 +88,17 @@ impl Writer {
                     [((rect.x, rect.y), (right, bottom)), ((rect.x, bottom), (right, rect.y))];
                 let cross = cross.map(|(from, to)| format!("M{}L{}", point(from), point(to)));
                 self.stroke(&(rectangle(rect) + &cross.concat()), 0.6, Ink::Black);
+            }
+            Item::Mosaic { rects, ink } => {
+                let d: String = rects.iter().map(rectangle).collect();
+                let _ = writeln!(self.body, "<path fill=\"{}\" d=\"{d}\"/>", colour(*ink));
+            }
+            Item::Link { rect, to } => {
+                let (to, d) = (escaped(to), rectangle(rect));
+                let _ = writeln!(
+                    self.body,
+                    "<a xlink:href=\"{to}\"><path fill=\"none\" pointer-events=\"all\" d=\"{d}\"/></a>"
+                );
             }
             Item::Tells(_) | Item::Told => {}
         }
@@ -227,7 +245,7 @@ mod tests {
         let told = [Item::Tells("5 < 6 \u{1}& more".to_owned()), text(5.0, "A"), Item::Told];
         let items = told.into_iter().chain([text(50.0, "AB A")]).collect();
         let page = Page { width: 100.0, height: 50.0, items };
-        let svg = write(&page, Caption { title: "\"Card\"", language: "en" });
+        let svg = write(&page, Caption { title: "\"Card\"", language: "en", turned: false });
         assert!(svg.contains("<title>&quot;Card&quot;</title>"), "{svg}");
         assert!(svg.contains("<desc>5 &lt; 6  &amp; more\nAB A</desc>"), "{svg}");
         // Two glyphs, each drawn once and used where it stands; a space is only an advance.

@@ -121,5 +121,5 @@ fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptio
         Some(labels.broad.hatched).filter(|_| lighter),
     ];
     let about: Vec<&str> = about.into_iter().flatten().collect();
-    Leaf::new(options.paper.whole(), true, head, &about, labels)
+    Leaf::new(options.paper.sheet(), true, head, &about, labels)
 }

@@ -102,9 +102,9 @@ impl Parts<'_> {
         let letter = line(&order, style);
         let rise = m.name.baseline() - style.baseline();
         // The letter may rise above the row, into the space between exercises.
-        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, rise)));
+        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.letter_x(), rise)));
         if let Some(aside) = aside {
-            let (x, h) = (m.content() - aside.piece.w, out.h);
+            let (x, h) = (m.right_x() + m.right - aside.piece.w, out.h);
             out.put(aside.piece.clone(), x, 0.5);
             if self.setting.boxes != Boxes::None {
                 // Plates stand beside the small print too.
@@ -209,11 +209,13 @@ impl Parts<'_> {
         let top = left + details.h;
         let [next, demo] = self.after();
         let text = self.small_print(&[self.ramp(), next, demo], |line| {
-            let free = top + count(line) * m.small.leading() >= below;
-            if free { m.body() } else { m.left() }
+            if top + count(line) * m.small.leading() >= below { m.body() } else { m.left() }
         });
         out.put(details, m.indent(), left);
-        out.put(stack(text, 0.0), m.indent(), top);
+        for (at, line) in text.into_iter().enumerate() {
+            let y = top + count(at) * m.small.leading();
+            out.put(line, if y >= below { m.wide_x() } else { m.indent() }, y);
+        }
         out.put(column, m.right_x(), right);
         out
     }
@@ -231,14 +233,14 @@ impl Parts<'_> {
         };
         let texts = |texts: &[(&str, String)]| labelled(None, texts, m.small, |_| m.body());
         push(0.0, m.indent(), name.collect());
-        push(0.0, m.indent(), self.text(m.body()));
-        push(m.gap, m.indent(), texts(&[self.ramp()]));
+        push(0.0, m.wide_x(), self.text(m.body()));
+        push(m.gap, m.wide_x(), texts(&[self.ramp()]));
         let below = self.column.below.iter().cloned();
         push(m.gap, m.right_x(), below.map(|told| told.piece.told(told.reads)).collect());
         for row in &self.column.boxes {
             push(m.box_gap, m.right_x(), vec![row.clone()]);
         }
-        push(m.gap, m.indent(), texts(&self.after()));
+        push(m.gap, m.wide_x(), texts(&self.after()));
         rows
     }
 

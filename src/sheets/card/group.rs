@@ -10,7 +10,7 @@ use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
 
 use super::exercise::{Setting, Tie, block, tied};
-use super::metrics::{LEAST_BOX, Metrics};
+use super::metrics::Metrics;
 use super::parts::{spoken, write_in};
 use super::work::Boxes;
 
@@ -168,7 +168,7 @@ fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
 
 /// Boxes to count rounds or intervals in.
 fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
-    let side = m.box_h.min(LEAST_BOX + 2.0);
+    let side = m.tally;
     let (number, partial) = match &group.how {
         GroupKind::Every { interval, length, .. } => (intervals(*interval, *length), false),
         GroupKind::RoundsIn { .. } => (0, true),
@@ -188,7 +188,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
             rows.push(Row::new(before, Fragment::space(m.content(), side)));
         }
         if let Some(row) = rows.last_mut() {
-            let x = m.indent() + count(column) * (side + gap);
+            let x = if partial { m.indent() } else { m.wide_x() } + count(column) * (side + gap);
             row.piece.put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
         }
     }
@@ -200,7 +200,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
         let (x, w) = (m.right_x(), m.sets * 0.6);
         row.piece.put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
         let x = x + w + gap;
-        let w = m.content() - x;
+        let w = m.right_x() + m.right - x;
         row.piece.put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
     }
     tied(&mut rows, Tie { first: false, last: true }, m);

@@ -3,7 +3,7 @@
 use crate::plan::Built;
 use crate::quantity::Mass;
 use crate::sheets::layout::{Fragment, stack};
-use crate::sheets::plates::draw;
+use crate::sheets::plates::{Look, draw};
 use crate::sheets::runs::Run;
 
 use super::parts::inked;
@@ -44,11 +44,21 @@ impl Work<'_> {
             .filter(|listing| room(listing) >= LEAST_DRAWING)
             .find(|listing| most.is_some() && listing.bar.map(|bar| bar.mass) == most);
         let look = heaviest.map(|listing| self.look(listing.height(), room(listing)));
-        let drawn = |listing: &Listing<'_>| {
+        let drawn = |listing: &Listing<'_>, look: Option<Look<'_>>| {
             let look = look.filter(|look| listing.height() + 0.1 >= look.height)?;
             draw(listing.bar?, &look).filter(|drawing| drawing.w <= room(listing))
         };
-        let drawings: Vec<Option<Fragment>> = listings.iter().map(drawn).collect();
+        let drawn = |look| -> Vec<Option<Fragment>> {
+            listings.iter().map(|listing| drawn(listing, look)).collect()
+        };
+        // Masses stand beside the discs of all bars or of none, so that bars can be compared.
+        let bare = drawn(look.map(|look| Look { masses: None, ..look }));
+        let told = drawn(look);
+        let says = |drawing: &Option<Fragment>| {
+            drawing.as_ref().is_some_and(|drawing| !inked(drawing).1.is_empty())
+        };
+        let all = bare.iter().zip(&told).all(|(bare, told)| bare.is_none() || says(told));
+        let drawings = if all { told } else { bare };
         // Bars begin at one place, whatever they bear.
         let widest = drawings.iter().flatten().map(|drawing| drawing.w).fold(0.0, f32::max);
         let mut lines: Vec<Told> = Vec::new();

@@ -1,5 +1,6 @@
 //! The session card: one session a page, or more pages where one cannot hold it.
 
+mod demo;
 mod exercise;
 mod foot;
 mod group;
@@ -72,7 +73,7 @@ fn session_pages(
 ) -> Vec<Page> {
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
-        let metrics = Metrics::new(options.paper, density);
+        let metrics = Metrics::new(options, density);
         let card = Card { plan, athlete, session, options, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
@@ -229,6 +230,7 @@ impl Card<'_> {
             }
             out.extend(blocks);
         }
+        out.extend(demo::block(&exercises, m, labels));
         if let Some(after) = &self.session.after {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
@@ -284,7 +286,7 @@ const SPACE: f32 = 5.0;
 fn separator(m: &Metrics) -> Block {
     let mut line = Fragment::space(m.content(), 0.4);
     line.draw(Item::Line {
-        from: (m.indent(), 0.2),
+        from: (m.wide_x(), 0.2),
         to: (m.content(), 0.2),
         weight: 0.4,
         ink: Ink::Faint,

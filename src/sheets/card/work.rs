@@ -74,8 +74,6 @@ impl Told {
 const LEAST_HALVED: f32 = 32.0;
 /// The least width that plates are drawn in.
 pub(super) const LEAST_DRAWING: f32 = 24.0;
-/// The least height of a drawing with the mass of each disc on it.
-const LEAST_LABELLED: f32 = 19.0;
 /// The least space at the left of a drawing.
 pub(super) const CLEAR: f32 = 6.0;
 
@@ -168,7 +166,7 @@ impl Work<'_> {
     /// How plates are drawn in this room.
     pub(super) fn look(&self, height: f32, room: f32) -> Look<'_> {
         let m = self.metrics;
-        let masses = (height >= LEAST_LABELLED).then_some((self.wording.unit, m.tiny));
+        let masses = Some((self.wording.unit, m.tiny));
         let (height, width) = (height.min(m.most_drawing), room.min(m.box_w(2)));
         Look { height, width, masses, discs: self.discs }
     }

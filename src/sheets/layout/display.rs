@@ -82,7 +82,7 @@ impl Ink {
     pub fn rgb(self) -> [f32; 3] {
         match self {
             Ink::Red => [0.85, 0.12, 0.12],
-            Ink::Blue => [0.10, 0.33, 0.78],
+            Ink::Blue => [0.16, 0.42, 0.85],
             Ink::Yellow => [0.98, 0.82, 0.10],
             Ink::Green => [0.10, 0.58, 0.25],
             Ink::Black | Ink::Soft | Ink::Faint | Ink::White => [self.level(); 3],
@@ -208,6 +208,20 @@ pub enum Item {
         /// What it is for.
         role: Role,
     },
+    /// Rectangles that are filled as one: no seam shows where they touch.
+    Mosaic {
+        /// Where.
+        rects: Vec<Rect>,
+        /// How dark.
+        ink: Ink,
+    },
+    /// A place that opens a link, where the back end can. Nothing is drawn.
+    Link {
+        /// Where.
+        rect: Rect,
+        /// The link, in ASCII.
+        to: String,
+    },
     /// A filled circle.
     Disc {
         /// Its middle.
@@ -234,7 +248,7 @@ impl Item {
                 *x += dx;
                 *y += dy;
             }
-            Item::Missing { rect, .. } | Item::Shape { rect, .. } => {
+            Item::Missing { rect, .. } | Item::Shape { rect, .. } | Item::Link { rect, .. } => {
                 rect.x += dx;
                 rect.y += dy;
             }
@@ -243,6 +257,12 @@ impl Item {
                 *to = (to.0 + dx, to.1 + dy);
             }
             Item::Tells(_) | Item::Told => {}
+            Item::Mosaic { rects, .. } => {
+                for rect in rects {
+                    rect.x += dx;
+                    rect.y += dy;
+                }
+            }
             Item::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
         }
         self
@@ -253,11 +273,19 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
         Some(match self {
-            Item::Tells(_) | Item::Told => return None,
+            Item::Tells(_) | Item::Told | Item::Link { .. } => return None,
             Item::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
             Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
+            Item::Mosaic { rects, .. } => {
+                let first = rects.first()?;
+                rects.iter().fold(*first, |all, rect| {
+                    let (x, y) = (all.x.min(rect.x), all.y.min(rect.y));
+                    let right = all.right().max(rect.right());
+                    Rect::new(x, y, right - x, all.bottom().max(rect.bottom()) - y)
+                })
+            }
             Item::Line { from, to, .. } => Rect::new(
                 from.0.min(to.0),
                 from.1.min(to.1),

@@ -51,7 +51,7 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
         when: when(&weeks, plan.weeks, labels),
     };
     let about = [labels.broad.overview_about, labels.broad.hatched];
-    let leaf = Leaf::new(options.paper.whole(), false, head, &about, labels);
+    let leaf = Leaf::new(options.paper.sheet(), false, head, &about, labels);
     let inset = if weeks.len() > 24 { 0.6 } else { 4.0 };
     let columns = Columns { weeks, names: NAMES, w: leaf.width(), inset };
     let header = columns.header(labels, false);

@@ -108,7 +108,7 @@ fn leaf(
         kind: labels.broad.rack.to_owned(),
         when: when(plan, session).join(" · "),
     };
-    Leaf::new(options.paper.whole(), false, head, &[labels.broad.block_about, labels.broad.rack_about], labels)
+    Leaf::new(options.paper.sheet(), false, head, &[labels.broad.block_about, labels.broad.rack_about], labels)
 }
 
 /// A rack sheet in the making.

@@ -2,6 +2,7 @@
 
 use crate::plan::GroupKind;
 use crate::quantity::Duration;
+use crate::sheets::CardOptions;
 use crate::sheets::card::metrics::{Density, LEAST_BOX, LEAST_WIDTH, Metrics};
 use crate::sheets::card::parts::{capped, packed, set_box};
 use crate::sheets::card::target::{Target, own_details};
@@ -199,10 +200,12 @@ impl<'a> Rows<'a> {
     }
 
     fn pen(&self, entry: &Entry<'_>, at: usize, words: &Wording) -> Fragment {
+        // The card's boxes, in the height that rows have here.
+        let card = CardOptions { paper: Paper::A4, ..CardOptions::default() };
         let metrics = Metrics {
             box_h: self.m.box_h,
             tiny: Style::regular(7.0),
-            ..Metrics::new(Paper::A4, Density::Tight)
+            ..Metrics::new(&card, Density::Tight)
         };
         let sides = entry.exercise.each_side.then_some((words.labels.left, words.labels.right));
         let number = if is_open(entry) { String::new() } else { (at + 1).to_string() };

@@ -85,7 +85,7 @@ fn pages(plan: &Plan, poster: &Poster, options: &CardOptions) -> Vec<Page> {
     let heaviest = heaviest(plan, &poster.name, options.plate_colours);
     let mut best: Option<(usize, Card<'_>)> = None;
     for size in SIZES {
-        let card = Card { poster, labels, size, paper: options.paper.whole() };
+        let card = Card { poster, labels, size, paper: options.paper.sheet() };
         let pages = flow(&card.blocks(heaviest.as_ref()), |_| card.room()).len();
         if best.as_ref().is_none_or(|(least, _)| pages < *least) {
             best = Some((pages, card));
