@@ -12,6 +12,7 @@ use super::{Failure, cards, report};
 /// Prints again whenever a file of the project is saved, until Ctrl-C. A programme with errors
 /// leaves what was printed last as it is.
 #[derive(clap::Args, Debug)]
+#[group(skip)]
 #[command(after_help = "\
 Examples:
   setwright watch examples/rowing-club/winter.sets -o cards.pdf
