@@ -59,8 +59,16 @@ pub fn check(project: Project) -> Compiled {
 
 fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
     let root = project.root;
-    let Resolved { programmes, histories, in_root, sources, athletes, exercises, mut diagnostics, .. } =
-        resolve(project);
+    let Resolved {
+        programmes,
+        histories,
+        in_root,
+        sources,
+        athletes,
+        exercises,
+        mut diagnostics,
+        ..
+    } = resolve(project);
     let nobody = Vec::new();
     let picked = choice.map_or(&nobody, |choice| &choice.athletes);
     let chosen = match choice {

@@ -242,12 +242,7 @@ impl Job<'_> {
     }
 
     /// Writes one PDF; gives its path and how many pages it has.
-    fn pdf(
-        &self,
-        plan: &Plan,
-        wanted: &Wanted,
-        path: &Path,
-    ) -> Result<(String, usize), Failure> {
+    fn pdf(&self, plan: &Plan, wanted: &Wanted, path: &Path) -> Result<(String, usize), Failure> {
         let rendered = sheets::print(plan, wanted, &self.options).map_err(failure)?;
         output::bytes(path, &rendered.bytes)?;
         Ok((path.display().to_string(), rendered.pages))

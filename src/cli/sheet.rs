@@ -74,7 +74,8 @@ impl Which {
             (false, _) => Vec::new(),
             (true, []) => used(plan).into_iter().filter_map(|name| find(name, exercises)).collect(),
             (true, names) => {
-                let one = |name: &String| find(name, exercises).ok_or_else(|| unknown(name, exercises));
+                let one =
+                    |name: &String| find(name, exercises).ok_or_else(|| unknown(name, exercises));
                 names.iter().map(one).collect::<Result<_, _>>()?
             }
         };
@@ -107,9 +108,8 @@ fn used(plan: &Plan) -> Vec<&str> {
 fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
     let wanted = fold_name(name);
     let named = exercises.iter().rev().find(|exercise| fold_name(&exercise.name) == wanted);
-    let also = |exercise: &&Exercise| {
-        exercise.also.iter().any(|other| fold_name(&other.value) == wanted)
-    };
+    let also =
+        |exercise: &&Exercise| exercise.also.iter().any(|other| fold_name(&other.value) == wanted);
     let exercise = named.or_else(|| exercises.iter().rev().find(also))?;
     Some(Poster {
         name: exercise.name.clone(),

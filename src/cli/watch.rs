@@ -37,7 +37,8 @@ enum News {
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     if args.cards.uses_standard_streams() {
-        let why = "watch reads a file and writes one: name both, as in `watch plan.sets -o cards.pdf`";
+        let why =
+            "watch reads a file and writes one: name both, as in `watch plan.sets -o cards.pdf`";
         return Err(Failure::Usage(why.to_owned()));
     }
     let (sender, news) = channel();

@@ -8,9 +8,9 @@ use super::geometry_tests::{boxes, contrast, overlap, texts};
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
+use super::several::deck as several_deck;
 use super::wall::Poster;
 use super::wording::{PRINTED, grouped};
-use super::several::deck as several_deck;
 use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
 use crate::compile::{Choice, compile};
 use crate::diagnostics::Severity;
@@ -50,10 +50,13 @@ const WORD: &str = "Oberarmstreckmaschinensitzhöhenverstellu";
 /// A big squad in a gym with pound plates: forty-letter names, nine exercises a day, fourteen sets,
 /// five cues, weeks that leave an exercise out, phases of one week.
 fn big(athletes: usize, weeks: u32) -> Plan {
-    let mut text = "gym Shed\n  bar: 45 lb, 35 lb\n  plates: 45 lb, 35 lb, 25 lb, 10 lb, 5 lb, 2.5 lb\n  \
+    let mut text =
+        "gym Shed\n  bar: 45 lb, 35 lb\n  plates: 45 lb, 35 lb, 25 lb, 10 lb, 5 lb, 2.5 lb\n  \
         dumbbells: 5-100 lb by 5 lb\n  stack Cable: 10-200 lb by 10 lb\n\n"
-        .to_owned();
-    text.push_str(&format!("exercise {WORD}\n  equipment: barbell\n  muscles: chest, triceps 1/2\n"));
+            .to_owned();
+    text.push_str(&format!(
+        "exercise {WORD}\n  equipment: barbell\n  muscles: chest, triceps 1/2\n"
+    ));
     for n in 1..=5 {
         text.push_str(&format!("  cue: Cue {n} says what to think of, and what to leave alone.\n"));
     }
@@ -69,9 +72,7 @@ fn big(athletes: usize, weeks: u32) -> Plan {
             200 + 11 * n
         ));
     }
-    text.push_str(&format!(
-        "programme A big one\n  weeks: {weeks}\n  starts: 2026-01-05\n\n"
-    ));
+    text.push_str(&format!("programme A big one\n  weeks: {weeks}\n  starts: 2026-01-05\n\n"));
     if weeks > 4 {
         text.push_str(
             "phase Accumulation of volume: weeks 1-3\n\n\
@@ -184,7 +185,8 @@ fn each_page(judge: impl Fn(&Page) -> Vec<String>) {
     let faults: Vec<String> = pages
         .flat_map(|(place, page)| judge(page).into_iter().map(move |f| format!("{place}: {f}")))
         .collect();
-    let some: Vec<&str> = faults.iter().step_by(faults.len() / 12 + 1).map(String::as_str).collect();
+    let some: Vec<&str> =
+        faults.iter().step_by(faults.len() / 12 + 1).map(String::as_str).collect();
     assert!(faults.is_empty(), "{} faults, such as\n{}", faults.len(), some.join("\n"));
 }
 
@@ -266,7 +268,9 @@ fn type_is_large_enough_and_dark_enough() {
                 let dark = style.ink == Ink::White || contrast(style.ink, Ink::White) >= 4.5;
                 unless(dark && style.size >= 7.0, || format!("{text:?} at {} pt", style.size))
             }
-            Item::Line { ink, .. } => unless(contrast(*ink, Ink::White) >= 3.0, || format!("{item:?}")),
+            Item::Line { ink, .. } => {
+                unless(contrast(*ink, Ink::White) >= 3.0, || format!("{item:?}"))
+            }
             _ => None,
         };
         page.items.iter().filter_map(fault).collect()
@@ -290,9 +294,8 @@ fn points_stand_clear_of_words() {
 
 /// All that a deck says, page by page.
 fn said(deck: &Deck) -> Vec<String> {
-    let page = |page: &Page| {
-        texts(page).into_iter().map(|(_, text)| text).collect::<Vec<_>>().join(" ")
-    };
+    let page =
+        |page: &Page| texts(page).into_iter().map(|(_, text)| text).collect::<Vec<_>>().join(" ");
     deck.pages.iter().map(page).collect()
 }
 

@@ -78,6 +78,8 @@ pub struct Columns {
     pub inset: f32,
 }
 
+/// Weeks that are narrower have lines between phases only.
+const LEAST_RULED: f32 = 36.0;
 /// The height of a phase's band.
 const BAND: f32 = 15.0;
 
@@ -127,9 +129,10 @@ impl Columns {
             line(&if long { fill(labels.broad.week, &[&number]) } else { number }, strong)
         };
         // What stands beside a number stands beside all, or below all.
-        let beside = self.weeks.iter().zip(&asides).all(|(week, aside)| {
-            aside.w <= 0.1 || named(week).w + 4.0 + aside.w <= self.inner()
-        });
+        let beside =
+            self.weeks.iter().zip(&asides).all(|(week, aside)| {
+                aside.w <= 0.1 || named(week).w + 4.0 + aside.w <= self.inner()
+            });
         let mut free = 0.0;
         let mut bottom = y + strong.leading();
         for (at, (week, aside)) in self.weeks.iter().zip(asides).enumerate() {
@@ -171,7 +174,9 @@ impl Columns {
         let name = first.phase.as_ref()?;
         let w = self.week_w() * count(run.len()) - 2.0;
         let mut out = Fragment::space(w, BAND);
-        let style = Style::strong(8.8);
+        let sizes = [8.8, 8.0].into_iter().map(Style::strong);
+        let fits = |style: &Style| width(name, *style) <= w - 8.0;
+        let style = sizes.into_iter().find(fits).unwrap_or(Style::strong(7.2));
         let text = if w > 24.0 {
             capped(name, style, w - 8.0, Align::Left, 1).into_iter().next()?
         } else {
@@ -189,18 +194,30 @@ impl Columns {
         Some(out)
     }
 
+    /// The line before a week: heavier where a phase ends. Many narrow weeks would be a thicket of
+    /// lines.
+    fn upright(&self, at: usize) -> Option<(f32, Ink)> {
+        let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
+        let week = self.weeks.get(at)?;
+        if before.is_none_or(|before| before.phase != week.phase) {
+            return Some((0.9, Ink::Black));
+        }
+        (self.week_w() >= LEAST_RULED).then_some((0.4, Ink::Faint))
+    }
+
+    /// How far what begins in a week may reach: to the next line.
+    #[must_use]
+    pub fn reach(&self, at: usize) -> f32 {
+        let next = (at + 1..self.weeks.len()).find(|next| self.upright(*next).is_some());
+        next.map_or(self.w, |next| self.x(next) - 2.0)
+    }
+
     /// Lines between the weeks, as high as the fragment: heavier where a phase ends; and the edge of
     /// a lighter week hatched, so that it shows far below its head.
     pub fn uprights(&self, out: &mut Fragment) {
         let h = out.h;
         for (at, week) in self.weeks.iter().enumerate() {
-            let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
-            let turns = before.is_none_or(|before| before.phase != week.phase);
-            // Many narrow weeks would be a thicket of lines.
-            if !turns && self.week_w() < 20.0 {
-                continue;
-            }
-            let (weight, ink) = if turns { (0.9, Ink::Black) } else { (0.4, Ink::Faint) };
+            let Some((weight, ink)) = self.upright(at) else { continue };
             let x = self.x(at) - 1.0;
             out.draw(Item::Line { from: (x, 0.0), to: (x, h), weight, ink });
             if week.lightened && self.inset > 3.0 {

@@ -65,6 +65,7 @@ pub struct Labels {
 
     /// A number of repetitions.
     pub reps: &'static str,
+    pub one_rep: &'static str,
     pub each_side: &'static str,
     /// The rest.
     pub between_sides: &'static str,
@@ -203,6 +204,7 @@ pub static ENGLISH: Labels = Labels {
     rest_pause: "rest-pause {0}",
     demo: "Demo",
     reps: "{0} reps",
+    one_rep: "1 rep",
     each_side: "each side",
     between_sides: "{0} between sides",
     between_parts: "{0} between",
@@ -283,6 +285,12 @@ impl Labels {
             .into_iter()
             .find(|labels| labels.language.eq_ignore_ascii_case(primary))
             .unwrap_or(&ENGLISH)
+    }
+
+    /// A number of repetitions that stands alone: `5 reps`, `8–12 reps`, `1 rep`.
+    #[must_use]
+    pub fn show_reps(&self, reps: &str) -> String {
+        if reps == "1" { self.one_rep.to_owned() } else { fill(self.reps, &[reps]) }
     }
 
     /// When a session is: its date, else when its week begins.

@@ -149,10 +149,8 @@ pub fn limits(texts: &[String], max: f32, labels: &Labels) -> Vec<Fragment> {
     let style = Style::strong(META.size);
     let tag = tag(labels.limit, style);
     let indent = tag.w + 12.0;
-    let text: Vec<Fragment> = texts
-        .iter()
-        .flat_map(|text| plain(text, style, max - indent - 6.0, Align::Left))
-        .collect();
+    let text: Vec<Fragment> =
+        texts.iter().flat_map(|text| plain(text, style, max - indent - 6.0, Align::Left)).collect();
     let frame = |lines: &[Fragment]| {
         let text = stack(lines.iter().cloned(), 0.0);
         let (w, h) = (max - 1.4, text.h + 7.0);

@@ -10,8 +10,8 @@ use super::layout::Page;
 use super::pdf::{self, Bookmark, Description};
 use super::wall::Poster;
 use super::{
-    CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack,
-    svg, wall,
+    CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack, svg,
+    wall,
 };
 
 /// A kind of sheet.
@@ -127,11 +127,7 @@ fn title(plan: &Plan, wanted: &Wanted) -> String {
 ///
 /// # Errors
 /// [`SheetError`] when there is nothing to print, or when the PDF cannot be put together.
-pub fn print(
-    plan: &Plan,
-    wanted: &Wanted,
-    options: &CardOptions,
-) -> Result<Rendered, SheetError> {
+pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rendered, SheetError> {
     let (Deck { pages, bookmarks }, turned) = deck(plan, wanted, options);
     if pages.is_empty() {
         return Err(SheetError::NoSessions);

@@ -178,11 +178,13 @@ fn a_reader_that_stops_early_is_no_failure() {
 fn sheets_are_chosen_by_name() {
     let bench = Bench::new();
     let file = example("first-steps/programme.sets");
-    let run = |arguments: &[&str]| {
-        bench.run(&[&["cards", &file, "-o", "out.pdf"], arguments].concat())
-    };
+    let run =
+        |arguments: &[&str]| bench.run(&[&["cards", &file, "-o", "out.pdf"], arguments].concat());
     let ran = run(&["--sheet", "overview,block"]);
-    assert_eq!((ran.code, ran.err.as_str()), (0, "out.pdf: overviews, block sheets for 1 athlete, 2 pages\n"));
+    assert_eq!(
+        (ran.code, ran.err.as_str()),
+        (0, "out.pdf: overviews, block sheets for 1 athlete, 2 pages\n")
+    );
     // Asked for twice, printed once.
     let ran = run(&["--sheet", "wall", "--sheet", "wall"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, "out.pdf: wall cards for 1 athlete, 3 pages\n"));

@@ -190,16 +190,19 @@ fn images_names(bench: &Bench, folder: &str) -> Vec<String> {
 #[test]
 fn sheets_of_several_sizes_share_a_sound_file() {
     let bench = Bench::new();
-    let path = cards(&bench, &[
-        "--weeks",
-        "1",
-        "--athlete",
-        "Wren Tallow",
-        "--sheet",
-        "card,block,rack",
-        "--sheet",
-        "overview,wall",
-    ]);
+    let path = cards(
+        &bench,
+        &[
+            "--weeks",
+            "1",
+            "--athlete",
+            "Wren Tallow",
+            "--sheet",
+            "card,block,rack",
+            "--sheet",
+            "overview,wall",
+        ],
+    );
     if let Some((sound, _)) = tool("qpdf", &["--check", &path]) {
         assert!(sound, "qpdf --check");
     }
@@ -238,9 +241,15 @@ fn in_order(text: &str, words: &[&str]) {
 fn the_other_sheets_extract_in_reading_order() {
     let wren = ["--athlete", "Wren Tallow", "--weeks", "1-4"];
     let Some(block) = text_of("block", &wren) else { return };
-    in_order(&block, &["Wren Tallow", "Block sheet", "Base", "Week 1", "Catch", "Front squat", "sharp pain"]);
+    in_order(
+        &block,
+        &["Wren Tallow", "Block sheet", "Base", "Week 1", "Catch", "Front squat", "sharp pain"],
+    );
     let rack = text_of("rack", &["--weeks", "1", "--day", "Catch"]).unwrap();
-    in_order(&rack, &["Catch", "Rack sheet", "Limit", "Front squat", "Rack 1", "Bench press", "Floor press"]);
+    in_order(
+        &rack,
+        &["Catch", "Rack sheet", "Limit", "Front squat", "Rack 1", "Bench press", "Floor press"],
+    );
     let overview = text_of("overview", &wren).unwrap();
     in_order(&overview, &["Wren Tallow", "Volume load", "Average intensity", "Deadlift", "glutes"]);
     let wall = text_of("wall", &["--exercise", "Front squat"]).unwrap();

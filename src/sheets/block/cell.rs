@@ -103,7 +103,7 @@ impl Cell<'_> {
         let plain = matches!(own.work, Work::Reps(_)) && !sides;
         let reps = words.reps(&own);
         let reps = match counted {
-            true if plain => fill(words.labels.reps, &[&reps]).replace(' ', FIXED),
+            true if plain => words.labels.show_reps(&reps).replace(' ', FIXED),
             true => reps,
             false => format!("{}{}{reps}", run.count, words.signs.times),
         };
@@ -115,8 +115,10 @@ impl Cell<'_> {
             load.push_str(words.labels.broad.projected_sign);
         }
         let plates = words.plates(set, "{0}").or(words.hung(set));
-        let mut captions: Vec<String> =
-            [words.off_target(set), plates, words.in_other_unit(set)].into_iter().flatten().collect();
+        let mut captions: Vec<String> = [words.off_target(set), plates, words.in_other_unit(set)]
+            .into_iter()
+            .flatten()
+            .collect();
         captions.extend(own_details(words, self.all, run, told));
         let fixed = |text: String| match text.chars().count() {
             0..=16 => text.replace(' ', FIXED),

@@ -89,9 +89,8 @@ impl<'a> Day<'a> {
     fn add(&mut self, session: &'a Session) {
         self.sessions.push(session);
         for exercise in &session.exercises {
-            let own = |line: &&mut Line<'a>| {
-                line.order == exercise.order && line.name == exercise.name
-            };
+            let own =
+                |line: &&mut Line<'a>| line.order == exercise.order && line.name == exercise.name;
             let planned = (session.week, session, exercise);
             match self.lines.iter_mut().find(own) {
                 Some(line) => line.weeks.push(planned),

@@ -97,11 +97,8 @@ impl<'a> Table<'a> {
     #[must_use]
     pub fn day_head(&self, day: &Day<'_>, continued: bool) -> Fragment {
         let style = Style::strong(11.0);
-        let name = if continued {
-            fill(self.labels.continued, &[day.name])
-        } else {
-            day.name.to_owned()
-        };
+        let name =
+            if continued { fill(self.labels.continued, &[day.name]) } else { day.name.to_owned() };
         let name = stack(capped(&name, style, NAMES - 6.0, Align::Left, 2), 0.0);
         let h = name.h.max(style.leading()) + 3.0;
         let mut out = Fragment::space(self.m.w, h);
@@ -119,7 +116,8 @@ impl<'a> Table<'a> {
         out
     }
 
-    /// The rows of a day: a line where a group is done together, a row an exercise.
+    /// The rows of a day, an exercise each; where a group is done together, its first member has a
+    /// line above it that says how.
     #[must_use]
     pub fn rows(&self, day: &Day<'_>) -> Vec<Fragment> {
         let here = |number: u32| self.columns.weeks.iter().any(|week| week.number == number);
@@ -127,11 +125,10 @@ impl<'a> Table<'a> {
         let mut out = Vec::new();
         let mut letter = None;
         for line in lines {
-            if letter != Some(line.order.letter) {
-                letter = Some(line.order.letter);
-                out.extend(self.how_row(day, line.order.letter));
-            }
-            out.push(self.row(line));
+            let first = letter != Some(line.order.letter);
+            letter = Some(line.order.letter);
+            let how = first.then(|| self.how_row(day, line.order.letter)).flatten();
+            out.push(stack(how.into_iter().chain([self.row(line)]), 0.0));
         }
         out
     }
@@ -196,6 +193,8 @@ impl<'a> Table<'a> {
         let h = (names.h + 2.0 * m.pad).max(text_h + m.box_h + 2.0 * m.pad + 2.0);
         let mut out = Fragment::space(m.w, h);
         out.put(names, 0.0, m.pad);
+        // Boxes are alike in a row, and take what its tallest text leaves.
+        let box_h = (h - text_h - 2.0 * m.pad - 2.0).clamp(m.box_h, m.box_h * 1.5);
         for (at, cell) in cells.into_iter().enumerate() {
             let x = self.columns.x(at) + INSET;
             let Some(cell) = cell else {
@@ -203,8 +202,6 @@ impl<'a> Table<'a> {
                 out.put(dash, x, m.pad);
                 continue;
             };
-            // The box takes what the text leaves.
-            let box_h = (h - cell.h - 2.0 * m.pad - 2.0).clamp(m.box_h, m.box_h * 1.5);
             out.put(cell, x, m.pad);
             out.put(pen_box(inner, box_h), x, h - m.pad - box_h);
         }
@@ -241,7 +238,8 @@ impl<'a> Table<'a> {
 
     /// The rest that the group tells, where it tells the same in every week.
     fn told(&self, line: &Line<'_>) -> Option<crate::quantity::Duration> {
-        let mut all = line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
+        let mut all =
+            line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
         let of = |session| how_done(session, line.order.letter, self.words).1;
         let first = all.next().and_then(|(_, session, _)| of(session));
         first.filter(|first| all.all(|(_, session, _)| of(session) == Some(*first)))

@@ -2,7 +2,6 @@
 
 use crate::plan::{PlannedSet, SetKind};
 use crate::quantity::{Duration, Mass, Work as Task};
-use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Fragment, Style};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
@@ -33,7 +32,7 @@ impl Target {
         let reps = words.reps(&set.reps);
         let reps = match sets {
             // `3 × 80 kg` would read as three sets: a single set says what it counts.
-            Some(0) | None if plain_reps => fill(labels.reps, &[&reps]),
+            Some(0) | None if plain_reps => labels.show_reps(&reps),
             Some(0) | None => reps,
             Some(sets) => format!("{sets}{}{reps}", words.signs.times),
         };

@@ -145,7 +145,9 @@ impl Panel<'_> {
         let row = |(at, name): (usize, &&str)| {
             let marks = self.marks(|week| {
                 let lift = week.lifts.iter().find(|lift| lift.lift == **name);
-                lift.and_then(|lift| lift.top_set.as_ref()).map(|top| self.top(top)).unwrap_or_default()
+                lift.and_then(|lift| lift.top_set.as_ref())
+                    .map(|top| self.top(top))
+                    .unwrap_or_default()
             });
             let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), false);
             let plot = points(self.columns, &marks, &axis, heights.lift);
@@ -168,9 +170,8 @@ impl Panel<'_> {
 
     /// The lifts whose loads come from their own maximums; without any, those that have a load.
     fn main_lifts(&self) -> Vec<&str> {
-        let loaded = |lift: &LiftTally| {
-            lift.top_set.as_ref().is_some_and(|top| top.load != Mass::ZERO)
-        };
+        let loaded =
+            |lift: &LiftTally| lift.top_set.as_ref().is_some_and(|top| top.load != Mass::ZERO);
         let named = |wanted: &dyn Fn(&LiftTally) -> bool| {
             let mut names: Vec<&str> = Vec::new();
             for lift in self.tally.weeks.iter().flat_map(|week| &week.lifts) {

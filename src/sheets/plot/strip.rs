@@ -109,7 +109,7 @@ fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Frag
             let x = columns.x(at) + columns.inset;
             let Some(text) = mark.texts.get(place) else { continue };
             let text = line(text, SMALL);
-            if x < free || x + text.w > columns.w + 0.5 {
+            if x < free || x + text.w > columns.reach(at) {
                 continue;
             }
             free = x + text.w + 3.0;

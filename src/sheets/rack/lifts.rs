@@ -91,9 +91,8 @@ impl<'a> Gathering<'a> {
             }
         }
         // What the programme names comes before what replaces it.
-        let replaced = |entries: &[Entry<'_>]| {
-            entries.iter().all(|entry| entry.exercise.replaces.is_some())
-        };
+        let replaced =
+            |entries: &[Entry<'_>]| entries.iter().all(|entry| entry.exercise.replaces.is_some());
         lifts.sort_by_key(|(order, _, entries)| (*order, replaced(entries)));
         let lift = |(order, name, entries)| Lift { order, name, stations: stations(entries) };
         lifts.into_iter().map(lift).collect()
@@ -126,7 +125,8 @@ fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
         .into_iter()
         .map(|entry| {
             let gym = entry.athlete.gym.clone();
-            let bar = bar(&entry).map(|(name, mass, collars)| (mass, name.map(str::to_owned), collars));
+            let bar =
+                bar(&entry).map(|(name, mass, collars)| (mass, name.map(str::to_owned), collars));
             ((gym, place(&entry), bar), entry)
         })
         .collect();

@@ -86,12 +86,7 @@ fn pages(
     leaf.pages(best.unwrap_or_default())
 }
 
-fn leaf(
-    plan: &Plan,
-    gathering: &Gathering<'_>,
-    session: &Session,
-    options: &CardOptions,
-) -> Leaf {
+fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &CardOptions) -> Leaf {
     let labels = Labels::of(&plan.language);
     let present = match gathering.present.len() {
         1 => labels.broad.one_athlete.to_owned(),
@@ -108,8 +103,17 @@ fn leaf(
         kind: labels.broad.rack.to_owned(),
         when: when(plan, session).join(" · "),
     };
-    Leaf::new(options.paper.sheet(), false, head, &[labels.broad.block_about, labels.broad.rack_about], labels)
+    Leaf::new(
+        options.paper.sheet(),
+        false,
+        head,
+        &[labels.broad.block_about, labels.broad.rack_about],
+        labels,
+    )
 }
+
+/// A station of at most so many athletes is kept on one page.
+const SHORT: usize = 4;
 
 /// A rack sheet in the making.
 struct Sheet<'a> {
@@ -167,23 +171,23 @@ impl Sheet<'_> {
             if let Some(own) = own {
                 let before = if at == 0 { 2.0 } else { 5.0 };
                 let again = Some(Row::new(0.0, head(true))).filter(|_| at > 0);
-                blocks.push(Block { rows: vec![Row::new(before, own)], keep_with_next: true, again });
+                blocks.push(Block {
+                    rows: vec![Row::new(before, own)],
+                    keep_with_next: true,
+                    again,
+                });
             }
             let last = station.entries.len() - 1;
             for (at, entry) in station.entries.iter().enumerate() {
                 let words = self.words(entry);
                 let row = rows.row(entry, station, &words);
                 let again = Some(Row::new(0.0, again.clone())).filter(|_| at > 0);
-                let keep_with_next = at < last && self.is_short(station);
+                // A long station would leave half a page blank: two rows are kept with its head.
+                let keep_with_next = at < last && (at == 0 || last < SHORT);
                 blocks.push(Block { rows: vec![Row::new(0.0, row)], keep_with_next, again });
             }
         }
         blocks
-    }
-
-    /// Whether a station is kept on one page: a long one would leave half a page blank.
-    fn is_short(&self, station: &Station<'_>) -> bool {
-        station.entries.len() <= 8
     }
 
     /// The letter, the name, what all share; how the group is done; the caution.
@@ -231,7 +235,9 @@ impl Sheet<'_> {
             let drop = m.title.baseline() - m.meta.baseline();
             out.put(line(&facts_line, m.meta), from, 2.0 + drop);
         } else {
-            for text in packed(&facts, "  ·  ", m.meta, m.w - indent, Align::Left).into_iter().take(3) {
+            for text in
+                packed(&facts, "  ·  ", m.meta, m.w - indent, Align::Left).into_iter().take(3)
+            {
                 let h = text.h;
                 out.put(text, indent, y);
                 y += h;
@@ -242,10 +248,13 @@ impl Sheet<'_> {
         }
         let safety = exercise.and_then(|exercise| exercise.safety.clone());
         let strong = Style { face: Style::strong(0.0).face, ..m.small };
-        let small = [how.map(|how| vec![Span::new(how, m.small)]), safety.map(|text| {
-            let label = format!("{}\u{a0} ", self.labels.safety);
-            vec![Span::new(label, strong), Span::new(text, m.small)]
-        })];
+        let small = [
+            how.map(|how| vec![Span::new(how, m.small)]),
+            safety.map(|text| {
+                let label = format!("{}\u{a0} ", self.labels.safety);
+                vec![Span::new(label, strong), Span::new(text, m.small)]
+            }),
+        ];
         for spans in small.into_iter().flatten() {
             for text in lines(&spans, m.w - indent, Align::Left).into_iter().take(3) {
                 let h = text.h;
@@ -297,10 +306,7 @@ impl Sheet<'_> {
 }
 
 /// How the group of an entry is done, and the rest that this tells.
-fn told(
-    entry: &Entry<'_>,
-    words: &Wording,
-) -> (Option<String>, Option<crate::quantity::Duration>) {
+fn told(entry: &Entry<'_>, words: &Wording) -> (Option<String>, Option<crate::quantity::Duration>) {
     let letter = entry.exercise.order.letter;
     let members: Vec<_> =
         entry.session.exercises.iter().filter(|member| member.order.letter == letter).collect();

@@ -42,12 +42,7 @@ impl Costs {
             athletes.iter().map(|from| athletes.iter().map(|to| pair(from, to)).collect()).collect()
         };
         let last = athletes.iter().map(|sets| moved(sets.last().unwrap_or(&empty), empty));
-        Self {
-            first: first.collect(),
-            next: between(0),
-            round: between(1),
-            last: last.collect(),
-        }
+        Self { first: first.collect(), next: between(0), round: between(1), last: last.collect() }
     }
 
     fn of(table: &[Vec<u32>], from: usize, to: usize) -> u32 {
@@ -235,7 +230,12 @@ mod tests {
             state >> 8
         };
         let load = |bits: usize| -> Vec<Mass> {
-            plates.iter().enumerate().filter(|(at, _)| bits & (1 << at) != 0).map(|(_, m)| kg(m)).collect()
+            plates
+                .iter()
+                .enumerate()
+                .filter(|(at, _)| bits & (1 << at) != 0)
+                .map(|(_, m)| kg(m))
+                .collect()
         };
         (0..n).map(|_| (0..sets).map(|_| load(next())).collect()).collect()
     }

@@ -93,7 +93,8 @@ impl<'a> Rows<'a> {
     #[must_use]
     pub fn new(entries: &[&Entry<'_>], m: &'a Measures, rest_told: Option<Duration>) -> Self {
         let alike = |entry: &&Entry<'_>| {
-            let same = |run: &Run<'_>| entry.runs.first().is_none_or(|f| f.set.load == run.set.load);
+            let same =
+                |run: &Run<'_>| entry.runs.first().is_none_or(|f| f.set.load == run.set.load);
             entry.runs.iter().all(same) && entry.runs.len() <= 3
         };
         let differ = !entries.iter().all(alike);
@@ -174,7 +175,8 @@ impl<'a> Rows<'a> {
         target.lead_with(own_details(words, shared, run, self.rest_told));
         let (mut lines, mut captions) = target.set_in(m.target, max);
         // Where it is narrow, the foot says that plates are those of one side.
-        let long = words.plates(run.set, words.labels.per_side).map(|text| text.replace(' ', FIXED));
+        let long =
+            words.plates(run.set, words.labels.per_side).map(|text| text.replace(' ', FIXED));
         if let (Some(long), Some(short)) = (long, words.plates(run.set, "{0}")) {
             for caption in captions.iter_mut().filter(|caption| **caption == long) {
                 if width(caption, m.meta) > max {

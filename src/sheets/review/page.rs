@@ -9,9 +9,9 @@ use crate::sheets::paper::Paper;
 use crate::sheets::wording::PRINTED;
 
 use super::panels;
-use crate::sheets::plot::SMALL;
 use super::text::short_lists;
 use super::words::Words;
+use crate::sheets::plot::SMALL;
 
 /// The margin at the sides.
 pub const SIDE: f32 = 40.0;

@@ -7,8 +7,8 @@ use crate::sheets::layout::{
     Align, Fragment, Ink, Role, Span, Style, beside, count, lines, stack, width,
 };
 
-use crate::sheets::plot::{Axis, Frame, SMALL, middle, table, text_line};
 use super::words::Words;
+use crate::sheets::plot::{Axis, Frame, SMALL, middle, table, text_line};
 
 /// Plots are this wide, the tables beside them get the rest.
 const PLOT: f32 = 338.0;

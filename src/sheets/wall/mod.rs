@@ -68,7 +68,8 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a
         let discs = Discs { sizes: &athlete.plate_sizes, colours };
         let exercises = athlete.sessions.iter().flat_map(|session| &session.exercises);
         for set in exercises.filter(|e| fold_name(&e.name) == name).flat_map(|e| &e.sets) {
-            let Some(built) = set.load.as_ref().filter(|_| !set.plates_per_side().is_empty()) else {
+            let Some(built) = set.load.as_ref().filter(|_| !set.plates_per_side().is_empty())
+            else {
                 continue;
             };
             if best.as_ref().is_none_or(|best| built.mass > best.built.mass) {
@@ -152,8 +153,7 @@ impl Card<'_> {
             }
             if let Some(first) = text.first_mut() {
                 let side = self.size * 0.3;
-                let mark =
-                    Fragment::shape(side, side, None, Some(Ink::Black), Role::Decoration);
+                let mark = Fragment::shape(side, side, None, Some(Ink::Black), Role::Decoration);
                 let middle = style.leading() / 2.0 - side / 2.0;
                 first.items.extend(mark.items.into_iter().map(|item| item.moved(0.0, middle)));
             }
@@ -167,8 +167,12 @@ impl Card<'_> {
     fn bar(&self, heaviest: &Heaviest<'_>) -> Option<Block> {
         let w = self.width();
         let words = &heaviest.words;
-        let look =
-            Look { height: self.size * DRAWING, width: w * 0.22, masses: None, discs: heaviest.discs };
+        let look = Look {
+            height: self.size * DRAWING,
+            width: w * 0.22,
+            masses: None,
+            discs: heaviest.discs,
+        };
         let sleeve = draw(heaviest.built, &look)?;
         let middle = w - 2.0 * sleeve.w - 20.0;
         let load = words.mass(heaviest.built.mass);
@@ -181,7 +185,8 @@ impl Card<'_> {
         let facts = packed(&facts, "  ·  ", small, middle, Align::Left);
         let height = |lines: &[Fragment]| lines.iter().map(|line| line.h).sum::<f32>();
         let shaft = (sleeve.h / 2.0).max(height(&load) + 2.0);
-        let mut out = Fragment::space(w, (shaft + sleeve.h / 2.0).max(shaft + 4.0 + height(&facts)));
+        let mut out =
+            Fragment::space(w, (shaft + sleeve.h / 2.0).max(shaft + 4.0 + height(&facts)));
         let top = shaft - sleeve.h / 2.0;
         let (from, to) = ((sleeve.w - 1.0, shaft), (w - sleeve.w + 1.0, shaft));
         out.put(mirrored(&sleeve), 0.0, top);
@@ -189,7 +194,9 @@ impl Card<'_> {
         out.put(sleeve, x, top);
         out.draw(Item::Line { from, to, weight: 2.6, ink: Ink::Black });
         let mut y = shaft - height(&load) - 2.0;
-        for (line, below) in load.into_iter().map(|l| (l, false)).chain(facts.into_iter().map(|l| (l, true))) {
+        for (line, below) in
+            load.into_iter().map(|l| (l, false)).chain(facts.into_iter().map(|l| (l, true)))
+        {
             if below {
                 y = y.max(shaft + 4.0);
             }
