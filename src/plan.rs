@@ -242,6 +242,17 @@ pub enum GroupKind {
     },
 }
 
+impl GroupKind {
+    /// Whether the group says how often its members are done: they need no number of sets.
+    #[must_use]
+    pub fn is_counted(&self) -> bool {
+        matches!(
+            self,
+            GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. }
+        )
+    }
+}
+
 /// One exercise of a session.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PlannedExercise {

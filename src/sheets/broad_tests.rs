@@ -14,7 +14,7 @@ use super::wording::{PRINTED, grouped};
 use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
 use crate::compile::{Choice, compile};
 use crate::diagnostics::Severity;
-use crate::plan::Plan;
+use crate::plan::{Plan, PlannedExercise};
 use crate::quantity::fold_name;
 use crate::resolve::Project;
 use crate::source::MemoryLoader;
@@ -310,7 +310,7 @@ fn a_block_sheet_says_every_load_of_every_week() {
     for session in &wren.athletes[0].sessions {
         let page = pages.iter().find(|page| page.contains(&session.day)).unwrap();
         assert!(page.contains(&format!("Week {}", session.week)));
-        for set in session.exercises.iter().flat_map(|exercise| exercise.working()) {
+        for set in session.exercises.iter().flat_map(PlannedExercise::working) {
             let Some(built) = &set.load else { continue };
             if !set.lifts_body() {
                 let load = format!("{} kg", built.mass.in_unit(wren.athletes[0].unit));
@@ -386,7 +386,7 @@ fn a_wall_card_is_one_page_in_type_for_three_metres() {
     let deadlift = posters.iter().position(|poster| poster.name == "Deadlift").unwrap();
     let heaviest = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
     let heaviest = heaviest.flat_map(|session| &session.exercises).filter(|e| e.name == "Deadlift");
-    let heaviest = heaviest.flat_map(|e| e.working()).filter_map(|set| set.load.as_ref());
+    let heaviest = heaviest.flat_map(PlannedExercise::working).filter_map(|set| set.load.as_ref());
     let most = heaviest.map(|built| built.mass).max().unwrap();
     let load = format!("{} kg", most.in_unit(plan.athletes[0].unit));
     let page = &said(&deck)[deadlift];

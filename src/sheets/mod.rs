@@ -24,6 +24,7 @@ mod runs;
 mod several;
 mod summary;
 mod svg;
+mod together;
 mod two_up;
 mod wall;
 mod weekly;

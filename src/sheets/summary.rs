@@ -3,7 +3,7 @@
 mod done;
 pub(super) mod lines;
 
-use crate::plan::{AthletePlan, GroupKind, Plan, PlannedExercise, PlannedSet, Session, SetKind};
+use crate::plan::{AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind};
 use crate::quantity::{Duration, Exact};
 
 use super::card::{how, rest_told};
@@ -112,12 +112,7 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
             out.wrapped(0, NAME, &format!("{letter:<NAME$}{how}"));
         }
         let told = group.filter(|_| how.is_some()).and_then(|group| rest_told(group, members));
-        let counted = group.is_some_and(|group| {
-            matches!(
-                group.how,
-                GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. }
-            )
-        });
+        let counted = group.is_some_and(|group| group.how.is_counted());
         for member in members {
             write_exercise(out, member, words, counted, told);
             for line in done::result(member, &session.status, words) {

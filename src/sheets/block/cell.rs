@@ -1,12 +1,12 @@
 //! What one week asks for in one exercise.
 
-use crate::plan::{Group, GroupKind, PlannedExercise, Session};
+use crate::plan::{PlannedExercise, Session};
 use crate::quantity::{Duration, Reps, Work};
 use crate::sheets::card::target::{bare, own_details};
-use crate::sheets::card::{how, rest_told};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Fragment, Span, lines, width};
 use crate::sheets::runs::{Run, work_runs};
+use crate::sheets::together::{group, how_done};
 use crate::sheets::wording::Wording;
 
 use super::table::{Measures, on_each_side};
@@ -15,42 +15,6 @@ use super::table::{Measures, on_each_side};
 const MOST_LINES: usize = 12;
 /// A space that no line breaks at.
 const FIXED: &str = "\u{a0}";
-
-/// An exercise's group in a session.
-#[must_use]
-pub fn group<'a>(session: &'a Session, exercise: &PlannedExercise) -> Option<&'a Group> {
-    session.groups.iter().find(|group| group.letter == exercise.order.letter)
-}
-
-/// The members of a group.
-#[must_use]
-pub fn members<'a>(session: &'a Session, letter: char) -> Vec<&'a PlannedExercise> {
-    session.exercises.iter().filter(|member| member.order.letter == letter).collect()
-}
-
-/// How a group is done, and the rest that this tells.
-#[must_use]
-pub fn how_done(
-    session: &Session,
-    letter: char,
-    words: &Wording,
-) -> (Option<String>, Option<Duration>) {
-    let members = members(session, letter);
-    let group = session.groups.iter().find(|group| group.letter == letter);
-    let text = group.and_then(|group| how(group, &members, words));
-    let told = group.filter(|_| text.is_some()).and_then(|group| rest_told(group, &members));
-    (text, told)
-}
-
-/// Whether the group says how often its members are done.
-fn is_counted(group: Option<&Group>) -> bool {
-    group.is_some_and(|group| {
-        matches!(
-            group.how,
-            GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. }
-        )
-    })
-}
 
 /// One target: sets, reps and load; and its small print.
 #[derive(Clone, Debug, PartialEq)]
@@ -74,8 +38,9 @@ pub struct Cell<'a> {
 impl Cell<'_> {
     /// The targets, those that differ in nothing but repetitions as one.
     fn targets(&self, words: &Wording) -> Vec<Target> {
-        let counted = is_counted(group(self.session, self.exercise));
-        let (_, told) = how_done(self.session, self.exercise.order.letter, words);
+        let letter = self.exercise.order.letter;
+        let counted = group(self.session, letter).is_some_and(|group| group.how.is_counted());
+        let (_, told) = how_done(self.session, letter, words);
         let mut out: Vec<Target> = Vec::new();
         for run in work_runs(self.exercise) {
             let one = self.target(&run, counted, told, words);

@@ -1,5 +1,6 @@
 //! The table of a block sheet: its head, the rows of its exercises, and their rules.
 
+use crate::quantity::Duration;
 use crate::sheets::card::metrics::LEAST_BOX;
 use crate::sheets::card::parts::{capped, packed};
 use crate::sheets::card::target::shared_details;
@@ -8,9 +9,10 @@ use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, count, line, stack, width};
 use crate::sheets::leaf::{TINY, pen_box};
 use crate::sheets::runs::{Run, work_runs};
+use crate::sheets::together::how_done;
 use crate::sheets::wording::Wording;
 
-use super::cell::{Cell, how_done};
+use super::cell::Cell;
 use super::grid::{Day, Grid, Line};
 
 /// Sizes and distances, in points.
@@ -237,7 +239,7 @@ impl<'a> Table<'a> {
     }
 
     /// The rest that the group tells, where it tells the same in every week.
-    fn told(&self, line: &Line<'_>) -> Option<crate::quantity::Duration> {
+    fn told(&self, line: &Line<'_>) -> Option<Duration> {
         let mut all =
             line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
         let of = |session| how_done(session, line.order.letter, self.words).1;

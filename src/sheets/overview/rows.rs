@@ -200,9 +200,8 @@ impl Panel<'_> {
         if all.is_empty() {
             return self.nothing(self.labels.broad.no_muscles);
         }
-        // By name where they are equal: a stable sort of what comes by name.
-        all.sort_by(|(a, _), (b, _)| a.cmp(b));
-        all.sort_by(|(_, a), (_, b)| b.cmp(a));
+        // By name where they are equal.
+        all.sort_by(|(name, sets), (other, more)| more.cmp(sets).then(name.cmp(other)));
         let of = |week: &WeekTally, name: &str| {
             let muscle = week.muscles.iter().find(|muscle| muscle.muscle == name);
             muscle.map(|muscle| muscle.sets.fractional_sets.clone())

@@ -7,11 +7,12 @@ mod order;
 mod row;
 
 use crate::plan::{Plan, Session};
+use crate::quantity::Duration;
 
 use super::CardOptions;
-use super::card::parts::{capped, packed, tag};
+use super::card::Deck;
+use super::card::parts::{capped, inked, packed, tag};
 use super::card::target::shared_details;
-use super::card::{Deck, how, rest_told};
 use super::labels::{Labels, fill};
 use super::layout::{
     Align, Block, Fragment, Ink, Page, Row, Span, Style, flow, line, lines, stack,
@@ -19,6 +20,7 @@ use super::layout::{
 use super::leaf::{Head, Leaf, limits};
 use super::pdf::Bookmark;
 use super::runs::Run;
+use super::together::how_done;
 use super::wording::{PRINTED, Wording};
 use lifts::{Entry, Gathering, Lift, Station, gatherings};
 use row::{Measures, Rows};
@@ -147,7 +149,7 @@ impl Sheet<'_> {
             lift.stations.iter().flat_map(|station| &station.entries).collect();
         let Some(first) = entries.first() else { return Vec::new() };
         let words = self.words(first);
-        let told = told(first, &words);
+        let told = how_done(first.session, lift.order.letter, &words);
         let runs = all_runs(&entries);
         let (common, equipment) = shared_details(&words, &runs, told.1);
         let single = lift.stations.len() == 1;
@@ -212,7 +214,7 @@ impl Sheet<'_> {
             lift.name.to_owned()
         };
         let name = lines(&[Span::new(name, m.title)], m.w - indent, Align::Left);
-        let reach = name.last().map_or(0.0, |last| super::card::parts::inked(last).0);
+        let reach = name.last().map_or(0.0, |last| inked(last).0);
         let mut y = 2.0;
         let rows = name.len().min(3);
         for text in name.into_iter().take(3) {
@@ -271,7 +273,7 @@ impl Sheet<'_> {
         station: &Station<'_>,
         all: &[&Entry<'_>],
         common: &[String],
-        rest_told: Option<crate::quantity::Duration>,
+        rest_told: Option<Duration>,
     ) -> Fragment {
         let m = &self.m;
         let mut out = Fragment::space(m.w, m.meta.leading() + 3.0);
@@ -287,7 +289,7 @@ impl Sheet<'_> {
         let mut x = 0.0;
         if racks {
             let rack = capped(&rack, Style::strong(m.meta.size), 120.0, Align::Left, 1);
-            let text = rack.first().map(super::card::parts::inked).unwrap_or_default().1;
+            let text = rack.first().map(inked).unwrap_or_default().1;
             let rack = tag(&text, Style::strong(m.meta.size));
             x = rack.w + 6.0;
             out.put(rack, 0.0, 1.0);
@@ -303,17 +305,6 @@ impl Sheet<'_> {
         out.put(stack(facts.into_iter().take(2), 0.0), x, 1.4);
         out
     }
-}
-
-/// How the group of an entry is done, and the rest that this tells.
-fn told(entry: &Entry<'_>, words: &Wording) -> (Option<String>, Option<crate::quantity::Duration>) {
-    let letter = entry.exercise.order.letter;
-    let members: Vec<_> =
-        entry.session.exercises.iter().filter(|member| member.order.letter == letter).collect();
-    let group = entry.session.groups.iter().find(|group| group.letter == letter);
-    let text = group.and_then(|group| how(group, &members, words));
-    let rest = group.filter(|_| text.is_some()).and_then(|group| rest_told(group, &members));
-    (text, rest)
 }
 
 /// The runs of some entries.

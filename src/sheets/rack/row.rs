@@ -9,6 +9,7 @@ use crate::sheets::card::target::{Target, own_details};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, count, stack, width};
 use crate::sheets::paper::Paper;
 use crate::sheets::runs::Run;
+use crate::sheets::together::group;
 use crate::sheets::wording::Wording;
 
 use super::all_runs;
@@ -277,13 +278,12 @@ fn pieces<'a>(runs: &[Run<'a>], across: usize) -> Vec<Vec<Run<'a>>> {
 
 /// How the group of an exercise is done.
 fn kind<'a>(entry: &'a Entry<'_>) -> Option<&'a GroupKind> {
-    let letter = entry.exercise.order.letter;
-    entry.session.groups.iter().find(|group| group.letter == letter).map(|group| &group.how)
+    group(entry.session, entry.exercise.order.letter).map(|group| &group.how)
 }
 
 /// Whether the group says how often its members are done.
 fn is_counted(entry: &Entry<'_>) -> bool {
-    is_open(entry) || matches!(kind(entry), Some(GroupKind::Circuit { .. }))
+    kind(entry).is_some_and(GroupKind::is_counted)
 }
 
 /// Whether the sets are counted as they come: one box is enough.

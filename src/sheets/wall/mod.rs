@@ -9,7 +9,7 @@ use crate::quantity::fold_name;
 
 use super::CardOptions;
 use super::card::Deck;
-use super::card::parts::{inked, packed, tag};
+use super::card::parts::{inked, packed, plain, tag};
 use super::labels::{Labels, fill};
 use super::layout::{
     Align, Block, Fragment, Ink, Item, Page, Rect, Role, Row, Span, Style, flow, lines, stack,
@@ -125,20 +125,18 @@ impl Card<'_> {
         while widest(style) > self.width() && style.size > 32.0 {
             style = Style::strong(style.size - 2.0);
         }
-        let mut block = Block::of_lines(0.0, self.text(&self.poster.name, style, self.width()));
+        let mut block =
+            Block::of_lines(0.0, plain(&self.poster.name, style, self.width(), Align::Left));
         block.rows.push(Row::new(4.0, Fragment::rule(self.width(), 5.0, Ink::Black)));
         block.keeping()
-    }
-
-    fn text(&self, text: &str, style: Style, max: f32) -> Vec<Fragment> {
-        lines(&[Span::new(text, style)], max, Align::Left)
     }
 
     /// A text below its label, white on black.
     fn labelled(&self, label: &str, text: &str) -> Block {
         let style = Style::regular(self.size * 0.72);
         let tag = tag(label, Style::strong(self.size * 0.5));
-        let mut block = Block::of_lines(self.size * 0.16, self.text(text, style, self.width()));
+        let mut block =
+            Block::of_lines(self.size * 0.16, plain(text, style, self.width(), Align::Left));
         block.rows.insert(0, Row::new(self.size * 0.5, tag));
         block
     }
@@ -147,7 +145,7 @@ impl Card<'_> {
         let style = Style::strong(self.size);
         let cue = |cue: &String| {
             let indent = self.size * 0.62;
-            let mut text = self.text(cue, style, self.width() - indent);
+            let mut text = plain(cue, style, self.width() - indent, Align::Left);
             for line in &mut text {
                 *line = std::mem::take(line).padded(indent, 0.0, 0.0, 0.0);
             }
@@ -176,7 +174,7 @@ impl Card<'_> {
         let sleeve = draw(heaviest.built, &look)?;
         let middle = w - 2.0 * sleeve.w - 20.0;
         let load = words.mass(heaviest.built.mass);
-        let load = self.text(&load, Style::strong(self.size * 0.95), middle);
+        let load = plain(&load, Style::strong(self.size * 0.95), middle, Align::Left);
         let small = Style::regular((self.size * 0.44).max(14.0));
         let plates = heaviest.built.per_side();
         let plates = fill(words.labels.per_side, &[&words.pieces(plates)]);
