@@ -3,11 +3,19 @@
 mod athlete;
 mod exercise;
 mod gym;
+mod means;
+mod names;
+mod search;
+mod swaps;
 mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
 pub use exercise::{BarChoice, Equipment, Exercise};
 pub use gym::Gym;
+pub use means::{Means, Missing, Wants};
+pub use names::{Catalogue, Names};
+pub use search::Query;
+pub use swaps::{Nearness, StandIns};
 pub use words::{MUSCLES, PATTERNS};
 
 /// The exercises that are always there, in the notation itself.

@@ -28,6 +28,8 @@ use crate::plan::{AthletePlan, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
+pub use session::muscles;
+
 use gear::Gear;
 use maxes::Maxes;
 use state::LineState;

@@ -10,9 +10,9 @@ use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
-use super::gear::{Means, Wants};
 use super::load::Asked;
 use super::maxes::NoMax;
+use crate::catalogue::{Means, Wants};
 
 impl Athlete<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
@@ -227,7 +227,11 @@ impl Athlete<'_, '_> {
                     let mut found = Diagnostic::new(
                         Code::MissingEquipment,
                         line.span,
-                        format!("{name} cannot do {}: {missing}", exercise.name),
+                        format!(
+                            "{name} cannot do {}: {}",
+                            exercise.name,
+                            missing.sentence(gear.gym)
+                        ),
                     );
                     let swaps = self.possible_swaps(gear, exercise);
                     let replaced = lift != line.exercise;
@@ -370,7 +374,8 @@ impl Athlete<'_, '_> {
 }
 
 /// The muscles that an exercise names, with their shares.
-fn muscles(exercise: &Exercise) -> Vec<MuscleShare> {
+#[must_use]
+pub fn muscles(exercise: &Exercise) -> Vec<MuscleShare> {
     let share = |(muscle, (part, whole)): &(String, (u32, u32))| MuscleShare {
         muscle: muscle.clone(),
         share: Exact::ratio(i64::from(*part), i64::from(*whole)),

@@ -8,10 +8,11 @@ use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, Ram
 use crate::strength::{RampTarget, Rounding, ramp};
 
 use super::Athlete;
-use super::gear::{GymGear, Means};
+use super::gear::GymGear;
 use super::load::{Asked, Target};
 use super::maxes::{Traced, share};
 use super::state::LineState;
+use crate::catalogue::Means;
 
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {

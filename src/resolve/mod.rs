@@ -26,7 +26,7 @@ pub use definitions::{Definitions, ExerciseId};
 pub use project::{OpenError, Project};
 pub use squad::{Avoided, Trainee, TraineeMax};
 
-use crate::catalogue::{Athlete, Exercise, Gym};
+use crate::catalogue::{Exercise, Gym, Names};
 use crate::diagnostics::{Diagnostic, tidy};
 use crate::history::History;
 use crate::plan::Order;
@@ -77,6 +77,8 @@ pub struct Programme {
     pub trainees: Vec<Trainee>,
     /// All exercises.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// All files, for the places of numbers.
@@ -351,10 +353,13 @@ pub struct Resolved {
     pub sources: Arc<Sources>,
     /// Exercises.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
     /// Gyms.
     pub gyms: Arc<Vec<Gym>>,
-    /// Athletes.
-    pub athletes: Vec<Athlete>,
+    /// Athletes, whether in a programme or not; what is wrong with them is reported with the
+    /// programmes they are in.
+    pub athletes: Vec<Trainee>,
     /// Everything that was wrong, in the order of the files.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -379,14 +384,17 @@ pub fn resolve(project: Project) -> Resolved {
     programme::check_logs(&definitions, &written, &mut problems);
     programme::check_whole(&definitions, &written, project.root, &mut problems);
     tidy(&mut problems);
+    let athletes = &definitions.athletes;
+    let athletes = athletes.iter().map(|one| squad::resolve(one, &definitions, &mut Vec::new()));
     Resolved {
+        athletes: athletes.collect(),
         programmes,
         histories,
         in_root,
         sources,
         exercises: definitions.exercises,
+        names: definitions.names,
         gyms: definitions.gyms,
-        athletes: definitions.athletes,
         diagnostics: problems,
     }
 }

@@ -45,6 +45,7 @@ pub fn resolve(
         days: Vec::new(),
         trainees: Vec::new(),
         exercises: definitions.exercises.clone(),
+        names: definitions.names.clone(),
         gyms: definitions.gyms.clone(),
         sources: sources.clone(),
     };

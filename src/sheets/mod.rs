@@ -33,6 +33,7 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
+pub use summary::lines::{FIXED, Lines};
 pub use summary::summary;
 
 use crate::plan::Plan;
