@@ -7,6 +7,7 @@
 mod follow;
 mod gear;
 mod groups;
+mod instead;
 mod judge;
 mod load;
 mod maxes;
@@ -15,6 +16,7 @@ mod rules;
 mod session;
 mod sets;
 mod state;
+mod substitute;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -33,6 +35,7 @@ pub use session::muscles;
 use gear::Gear;
 use maxes::Maxes;
 use state::LineState;
+use substitute::Need;
 
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
@@ -82,13 +85,14 @@ pub fn evaluate(
     let mut problems = Vec::new();
     let gear = Gear::new(programme);
     let mut athletes = Vec::new();
+    let mut needs = BTreeMap::new();
     let mut sets = 0;
     for (index, trainee) in programme.trainees.iter().enumerate() {
         if !wanted(&trainee.athlete.name) {
             continue;
         }
         let context = Context { programme, history, assumptions, gear: &gear };
-        let plan = one_athlete(&context, index, trainee, &mut problems);
+        let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
         sets +=
             plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
         athletes.push(plan);
@@ -104,6 +108,7 @@ pub fn evaluate(
             break;
         }
     }
+    problems.extend(instead::findings(programme, &needs));
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
@@ -130,7 +135,7 @@ fn one_athlete(
     context: &Context<'_>,
     index: usize,
     trainee: &Trainee,
-    problems: &mut Vec<Diagnostic>,
+    (problems, needs): (&mut Vec<Diagnostic>, &mut BTreeMap<Need, Vec<usize>>),
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
@@ -149,6 +154,7 @@ fn one_athlete(
         lag: vec![0; programme.days.len()],
         reported: Reported::default(),
         problems,
+        needs,
     };
     let mut sessions = Vec::new();
     let mut planned = 0;
@@ -183,7 +189,9 @@ type LineKey = (usize, crate::plan::Order);
 #[derive(Default)]
 struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    equipment: std::collections::BTreeSet<crate::resolve::ExerciseId>,
+    /// By the exercise of the programme, and what is done for it.
+    equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
+    avoided: std::collections::BTreeSet<LineKey>,
     off_target: std::collections::BTreeSet<(usize, crate::plan::Order)>,
     gym: bool,
     body_mass: bool,
@@ -211,6 +219,8 @@ struct Athlete<'a, 'p> {
     lag: Vec<u32>,
     reported: Reported,
     problems: &'p mut Vec<Diagnostic>,
+    /// Who needs another exercise, and what may be done instead.
+    needs: &'p mut BTreeMap<Need, Vec<usize>>,
 }
 
 impl Athlete<'_, '_> {

@@ -238,7 +238,7 @@ impl Athlete<'_, '_> {
     /// The gym has what the exercise is done with, but nothing to make its load of.
     fn nothing_to_load(&mut self, line: &Line<'_>) {
         let incomplete = self.gear().is_some_and(|gear| gear.gym.incomplete);
-        if incomplete || !self.reported.equipment.insert(line.lift) {
+        if incomplete || !self.reported.equipment.insert((line.written.exercise, line.lift)) {
             return;
         }
         let gym = self.gear().map_or("", |gear| gear.gym.name.as_str());
