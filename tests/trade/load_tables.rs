@@ -70,7 +70,9 @@ fn where_equations_and_tables_differ() {
     against(&mut out, "Handbook table 17.7 [M; 3, 4, 5, 10 reps S]", &TABLE_17_7);
     against(&mut out, "Handbook load chart [S2]", &[CHART]);
     against(&mut out, "Morales & Sobonya 1996, table 1 [S]", &MORALES);
-    out.push_str("Most repetitions at a percentage, against tests to failure: Nuzzo et al. 2024 [S2]\n\n");
+    out.push_str(
+        "Most repetitions at a percentage, against tests to failure: Nuzzo et al. 2024 [S2]\n\n",
+    );
     for (lift, percent, tested) in NUZZO {
         write!(out, "{lift:<11} {percent} %  tested {tested:<16}").unwrap();
         for equation in Equation::ALL {
