@@ -2,7 +2,7 @@
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::LoggedLine;
-use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, SetKind, Where};
+use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, Where};
 use crate::quantity::{Effort, Exact, HalfPoints, Mass, RepCount, Work};
 use crate::resolve::{Comparison, Condition, Quantity, Rule};
 
@@ -25,12 +25,6 @@ pub struct Judged {
     pub rpe: Option<Exact>,
     /// Pain, out of ten.
     pub pain: Option<Exact>,
-}
-
-/// The sets that rules look at: no warm-ups, no drops.
-pub fn working(exercise: &PlannedExercise) -> Vec<&PlannedSet> {
-    let counts = |set: &&PlannedSet| matches!(set.kind, SetKind::Work | SetKind::BackOff);
-    exercise.sets.iter().filter(counts).collect()
 }
 
 /// Least and upper bound of what makes a set.
@@ -78,7 +72,7 @@ pub fn logged(
     place: Where,
     problems: &mut Vec<Diagnostic>,
 ) -> (Judged, Outcome) {
-    let planned = working(exercise);
+    let planned: Vec<&PlannedSet> = exercise.working().collect();
     let sets: Vec<DoneSet> = match &line.sets {
         _ if line.skipped.is_some() => Vec::new(),
         None => planned.iter().map(|set| as_planned(set)).collect(),
@@ -95,6 +89,7 @@ pub fn logged(
                 let light = load.zip(asked).is_some_and(|(load, asked)| load < asked);
                 DoneSet {
                     work: plan.map_or(done.work, |set| done_work(&set.reps.work, amount)),
+                    sides: done.sides,
                     load,
                     made: amount >= least && !light,
                 }
@@ -168,12 +163,13 @@ pub fn logged(
 
 fn as_planned(set: &PlannedSet) -> DoneSet {
     let (least, _) = bounds(&set.reps.work);
-    DoneSet { work: done_work(&set.reps.work, least), load: planned_load(set), made: true }
+    let work = done_work(&set.reps.work, least);
+    DoneSet { work, sides: None, load: planned_load(set), made: true }
 }
 
 /// The facts of a line that is not logged: as prescribed, or as the path that is followed says.
 pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judged {
-    let planned = working(exercise);
+    let planned: Vec<&PlannedSet> = exercise.working().collect();
     let marked = planned.iter().find(|set| is_open(&set.reps.work)).or(planned.last());
     let prescribed = marked.and_then(|set| set.effort).map(on_rpe_scale);
     let least = marked.map(|set| bounds(&set.reps.work).0);

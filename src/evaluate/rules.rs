@@ -165,7 +165,7 @@ impl Athlete<'_, '_> {
     /// The change that leads to the next load the gym can build, up or down, from the one that was
     /// built.
     fn to_neighbour(&self, after: &After<'_>, exercise: &PlannedExercise, up: bool) -> Option<Op> {
-        let set = super::judge::working(exercise).into_iter().next()?;
+        let set = exercise.working().next()?;
         let (target, built) = (set.target.as_ref()?, set.load.as_ref()?);
         let gear = self.gear()?;
         let next = gear.neighbour(after.means?, built.mass, up)?;
