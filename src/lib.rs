@@ -19,5 +19,6 @@ pub mod sheets;
 pub mod source;
 pub mod strength;
 pub mod syntax;
+pub mod tally;
 
 pub use compile::compile;

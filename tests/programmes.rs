@@ -76,6 +76,7 @@ fn the_examples_first_week() {
         ("first-steps/programme.sets", "Robin Vale"),
         ("home-kettlebells/programme.sets", "Joss Arkwender"),
         ("rowing-club/winter.sets", "Wren Tallow"),
+        ("two-for-two/programme.sets", "Ilse Corran"),
     ] {
         let Compiled { plan, .. } = compiled(&format!("examples/{folder}"), Some(athlete));
         let week = plan.select(&Selection { weeks: Some((1, 1)), days: Vec::new() });

@@ -10,7 +10,9 @@ mod trade {
     mod bounds;
     mod estimates;
     mod handbook;
+    mod load_tables;
     mod masses;
+    mod progression;
     mod ramps;
     mod rounding;
     mod solver;

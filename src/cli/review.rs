@@ -7,7 +7,7 @@ use clap::ValueEnum;
 use crate::history;
 use crate::{export, sheets};
 
-use super::input::{File, Part};
+use super::input::{Assume, File, Part};
 use super::{Failure, output};
 
 /// Plan against done, from the logs: what was done of what was planned, volume and hard sets,
@@ -30,6 +30,10 @@ pub struct Args {
     /// Only this athlete (may be given several times)
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
+
+    /// What to assume of sessions that no log mentions (may be given for both kinds)
+    #[arg(long, value_enum, value_name = "WHAT")]
+    assume: Vec<Assume>,
 
     /// Text of 80 columns, JSON, or a PDF with a page or more for each athlete
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -57,7 +61,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         athlete: args.athlete.clone(),
         weeks: None,
         day: Vec::new(),
-        assume: Vec::new(),
+        assume: args.assume.clone(),
     };
     let plan = args.file.compile(&part)?;
     let review = history::review(&plan);

@@ -8,7 +8,7 @@ use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase, WeekSpec};
 
 use super::judge::{self, Judged};
-use super::rules::After;
+use super::rules::{After, percent_lift};
 use super::{Athlete, LineKey, Missing, Path};
 use crate::catalogue::Means;
 
@@ -74,6 +74,10 @@ impl Athlete<'_, '_> {
                 week: sitting.done_week,
                 session: in_words(sitting, &status),
                 projected,
+                tested_again: logged.as_ref().is_some_and(|session| {
+                    let of = percent_lift(work.spec, work.lift);
+                    session.maxes.iter().any(|(lift, ..)| *lift == of)
+                }),
             };
             self.remember(key, work, &judged);
             work.planned.fired = self.act(&after, &work.planned, &judged);

@@ -24,9 +24,10 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::bounds;
+use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{AthletePlan, Plan};
+use crate::plan::{AthletePlan, Avoided, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -118,6 +119,7 @@ pub fn evaluate(
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
         notes: programme.notes.clone(),
+        line: programme.sources.locate(programme.span),
         athletes,
     };
     (plan, problems)
@@ -177,9 +179,23 @@ fn one_athlete(
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),
         body_mass: trainee.athlete.body_mass,
         rack: trainee.athlete.rack.clone(),
+        level: trainee.athlete.level.clone(),
+        avoid: avoided(trainee),
+        gym_bars: gym.map(bars).unwrap_or_default(),
+        gym_has: gym.iter().flat_map(|gym| &gym.has).map(|(name, _)| name.clone()).collect(),
         sessions,
         extras: context.history.extras.get(&index).cloned().unwrap_or_default(),
     }
+}
+
+/// What the athlete's file says to avoid, as written.
+fn avoided(trainee: &Trainee) -> Vec<Avoided> {
+    let avoid = trainee.athlete.avoid.iter();
+    avoid.map(|(name, until)| Avoided { name: name.value.clone(), until: *until }).collect()
+}
+
+fn bars(gym: &Gym) -> Vec<GymBar> {
+    gym.bars.iter().map(|bar| GymBar { name: bar.name.clone(), mass: bar.mass }).collect()
 }
 
 /// A line of an athlete: the day's index and the order.

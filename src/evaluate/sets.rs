@@ -59,7 +59,20 @@ impl Athlete<'_, '_> {
         }
         let mut all = self.warm_ups(line, sets.first(), ramped);
         all.append(&mut sets);
+        self.shares(line, &mut all);
         all
+    }
+
+    /// Each target as a share of the 1RM of what is done: of the whole system on the body mass.
+    fn shares(&mut self, line: &Line<'_>, sets: &mut [PlannedSet]) {
+        let Ok(max) = self.maxes.one_rm(line.lift) else { return };
+        let on_top = self.maxes.is_on_body_mass(line.lift);
+        let body = self.maxes.body_mass.filter(|_| on_top).map_or_else(Exact::zero, Exact::from);
+        // A max of the whole system cannot be held against what is added, nor the other way round.
+        for set in sets.iter_mut().filter(|set| set.bodyweight == on_top) {
+            let moved = set.target.as_ref().map(|target| target + &body);
+            set.share_of_1rm = moved.and_then(|moved| moved.checked_div(&max.value));
+        }
     }
 
     fn add_group(
@@ -146,6 +159,7 @@ impl Athlete<'_, '_> {
             kind,
             reps,
             target: target.map(|target| target.traced.value.clone()),
+            share_of_1rm: None,
             load: None,
             bodyweight: on_body,
             about: target.is_some_and(|target| target.about),
@@ -417,6 +431,7 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
             between: None,
         },
         target: target.or_else(|| Some(Exact::from_mass(built.mass))),
+        share_of_1rm: None,
         load: Some(built),
         bodyweight: false,
         about: work.about,

@@ -227,7 +227,11 @@ fn read_result(
                 ResultReps::Seconds(n) => DoneWork::Seconds(n),
                 ResultReps::Metres(n) => DoneWork::Metres(n),
             };
-            found.push(LoggedSet { work, load: next });
+            let sides = match set.reps {
+                ResultReps::Sides(a, b) => Some([a, b]),
+                _ => None,
+            };
+            found.push(LoggedSet { work, sides, load: next });
         }
         found.reverse();
         found

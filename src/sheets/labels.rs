@@ -4,12 +4,14 @@
 //! order round. To add a language, add a table and a line in [`Labels::of`].
 
 mod review;
+mod weekly;
 
 use jiff::civil::Date;
 
 use crate::plan::{Limit, Session};
 
 pub use review::ReviewLabels;
+pub use weekly::WeeklyLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -153,6 +155,8 @@ pub struct Labels {
     pub title: &'static str,
     /// The words of the review.
     pub review: &'static ReviewLabels,
+    /// The words of the weekly table.
+    pub weekly: &'static WeeklyLabels,
 }
 
 /// English.
@@ -262,6 +266,7 @@ pub static ENGLISH: Labels = Labels {
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
     review: &review::ENGLISH,
+    weekly: &weekly::ENGLISH,
 };
 
 impl Labels {

@@ -1,11 +1,11 @@
 //! Lines of bounded width.
 
-/// The widest line.
+/// The widest line, where nothing else is asked for.
 pub const WIDTH: usize = 80;
 /// A space that no line breaks at; written as a plain one.
 pub const FIXED: &str = "\u{a0}";
 
-/// Text in lines of bounded width: at most 80 characters, unless another width is chosen.
+/// Text in lines of bounded width, in characters.
 pub struct Lines {
     /// What is written so far.
     pub text: String,
@@ -71,6 +71,15 @@ impl Lines {
         self.text.push('\n');
         *line = " ".repeat(hang);
     }
+}
+
+/// What is too long for its column ends in an ellipsis.
+pub fn cut(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(most.saturating_sub(1)).collect();
+    format!("{}…", kept.trim_end())
 }
 
 /// The words of a text, each with the number of spaces before it.
