@@ -11,7 +11,7 @@ mod swaps;
 mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
-pub use exercise::{BarChoice, Equipment, Exercise};
+pub use exercise::{BarChoice, Cue, Equipment, Exercise};
 pub use gym::Gym;
 pub use library::{LIBRARY, LIBRARY_NAME};
 pub use means::{Means, Missing, Wants};

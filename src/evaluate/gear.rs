@@ -36,6 +36,7 @@ pub struct GymGear<'a> {
 impl Means {
     /// The same in the plan's words. A machine is told from a cable's stack, and from what no gym
     /// describes, by what the exercise names.
+    #[must_use]
     pub fn equipment(&self, exercise: &Exercise) -> Option<plan::Equipment> {
         let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
         Some(match self {

@@ -118,6 +118,7 @@ pub fn evaluate(
         estimate: programme.equation.name().to_owned(),
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
+        evidence: programme.source.clone(),
         notes: programme.notes.clone(),
         line: programme.sources.locate(programme.span),
         athletes,

@@ -2,9 +2,9 @@
 
 use jiff::civil::Date;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::{Cue, Exercise, Means, Wants};
 use crate::diagnostics::{Code, Diagnostic};
-use crate::plan::{Limit, MuscleShare, PlannedExercise, Replaced, Session};
+use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
 
@@ -13,7 +13,6 @@ use super::follow::{Sitting, Worked};
 use super::load::Asked;
 use super::maxes::NoMax;
 use super::substitute::Cause;
-use crate::catalogue::{Means, Wants};
 
 impl Athlete<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
@@ -109,7 +108,7 @@ impl Athlete<'_, '_> {
         let own = replaced.is_none();
         let setup = spec.setup.as_ref().or(variant.setup.as_ref()).or(line.setup.as_ref());
         let line_setup = setup.filter(|_| own).cloned();
-        let mut cues: Vec<String> = Vec::new();
+        let mut cues: Vec<Cue> = Vec::new();
         if own {
             cues.extend(line.cues.iter().chain(&variant.cues).chain(&spec.cues).cloned());
         }
@@ -148,7 +147,8 @@ impl Athlete<'_, '_> {
                 .map(|((_, reason), name)| Replaced { name, reason: reason.clone() }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
             settings: settings.collect(),
-            cues,
+            evidence: evidence(exercise, [&line.source, &variant.source, &spec.source], &cues),
+            cues: cues.into_iter().map(|cue| cue.text).collect(),
             notes,
             safety: exercise.safety.clone(),
             demo: exercise.demo.clone(),
@@ -330,6 +330,19 @@ impl Athlete<'_, '_> {
             }
         }
     }
+}
+
+/// Where the exercise, its line and the cues that are given come from. A line's own source stands
+/// beside those of its weeks and its athletes.
+fn evidence(exercise: &Exercise, lines: [&Option<String>; 3], cues: &[Cue]) -> Vec<Evidence> {
+    let of_exercise = exercise.source.iter().map(|text| (EvidenceOf::Exercise, text));
+    let of_lines = lines.into_iter().flatten().map(|text| (EvidenceOf::Line, text));
+    let of_cues = cues.iter().filter_map(|cue| {
+        let text = cue.source.as_ref()?;
+        Some((EvidenceOf::Cue { cue: cue.text.clone() }, text))
+    });
+    let all = of_exercise.chain(of_lines).chain(of_cues);
+    all.map(|(of, text)| Evidence { of, text: text.clone() }).collect()
 }
 
 /// The muscles that an exercise names, with their shares.

@@ -26,7 +26,7 @@ pub use definitions::{Definitions, ExerciseId};
 pub use project::{OpenError, Project};
 pub use squad::{Avoided, Trainee, TraineeMax};
 
-use crate::catalogue::{Exercise, Gym, Names};
+use crate::catalogue::{Cue, Exercise, Gym, Names};
 use crate::diagnostics::{Diagnostic, tidy};
 use crate::history::History;
 use crate::plan::Order;
@@ -67,6 +67,8 @@ pub struct Programme {
     pub goal: Option<String>,
     /// Who supervises.
     pub supervision: Option<String>,
+    /// Where the programme comes from.
+    pub source: Option<String>,
     /// Notes.
     pub notes: Vec<String>,
     /// Phases.
@@ -179,9 +181,11 @@ pub struct Line {
     /// Its own warm-up ramp.
     pub warm_up: Option<Vec<RampSet>>,
     /// Cues for this day.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes.
     pub notes: Vec<String>,
+    /// Where the line comes from.
+    pub source: Option<String>,
     /// What everybody does.
     pub common: Variant,
     /// What some do instead, by index of the trainee.
@@ -205,9 +209,11 @@ pub struct Variant {
     /// The rules, in the order in which they are tried.
     pub rules: Vec<Rule>,
     /// Cues of a `for` line.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes of a `for` line.
     pub notes: Vec<String>,
+    /// Where a `for` line comes from.
+    pub source: Option<String>,
     /// Set-up of a `for` line.
     pub setup: Option<String>,
     /// Setting of a `for` line.
@@ -224,9 +230,11 @@ pub struct WeekSpec {
     /// Its set groups.
     pub groups: Vec<Group>,
     /// Cues for this week.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes for this week.
     pub notes: Vec<String>,
+    /// Where what is done in this week comes from.
+    pub source: Option<String>,
     /// Set-up for this week.
     pub setup: Option<String>,
     /// Setting for this week.

@@ -40,6 +40,7 @@ pub fn resolve(
         language: None,
         goal: None,
         supervision: None,
+        source: None,
         notes: phases::notes(&text.lines),
         phases: Vec::new(),
         days: Vec::new(),
@@ -147,6 +148,7 @@ impl Programme {
             (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
             (Key::Goal, Value::Text(text)) => self.goal = Some(text.clone()),
             (Key::Supervision, Value::Text(text)) => self.supervision = Some(text.clone()),
+            (Key::Source, Value::Text(text)) => self.source = Some(text.clone()),
             _ => {}
         }
     }

@@ -3,9 +3,9 @@
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::layout::{Ink, Item, Page, Rect, Role};
-use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, endless, full, typical, wild};
-use super::{CardOptions, Paper, SheetError, cards};
+use super::sample::{athlete, on, plan};
+use super::sample_plans::{all, crowded, endless, full, sourced, typical, wild};
+use super::{CardCopy, CardOptions, Paper, SheetError, cards};
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
     let slack = 0.3;
@@ -40,16 +40,17 @@ fn every_page() -> Vec<(Paper, usize, Page)> {
     let mut plan = all();
     plan.athletes.push(wild());
     plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", vec![full(), endless()]));
-    Paper::ALL
-        .into_iter()
-        .flat_map(|(_, paper)| {
-            deck(&plan, paper)
-                .pages
-                .into_iter()
-                .enumerate()
-                .map(move |(at, page)| (paper, at, page))
-        })
-        .collect()
+    let sourced = sourced(plan.clone());
+    let copies = [(&plan, CardCopy::Athlete), (&sourced, CardCopy::Coach)];
+    let all = Paper::ALL.into_iter().flat_map(|paper| copies.map(|copy| (paper, copy)));
+    all.flat_map(|((_, paper), (plan, copy))| {
+        deck(plan, &CardOptions { copy, ..on(paper) })
+            .pages
+            .into_iter()
+            .enumerate()
+            .map(move |(at, page)| (paper, at, page))
+    })
+    .collect()
 }
 
 #[test]
@@ -168,7 +169,7 @@ fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
         for session in [typical(), full()] {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
-            assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
+            assert_eq!(deck(&plan, &on(paper)).pages.len(), 1, "{paper}");
         }
     }
 }
@@ -176,7 +177,7 @@ fn a_full_session_fits_one_small_page() {
 #[test]
 fn a_long_session_flows_and_says_so() {
     let plan = plan(vec![athlete("Wren Tallow", vec![crowded()])]);
-    let pages = deck(&plan, Paper::A5).pages;
+    let pages = deck(&plan, &on(Paper::A5)).pages;
     assert_eq!(pages.len(), 2);
     for (at, page) in pages.iter().enumerate() {
         let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
@@ -187,7 +188,7 @@ fn a_long_session_flows_and_says_so() {
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
-    let options = CardOptions { paper: Paper::A5, created: Some(1_767_225_600) };
+    let options = CardOptions { created: Some(1_767_225_600), ..CardOptions::default() };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
     let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
@@ -219,7 +220,7 @@ fn samples() {
     let folder = std::env::temp_dir().join("setwright-samples");
     std::fs::create_dir_all(&folder).unwrap();
     for (name, paper) in Paper::ALL {
-        let rendered = cards(&all(), &CardOptions { paper, created: None }).unwrap();
+        let rendered = cards(&all(), &on(paper)).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();

@@ -153,6 +153,16 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The title of the coach's copy: the programme.
+    pub title_coach: &'static str,
+    pub coach_copy: &'static str,
+    pub coach_notes: &'static str,
+    pub loads_from: &'static str,
+    pub source: &'static str,
+    pub source_of_line: &'static str,
+    /// The cue.
+    pub source_of_cue: &'static str,
+    pub source_of_programme: &'static str,
     /// The words of the review.
     pub review: &'static ReviewLabels,
     /// The words of the weekly table.
@@ -265,6 +275,14 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    title_coach: "{0}: session cards, coach’s copy",
+    coach_copy: "Coach’s copy",
+    coach_notes: "For the coach",
+    loads_from: "Load",
+    source: "Source",
+    source_of_line: "Source of the line",
+    source_of_cue: "Source of the cue “{0}”",
+    source_of_programme: "Source of the programme",
     review: &review::ENGLISH,
     weekly: &weekly::ENGLISH,
 };

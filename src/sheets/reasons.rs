@@ -76,6 +76,25 @@ pub fn reasons(
     text
 }
 
+/// How a set's load came about, in one line; `None` where the line states it outright.
+#[must_use]
+pub fn in_a_line(set: &PlannedSet, words: &Wording) -> Option<String> {
+    let worked_out = |step: &Step| !matches!(step.kind, StepKind::Stated | StepKind::Built { .. });
+    if !set.derivation.iter().any(worked_out) {
+        return None;
+    }
+    let steps = set.derivation.iter().map(|step| {
+        let what = match &step.kind {
+            // Its plates stand on the card.
+            StepKind::Built { rounding } => built(rounding),
+            kind => what(kind, set, words),
+        };
+        let mass = mass(&step.result, words.unit).replace(' ', words.signs.unit);
+        format!("{mass} ({what})")
+    });
+    Some(steps.collect::<Vec<_>>().join(" → "))
+}
+
 /// A mass to at most three decimals, in the athlete's unit.
 fn mass(value: &Exact, unit: Unit) -> String {
     value.to_mass().show(unit)
@@ -127,8 +146,12 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
             let how = words.plates(set, words.labels.a_side).map(|plates| format!(": {plates}"));
             let bar = set.load.as_ref().and_then(|built| words.bar(built));
             let bar = bar.map_or_else(String::new, |bar| format!(", {bar}"));
-            let word = if rounding == "down" { "the next below" } else { "the nearest" };
-            format!("{word} the gym can build{}{bar}", how.unwrap_or_default())
+            format!("{}{}{bar}", built(rounding), how.unwrap_or_default())
         }
     }
+}
+
+fn built(rounding: &str) -> String {
+    let word = if rounding == "down" { "the next below" } else { "the nearest" };
+    format!("{word} the gym can build")
 }

@@ -47,6 +47,8 @@ struct Entry<'a> {
     setup: Option<&'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     cues: Vec<&'a str>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cue_sources: Vec<CueSource<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     range: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -63,6 +65,13 @@ struct Entry<'a> {
     swaps: Vec<Swap<'a>>,
     #[serde(flatten)]
     able: Option<Answer>,
+}
+
+/// Where a cue comes from.
+#[derive(Serialize)]
+struct CueSource<'a> {
+    cue: &'a str,
+    source: &'a str,
 }
 
 #[derive(Serialize)]
@@ -134,7 +143,12 @@ fn entry(exercise: &Exercise) -> Entry<'_> {
             BarChoice::Named(name) => name.clone(),
         }),
         setup: exercise.setup.as_deref(),
-        cues: exercise.cues.iter().map(String::as_str).collect(),
+        cues: exercise.cues.iter().map(|cue| cue.text.as_str()).collect(),
+        cue_sources: exercise
+            .cues
+            .iter()
+            .filter_map(|cue| Some(CueSource { cue: &cue.text, source: cue.source.as_deref()? }))
+            .collect(),
         range: exercise.range.as_deref(),
         safety: exercise.safety.as_deref(),
         demo: exercise.demo.as_deref(),

@@ -76,7 +76,10 @@ fn says(exercise: &Exercise) -> Vec<(String, String)> {
         ("bar", bar),
         ("setup", exercise.setup.clone()),
     ];
-    lines.extend(exercise.cues.iter().map(|cue| ("cue", Some(cue.clone()))));
+    for cue in &exercise.cues {
+        lines.push(("cue", Some(cue.text.clone())));
+        lines.push(("  source", cue.source.clone()));
+    }
     lines.extend([
         ("range", exercise.range.clone()),
         ("safety", exercise.safety.clone()),
