@@ -33,6 +33,10 @@ pub struct Plan {
     pub weeks: u32,
     /// The equation that estimates maximums, by name.
     pub estimate: String,
+    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
+    /// card to train by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
@@ -47,6 +51,16 @@ pub struct Plan {
     pub line: Where,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
+}
+
+/// A way that sessions to come may go, other than as prescribed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assumed {
+    /// Every set reaches its top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
 }
 
 /// Everything planned for one athlete.

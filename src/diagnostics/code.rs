@@ -192,6 +192,8 @@ codes! {
         LoneMember = "lone-member",
         /// A session dated before one that the plan has earlier.
         LogDateOrder = "log-date-order",
+        /// A load, a number or a date in a log that looks like a slip of the pen.
+        LogUnlikely = "log-unlikely",
         /// More sets logged than planned.
         LogExtraSets = "log-extra-sets",
         /// The best or the worst path leaves what the gym can load.

@@ -299,6 +299,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         language: "en".to_owned(),
         weeks: 8,
         estimate: "Epley".to_owned(),
+        assumed: None,
         goal: None,
         supervision: None,
         notes: Vec::new(),
