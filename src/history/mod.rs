@@ -13,9 +13,8 @@ use crate::source::Span;
 
 pub use review::{
     Adherence, AthleteReview, Change, Concern, Effort as LoggedEffort, Estimate, FiredRule,
-    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleWeek, NewMax, Note,
-    Pain, Point, Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed,
-    review,
+    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleWeek, NewMax, Note, Pain, Point,
+    Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed, review,
 };
 
 /// Which session: athlete, week and day, by index.

@@ -115,7 +115,8 @@ impl SessionTime {
                 let drops = u32::try_from(set.len().saturating_sub(1)).unwrap_or(0);
                 self.work += seconds + drops * DROP;
                 let own = set.last().and_then(|set| set.rest.map(|rest| rest.as_seconds()));
-                let interval = set.first().and_then(|set| set.every).map(|every| every.as_seconds());
+                let interval =
+                    set.first().and_then(|set| set.every).map(|every| every.as_seconds());
                 if place + 1 < sets.len() {
                     self.rest += between;
                     self.changes += change;

@@ -238,8 +238,7 @@ pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
 /// a row: it is what rules count, but for their starting again after one that has acted.
 pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
     let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
-    for session in sessions.iter().filter(|session| is_done(session) && !session.lightened)
-    {
+    for session in sessions.iter().filter(|session| is_done(session) && !session.lightened) {
         for exercise in &session.exercises {
             let Some(outcome) = exercise.outcome.as_ref().filter(|o| !o.skipped) else { continue };
             let row = rows.entry((&session.day, exercise.order)).or_default();

@@ -3,15 +3,13 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::plan::{
-    DoneWork, Op, PlannedExercise, PlannedSet, Session, SessionStatus, StepKind,
-};
+use crate::plan::{DoneWork, Op, PlannedExercise, PlannedSet, Session, SessionStatus, StepKind};
 use crate::quantity::{Exact, Mass};
 use crate::strength::Equation;
 use crate::tally::{is_main, kg, moves};
 
-use super::volume::done_sets;
 use super::MOST_REPS;
+use super::volume::done_sets;
 
 /// Fewer points than this have no trend.
 const LEAST_POINTS: usize = 3;

@@ -110,11 +110,7 @@ fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
 }
 
 /// Volume planned and done, sets planned and done.
-fn cells(
-    planned: &crate::tally::Work,
-    done: &crate::tally::Work,
-    words: &Words,
-) -> [String; 4] {
+fn cells(planned: &crate::tally::Work, done: &crate::tally::Work, words: &Words) -> [String; 4] {
     [
         words.number(&planned.volume, 0),
         words.number(&done.volume, 0),

@@ -138,10 +138,7 @@ impl Words {
     /// `5, 5, 4 @ 70 kg`: a load stands after the sets that it serves.
     fn sets(&self, sets: &[DoneSet]) -> String {
         let run = |run: &[DoneSet]| {
-            let made: Vec<String> = run
-                .iter()
-                .map(|set| done_work(set, self.signs))
-                .collect();
+            let made: Vec<String> = run.iter().map(|set| done_work(set, self.signs)).collect();
             let load = run.first().and_then(|set| set.load).filter(|load| *load != Mass::ZERO);
             let load = load.map(|load| format!(" @ {}", self.mass(load))).unwrap_or_default();
             format!("{}{load}", made.join(", "))

@@ -1,8 +1,8 @@
 //! What was done, in words: for the summary of a logged session.
 
 use crate::plan::{
-    AthletePlan, Built, DoneSet, Implement, Outcome, PlannedExercise, PlannedSet,
-    Session, SessionStatus, SetKind,
+    AthletePlan, Built, DoneSet, Implement, Outcome, PlannedExercise, PlannedSet, Session,
+    SessionStatus, SetKind,
 };
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::wording::{Wording, done_work};
