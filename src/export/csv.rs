@@ -1,6 +1,7 @@
 //! The weekly table as comma-separated values.
 
-use crate::tally::{Measure, TopSet, WeekTally, Weekly};
+use crate::quantity::Decimal;
+use crate::tally::{Measure, TopSet, WeekTally, Weekly, Work};
 
 /// The weekly table, one row a measure, for a spreadsheet or a statistics program: athlete, week,
 /// phase, first day of the week, what is measured (the week, a session, a lift, a muscle, a
@@ -45,9 +46,14 @@ pub fn weekly_csv(weekly: &Weekly) -> Result<String, csv::Error> {
 
 /// What is measured in a week: its kind, its name, its measures.
 fn parts(week: &WeekTally) -> Vec<(&'static str, &str, Vec<Measure>)> {
-    let mut all = vec![("week", "", week.total.measures())];
+    let timed = |minutes: u32, work: &Work| {
+        let mut measures = vec![("minutes", Decimal::whole(minutes.into()))];
+        measures.append(&mut work.measures());
+        measures
+    };
+    let mut all = vec![("week", "", timed(week.minutes, &week.total))];
     for session in &week.sessions {
-        all.push(("session", session.day.as_str(), session.work.measures()));
+        all.push(("session", session.day.as_str(), timed(session.minutes, &session.work)));
     }
     for lift in &week.lifts {
         let mut measures = lift.work.measures();

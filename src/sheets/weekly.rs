@@ -2,8 +2,12 @@
 
 mod grid;
 
+use std::collections::BTreeSet;
+
 use crate::quantity::Exact;
-use crate::tally::{AthleteWeeks, LiftTally, MuscleSets, TopSet, WeekTally, Weekly};
+use crate::tally::{
+    AthleteWeeks, LiftTally, MuscleSets, PatternTally, SessionTally, WeekTally, Weekly,
+};
 
 use super::labels::{Labels, WeeklyLabels, fill};
 use super::summary::lines::Lines;
@@ -48,14 +52,19 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
     out.blank();
     overview(athlete, labels).write(out);
     let tables = [
+        (labels.minutes.to_owned(), minutes(athlete, labels)),
         (fill(labels.top_sets, &[unit]), top_sets(athlete, labels)),
         (labels.lift_intensity.to_owned(), lift_intensity(athlete, labels)),
-        (labels.sets_by_share.to_owned(), muscles(athlete, labels, by_share)),
-        (labels.sets_direct.to_owned(), muscles(athlete, labels, direct)),
+        (
+            labels.sets_by_share.to_owned(),
+            muscles(athlete, labels, |sets| Some(one_place(&sets.fractional_sets))),
+        ),
+        (labels.sets_direct.to_owned(), muscles(athlete, labels, |sets| Some(direct(sets)))),
         (
             fill(labels.volume_by_share, &[unit]),
             muscles(athlete, labels, |sets| {
-                grouped(&sets.fractional_volume, athlete.unit, 0, PLAIN)
+                let volume = &sets.fractional_volume;
+                (!volume.is_zero()).then(|| grouped(volume, athlete.unit, 0, PLAIN))
             }),
         ),
         (labels.patterns.to_owned(), patterns(athlete, labels)),
@@ -117,41 +126,51 @@ fn one_place(number: &Exact) -> String {
     if text.contains('.') { text } else { format!("{text}.0") }
 }
 
-/// The names that any week has, in the order of their first weeks.
-fn names<'w>(weeks: &'w [WeekTally], of: impl Fn(&'w WeekTally) -> Vec<&'w str>) -> Vec<&'w str> {
+/// A row for each name that any week has, in the order of their first weeks.
+fn by_name(
+    athlete: &AthleteWeeks,
+    labels: &WeeklyLabels,
+    cells: impl Fn(&WeekTally) -> Vec<(&str, Option<String>)>,
+) -> Grid {
+    let weeks: Vec<Vec<(&str, Option<String>)>> = athlete.weeks.iter().map(cells).collect();
     let mut names: Vec<&str> = Vec::new();
-    for name in weeks.iter().flat_map(of) {
-        if !names.contains(&name) {
+    for (name, _) in weeks.iter().flatten() {
+        if !names.contains(name) {
             names.push(name);
         }
     }
-    names
+    let mut grid = grid(athlete, labels);
+    for name in names {
+        let of_week = |week: &Vec<(&str, Option<String>)>| {
+            week.iter().find(|(named, _)| *named == name).and_then(|(_, cell)| cell.clone())
+        };
+        grid.row(name, weeks.iter().map(of_week).collect());
+    }
+    grid
 }
 
+/// A row for each lift that is a main one in any week.
 fn main_lifts(
     athlete: &AthleteWeeks,
     labels: &WeeklyLabels,
     cell: impl Fn(&LiftTally) -> Option<String>,
 ) -> Grid {
-    let mut grid = grid(athlete, labels);
-    let main = |week: &'_ WeekTally| -> Vec<&'_ str> {
-        week.lifts.iter().filter(|lift| lift.main).map(|lift| lift.lift.as_str()).collect()
-    };
-    for name in names(&athlete.weeks, main) {
-        let of_week =
-            |week: &WeekTally| week.lifts.iter().find(|lift| lift.lift == name).and_then(&cell);
-        grid.row(name, athlete.weeks.iter().map(of_week).collect());
-    }
-    grid
+    let all = athlete.weeks.iter().flat_map(|week| &week.lifts);
+    let main: BTreeSet<&str> =
+        all.filter(|lift| lift.main).map(|lift| lift.lift.as_str()).collect();
+    by_name(athlete, labels, |week| {
+        let lifts = week.lifts.iter().filter(|lift| main.contains(lift.lift.as_str()));
+        lifts.map(|lift| (lift.lift.as_str(), cell(lift))).collect()
+    })
 }
 
 fn top_sets(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
     main_lifts(athlete, labels, |lift| {
-        let top: &TopSet = lift.top_set.as_ref()?;
+        let top = lift.top_set.as_ref()?;
         let load = top.load.in_unit(athlete.unit);
         let plus = if top.with_body_mass && !top.load.is_negative() { "+" } else { "" };
         let about = if top.about { "~" } else { "" };
-        Some(format!("{}@{about}{plus}{load}", top.reps))
+        Some(format!("{} @ {about}{plus}{load}", top.reps))
     })
 }
 
@@ -164,41 +183,27 @@ fn lift_intensity(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
 fn muscles(
     athlete: &AthleteWeeks,
     labels: &WeeklyLabels,
-    cell: impl Fn(&MuscleSets) -> String,
+    cell: impl Fn(&MuscleSets) -> Option<String>,
 ) -> Grid {
-    let mut grid = grid(athlete, labels);
-    let of = |week: &'_ WeekTally| -> Vec<&'_ str> {
-        week.muscles.iter().map(|muscle| muscle.muscle.as_str()).collect()
-    };
-    for name in names(&athlete.weeks, of) {
-        let of_week = |week: &WeekTally| {
-            let muscle = week.muscles.iter().find(|muscle| muscle.muscle == name)?;
-            Some(cell(&muscle.sets))
-        };
-        grid.row(name, athlete.weeks.iter().map(of_week).collect());
-    }
-    grid
+    by_name(athlete, labels, |week| {
+        week.muscles.iter().map(|muscle| (muscle.muscle.as_str(), cell(&muscle.sets))).collect()
+    })
 }
 
-fn by_share(sets: &MuscleSets) -> String {
-    one_place(&sets.fractional_sets)
+fn minutes(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+    by_name(athlete, labels, |week| {
+        let minutes = |session: &SessionTally| Some(session.minutes.to_string());
+        week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
+    })
+}
+
+fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+    let sets = |pattern: &PatternTally| Some(pattern.work.hard_sets.to_string());
+    by_name(athlete, labels, |week| {
+        week.patterns.iter().map(|pattern| (pattern.pattern.as_str(), sets(pattern))).collect()
+    })
 }
 
 fn direct(sets: &MuscleSets) -> String {
     format!("{}+{}", sets.direct_sets, sets.indirect_sets)
-}
-
-fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
-    let mut grid = grid(athlete, labels);
-    let of = |week: &'_ WeekTally| -> Vec<&'_ str> {
-        week.patterns.iter().map(|pattern| pattern.pattern.as_str()).collect()
-    };
-    for name in names(&athlete.weeks, of) {
-        let of_week = |week: &WeekTally| {
-            let pattern = week.patterns.iter().find(|pattern| pattern.pattern == name)?;
-            Some(pattern.work.hard_sets.to_string())
-        };
-        grid.row(name, athlete.weeks.iter().map(of_week).collect());
-    }
-    grid
 }

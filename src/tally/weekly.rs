@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 use crate::quantity::{Mass, Unit};
 
+use super::time::SessionTime;
 use super::{LiftTally, MuscleSets, TopSet, Totals, Work, is_main, planned, weighed};
 
 /// What a plan asks for, week by week.
@@ -44,6 +45,8 @@ pub struct WeekTally {
     pub phase: Option<String>,
     /// Its first day, when the programme says when it starts.
     pub week_starts: Option<Date>,
+    /// How long its sessions take together, in minutes: [`SessionTime`].
+    pub minutes: u32,
     /// All sessions together.
     pub total: Work,
     /// Session by session.
@@ -63,6 +66,8 @@ pub struct SessionTally {
     pub day: String,
     /// Its date, when the programme says when it starts and the day its weekday.
     pub date: Option<Date>,
+    /// How long it takes, in minutes: [`SessionTime`].
+    pub minutes: u32,
     /// Its hard sets.
     #[serde(flatten)]
     pub work: Work,
@@ -126,7 +131,9 @@ fn week(sessions: &[(&Session, Option<Mass>)]) -> WeekTally {
             tops.push((exercise, TopSet::of_exercise(session, exercise, *body)));
         }
         let (day, date) = (session.day.clone(), session.date);
-        out.sessions.push(SessionTally { day, date, work: of_session });
+        let minutes = SessionTime::of(session).minutes();
+        out.minutes += minutes;
+        out.sessions.push(SessionTally { day, date, minutes, work: of_session });
     }
     out.total = totals.all;
     out.lifts = lifts(totals.lifts, &tops);

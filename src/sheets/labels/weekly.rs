@@ -23,6 +23,7 @@ pub struct WeeklyLabels {
     pub percent_by_sets: &'static str,
     pub percent_by_reps: &'static str,
     pub without_load: &'static str,
+    pub minutes: &'static str,
     /// The unit.
     pub top_sets: &'static str,
     pub lift_intensity: &'static str,
@@ -49,6 +50,7 @@ pub static ENGLISH: WeeklyLabels = WeeklyLabels {
     percent_by_sets: "Intensity by sets, % 1RM",
     percent_by_reps: "Intensity by reps, % 1RM",
     without_load: "Sets without a load",
+    minutes: "Minutes a session, estimated",
     top_sets: "Top sets of main lifts: reps @ {0}",
     lift_intensity: "Intensity of main lifts by sets, % 1RM",
     sets_by_share: "Hard sets a muscle, each by the muscle’s share",

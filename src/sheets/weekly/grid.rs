@@ -41,10 +41,11 @@ impl Grid {
         let name = names.chain([length(&self.corner)]).max().unwrap_or(0);
         let cells = self.rows.iter().flat_map(|(_, cells)| cells.iter().flatten());
         let cell = cells.chain(&self.columns).map(|text| length(text)).max().unwrap_or(0) + 2;
-        let at_once = (WIDTH.saturating_sub(name) / cell).max(1);
+        let most = (WIDTH.saturating_sub(name) / cell).max(1);
+        let parts = self.columns.len().div_ceil(most).max(1);
+        let at_once = self.columns.len().div_ceil(parts).max(1);
         let line = |first: &str, cells: &mut dyn Iterator<Item = &str>| {
-            let cells: String = cells.map(|text| format!("{text:>cell$}")).collect();
-            format!("{first:<name$}{cells}")
+            cells.fold(format!("{first:<name$}"), |line, text| format!("{line}{text:>cell$}"))
         };
         for from in (0..self.columns.len()).step_by(at_once) {
             if from > 0 {
