@@ -10,6 +10,7 @@
 
 mod facts;
 mod fold;
+mod lifts;
 mod lint;
 mod lints;
 mod registry;

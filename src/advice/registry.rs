@@ -2,7 +2,10 @@
 
 use super::Lint;
 use super::lints::{
-    grip_superset, late_compound, load_off_target, reps_past_percent, spine_superset,
+    avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
+    load_jump, load_off_target, many_weekly_sets, needs_spotter, no_lighter_week, one_sided_legs,
+    over_time, plate_changes, push_pull_balance, reps_past_percent, short_rest, spine_superset,
+    untried_intensity, volume_jump, zone_volume,
 };
 
 /// Every lint. Within a level and an area, advice is given in this order.
@@ -11,9 +14,27 @@ pub const LINTS: &[&Lint] = &[
     &late_compound::LINT,
     &spine_superset::LINT,
     &grip_superset::LINT,
-    // Loads
+    &plate_changes::LINT,
+    &over_time::LINT,
+    // Loads: how heavy, for how many, with what, under whose eyes
     &reps_past_percent::LINT,
+    &needs_spotter::LINT,
+    &avoided_muscle::LINT,
     &load_off_target::LINT,
+    &short_rest::LINT,
+    &zone_volume::LINT,
+    // The balance of a week
+    &one_sided_legs::LINT,
+    &push_pull_balance::LINT,
+    &knee_hip_balance::LINT,
+    &few_weekly_sets::LINT,
+    &many_weekly_sets::LINT,
+    // From week to week
+    &double_jump::LINT,
+    &load_jump::LINT,
+    &volume_jump::LINT,
+    &no_lighter_week::LINT,
+    &untried_intensity::LINT,
 ];
 
 #[cfg(test)]

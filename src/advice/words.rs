@@ -47,11 +47,6 @@ pub fn percent(share: &Exact) -> String {
     format!("{} %", whole.round_half_up())
 }
 
-/// A number with at most one decimal.
-pub fn number(value: &Exact) -> String {
-    value.to_decimal(1).to_string()
-}
-
 /// A load as the sheet shows it.
 pub fn load(mass: &Exact, unit: Unit) -> String {
     mass.to_mass().show(unit)

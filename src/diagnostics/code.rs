@@ -249,15 +249,52 @@ codes! {
         LateCompound = "late-compound",
         /// Two spinally loaded exercises tied together.
         SpineSuperset = "spine-superset",
-        /// A target that the gym's loads do not come near.
-        LoadOffTarget = "load-off-target",
+        // Load
         /// Repetitions beyond what the percentage allows.
         RepsPastPercent = "reps-past-percent",
+        /// A heavy set that needs a spotter or safeties.
+        NeedsSpotter = "needs-spotter",
+        /// A muscle to be avoided helps.
+        AvoidedMuscle = "avoided-muscle",
+        /// A target that the gym's loads do not come near.
+        LoadOffTarget = "load-off-target",
+        // Block
+        /// More load and more sets at once.
+        DoubleJump = "double-jump",
+        /// A lift asks for much more than before.
+        LoadJump = "load-jump",
     }
     Note {
         // Session
         /// Two grip-limited exercises tied together.
         GripSuperset = "grip-superset",
+        /// Partners share a bar with different plates.
+        PlateChanges = "plate-changes",
+        /// A session longer than its time.
+        OverTime = "over-time",
+        // Load
+        /// Heavy sets with little rest.
+        ShortRest = "short-rest",
+        /// Many repetitions in a heavy zone.
+        ZoneVolume = "zone-volume",
+        // Week
+        /// Nothing on one side at a time.
+        OneSidedLegs = "one-sided-legs",
+        /// Pushing against pulling.
+        PushPullBalance = "push-pull-balance",
+        /// Knee against hip.
+        KneeHipBalance = "knee-hip-balance",
+        /// Few hard sets a muscle.
+        FewWeeklySets = "few-weekly-sets",
+        /// Many hard sets a muscle.
+        ManyWeeklySets = "many-weekly-sets",
+        // Block
+        /// Many more sets than before.
+        VolumeJump = "volume-jump",
+        /// No lighter week.
+        NoLighterWeek = "no-lighter-week",
+        /// A test that is not led up to.
+        UntriedIntensity = "untried-intensity",
         // Settings
         /// An `advice: allow` that nothing needs.
         UnusedAllow = "unused-allow",
