@@ -10,6 +10,7 @@ mod means;
 mod outcome;
 mod select;
 mod set;
+mod switch;
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -19,6 +20,7 @@ pub use means::{Avoided, Equipment, GymBar};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
+pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Duration, Exact, Mass, Unit};
 
@@ -49,6 +51,9 @@ pub struct Plan {
     /// The line that opens the programme.
     #[serde(rename = "source")]
     pub line: Where,
+    /// What the coach makes of advice.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
 }

@@ -119,6 +119,7 @@ pub fn evaluate(
         supervision: programme.supervision.clone(),
         notes: programme.notes.clone(),
         line: programme.sources.locate(programme.span),
+        advice: programme.advice.clone(),
         athletes,
     };
     (plan, problems)
@@ -205,7 +206,6 @@ type LineKey = (usize, crate::plan::Order);
 struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
     equipment: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    off_target: std::collections::BTreeSet<(usize, crate::plan::Order)>,
     gym: bool,
     body_mass: bool,
     too_many: bool,

@@ -200,7 +200,7 @@ impl Athlete<'_, '_> {
         );
     }
 
-    /// Makes the load of a set, and says so when the gym does not come near it.
+    /// Makes the load of a set.
     fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
         let rounding = self.rounding();
         let choice = match self.gear() {
@@ -227,24 +227,6 @@ impl Athlete<'_, '_> {
             result: Exact::from_mass(choice.built.mass),
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
-        let gym_reads = self.gear().is_none_or(|gear| !gear.gym.incomplete);
-        if set.off_target && gym_reads && self.reported.off_target.insert(line.key) {
-            let unit = self.gear().map_or(crate::quantity::Unit::Kg, |gear| gear.gym.unit);
-            let shown = target.to_mass().in_unit(unit);
-            self.problems.push(
-                Diagnostic::new(
-                    Code::LoadOffTarget,
-                    line.written.span,
-                    format!(
-                        "{} of {}: the target is {shown} {unit}, the nearest the gym can make is {}",
-                        line.exercise.name,
-                        self.trainee.athlete.name,
-                        choice.built.mass.show(unit)
-                    ),
-                )
-                .help("the card shows both; change the load, or what the gym has"),
-            );
-        }
         set.load = Some(choice.built);
     }
 

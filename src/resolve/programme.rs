@@ -15,7 +15,7 @@ use crate::syntax::keys::Key;
 
 use super::definitions::ProgrammeText;
 use super::phases::{self, PhaseWeeks};
-use super::{Definitions, Programme, day, squad};
+use super::{Definitions, Programme, advice, day, squad};
 
 /// A programme; `None` when it does not say how many weeks it runs.
 pub fn resolve(
@@ -41,6 +41,7 @@ pub fn resolve(
         goal: None,
         supervision: None,
         notes: phases::notes(&text.lines),
+        advice: advice::switches(&text.lines, sources, problems),
         phases: Vec::new(),
         days: Vec::new(),
         trainees: Vec::new(),

@@ -304,6 +304,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         supervision: None,
         notes: Vec::new(),
         line: here(),
+        advice: Vec::new(),
         athletes,
     }
 }

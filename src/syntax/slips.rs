@@ -173,6 +173,9 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::kind_value => "write `compound` or `isolation`".into(),
         Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
         Rule::rounding_value => "write `nearest` or `down`".into(),
+        Rule::advice_value => "write `allow late-compound on D1 (why)`, `many-weekly-sets at 25 sets`, \
+             `short-rest as caution` or `none`"
+            .into(),
         Rule::unit_value => "write `kg` or `lb`".into(),
         Rule::missed_value => "write `move on` or `repeat`".into(),
         Rule::count_value => "write a whole number".into(),
