@@ -10,6 +10,7 @@ mod means;
 mod outcome;
 mod select;
 mod set;
+mod switch;
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -19,6 +20,7 @@ pub use means::{Avoided, Equipment, GymBar};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
+pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Duration, Exact, Mass, Unit};
 
@@ -33,6 +35,10 @@ pub struct Plan {
     pub weeks: u32,
     /// The equation that estimates maximums, by name.
     pub estimate: String,
+    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
+    /// card to train by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
@@ -48,8 +54,21 @@ pub struct Plan {
     /// The line that opens the programme.
     #[serde(rename = "source")]
     pub line: Where,
+    /// What the coach makes of advice.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
+}
+
+/// A way that sessions to come may go, other than as prescribed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assumed {
+    /// Every set reaches its top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
 }
 
 /// Everything planned for one athlete.

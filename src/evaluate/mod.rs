@@ -4,6 +4,7 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
+mod doubt;
 mod follow;
 mod gear;
 mod groups;
@@ -27,7 +28,7 @@ use crate::bounds;
 use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{AthletePlan, Avoided, GymBar, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -116,11 +117,17 @@ pub fn evaluate(
         language: programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned()),
         weeks: programme.weeks,
         estimate: programme.equation.name().to_owned(),
+        assumed: match assumptions.path {
+            Path::Planned => None,
+            Path::Best => Some(Assumed::Best),
+            Path::Worst => Some(Assumed::Worst),
+        },
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
         evidence: programme.source.clone(),
         notes: programme.notes.clone(),
         line: programme.sources.locate(programme.span),
+        advice: programme.advice.clone(),
         athletes,
     };
     (plan, problems)
@@ -142,10 +149,12 @@ fn one_athlete(
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
+    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     let mut evaluator = Athlete {
         programme,
         index,
         trainee,
+        unit,
         gear: context.gear,
         history: context.history,
         assumptions: context.assumptions,
@@ -172,7 +181,6 @@ fn one_athlete(
         }
     }
     evaluator.passed_limits(&sessions);
-    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     AthletePlan {
         name: trainee.athlete.name.clone(),
         gym: gym.map(|gym| gym.name.clone()),
@@ -209,7 +217,6 @@ struct Reported {
     /// By the exercise of the programme, and what is done for it.
     equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
     avoided: std::collections::BTreeSet<LineKey>,
-    off_target: std::collections::BTreeSet<(usize, crate::plan::Order)>,
     gym: bool,
     body_mass: bool,
     too_many: bool,
@@ -220,6 +227,8 @@ struct Athlete<'a, 'p> {
     programme: &'a Programme,
     index: usize,
     trainee: &'a Trainee,
+    /// The unit that the gym's plates are marked in.
+    unit: Unit,
     gear: &'a Gear<'a>,
     history: &'a History,
     assumptions: Assumptions,

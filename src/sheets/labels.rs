@@ -8,7 +8,7 @@ mod weekly;
 
 use jiff::civil::Date;
 
-use crate::plan::{Limit, Session};
+use crate::plan::{Assumed, Limit, Plan, Session};
 
 pub use review::ReviewLabels;
 pub use weekly::WeeklyLabels;
@@ -42,6 +42,10 @@ pub struct Labels {
     pub loads_in: &'static str,
     /// The week.
     pub repeats_week: &'static str,
+    /// Every set to come reaches its top.
+    pub best_case: &'static str,
+    /// Every rule to come goes against the athlete.
+    pub worst_case: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
 
@@ -192,6 +196,8 @@ pub static ENGLISH: Labels = Labels {
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
     repeats_week: "repeats week {0}",
+    best_case: "what if: at best",
+    worst_case: "what if: at worst",
     goal: "Goal",
     supervision: "Supervision",
     warm_up: "Warm-up",
@@ -296,6 +302,15 @@ impl Labels {
             .into_iter()
             .find(|labels| labels.language.eq_ignore_ascii_case(primary))
             .unwrap_or(&ENGLISH)
+    }
+
+    /// That a plan is one of what may be, not the one to train by.
+    #[must_use]
+    pub fn show_assumed(&self, plan: &Plan) -> Option<&'static str> {
+        plan.assumed.map(|assumed| match assumed {
+            Assumed::Best => self.best_case,
+            Assumed::Worst => self.worst_case,
+        })
     }
 
     /// When a session is: its date, else when its week begins.

@@ -306,11 +306,13 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         language: "en".to_owned(),
         weeks: 8,
         estimate: "Epley".to_owned(),
+        assumed: None,
         goal: None,
         supervision: None,
         evidence: None,
         notes: Vec::new(),
         line: here(),
+        advice: Vec::new(),
         athletes,
     }
 }

@@ -9,7 +9,7 @@
 //! 51(1):94–103 [S2]) the model is within a quarter; `tests/trade/` holds it to that.
 
 use crate::plan::{Group, GroupKind, PlannedExercise, PlannedSet, Session, SetKind};
-use crate::quantity::{RepCount, TempoPart, Work};
+use crate::quantity::{Duration, RepCount, TempoPart, Work};
 
 /// Seconds for a repetition without a tempo.
 pub const REP: u32 = 3;
@@ -91,14 +91,14 @@ impl SessionTime {
         for set in members.iter().flat_map(|e| &e.sets).filter(|s| s.kind == SetKind::WarmUp) {
             self.ramps += set_seconds(set) + AFTER_RAMP;
         }
-        let stated = group.rest.map(crate::quantity::Duration::as_seconds);
+        let stated = group.rest.map(Duration::as_seconds);
         let (between, change) = match &group.how {
             GroupKind::Every { length, .. } | GroupKind::RoundsIn { length } => {
                 self.work += length.as_seconds();
                 return stated.unwrap_or(0);
             }
             GroupKind::Circuit { change, .. } => {
-                (0, change.map_or(NEXT_MEMBER, crate::quantity::Duration::as_seconds))
+                (0, change.map_or(NEXT_MEMBER, Duration::as_seconds))
             }
             GroupKind::Paired => (stated.unwrap_or(REST), 0),
             GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => (0, NEXT_MEMBER),
@@ -114,9 +114,8 @@ impl SessionTime {
                 let seconds: u32 = set.iter().map(set_seconds).sum();
                 let drops = u32::try_from(set.len().saturating_sub(1)).unwrap_or(0);
                 self.work += seconds + drops * DROP;
-                let own = set.last().and_then(|set| set.rest.map(|rest| rest.as_seconds()));
-                let interval =
-                    set.first().and_then(|set| set.every).map(|every| every.as_seconds());
+                let own = set.last().and_then(|set| set.rest.map(Duration::as_seconds));
+                let interval = set.first().and_then(|set| set.every).map(Duration::as_seconds);
                 if place + 1 < sets.len() {
                     self.rest += between;
                     self.changes += change;
@@ -157,7 +156,7 @@ pub fn set_seconds(set: &PlannedSet) -> u32 {
         Work::Reps(count) => middle(*count) * rep,
         Work::Amrap => OPEN_REPS * rep,
         Work::Cluster { parts, pause } => {
-            let pause = pause.map_or(CLUSTER_PAUSE, crate::quantity::Duration::as_seconds);
+            let pause = pause.map_or(CLUSTER_PAUSE, Duration::as_seconds);
             let pauses = u32::try_from(parts.len().saturating_sub(1)).unwrap_or(0);
             parts.iter().sum::<u32>() * rep + pauses * pause
         }
@@ -177,7 +176,7 @@ pub fn set_seconds(set: &PlannedSet) -> u32 {
 }
 
 fn middle(count: RepCount) -> u32 {
-    (count.min + count.max.unwrap_or(count.min)) / 2
+    u32::midpoint(count.min, count.max.unwrap_or(count.min))
 }
 
 /// Seconds to load the bar of a set.

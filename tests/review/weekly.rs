@@ -158,7 +158,7 @@ fn weeks_that_do_not_fit_follow_below() {
                 athlete Robin Vale\n  gym: Shed\n  max Back squat: 200 kg\n\n\
                 programme Long\n  weeks: 24\n\n\
                 day One\n  A Back squat: 5 x 5 @ 50% +1%/week\n";
-    let bench = Bench::with(text.to_owned());
+    let bench = Bench::with(text);
     let ran = bench.run(&["summary", "programme.sets", "--weekly"]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(ran.out.lines().all(|line| line.chars().count() <= 100), "{}", ran.out);
@@ -248,7 +248,7 @@ fn names_are_quoted_where_csv_asks_for_it() {
     let text = "gym Shed\n  bar: 20 kg\n  plates: 20 kg, 10 kg\n\n\
                 athlete Zoë \"Zo\" Vale, junior\n  gym: Shed\n\n\
                 programme Small\n  weeks: 1\n\nday One\n  A Back squat: 1 x 5 @ 40 kg\n";
-    let bench = Bench::with(text.to_owned());
+    let bench = Bench::with(text);
     let ran = bench.run(&["summary", "programme.sets", "--weekly", "--format", "csv"]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     let mut reader = csv::Reader::from_reader(ran.out.as_bytes());
