@@ -5,7 +5,7 @@
 //! few sets only.
 
 use crate::advice::facts::is;
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Context, Finding, Lint, is_on_interval};
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::Exact;
@@ -59,7 +59,10 @@ pub fn balance(context: &Context<'_>, bound: &Exact, sides: [Side<'_>; 2]) -> Ve
 }
 
 fn sets(sessions: &[&Session], holds: &dyn Fn(&PlannedExercise) -> bool) -> i64 {
-    let exercises = sessions.iter().flat_map(|session| &session.exercises).filter(|e| holds(e));
-    let sets: usize = exercises.map(|e| e.working().count()).sum();
+    let of_session = |session: &Session| -> usize {
+        let counted = session.exercises.iter().filter(|e| holds(e) && !is_on_interval(session, e));
+        counted.map(|e| e.working().count()).sum()
+    };
+    let sets: usize = sessions.iter().map(|session| of_session(session)).sum();
     i64::try_from(sets).unwrap_or(i64::MAX)
 }
