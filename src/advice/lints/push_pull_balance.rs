@@ -1,8 +1,8 @@
 //! Pushing against pulling in a week.
 //!
 //! About as much pulling as pushing is common practice, no source. Hard sets count, horizontal and
-//! vertical together; half as many on one side as on the other is let pass, and so are weeks with a
-//! few sets only.
+//! vertical together; two fifths as many on one side as on the other are let pass, and so are weeks
+//! with a few sets only.
 
 use crate::advice::facts::is;
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint, is_on_interval};
@@ -15,7 +15,7 @@ pub const LINT: Lint = Lint {
     code: Code::PushPullBalance,
     title: "sets that push against sets that pull, in a week",
     bound: Some(Bound {
-        value: 50,
+        value: 40,
         unit: "%",
         meaning: "the smaller side as a share of the larger, below",
     }),
