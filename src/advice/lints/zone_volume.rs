@@ -80,11 +80,12 @@ fn zones<'p>(
     session: &'p Session,
 ) -> BTreeMap<InZone<'p>, (&'p PlannedExercise, i64)> {
     let mut all: BTreeMap<InZone<'_>, (&PlannedExercise, i64)> = BTreeMap::new();
-    let margin = Exact::whole(reps_past_percent::LINT.bound.map_or(0, |bound| bound.value));
     for exercise in session.exercises.iter().filter(|e| !e.projected) {
         for set in exercise.working() {
-            let past = reps_past_percent::past(exercise, set, context.equation, &margin);
-            let (Some(zone), None) = (zone(set), past) else { continue };
+            let Some(zone) = zone(set) else { continue };
+            if reps_past_percent::is_past(exercise, set, context.equation) {
+                continue;
+            }
             let reps = i64::from(set.reps.work.least_reps().unwrap_or(0));
             all.entry((zone, &exercise.name)).or_insert((exercise, 0)).1 += reps;
         }
