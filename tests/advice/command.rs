@@ -25,7 +25,10 @@ fn advice_leaves_the_exit_code_alone_unless_strict() {
     assert!(out.contains("caution[late-compound]:"), "{out}");
     assert!(out.contains("note[short-rest]:"), "{out}");
     assert!(out.contains("= source: Simão et al. 2012"), "{out}");
-    assert!(out.contains("1 caution, 2 notes; `setwright explain late-compound` says more"), "{out}");
+    assert!(
+        out.contains("1 caution, 2 notes; `setwright explain late-compound` says more"),
+        "{out}"
+    );
     assert_eq!(check(TEXT, &["--strict"]).0, 1);
     assert_eq!(check(TEXT, &["--strict", "--advice", "off"]), (0, "no findings\n".to_owned()));
 }

@@ -87,9 +87,17 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
     for (line, code, help) in [
         ("  advice: allow late-compond\n", "unknown-word", "did you mean `late-compound`?"),
         ("  advice: allow missing-max\n", "unknown-word", "mend what it names"),
-        ("  advice: allow late-compound on Back sqaut\n", "bad-advice", "did you mean `Back squat`?"),
+        (
+            "  advice: allow late-compound on Back sqaut\n",
+            "bad-advice",
+            "did you mean `Back squat`?",
+        ),
         ("  advice: allow late-compound on Z1\n", "bad-advice", "write an order letter"),
-        ("  advice: many-weekly-sets at 10 min\n", "bad-advice", "write `many-weekly-sets at 10 sets`"),
+        (
+            "  advice: many-weekly-sets at 10 min\n",
+            "bad-advice",
+            "write `many-weekly-sets at 10 sets`",
+        ),
         ("  advice: spine-superset at 3 sets\n", "bad-advice", "write `allow spine-superset`"),
         (
             "  advice: short-rest at 90 s\n  advice: short-rest at 100 s\n",
@@ -102,4 +110,19 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
         assert_eq!(found.0, code, "{line}");
         assert!(found.1.starts_with(help), "{line}: {}", found.1);
     }
+}
+
+/// Thirty athletes, each with a max of their own.
+#[test]
+fn a_squad_of_thirty_does_not_drown_its_coach() {
+    let squad: String = (0..30)
+        .map(|n| format!("athlete Rower {n}\n  gym: Shed\n  max Back squat: {} kg\n\n", 80 + 2 * n))
+        .collect();
+    let text = programme("");
+    let (gym, rest) = text.split_once("athlete Robin Vale").unwrap();
+    let rest = rest.split_once("programme Small").unwrap().1;
+    let text = format!("{gym}{squad}programme Small{rest}");
+    let said = messages(&text);
+    assert_eq!(said.len(), 2, "{said:?}");
+    assert!(said.iter().all(|m| m.ends_with("(every week; all 30 athletes)")), "{said:?}");
 }

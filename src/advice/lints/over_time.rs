@@ -36,15 +36,15 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 }
 
 fn one(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
-    let given = session.time?.as_seconds();
+    let given = u64::from(session.time?.as_seconds());
     let time = SessionTime::of(session);
-    let whole = |n: u32| Exact::whole(i64::from(n));
+    let whole = |n: u64| Exact::whole(i64::try_from(n).unwrap_or(i64::MAX));
     let allowed = &whole(given) * &(&Exact::one() + &(bound / &Exact::whole(100)));
     let over = &whole(time.total()) - &allowed;
     if over <= Exact::zero() {
         return None;
     }
-    let minutes = |seconds: u32| (seconds + 30) / 60;
+    let minutes = |seconds: u64| (seconds + 30) / 60;
     let about = time.minutes();
     let message =
         format!("{} takes about {about} min of the {} it is given", session.day, minutes(given));
