@@ -14,6 +14,8 @@ use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet, Session};
 use crate::quantity::{Exact, RepCount, Work};
 
+use super::reps_past_percent;
+
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NeedsSpotter,
@@ -42,12 +44,13 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|exercise| one(index, session, exercise, bound)));
+        found.extend(exercises.filter_map(|e| one(context, index, session, e, bound)));
     }
     found
 }
 
 fn one(
+    context: &Context<'_>,
     athlete: usize,
     session: &Session,
     exercise: &PlannedExercise,
@@ -60,7 +63,9 @@ fn one(
         return None;
     }
     let from = bound / &Exact::whole(100);
-    let risky = exercise.working().filter(|set| may_be_missed(set, &from));
+    // Repetitions that nobody makes anyway are another advice.
+    let within = |set: &&PlannedSet| !reps_past_percent::is_past(exercise, set, context.equation);
+    let risky = exercise.working().filter(within).filter(|set| may_be_missed(set, &from));
     let set = risky.max_by(|a, b| a.share_of_1rm.cmp(&b.share_of_1rm))?;
     let message = format!(
         "{} ({}) wants a spotter or safeties, and nothing says who or what",
