@@ -6,17 +6,21 @@
 //! named for it (`load_kg`, `rest_s`).
 
 mod derivation;
+mod means;
 mod outcome;
 mod select;
 mod set;
+mod switch;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
 pub use derivation::{Op, Step, StepKind, Where, replay};
+pub use means::{Avoided, Equipment, GymBar};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
+pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Duration, Exact, Mass, Unit};
 
@@ -31,17 +35,40 @@ pub struct Plan {
     pub weeks: u32,
     /// The equation that estimates maximums, by name.
     pub estimate: String,
+    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
+    /// card to train by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
     /// Who supervises, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub supervision: Option<String>,
+    /// Where the programme comes from, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub evidence: Option<String>,
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
+    /// The line that opens the programme.
+    #[serde(rename = "source")]
+    pub line: Where,
+    /// What the coach makes of advice.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
+}
+
+/// A way that sessions to come may go, other than as prescribed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assumed {
+    /// Every set reaches its top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
 }
 
 /// Everything planned for one athlete.
@@ -65,6 +92,18 @@ pub struct AthletePlan {
     /// Which rack they share.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rack: Option<String>,
+    /// How far trained they are, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub level: Option<String>,
+    /// Exercises, patterns and muscles they are to avoid.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub avoid: Vec<Avoided>,
+    /// The bars of the gym, one entry a bar.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gym_bars: Vec<GymBar>,
+    /// What else the gym says it has, such as `rack`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gym_has: Vec<String>,
     /// Sessions in the order they are done.
     pub sessions: Vec<Session>,
     /// What was done beside the plan, by date.
@@ -98,6 +137,9 @@ pub struct Session {
     pub week_starts: Option<Date>,
     /// The phase, when the week lies in one.
     pub phase: Option<String>,
+    /// The phase takes sets or load off: a lighter week.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub lightened: bool,
     /// Whether it was done, as far as the logs say.
     #[serde(flatten)]
     pub status: SessionStatus,
@@ -130,6 +172,9 @@ pub struct Session {
     pub groups: Vec<Group>,
     /// The exercises, in order.
     pub exercises: Vec<PlannedExercise>,
+    /// The line that opens the day.
+    #[serde(rename = "source")]
+    pub line: Where,
 }
 
 /// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
@@ -228,6 +273,18 @@ pub struct PlannedExercise {
     pub name: String,
     /// Done on each side.
     pub each_side: bool,
+    /// The movement pattern, one of the catalogue's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pattern: Option<String>,
+    /// Whether several joints do the work; `None` where the exercise does not say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub compound: Option<bool>,
+    /// What the athlete's gym loads it with; `None` where the exercise or the gym does not say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub equipment: Option<Equipment>,
+    /// What else it needs, such as `Rack`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub needs: Vec<String>,
     /// The muscles that do the work, those that do most of it first as the exercise names them.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub muscles: Vec<MuscleShare>,
@@ -252,6 +309,10 @@ pub struct PlannedExercise {
     /// Where a demonstration is found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demo: Option<String>,
+    /// Where the exercise, the line and the cues come from, as far as they say so. For the coach:
+    /// no athlete's sheet prints it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<Evidence>,
     /// The rules that decide the next session, in the notation's words, first match first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
@@ -269,6 +330,38 @@ pub struct PlannedExercise {
     /// The programme line it comes from.
     #[serde(rename = "source")]
     pub line: Where,
+}
+
+impl PlannedExercise {
+    /// The working sets, or hard sets: no warm-ups, no drops.
+    pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
+        self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
+    }
+}
+
+/// Where something comes from, in the coach's words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Evidence {
+    /// What it is the source of.
+    #[serde(flatten)]
+    pub of: EvidenceOf,
+    /// The source.
+    pub text: String,
+}
+
+/// What a source is the source of.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "of", rename_all = "kebab-case")]
+pub enum EvidenceOf {
+    /// The exercise.
+    Exercise,
+    /// The programme's line: its sets, repetitions, loads and rules.
+    Line,
+    /// A cue.
+    Cue {
+        /// The cue.
+        cue: String,
+    },
 }
 
 /// How much of an exercise's work a muscle does.

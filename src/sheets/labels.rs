@@ -4,12 +4,14 @@
 //! order round. To add a language, add a table and a line in [`Labels::of`].
 
 mod review;
+mod weekly;
 
 use jiff::civil::Date;
 
-use crate::plan::{Limit, Session};
+use crate::plan::{Assumed, Limit, Plan, Session};
 
 pub use review::ReviewLabels;
+pub use weekly::WeeklyLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -40,6 +42,10 @@ pub struct Labels {
     pub loads_in: &'static str,
     /// The week.
     pub repeats_week: &'static str,
+    /// Every set to come reaches its top.
+    pub best_case: &'static str,
+    /// Every rule to come goes against the athlete.
+    pub worst_case: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
 
@@ -151,8 +157,20 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The title of the coach's copy: the programme.
+    pub title_coach: &'static str,
+    pub coach_copy: &'static str,
+    pub coach_notes: &'static str,
+    pub loads_from: &'static str,
+    pub source: &'static str,
+    pub source_of_line: &'static str,
+    /// The cue.
+    pub source_of_cue: &'static str,
+    pub source_of_programme: &'static str,
     /// The words of the review.
     pub review: &'static ReviewLabels,
+    /// The words of the weekly table.
+    pub weekly: &'static WeeklyLabels,
 }
 
 /// English.
@@ -178,6 +196,8 @@ pub static ENGLISH: Labels = Labels {
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
     repeats_week: "repeats week {0}",
+    best_case: "what if: at best",
+    worst_case: "what if: at worst",
     goal: "Goal",
     supervision: "Supervision",
     warm_up: "Warm-up",
@@ -261,7 +281,16 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    title_coach: "{0}: session cards, coach’s copy",
+    coach_copy: "Coach’s copy",
+    coach_notes: "For the coach",
+    loads_from: "Load",
+    source: "Source",
+    source_of_line: "Source of the line",
+    source_of_cue: "Source of the cue “{0}”",
+    source_of_programme: "Source of the programme",
     review: &review::ENGLISH,
+    weekly: &weekly::ENGLISH,
 };
 
 impl Labels {
@@ -273,6 +302,15 @@ impl Labels {
             .into_iter()
             .find(|labels| labels.language.eq_ignore_ascii_case(primary))
             .unwrap_or(&ENGLISH)
+    }
+
+    /// That a plan is one of what may be, not the one to train by.
+    #[must_use]
+    pub fn show_assumed(&self, plan: &Plan) -> Option<&'static str> {
+        plan.assumed.map(|assumed| match assumed {
+            Assumed::Best => self.best_case,
+            Assumed::Worst => self.worst_case,
+        })
     }
 
     /// When a session is: its date, else when its week begins.

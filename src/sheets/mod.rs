@@ -18,8 +18,11 @@ mod runs;
 mod summary;
 mod svg;
 mod two_up;
+mod weekly;
 pub mod wording;
 
+#[cfg(test)]
+mod coach_tests;
 #[cfg(test)]
 mod fidelity_tests;
 #[cfg(test)]
@@ -37,8 +40,10 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
+pub use summary::lines::{FIXED, Lines};
 pub use summary::summary;
 pub use two_up::TwoUp;
+pub use weekly::text as weekly_text;
 
 use crate::plan::Plan;
 
@@ -59,6 +64,8 @@ pub struct CardOptions {
     pub left_handed: bool,
     /// Two cards on each sheet of the bigger paper, to be cut apart.
     pub two_up: Option<TwoUp>,
+    /// Whose copy it is.
+    pub copy: CardCopy,
 }
 
 impl CardOptions {
@@ -72,6 +79,16 @@ impl CardOptions {
     fn turned(&self) -> bool {
         self.two_up == Some(TwoUp::Portrait)
     }
+}
+
+/// Whose copy of a card.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CardCopy {
+    /// The athlete's.
+    #[default]
+    Athlete,
+    /// The coach's: the same card, with how its loads came about and where things come from.
+    Coach,
 }
 
 /// Finished cards.
@@ -138,7 +155,7 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
     }
     let labels = labels::Labels::of(&plan.language);
     let description = pdf::Description {
-        title: labels::fill(labels.title, &[&plan.programme]),
+        title: title(plan, options, labels),
         language: labels.language.to_owned(),
         created: options.created,
         bookmarks: deck.bookmarks,
@@ -179,7 +196,7 @@ pub fn card_pictures(
         return Err(SheetError::NoSessions);
     }
     let labels = labels::Labels::of(&plan.language);
-    let title = labels::fill(labels.title, &[&plan.programme]);
+    let title = title(plan, options, labels);
     let all = deck.pages.len().to_string();
     let turned = options.turned();
     let draw = |(page, number): (&layout::Page, usize)| match picture {
@@ -193,6 +210,15 @@ pub fn card_pictures(
     };
     let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
     Ok(Pictures { pages, missing: missing(&deck.pages) })
+}
+
+/// What the document is called.
+fn title(plan: &Plan, options: &CardOptions, labels: &labels::Labels) -> String {
+    let title = match options.copy {
+        CardCopy::Athlete => labels.title,
+        CardCopy::Coach => labels.title_coach,
+    };
+    labels::fill(title, &[&plan.programme])
 }
 
 /// The pages as they are printed.

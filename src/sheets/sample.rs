@@ -78,6 +78,7 @@ pub fn set(text: &str) -> PlannedSet {
         kind: SetKind::Work,
         reps: reps(text),
         target: None,
+        share_of_1rm: None,
         load: None,
         bodyweight: false,
         about: false,
@@ -164,6 +165,10 @@ impl PlannedSet {
     }
 }
 
+fn here() -> Where {
+    Where { file: "sample.sets".to_owned(), line: 1 }
+}
+
 /// An exercise with its sets.
 pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExercise {
     let mut letters = order.chars();
@@ -175,6 +180,10 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         order: Order { letter, number: letters.as_str().parse().ok() },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
+        pattern: None,
+        compound: None,
+        equipment: None,
+        needs: Vec::new(),
         muscles: Vec::new(),
         replaces: None,
         setup: None,
@@ -183,9 +192,10 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         notes: Vec::new(),
         safety: None,
         demo: None,
+        evidence: Vec::new(),
         rules: Vec::new(),
         sets,
-        line: Where { file: "sample.sets".to_owned(), line: 1 },
+        line: here(),
     }
 }
 
@@ -251,6 +261,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         date: Some(on),
         week_starts: Some(date(2026, 1, 19)),
         phase: Some("Base".to_owned()),
+        lightened: false,
         body_mass: None,
         before: None,
         after: None,
@@ -259,6 +270,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         time: None,
         groups,
         exercises,
+        line: here(),
     }
 }
 
@@ -281,6 +293,10 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
         plate_sizes: Vec::new(),
         body_mass: Some(kg("68")),
         rack: Some("1".to_owned()),
+        level: None,
+        avoid: Vec::new(),
+        gym_bars: Vec::new(),
+        gym_has: Vec::new(),
         sessions,
     }
 }
@@ -291,9 +307,13 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         language: "en".to_owned(),
         weeks: 8,
         estimate: "Epley".to_owned(),
+        assumed: None,
         goal: None,
         supervision: None,
+        evidence: None,
         notes: Vec::new(),
+        line: here(),
+        advice: Vec::new(),
         athletes,
     }
 }

@@ -1,6 +1,6 @@
 //! How a set is put into words, on cards and in the summary alike.
 
-use crate::plan::{AthletePlan, Built, Implement, PlannedSet, SetKind};
+use crate::plan::{AthletePlan, Built, DoneSet, DoneWork, Implement, PlannedSet, SetKind};
 use crate::quantity::{Decimal, Duration, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
 
 use super::labels::{Labels, fill};
@@ -23,6 +23,45 @@ pub const PRINTED: Signs =
     Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
 /// Signs for a terminal, an e-mail, a diff.
 pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
+
+/// A mass without its unit, to `places` decimals, thousands set apart.
+#[must_use]
+pub fn grouped(mass: &Exact, unit: Unit, places: u32, signs: Signs) -> String {
+    let value = mass / &Exact::whole(unit.in_units());
+    let text = value.abs().to_decimal(places).to_string();
+    let (whole, part) = text.split_once('.').map_or((text.as_str(), None), |(w, p)| (w, Some(p)));
+    let mut out = String::new();
+    for (at, digit) in whole.chars().enumerate() {
+        if at > 0 && (whole.len() - at).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    if let Some(part) = part {
+        out.push('.');
+        out.push_str(part);
+    } else if places == 1 {
+        // Columns line up on the point.
+        out.push_str(".0");
+    }
+    let zero = out.chars().all(|c| matches!(c, '0' | '.'));
+    if value.is_negative() && !zero { format!("{}{out}", signs.minus) } else { out }
+}
+
+/// What was made in a set: `8`, `8/7` where both sides are logged, `30 s`, `40 m`.
+#[must_use]
+pub fn done_work(set: &DoneSet, signs: Signs) -> String {
+    let amount = match set.sides {
+        Some([one, other]) => format!("{one}/{other}"),
+        None => set.work.amount().to_string(),
+    };
+    let unit = match set.work {
+        DoneWork::Reps(_) => return amount,
+        DoneWork::Seconds(_) => "s",
+        DoneWork::Metres(_) => "m",
+    };
+    format!("{amount}{}{unit}", signs.unit)
+}
 
 /// Puts sets into words for one athlete.
 #[derive(Clone, Copy, Debug)]

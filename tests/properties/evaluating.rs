@@ -45,9 +45,9 @@ fn by_athlete(plan: &Plan) -> BTreeMap<String, Value> {
 
 /// The fields of the plan's JSON, as `plan.rs` documents them.
 const ALWAYS: [(&str, &[&str]); 5] = [
-    ("plan", &["programme", "language", "weeks", "athletes"]),
+    ("plan", &["programme", "language", "weeks", "athletes", "source"]),
     ("athlete", &["name", "gym", "unit", "sessions"]),
-    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises"]),
+    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises", "source"]),
     ("exercise", &["order", "name", "each_side", "sets", "source"]),
     (
         "set",
@@ -66,11 +66,15 @@ const ALWAYS: [(&str, &[&str]); 5] = [
     ),
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
-    ("plan", &["goal", "supervision", "notes", "estimate"]),
-    ("athlete", &["also_unit", "body_mass_kg", "rack", "extras"]),
+    ("plan", &["goal", "supervision", "notes", "estimate", "advice"]),
+    (
+        "athlete",
+        &["also_unit", "body_mass_kg", "rack", "level", "avoid", "gym_bars", "gym_has", "extras"],
+    ),
     (
         "session",
         &[
+            "lightened",
             "week_starts",
             "before",
             "after",
@@ -99,11 +103,16 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "outcome",
             "fired",
             "muscles",
+            "pattern",
+            "compound",
+            "equipment",
+            "needs",
         ],
     ),
     (
         "set",
         &[
+            "share_of_1rm",
             "amrap",
             "cluster_reps",
             "cluster_pause_s",
@@ -208,5 +217,26 @@ proptest! {
         };
         let scaled: Vec<_> = sets(&one).into_iter().map(|t| t.map(|t| &t * &ratio)).collect();
         prop_assert_eq!(scaled, sets(&two), "{}", text);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(48))]
+
+    /// Advice on whatever can be written: no panic, the same twice, and the plan it was given is the
+    /// plan it leaves.
+    #[test]
+    fn advice_is_the_same_twice_and_changes_nothing(stream in streams()) {
+        use setwright::advice::{Settings, review_plan};
+        let plan = plan_of(&Made::new(&stream).text())?;
+        let before = json(&plan).unwrap();
+        let (settings, wrong) = Settings::of(&plan, &[]);
+        prop_assert_eq!(wrong, []);
+        let once = review_plan(&plan, &settings);
+        prop_assert_eq!(&once, &review_plan(&plan, &settings));
+        prop_assert_eq!(before, json(&plan).unwrap());
+        for advice in &once {
+            prop_assert!(!advice.message.is_empty() && !advice.help.is_empty());
+        }
     }
 }

@@ -6,8 +6,9 @@ use serde::Serialize;
 
 use crate::plan::{DoneSet, Order, PlannedExercise, Session, SessionStatus, StepKind, Where};
 use crate::quantity::{Exact, Mass};
+use crate::tally::kg;
 
-use super::{Sitting, is_done, is_past, kg, working};
+use super::{Sitting, is_done, is_past};
 
 /// A line that fell short of the plan, or a session that was not done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -98,14 +99,14 @@ fn short(exercise: &PlannedExercise) -> Option<Missed> {
     if outcome.all_made {
         return None;
     }
-    let planned = working(exercise).count();
+    let planned = exercise.working().count();
     let made = outcome.sets.iter().take(planned).filter(|set| set.made).count();
     Some(Missed::Sets {
         order,
         exercise: name,
         planned: u32::try_from(planned).unwrap_or(u32::MAX),
         made: u32::try_from(made).unwrap_or(u32::MAX),
-        asked: working(exercise).next().map(|set| set.reps.to_string()).unwrap_or_default(),
+        asked: exercise.working().next().map(|set| set.reps.to_string()).unwrap_or_default(),
         sets: outcome.sets.clone(),
         line: outcome.line.clone(),
     })
@@ -233,10 +234,11 @@ pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
 }
 
 /// How many sessions in a row each line has missed, up to the last that counts: by day, order,
-/// exercise. Skipped and unlogged lines neither count nor break a row.
+/// exercise. Skipped and unlogged lines, and weeks that a phase makes lighter, neither count nor break
+/// a row: it is what rules count, but for their starting again after one that has acted.
 pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
     let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
-    for session in sessions.iter().filter(|session| is_done(session)) {
+    for session in sessions.iter().filter(|session| is_done(session) && !session.lightened) {
         for exercise in &session.exercises {
             let Some(outcome) = exercise.outcome.as_ref().filter(|o| !o.skipped) else { continue };
             let row = rows.entry((&session.day, exercise.order)).or_default();

@@ -3,7 +3,7 @@
 use crate::history::{AthleteReview, Look, Review, WeekReview};
 use crate::quantity::Exact;
 use crate::sheets::labels::fill;
-use crate::sheets::summary::lines::Lines;
+use crate::sheets::summary::lines::{Lines, cut};
 use crate::sheets::wording::PLAIN;
 
 use super::words::Words;
@@ -110,11 +110,7 @@ fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
 }
 
 /// Volume planned and done, sets planned and done.
-fn cells(
-    planned: &crate::history::Work,
-    done: &crate::history::Work,
-    words: &Words,
-) -> [String; 4] {
+fn cells(planned: &crate::tally::Work, done: &crate::tally::Work, words: &Words) -> [String; 4] {
     [
         words.number(&planned.volume, 0),
         words.number(&done.volume, 0),
@@ -130,15 +126,6 @@ fn row(name: &str, cells: &[&str], wide: usize) -> String {
         line.push_str(&format!("{cell:>11}"));
     }
     line
-}
-
-/// What is too long for its column ends in an ellipsis.
-fn cut(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    let kept: String = text.chars().take(most - 1).collect();
-    format!("{}…", kept.trim_end())
 }
 
 fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {

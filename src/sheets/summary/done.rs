@@ -1,11 +1,11 @@
 //! What was done, in words: for the summary of a logged session.
 
 use crate::plan::{
-    AthletePlan, Built, DoneSet, DoneWork, Implement, Outcome, PlannedExercise, PlannedSet,
-    Session, SessionStatus, SetKind,
+    AthletePlan, Built, DoneSet, Implement, Outcome, PlannedExercise, PlannedSet, Session,
+    SessionStatus, SetKind,
 };
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::wording::Wording;
+use crate::sheets::wording::{Wording, done_work};
 
 /// `Done on Mon 5 Jan 2026`, `Skipped (reason)`, `Not logged`; `None` for what is still to come.
 #[must_use]
@@ -56,7 +56,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     // Sets with one load are told together.
     let mut runs: Vec<(Vec<String>, Option<String>)> = Vec::new();
     for (at, set) in outcome.sets.iter().enumerate() {
-        let work = work(set.work, words);
+        let work = done_work(set, words.signs);
         let load = load(set, planned.get(at).or(planned.last()).copied(), words);
         match runs.last_mut() {
             Some((works, last)) if *last == load => works.push(work),
@@ -76,15 +76,6 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     let pain = outcome.pain.map(|pain| fill(labels.pain_of, &[&pain.to_string()]));
     let parts: Vec<String> = [left_out, sets, effort, pain].into_iter().flatten().collect();
     parts.join("  ")
-}
-
-fn work(work: DoneWork, words: &Wording) -> String {
-    let unit = words.signs.unit;
-    match work {
-        DoneWork::Reps(reps) => reps.to_string(),
-        DoneWork::Seconds(seconds) => format!("{seconds}{unit}s"),
-        DoneWork::Metres(metres) => format!("{metres}{unit}m"),
-    }
 }
 
 /// The load as the planned set words it, with the mass that was lifted.
