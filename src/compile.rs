@@ -3,10 +3,11 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use crate::advice::{Advice, LINTS, Settings, review_plan};
 use crate::catalogue::Exercise;
-use crate::diagnostics::{Code, Diagnostic, Severity, nearest, or_list, tidy};
+use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
-use crate::plan::Plan;
+use crate::plan::{AdviceSwitch, Plan};
 use crate::resolve::{Project, Resolved, resolve};
 use crate::sheets;
 use crate::source::{Sources, Span};
@@ -30,6 +31,8 @@ pub struct Compiled {
     pub plan: Option<Plan>,
     /// Everything there is to say about the coach's text.
     pub diagnostics: Vec<Diagnostic>,
+    /// Advice on the programmes, most important first; only [`check`] gives it.
+    pub advice: Vec<Diagnostic>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
     pub exercises: Arc<Vec<Exercise>>,
     /// All files.
@@ -42,22 +45,33 @@ pub struct WrongChoice(pub String);
 
 /// Compiles a project. Every programme is checked; the plan is that of the chosen one.
 pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoice> {
-    run(project, Some(choice))
+    run(project, Some(choice), &[])
 }
 
 /// Checks a project: every programme for every athlete, without choosing one.
 #[must_use]
 pub fn check(project: Project) -> Compiled {
+    check_with(project, &[])
+}
+
+/// The same, with more decisions about advice than the programmes hold.
+#[must_use]
+pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
     let empty = Compiled {
         plan: None,
         diagnostics: Vec::new(),
+        advice: Vec::new(),
         exercises: Arc::default(),
         sources: Arc::default(),
     };
-    run(project, None).unwrap_or(empty)
+    run(project, None, besides).unwrap_or(empty)
 }
 
-fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
+fn run(
+    project: Project,
+    choice: Option<&Choice>,
+    besides: &[AdviceSwitch],
+) -> Result<Compiled, WrongChoice> {
     let root = project.root;
     let Resolved {
         programmes,
@@ -76,9 +90,9 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
         None => None,
     };
     for name in picked {
-        let known: Vec<&str> = athletes.iter().map(|a| a.name.as_str()).collect();
+        let known: Vec<&str> = athletes.iter().map(|a| a.athlete.name.as_str()).collect();
         if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
-            return Err(WrongChoice(unknown("athlete", name, &known)));
+            return Err(WrongChoice(no_such("athlete", name, &known)));
         }
     }
     let names: BTreeSet<String> = picked.iter().map(|name| fold_name(name)).collect();
@@ -87,6 +101,7 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&diagnostics);
     let mut plan = None;
+    let mut advice = Vec::new();
     let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
     for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
         let (found, problems) = evaluate(programme, history, assumptions, &wanted);
@@ -96,13 +111,55 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
         diagnostics.extend(problems.into_iter().filter(firm));
-        if Some(index) == chosen && !broken {
-            plan = Some(found);
+        if broken || (choice.is_some() && Some(index) != chosen) {
+            continue;
         }
+        let (wrong, given) = advise(&found, besides, &sources);
+        diagnostics.extend(wrong);
+        if choice.is_some() {
+            diagnostics.extend(
+                given
+                    .into_iter()
+                    .filter(|d| LINTS.iter().any(|lint| lint.code == d.code && lint.on_sheet)),
+            );
+            plan = Some(found);
+        } else {
+            advice.extend(given);
+        }
+    }
+    // Advice on what does not hold would mislead.
+    if crate::diagnostics::has_errors(&diagnostics) {
+        advice.clear();
     }
     diagnostics.extend(missing_glyphs(&sources, root));
     tidy(&mut diagnostics);
-    Ok(Compiled { plan, diagnostics, exercises, sources })
+    Ok(Compiled { plan, diagnostics, advice, exercises, sources })
+}
+
+/// What is wrong with the decisions about advice, and the advice on a plan, at their places.
+fn advise(
+    plan: &Plan,
+    besides: &[AdviceSwitch],
+    sources: &Sources,
+) -> (Vec<Diagnostic>, Vec<Diagnostic>) {
+    let (settings, wrong) = Settings::of(plan, besides);
+    let at_place = |advice: Advice| {
+        let mut found = Diagnostic::new(advice.code, sources.line(&advice.at)?, advice.message);
+        for (line, remark) in advice.others {
+            found = match sources.line(&line) {
+                Some(span) => found.and(span, remark),
+                None => found,
+            };
+        }
+        found.level = Some(advice.level);
+        found.source = advice.source.map(str::to_owned);
+        Some(found.help(advice.help))
+    };
+    let given = review_plan(plan, &settings);
+    (
+        wrong.into_iter().filter_map(at_place).collect(),
+        given.into_iter().filter_map(at_place).collect(),
+    )
 }
 
 fn choose(
@@ -115,7 +172,7 @@ fn choose(
         let found = known.iter().position(|k| fold_name(k) == fold_name(name));
         return match found {
             Some(found) => Ok(Some(found)),
-            None => Err(WrongChoice(unknown("programme", name, &known))),
+            None => Err(WrongChoice(no_such("programme", name, &known))),
         };
     }
     let here: Vec<usize> =
@@ -128,14 +185,6 @@ fn choose(
             "there are several programmes: choose one with --programme, {}",
             or_list(&known)
         ))),
-    }
-}
-
-fn unknown(kind: &str, name: &str, known: &[&str]) -> String {
-    match nearest(name, known.iter().copied()) {
-        Some(near) => format!("there is no {kind} `{name}`: did you mean `{near}`?"),
-        None if known.is_empty() => format!("there is no {kind} `{name}`"),
-        None => format!("there is no {kind} `{name}`: there is {}", or_list(known)),
     }
 }
 

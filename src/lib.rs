@@ -4,6 +4,7 @@
 //! [`resolve::resolve`] → `Programme` → [`evaluate::evaluate`] → [`plan::Plan`] → [`sheets`] and
 //! [`export`]. [`compile()`] runs all of it.
 
+pub mod advice;
 pub mod bounds;
 pub mod catalogue;
 pub mod cli;

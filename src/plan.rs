@@ -10,6 +10,7 @@ mod means;
 mod outcome;
 mod select;
 mod set;
+mod switch;
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -19,6 +20,7 @@ pub use means::{Avoided, Equipment, GymBar};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
+pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Duration, Exact, Mass, Unit};
 
@@ -33,20 +35,40 @@ pub struct Plan {
     pub weeks: u32,
     /// The equation that estimates maximums, by name.
     pub estimate: String,
+    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
+    /// card to train by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
     /// Who supervises, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub supervision: Option<String>,
+    /// Where the programme comes from, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub evidence: Option<String>,
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
     /// The line that opens the programme.
     #[serde(rename = "source")]
     pub line: Where,
+    /// What the coach makes of advice.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
+}
+
+/// A way that sessions to come may go, other than as prescribed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assumed {
+    /// Every set reaches its top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
 }
 
 /// Everything planned for one athlete.
@@ -298,6 +320,10 @@ pub struct PlannedExercise {
     /// Where a demonstration is found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demo: Option<String>,
+    /// Where the exercise, the line and the cues come from, as far as they say so. For the coach:
+    /// no athlete's sheet prints it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<Evidence>,
     /// The rules that decide the next session, in the notation's words, first match first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
@@ -322,6 +348,31 @@ impl PlannedExercise {
     pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
         self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
     }
+}
+
+/// Where something comes from, in the coach's words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Evidence {
+    /// What it is the source of.
+    #[serde(flatten)]
+    pub of: EvidenceOf,
+    /// The source.
+    pub text: String,
+}
+
+/// What a source is the source of.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "of", rename_all = "kebab-case")]
+pub enum EvidenceOf {
+    /// The exercise.
+    Exercise,
+    /// The programme's line: its sets, repetitions, loads and rules.
+    Line,
+    /// A cue.
+    Cue {
+        /// The cue.
+        cue: String,
+    },
 }
 
 /// How much of an exercise's work a muscle does.

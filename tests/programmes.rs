@@ -14,6 +14,10 @@
 
 #[path = "programmes/checks.rs"]
 mod checks;
+#[path = "programmes/evidence.rs"]
+mod evidence;
+#[path = "programmes/instead.rs"]
+mod instead;
 #[path = "programmes/listing.rs"]
 mod listing;
 
@@ -74,6 +78,7 @@ fn the_examples_first_week() {
         ("first-steps/programme.sets", "Robin Vale"),
         ("home-kettlebells/programme.sets", "Joss Arkwender"),
         ("rowing-club/winter.sets", "Wren Tallow"),
+        ("two-for-two/programme.sets", "Ilse Corran"),
     ] {
         let Compiled { plan, .. } = compiled(&format!("examples/{folder}"), Some(athlete));
         let week = plan.select(&Selection { weeks: Some((1, 1)), days: Vec::new() });

@@ -6,14 +6,18 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "tests may fail loudly")]
 
 mod trade {
+    mod advice;
     mod bars;
     mod bounds;
     mod estimates;
     mod handbook;
+    mod load_tables;
     mod masses;
+    mod progression;
     mod ramps;
     mod rounding;
     mod solver;
     mod stocks;
+    mod time;
     mod tools;
 }

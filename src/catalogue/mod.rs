@@ -3,14 +3,19 @@
 mod athlete;
 mod exercise;
 mod gym;
+mod library;
+mod means;
+mod names;
+mod search;
+mod swaps;
 mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
-pub use exercise::{BarChoice, Equipment, Exercise};
+pub use exercise::{BarChoice, Cue, Equipment, Exercise};
 pub use gym::Gym;
+pub use library::{LIBRARY, LIBRARY_NAME};
+pub use means::{Means, Missing, Wants};
+pub use names::{Catalogue, Names};
+pub use search::Query;
+pub use swaps::{Nearness, StandIns};
 pub use words::{MUSCLES, PATTERNS};
-
-/// The exercises that are always there, in the notation itself.
-pub const LIBRARY: &str = include_str!("library.sets");
-/// The name under which the built-in exercises appear as a file.
-pub const LIBRARY_NAME: &str = "built-in library";

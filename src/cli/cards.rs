@@ -8,7 +8,7 @@ use clap::ValueEnum;
 
 use crate::catalogue::Exercise;
 use crate::plan::Plan;
-use crate::sheets::{self, CardOptions, Paper, Picture, TwoUp, Wanted};
+use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp, Wanted};
 
 use super::input::{File, Part};
 use super::sheet::Which;
@@ -25,6 +25,7 @@ Examples:
   setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 --day Catch
   setwright cards examples/rowing-club/winter.sets --sheet wall --exercise \"Front squat\"
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
+  setwright cards examples/rowing-club/winter.sets --weeks 3 --coach
   setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 pub struct Args {
@@ -56,6 +57,11 @@ pub struct Args {
     #[arg(long, value_name = "DOTS", default_value_t = 150,
           value_parser = clap::value_parser!(u16).range(20..=600))]
     dpi: u16,
+
+    /// The coach's copy: with how each load came about, and the sources of exercises, lines and
+    /// cues
+    #[arg(long)]
+    coach: bool,
 
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
@@ -140,8 +146,10 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::Letter => Paper::Letter,
         PaperName::HalfLetter => Paper::HalfLetter,
     };
+    let copy = if args.coach { CardCopy::Coach } else { CardCopy::Athlete };
     let options = CardOptions {
         paper,
+        copy,
         created,
         plate_colours: args.plate_colours,
         large_print: args.large_print,
@@ -154,6 +162,8 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let (plan, exercises) = args.file.compile_all(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
+    // Nobody takes one copy for the other.
+    let stem = if args.coach { format!("{stem}-coach") } else { stem.into_owned() };
     let job = Job { options, format: args.format, dpi: args.dpi, which: &args.which, exercises };
     if !args.per_athlete {
         return job.write(&plan, &place(args, &stem));

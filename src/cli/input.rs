@@ -8,7 +8,7 @@ use clap::Args;
 
 use crate::catalogue::Exercise;
 use crate::compile::{Choice, Compiled, compile};
-use crate::diagnostics::{has_errors, nearest, or_list};
+use crate::diagnostics::{has_errors, no_such};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
@@ -70,6 +70,27 @@ pub enum Assume {
     Best,
     /// Every rule to come goes against the athlete
     Worst,
+}
+
+/// What to make of a session that was passed over: the part of [`Assume`] that looks back.
+#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PassedOver {
+    /// It neither progresses nor counts as missed (the default)
+    Ask,
+    /// It was done as planned
+    Done,
+    /// It was missed
+    Missed,
+}
+
+impl From<PassedOver> for Assume {
+    fn from(what: PassedOver) -> Self {
+        match what {
+            PassedOver::Ask => Self::Ask,
+            PassedOver::Done => Self::Done,
+            PassedOver::Missed => Self::Missed,
+        }
+    }
 }
 
 impl Part {
@@ -199,11 +220,7 @@ impl Part {
             let same =
                 |name: &&str| crate::quantity::fold_name(name) == crate::quantity::fold_name(day);
             if !names.iter().any(same) {
-                let near = nearest(day, names.iter().copied());
-                return Err(Failure::Usage(match near {
-                    Some(near) => format!("there is no day `{day}`: did you mean `{near}`?"),
-                    None => format!("there is no day `{day}`: there is {}", or_list(&names)),
-                }));
+                return Err(Failure::Usage(no_such("day", day, &names)));
             }
         }
         if let Some((first, _)) = self.weeks.filter(|(first, _)| *first > plan.weeks) {

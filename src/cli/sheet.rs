@@ -114,7 +114,7 @@ fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
     Some(Poster {
         name: exercise.name.clone(),
         setup: exercise.setup.clone(),
-        cues: exercise.cues.clone(),
+        cues: exercise.cues.iter().map(|cue| cue.text.clone()).collect(),
         safety: exercise.safety.clone(),
     })
 }

@@ -15,8 +15,10 @@ pub struct Judged {
     pub all_made: bool,
     /// Every set met its upper bound.
     pub top_of_range: bool,
-    /// Repetitions of the set marked `+`, or of the last one.
+    /// Repetitions of the set marked `+`, or of the last one; none, where it was left out.
     pub last_reps: Option<u32>,
+    /// That set was done with less than planned: what it reached proves nothing.
+    pub last_light: bool,
     /// The load of that set.
     pub last_load: Option<Mass>,
     /// The load of the first set.
@@ -137,13 +139,20 @@ pub fn logged(
         set.made && set.work.amount() >= bounds(&plan.reps.work).1
     };
     let marked = planned.iter().position(|set| is_open(&set.reps.work));
-    let last = marked.and_then(|at| counted.get(at)).or(counted.last());
+    let asked_last = marked.or(planned.len().checked_sub(1));
+    let last = asked_last.and_then(|at| counted.get(at));
+    let last_light = asked_last
+        .and_then(|at| planned.get(at))
+        .and_then(|plan| planned_load(plan))
+        .zip(last.and_then(|set| set.load))
+        .is_some_and(|(asked, load)| load < asked);
     let all_made = complete && counted.iter().all(|set| set.made);
     let judged = Judged {
         all_made,
         top_of_range: complete
             && counted.iter().zip(&planned).all(|(set, plan)| reaches(set, plan)),
-        last_reps: last.map(|set| set.work.amount()),
+        last_reps: Some(last.map_or(0, |set| set.work.amount())),
+        last_light,
         last_load: last.and_then(|set| set.load),
         first_load: counted.first().and_then(|set| set.load),
         rpe: line.effort.map(on_rpe_scale),
@@ -182,6 +191,7 @@ pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judg
             least >= top
         }),
         last_reps: least,
+        last_light: false,
         last_load: load,
         first_load: planned.first().and_then(|set| planned_load(set)),
         rpe: prescribed.clone(),

@@ -4,9 +4,11 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
+mod doubt;
 mod follow;
 mod gear;
 mod groups;
+mod instead;
 mod judge;
 mod load;
 mod maxes;
@@ -15,6 +17,7 @@ mod rules;
 mod session;
 mod sets;
 mod state;
+mod substitute;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -25,13 +28,16 @@ use crate::bounds;
 use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{AthletePlan, Avoided, GymBar, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
+
+pub use session::muscles;
 
 use gear::Gear;
 use maxes::Maxes;
 use state::LineState;
+use substitute::Need;
 
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
@@ -81,13 +87,14 @@ pub fn evaluate(
     let mut problems = Vec::new();
     let gear = Gear::new(programme);
     let mut athletes = Vec::new();
+    let mut needs = BTreeMap::new();
     let mut sets = 0;
     for (index, trainee) in programme.trainees.iter().enumerate() {
         if !wanted(&trainee.athlete.name) {
             continue;
         }
         let context = Context { programme, history, assumptions, gear: &gear };
-        let plan = one_athlete(&context, index, trainee, &mut problems);
+        let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
         sets +=
             plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
         athletes.push(plan);
@@ -103,16 +110,24 @@ pub fn evaluate(
             break;
         }
     }
+    problems.extend(instead::findings(programme, &needs));
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
         language: programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned()),
         weeks: programme.weeks,
         estimate: programme.equation.name().to_owned(),
+        assumed: match assumptions.path {
+            Path::Planned => None,
+            Path::Best => Some(Assumed::Best),
+            Path::Worst => Some(Assumed::Worst),
+        },
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
+        evidence: programme.source.clone(),
         notes: programme.notes.clone(),
         line: programme.sources.locate(programme.span),
+        advice: programme.advice.clone(),
         athletes,
     };
     (plan, problems)
@@ -130,14 +145,16 @@ fn one_athlete(
     context: &Context<'_>,
     index: usize,
     trainee: &Trainee,
-    problems: &mut Vec<Diagnostic>,
+    (problems, needs): (&mut Vec<Diagnostic>, &mut BTreeMap<Need, Vec<usize>>),
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
+    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     let mut evaluator = Athlete {
         programme,
         index,
         trainee,
+        unit,
         gear: context.gear,
         history: context.history,
         assumptions: context.assumptions,
@@ -149,6 +166,7 @@ fn one_athlete(
         lag: vec![0; programme.days.len()],
         reported: Reported::default(),
         problems,
+        needs,
     };
     let mut sessions = Vec::new();
     let mut planned = 0;
@@ -163,7 +181,6 @@ fn one_athlete(
         }
     }
     evaluator.passed_limits(&sessions);
-    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     AthletePlan {
         name: trainee.athlete.name.clone(),
         gym: gym.map(|gym| gym.name.clone()),
@@ -198,8 +215,9 @@ type LineKey = (usize, crate::plan::Order);
 #[derive(Default)]
 struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    equipment: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    off_target: std::collections::BTreeSet<(usize, crate::plan::Order)>,
+    /// By the exercise of the programme, and what is done for it.
+    equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
+    avoided: std::collections::BTreeSet<LineKey>,
     gym: bool,
     body_mass: bool,
     too_many: bool,
@@ -210,6 +228,8 @@ struct Athlete<'a, 'p> {
     programme: &'a Programme,
     index: usize,
     trainee: &'a Trainee,
+    /// The unit that the gym's plates are marked in.
+    unit: Unit,
     gear: &'a Gear<'a>,
     history: &'a History,
     assumptions: Assumptions,
@@ -226,6 +246,8 @@ struct Athlete<'a, 'p> {
     lag: Vec<u32>,
     reported: Reported,
     problems: &'p mut Vec<Diagnostic>,
+    /// Who needs another exercise, and what may be done instead.
+    needs: &'p mut BTreeMap<Need, Vec<usize>>,
 }
 
 impl Athlete<'_, '_> {

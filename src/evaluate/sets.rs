@@ -8,10 +8,11 @@ use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, Ram
 use crate::strength::{RampTarget, Rounding, ramp};
 
 use super::Athlete;
-use super::gear::{GymGear, Means};
+use super::gear::GymGear;
 use super::load::{Asked, Target};
 use super::maxes::{Traced, share};
 use super::state::LineState;
+use crate::catalogue::Means;
 
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {
@@ -38,6 +39,11 @@ impl Athlete<'_, '_> {
         let mut sets: Vec<PlannedSet> = Vec::new();
         let mut targets: Vec<Target> = Vec::new();
         let state = self.lines.get(&line.key).cloned().unwrap_or_default();
+        // What rules add goes to the group with the most sets, the last of equals: back-offs rather
+        // than the top set.
+        let sets_of = |(_, group): &(usize, &Group)| group.sets.unwrap_or(1);
+        let longest = line.spec.groups.iter().enumerate().max_by_key(sets_of);
+        let longest = longest.map_or(0, |(index, _)| index);
         for (index, group) in line.spec.groups.iter().enumerate() {
             let asked = Asked {
                 group,
@@ -49,7 +55,8 @@ impl Athlete<'_, '_> {
                 line: line.written.span,
             };
             let target = self.target(&asked);
-            let group = with_rules(group, &state);
+            let more_sets = if index == longest { state.sets_added } else { 0 };
+            let group = with_rules(group, &state, more_sets);
             self.add_group(line, index, &group, target.as_ref(), &mut sets);
             targets.extend(target);
         }
@@ -200,7 +207,7 @@ impl Athlete<'_, '_> {
         );
     }
 
-    /// Makes the load of a set, and says so when the gym does not come near it.
+    /// Makes the load of a set.
     fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
         let rounding = self.rounding();
         let choice = match self.gear() {
@@ -227,31 +234,13 @@ impl Athlete<'_, '_> {
             result: Exact::from_mass(choice.built.mass),
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
-        let gym_reads = self.gear().is_none_or(|gear| !gear.gym.incomplete);
-        if set.off_target && gym_reads && self.reported.off_target.insert(line.key) {
-            let unit = self.gear().map_or(crate::quantity::Unit::Kg, |gear| gear.gym.unit);
-            let shown = target.to_mass().in_unit(unit);
-            self.problems.push(
-                Diagnostic::new(
-                    Code::LoadOffTarget,
-                    line.written.span,
-                    format!(
-                        "{} of {}: the target is {shown} {unit}, the nearest the gym can make is {}",
-                        line.exercise.name,
-                        self.trainee.athlete.name,
-                        choice.built.mass.show(unit)
-                    ),
-                )
-                .help("the card shows both; change the load, or what the gym has"),
-            );
-        }
         set.load = Some(choice.built);
     }
 
     /// The gym has what the exercise is done with, but nothing to make its load of.
     fn nothing_to_load(&mut self, line: &Line<'_>) {
         let incomplete = self.gear().is_some_and(|gear| gear.gym.incomplete);
-        if incomplete || !self.reported.equipment.insert(line.lift) {
+        if incomplete || !self.reported.equipment.insert((line.written.exercise, line.lift)) {
             return;
         }
         let gym = self.gear().map_or("", |gear| gear.gym.name.as_str());
@@ -384,15 +373,15 @@ impl Athlete<'_, '_> {
 }
 
 /// A group with what rules made of its sets and repetitions.
-fn with_rules(group: &Group, state: &LineState) -> Group {
+fn with_rules(group: &Group, state: &LineState, more_sets: i64) -> Group {
     let mut group = group.clone();
     if let Work::Reps(count) = &mut group.reps.work {
         let raised = i64::from(count.min).saturating_add(state.reps_raised);
         let top = count.max.unwrap_or(crate::bounds::REPS);
         count.min = u32::try_from(raised).unwrap_or(0).clamp(count.min, top.max(count.min));
     }
-    if state.sets_added != 0 {
-        let sets = i64::from(group.sets.unwrap_or(1)).saturating_add(state.sets_added);
+    if more_sets != 0 {
+        let sets = i64::from(group.sets.unwrap_or(1)).saturating_add(more_sets);
         let most = i64::from(crate::bounds::SETS);
         group.sets = u32::try_from(sets.clamp(1, most)).ok();
     }

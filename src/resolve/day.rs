@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::catalogue::Cue;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
@@ -226,8 +227,9 @@ struct Below<'n> {
     setting: Option<String>,
     range: Option<String>,
     warm_up: Option<Vec<RampSet>>,
-    cues: Vec<String>,
+    cues: Vec<Cue>,
     notes: Vec<String>,
+    source: Option<String>,
 }
 
 fn below(nodes: &[Node]) -> Below<'_> {
@@ -253,8 +255,9 @@ fn below(nodes: &[Node]) -> Below<'_> {
                     Key::Setup => found.setup = Some(text),
                     Key::Setting => found.setting = Some(text),
                     Key::Range => found.range = Some(text),
-                    Key::Cue => found.cues.push(text),
+                    Key::Cue => found.cues.push(Cue::read(&text, &node.children)),
                     Key::Note => found.notes.push(text),
+                    Key::Source => found.source = Some(text),
                     _ => {}
                 }
             }
@@ -329,6 +332,7 @@ impl LineReader<'_, '_> {
             self.check_load_rules(&variant);
             variant.cues.clone_from(&theirs.cues);
             variant.notes.clone_from(&theirs.notes);
+            variant.source.clone_from(&theirs.source);
             variant.setup.clone_from(&theirs.setup);
             variant.setting.clone_from(&theirs.setting);
             variant.range.clone_from(&theirs.range);
@@ -348,6 +352,7 @@ impl LineReader<'_, '_> {
             warm_up: own.warm_up,
             cues: own.cues,
             notes: own.notes,
+            source: own.source,
             common,
             personal,
         })
@@ -423,6 +428,7 @@ impl LineReader<'_, '_> {
             for (_, extra) in extras.iter().filter(|(span, _)| span.contains(week)) {
                 spec.cues.extend(extra.cues.iter().cloned());
                 spec.notes.extend(extra.notes.iter().cloned());
+                spec.source = extra.source.clone().or(spec.source.take());
                 spec.setup = extra.setup.clone().or(spec.setup.take());
                 spec.setting = extra.setting.clone().or(spec.setting.take());
                 spec.range = extra.range.clone().or(spec.range.take());
@@ -491,18 +497,24 @@ impl LineReader<'_, '_> {
             let Some(span) = rules::changes_load(rule) else { continue };
             let by_effort = (1..).zip(&variant.weeks).find_map(|(week, spec): (u32, _)| {
                 let runs = rule.weeks.is_none_or(|weeks| weeks.contains(week));
-                let group = spec.groups.iter().find(|g| matches!(g.load, Load::Effort(_)))?;
-                runs.then_some(group.load_span)
+                let chosen =
+                    |group: &&super::Group| matches!(group.load, Load::Effort(_) | Load::Open);
+                let group = spec.groups.iter().find(chosen)?;
+                runs.then_some((group.load_span, matches!(group.load, Load::Open)))
             });
-            if let Some(load) = by_effort {
-                self.problems.push(
-                    Diagnostic::new(
-                        Code::LoadOnEffort,
-                        span,
+            if let Some((load, open)) = by_effort {
+                let (message, label) = if open {
+                    ("this rule changes the load of a line that has none", "chosen on the day")
+                } else {
+                    (
                         "this rule changes the load of a line that is set by effort",
+                        "the effort sets the load here",
                     )
-                    .and(load, "the effort sets the load here")
-                    .help("change `reps` or `sets`, or give the line a load"),
+                };
+                self.problems.push(
+                    Diagnostic::new(Code::LoadOnEffort, span, message)
+                        .and(load, label)
+                        .help("change `reps` or `sets`, or give the line a load"),
                 );
             }
         }

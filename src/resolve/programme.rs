@@ -6,7 +6,7 @@ use jiff::civil::Weekday;
 
 use crate::bounds;
 use crate::catalogue::Athlete;
-use crate::diagnostics::{Code, Diagnostic};
+use crate::diagnostics::{Code, Diagnostic, or_list};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::strength::{Equation, Rounding};
 use crate::syntax::ast::{Head, Item, LineKey, Name, Value};
@@ -15,7 +15,7 @@ use crate::syntax::keys::Key;
 
 use super::definitions::ProgrammeText;
 use super::phases::{self, PhaseWeeks};
-use super::{Definitions, Programme, day, squad};
+use super::{Definitions, Programme, advice, day, squad};
 
 /// A programme; `None` when it does not say how many weeks it runs.
 pub fn resolve(
@@ -40,11 +40,14 @@ pub fn resolve(
         language: None,
         goal: None,
         supervision: None,
+        source: None,
         notes: phases::notes(&text.lines),
+        advice: advice::switches(&text.lines, sources, problems),
         phases: Vec::new(),
         days: Vec::new(),
         trainees: Vec::new(),
         exercises: definitions.exercises.clone(),
+        names: definitions.names.clone(),
         gyms: definitions.gyms.clone(),
         sources: sources.clone(),
     };
@@ -146,6 +149,7 @@ impl Programme {
             (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
             (Key::Goal, Value::Text(text)) => self.goal = Some(text.clone()),
             (Key::Supervision, Value::Text(text)) => self.supervision = Some(text.clone()),
+            (Key::Source, Value::Text(text)) => self.source = Some(text.clone()),
             _ => {}
         }
     }
@@ -222,11 +226,12 @@ fn check_log_day(
     let days: Vec<_> = heads.collect();
     let wanted = fold_name(&day.value);
     let Some((_, planned)) = days.iter().find(|(name, _)| fold_name(&name.value) == wanted) else {
+        let names: Vec<&str> = days.iter().map(|(name, _)| name.value.as_str()).collect();
         problems.push(
             Diagnostic::new(
                 Code::UnknownDay,
                 day.span,
-                format!("the programme has no day `{}`", day.value),
+                format!("the programme has no day `{}`: a day is {}", day.value, or_list(&names)),
             )
             .did_you_mean(&day.value, days.iter().map(|(name, _)| name.value.as_str())),
         );

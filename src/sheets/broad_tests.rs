@@ -14,7 +14,7 @@ use super::wording::{PRINTED, grouped};
 use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
 use crate::compile::{Choice, compile};
 use crate::diagnostics::Severity;
-use crate::plan::{Plan, PlannedExercise};
+use crate::plan::{Assumed, Plan, PlannedExercise};
 use crate::quantity::fold_name;
 use crate::resolve::Project;
 use crate::source::MemoryLoader;
@@ -391,6 +391,19 @@ fn a_wall_card_is_one_page_in_type_for_three_metres() {
     let load = format!("{} kg", most.in_unit(plan.athletes[0].unit));
     let page = &said(&deck)[deadlift];
     assert!(page.contains(&load), "{load}: {page}");
+}
+
+#[test]
+fn a_plan_of_what_may_be_says_so_on_every_sheet() {
+    let mut plan = big(2, 1);
+    plan.assumed = Some(Assumed::Best);
+    for (sheet, deck) in decks(&plan, Paper::A5) {
+        let barred = |page: &&String| sheet != "wall" || page.contains("lb bar");
+        for page in said(&deck).iter().filter(barred) {
+            let page = page.replace('\u{a0}', " ");
+            assert!(page.contains("WHAT IF: AT BEST"), "{sheet}: {page}");
+        }
+    }
 }
 
 #[test]

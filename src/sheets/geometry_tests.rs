@@ -9,8 +9,8 @@ use proptest::prelude::*;
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, exercise, kg, on, plan, session, set};
-use super::sample_plans::{all, crowded, endless, full, typical, wild};
-use super::{CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
+use super::sample_plans::{all, crowded, endless, full, sourced, typical, wild};
+use super::{CardCopy, CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
 use crate::plan::{GroupKind, Implement, Limit, PlannedExercise};
 use crate::quantity::Duration;
 
@@ -53,6 +53,9 @@ fn every_option() -> Vec<CardOptions> {
             {
                 let more = CardOptions { large_print, left_handed, two_up, ..on(paper) };
                 out.push(CardOptions { plate_colours: left_handed, ..more });
+                if large_print == left_handed {
+                    out.push(CardOptions { copy: CardCopy::Coach, ..more });
+                }
             }
         }
     }
@@ -69,10 +72,12 @@ fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
         plan.athletes.push(wild());
         let long = vec![full(), endless(), session("Rest", date(2026, 1, 26), Vec::new())];
         plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", long));
-        every_option()
-            .into_iter()
-            .map(|options| (options, printed(&plan, &options).pages))
-            .collect()
+        let sourced = sourced(plan.clone());
+        let pages = |options: CardOptions| match options.copy {
+            CardCopy::Athlete => (options, printed(&plan, &options).pages),
+            CardCopy::Coach => (options, printed(&sourced, &options).pages),
+        };
+        every_option().into_iter().map(pages).collect()
     })
 }
 
@@ -190,7 +195,7 @@ proptest! {
         letters in 1_usize..=40,
         circuit in any::<bool>(),
         limits in 0_usize..3,
-        way in 0_usize..24,
+        way in 0_usize..36,
     ) {
         let exercises = sizes.into_iter().enumerate().map(|(n, size)| sized(n, size)).collect();
         let mut day = session(&name(letters), date(2026, 1, 7), exercises);

@@ -9,7 +9,7 @@ mod weekly;
 
 use jiff::civil::Date;
 
-use crate::plan::{Limit, Session};
+use crate::plan::{Assumed, Limit, Plan, Session};
 
 pub use broad::BroadLabels;
 pub use review::ReviewLabels;
@@ -44,6 +44,10 @@ pub struct Labels {
     pub loads_in: &'static str,
     /// The week.
     pub repeats_week: &'static str,
+    /// Every set to come reaches its top.
+    pub best_case: &'static str,
+    /// Every rule to come goes against the athlete.
+    pub worst_case: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
 
@@ -156,6 +160,16 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The title of the coach's copy: the programme.
+    pub title_coach: &'static str,
+    pub coach_copy: &'static str,
+    pub coach_notes: &'static str,
+    pub loads_from: &'static str,
+    pub source: &'static str,
+    pub source_of_line: &'static str,
+    /// The cue.
+    pub source_of_cue: &'static str,
+    pub source_of_programme: &'static str,
     /// The words of the block, rack, overview and wall sheets.
     pub broad: &'static BroadLabels,
     /// The words of the review.
@@ -187,6 +201,8 @@ pub static ENGLISH: Labels = Labels {
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
     repeats_week: "repeats week {0}",
+    best_case: "what if: at best",
+    worst_case: "what if: at worst",
     goal: "Goal",
     supervision: "Supervision",
     warm_up: "Warm-up",
@@ -271,6 +287,14 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    title_coach: "{0}: session cards, coach’s copy",
+    coach_copy: "Coach’s copy",
+    coach_notes: "For the coach",
+    loads_from: "Load",
+    source: "Source",
+    source_of_line: "Source of the line",
+    source_of_cue: "Source of the cue “{0}”",
+    source_of_programme: "Source of the programme",
     broad: &broad::ENGLISH,
     review: &review::ENGLISH,
     weekly: &weekly::ENGLISH,
@@ -291,6 +315,15 @@ impl Labels {
     #[must_use]
     pub fn show_reps(&self, reps: &str) -> String {
         if reps == "1" { self.one_rep.to_owned() } else { fill(self.reps, &[reps]) }
+    }
+
+    /// That a plan is one of what may be, not the one to train by.
+    #[must_use]
+    pub fn show_assumed(&self, plan: &Plan) -> Option<&'static str> {
+        plan.assumed.map(|assumed| match assumed {
+            Assumed::Best => self.best_case,
+            Assumed::Worst => self.worst_case,
+        })
     }
 
     /// When a session is: its date, else when its week begins.

@@ -1,5 +1,7 @@
 //! The page that the sheets beside the card share: the card's head, type and foot on whole paper.
 
+use crate::plan::Plan;
+
 use super::card::parts::{capped, packed, plain, tag};
 use super::labels::{Labels, fill};
 use super::layout::{Align, Fragment, Ink, Item, Page, Role, Span, Style, lines, stack, width};
@@ -42,6 +44,17 @@ pub struct Leaf {
     foot: Fragment,
     head_h: f32,
     labels: &'static Labels,
+}
+
+impl Head {
+    /// With what stands below the title: first of all that a plan is one of what may be, where it is.
+    #[must_use]
+    pub fn telling(mut self, plan: &Plan, facts: impl IntoIterator<Item = Option<String>>) -> Self {
+        let assumed = Labels::of(&plan.language).show_assumed(plan);
+        let assumed = assumed.map(|text| text.to_uppercase().replace(' ', "\u{a0}"));
+        self.facts = [assumed].into_iter().chain(facts).flatten().collect();
+        self
+    }
 }
 
 impl Leaf {

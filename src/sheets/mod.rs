@@ -33,6 +33,8 @@ pub mod wording;
 #[cfg(test)]
 mod broad_tests;
 #[cfg(test)]
+mod coach_tests;
+#[cfg(test)]
 mod fidelity_tests;
 #[cfg(test)]
 mod geometry_tests;
@@ -50,6 +52,7 @@ pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use several::{Sheet, Wanted, pictures, print};
+pub use summary::lines::{FIXED, Lines};
 pub use summary::summary;
 pub use two_up::TwoUp;
 pub use wall::Poster;
@@ -74,6 +77,8 @@ pub struct CardOptions {
     pub left_handed: bool,
     /// Two cards on each sheet of the bigger paper, to be cut apart.
     pub two_up: Option<TwoUp>,
+    /// Whose copy it is.
+    pub copy: CardCopy,
 }
 
 impl CardOptions {
@@ -87,6 +92,16 @@ impl CardOptions {
     fn turned(&self) -> bool {
         self.two_up == Some(TwoUp::Portrait)
     }
+}
+
+/// Whose copy of a card.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CardCopy {
+    /// The athlete's.
+    #[default]
+    Athlete,
+    /// The coach's: the same card, with how its loads came about and where things come from.
+    Coach,
 }
 
 /// Finished cards.
@@ -178,6 +193,15 @@ pub fn card_pictures(
     picture: Picture,
 ) -> Result<Pictures, SheetError> {
     pictures(plan, &Wanted::default(), options, picture)
+}
+
+/// What a document of cards is called.
+fn title(plan: &Plan, options: &CardOptions, labels: &labels::Labels) -> String {
+    let title = match options.copy {
+        CardCopy::Athlete => labels.title,
+        CardCopy::Coach => labels.title_coach,
+    };
+    labels::fill(title, &[&plan.programme])
 }
 
 /// The cards' pages as they are printed.

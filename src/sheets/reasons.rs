@@ -1,7 +1,8 @@
 //! Why a number is what it is: the recorded derivation of a load, step by step, as text.
 
 use crate::plan::{
-    AthletePlan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind, Where,
+    Assumed, AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind,
+    Where,
 };
 use crate::quantity::{Exact, Unit};
 
@@ -29,12 +30,12 @@ pub fn in_short(language: &str, athlete: &AthletePlan, exercise: &PlannedExercis
 /// The derivation of every different load of an exercise in one session.
 #[must_use]
 pub fn reasons(
-    language: &str,
+    plan: &Plan,
     athlete: &AthletePlan,
     session: &Session,
     exercise: &PlannedExercise,
 ) -> String {
-    let words = Wording::new(language, athlete, PLAIN);
+    let words = Wording::new(&plan.language, athlete, PLAIN);
     let mut text = format!(
         "{}: week {}, {}, {} {}\n",
         athlete.name, session.week, session.day, exercise.order, exercise.name
@@ -67,13 +68,34 @@ pub fn reasons(
             text.push_str(&line(step, set, &words));
         }
         if exercise.projected {
-            text.push_str(
-                "  Projected: a rule acted on a session that is not logged yet, as if it goes as \
-                 prescribed.\n",
-            );
+            text.push_str("  Projected: a rule acted on a session that is not logged yet, as if ");
+            text.push_str(match plan.assumed {
+                None => "it goes as prescribed.\n",
+                Some(Assumed::Best) => "every set reaches its top.\n",
+                Some(Assumed::Worst) => "every rule goes against the athlete.\n",
+            });
         }
     }
     text
+}
+
+/// How a set's load came about, in one line; `None` where the line states it outright.
+#[must_use]
+pub fn in_a_line(set: &PlannedSet, words: &Wording) -> Option<String> {
+    let worked_out = |step: &Step| !matches!(step.kind, StepKind::Stated | StepKind::Built { .. });
+    if !set.derivation.iter().any(worked_out) {
+        return None;
+    }
+    let steps = set.derivation.iter().map(|step| {
+        let what = match &step.kind {
+            // Its plates stand on the card.
+            StepKind::Built { rounding } => built(rounding),
+            kind => what(kind, set, words),
+        };
+        let mass = mass(&step.result, words.unit).replace(' ', words.signs.unit);
+        format!("{mass} ({what})")
+    });
+    Some(steps.collect::<Vec<_>>().join(" → "))
 }
 
 /// A mass to at most three decimals, in the athlete's unit.
@@ -109,7 +131,10 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
             format!("{reps} reps at {effort}: {equation} gives x {factor} of the maximum")
         }
         StepKind::Last => "the latest session's load".to_owned(),
-        StepKind::Step { by, times } => format!("{by}, {times} times"),
+        StepKind::Step { by, times, to_percent } => {
+            let to = to_percent.as_ref().map_or_else(String::new, |to| format!(": {to}%"));
+            format!("{by}, {times} times{to}")
+        }
         StepKind::Plus => "changed as the line says".to_owned(),
         StepKind::Rule { rule, session, projected } => {
             format!("after {session}{}: {rule}", if *projected { ", projected" } else { "" })
@@ -127,8 +152,12 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
             let how = words.plates(set, words.labels.a_side).map(|plates| format!(": {plates}"));
             let bar = set.load.as_ref().and_then(|built| words.bar(built));
             let bar = bar.map_or_else(String::new, |bar| format!(", {bar}"));
-            let word = if rounding == "down" { "the next below" } else { "the nearest" };
-            format!("{word} the gym can build{}{bar}", how.unwrap_or_default())
+            format!("{}{}{bar}", built(rounding), how.unwrap_or_default())
         }
     }
+}
+
+fn built(rounding: &str) -> String {
+    let word = if rounding == "down" { "the next below" } else { "the nearest" };
+    format!("{word} the gym can build")
 }

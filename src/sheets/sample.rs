@@ -192,6 +192,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         notes: Vec::new(),
         safety: None,
         demo: None,
+        evidence: Vec::new(),
         rules: Vec::new(),
         sets,
         line: here(),
@@ -306,10 +307,13 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         language: "en".to_owned(),
         weeks: 8,
         estimate: "Epley".to_owned(),
+        assumed: None,
         goal: None,
         supervision: None,
+        evidence: None,
         notes: Vec::new(),
         line: here(),
+        advice: Vec::new(),
         athletes,
     }
 }

@@ -117,10 +117,12 @@ fn later(bookmarks: &mut [Bookmark], pages: usize) {
 }
 
 /// What the document is called.
-fn title(plan: &Plan, wanted: &Wanted) -> String {
+fn title(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> String {
     let labels = Labels::of(&plan.language);
-    let cards = wanted.sheets == [Sheet::Card];
-    fill(if cards { labels.title } else { labels.broad.title }, &[&plan.programme])
+    if wanted.sheets == [Sheet::Card] {
+        return super::title(plan, options, labels);
+    }
+    fill(labels.broad.title, &[&plan.programme])
 }
 
 /// Renders sheets as one PDF, in the order given.
@@ -133,7 +135,7 @@ pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rend
         return Err(SheetError::NoSessions);
     }
     let description = Description {
-        title: title(plan, wanted),
+        title: title(plan, wanted, options),
         language: Labels::of(&plan.language).language.to_owned(),
         created: options.created,
         bookmarks,
@@ -157,7 +159,7 @@ pub fn pictures(
         return Err(SheetError::NoSessions);
     }
     let labels = Labels::of(&plan.language);
-    let title = title(plan, wanted);
+    let title = title(plan, wanted, options);
     let all = deck.pages.len().to_string();
     let draw = |(page, number): (&Page, usize)| {
         let turned = turned.contains(&(number - 1));

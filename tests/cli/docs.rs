@@ -111,7 +111,7 @@ fn every_command_in_the_docs_prints_what_the_docs_say() {
             for part in body.split("\n$ ").map(|part| part.strip_prefix("$ ").unwrap_or(part)) {
                 let (command, expected) = part.split_once('\n').unwrap_or((part, ""));
                 let output = Command::new("sh")
-                    .args(["-c", &format!("{command} 2>&1")])
+                    .args(["-c", &format!("{{ {command}\n}} 2>&1")])
                     .current_dir(folder.path())
                     .env("PATH", &path)
                     .env_remove("SOURCE_DATE_EPOCH")

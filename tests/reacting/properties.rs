@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use setwright::evaluate::Assumptions;
 use setwright::plan::Plan;
 
-use super::support::{loads, log, plan_of, project};
+use super::support::{loads, loads_of_files, log, plan_of, project};
 
 const RULES: [&str; 6] = [
     "when all reps made: load +2.5 kg",
@@ -87,6 +87,32 @@ proptest! {
             return Ok(());
         }
         prop_assert_eq!(loads(&one), loads(&other));
+    }
+
+    /// Nor does the file a session's log stands in, nor the order in which files are used.
+    #[test]
+    fn the_order_of_files_changes_nothing(
+        (line, results) in case(),
+        order in Just((0..8_usize).collect::<Vec<_>>()).prop_shuffle(),
+    ) {
+        let one = text(&line, &results);
+        let programme = one.find("programme ").unwrap();
+        let athlete = one.find("athlete ").unwrap();
+        let logs = one.find("\nlog ").unwrap_or(one.len());
+        let mut files = vec![
+            ("gym.sets".to_owned(), one[..athlete].to_owned()),
+            ("athlete.sets".to_owned(), one[athlete..programme].to_owned()),
+        ];
+        for session in numbered(&results) {
+            files.push((format!("week-{}.sets", session.0), log(&[session])));
+        }
+        let uses: String = order
+            .iter()
+            .filter_map(|at| files.get(*at))
+            .map(|(name, _)| format!("use {name}\n"))
+            .collect();
+        let root = format!("{uses}\n{}", &one[programme..logs]);
+        prop_assert_eq!(loads(&one), loads_of_files(&root, &files));
     }
 
     /// What is projected is what a perfect log gives.

@@ -31,7 +31,13 @@ pub fn log(results: &[(u32, &str)]) -> String {
 }
 
 pub fn plan_of(text: &str, assumptions: Assumptions) -> Plan {
-    let project = Project::from_text(&MemoryLoader::new(), "small.sets", text.to_owned());
+    plan_of_files(text, &[], assumptions)
+}
+
+/// The plan of a programme and the files it uses.
+fn plan_of_files(text: &str, files: &[(String, String)], assumptions: Assumptions) -> Plan {
+    let loader = files.iter().fold(MemoryLoader::new(), |all, (path, text)| all.with(path, text));
+    let project = Project::from_text(&loader, "small.sets", text.to_owned());
     let compiled = compile(project, &Choice { assumptions, ..Choice::default() }).unwrap();
     let shown: Vec<String> =
         compiled.diagnostics.iter().map(|d| render_text(d, &compiled.sources, false)).collect();
@@ -60,8 +66,16 @@ pub fn loads(text: &str) -> Vec<String> {
 }
 
 pub fn loads_with(text: &str, assumptions: Assumptions) -> Vec<String> {
-    let plan = plan_of(text, assumptions);
-    first_sets(&plan)
+    built(&plan_of(text, assumptions))
+}
+
+/// The same, of a programme and the files it uses.
+pub fn loads_of_files(text: &str, files: &[(String, String)]) -> Vec<String> {
+    built(&plan_of_files(text, files, Assumptions::default()))
+}
+
+fn built(plan: &Plan) -> Vec<String> {
+    first_sets(plan)
         .iter()
         .map(|set| set.load.as_ref().unwrap().mass.in_unit(Unit::Kg).to_string())
         .collect()

@@ -7,7 +7,7 @@ use super::tools::exact;
 
 /// Handbook table 17.7: repetitions and percentage of 1RM. [M]; 3, 4, 5 and 10 repetitions
 /// confirmed [S] in its text. Its load chart prints 70 % at 12 [S2]: sources disagree.
-const TABLE_17_7: [(i64, i64); 13] = [
+pub const TABLE_17_7: [(i64, i64); 13] = [
     (1, 100),
     (2, 95),
     (3, 93),

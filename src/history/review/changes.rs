@@ -222,8 +222,9 @@ fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
 }
 
 fn percent(steps: &[Step]) -> Option<String> {
-    steps.iter().find_map(|step| match &step.kind {
+    steps.iter().rev().find_map(|step| match &step.kind {
         StepKind::Percent { percent } => Some(percent.clone()),
+        StepKind::Step { to_percent, .. } => to_percent.clone(),
         _ => None,
     })
 }

@@ -109,10 +109,11 @@ fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptio
     ];
     let head = Head {
         title: athlete.name.clone(),
-        facts: facts.into_iter().flatten().collect(),
         kind: labels.broad.block.to_owned(),
         when: when(&grid.weeks, plan.weeks, labels),
-    };
+        ..Head::default()
+    }
+    .telling(plan, facts);
     let projected = fill(labels.broad.projected_about, &[labels.broad.projected_sign]);
     let lighter = grid.weeks.iter().any(|week| week.lightened);
     let about = [

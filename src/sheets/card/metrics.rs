@@ -211,6 +211,13 @@ impl Metrics {
         self.page_w - 2.0 * self.side
     }
 
+    /// Where text stands beside a letter at the left edge, whichever hand writes, and its width.
+    #[must_use]
+    pub fn lettered(&self) -> (f32, f32) {
+        let x = self.bracket + self.gutter;
+        (x, self.content() - x)
+    }
+
     /// The width of text and boxes together.
     #[must_use]
     pub fn body(&self) -> f32 {

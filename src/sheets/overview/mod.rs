@@ -46,10 +46,11 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
     let weeks = weeks(&athlete.sessions);
     let head = Head {
         title: athlete.name.clone(),
-        facts: facts.into_iter().flatten().collect(),
         kind: labels.broad.overview.to_owned(),
         when: when(&weeks, plan.weeks, labels),
-    };
+        ..Head::default()
+    }
+    .telling(plan, facts);
     let about = [labels.broad.overview_about, labels.broad.hatched];
     let leaf = Leaf::new(options.paper.sheet(), false, head, &about, labels);
     let inset = if weeks.len() > 24 { 0.6 } else { 4.0 };

@@ -101,10 +101,11 @@ fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &Car
     let facts = [Some(plan.programme.clone()), session.phase.clone(), gym, Some(present)];
     let head = Head {
         title: session.day.clone(),
-        facts: facts.into_iter().flatten().collect(),
         kind: labels.broad.rack.to_owned(),
         when: when(plan, session).join(" · "),
-    };
+        ..Head::default()
+    }
+    .telling(plan, facts);
     Leaf::new(
         options.paper.sheet(),
         false,

@@ -3,7 +3,8 @@
 use crate::history::{AthleteReview, Review};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Page, Role, Row, Span, Style, flow, line, lines, stack, width,
+    Align, Block, Column, Fragment, Ink, Page, Role, Row, Span, Style, flow, line, lines, stack,
+    width,
 };
 use crate::sheets::paper::Paper;
 use crate::sheets::wording::PRINTED;
@@ -21,6 +22,8 @@ const HEAD: f32 = 34.0;
 const GUTTER: f32 = 18.0;
 /// Text of lists.
 const LIST: Style = Style { size: 8.0, ..Style::regular(8.0) };
+/// The step, about a line of text, by which columns are made level.
+const LINE: f32 = 8.0;
 
 /// A page in the making.
 pub struct Sheet {
@@ -121,16 +124,16 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
         return vec![sheet.page()];
     }
     let max = sheet.room();
-    sheet.add(summary(review, athlete, max, &words), 12.0);
-    sheet.add(panels::volume(athlete, max, &words), 12.0);
-    sheet.add(panels::strength(review, athlete, max, &words), 12.0);
-    sheet.add(panels::effort(athlete, max, &words), 12.0);
+    sheet.add(summary(review, athlete, max, &words), 9.0);
+    sheet.add(panels::volume(athlete, max, &words), 7.0);
+    sheet.add(panels::strength(review, athlete, max, &words), 7.0);
+    sheet.add(panels::effort(athlete, max, &words), 7.0);
     let column = (max - GUTTER) / 2.0;
     let blocks = lists(athlete, column, &words);
     // Two columns a page: the first page has what the plots leave.
     let blank = new(number);
     let (first, rest) = (sheet.bottom - sheet.top, blank.bottom - blank.top);
-    let columns = flow(&blocks, |at| if at < 2 { first } else { rest });
+    let columns = balanced(&blocks, first, rest);
     let mut out = Vec::new();
     let mut sheet = Some(sheet);
     for pair in columns.chunks(2) {
@@ -144,6 +147,29 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
         out.push(page.page());
     }
     out
+}
+
+/// The columns of the lists, two a page; the last page's two end as nearly level as they can.
+fn balanced(blocks: &[Block], first: f32, rest: f32) -> Vec<Column<'_>> {
+    let full = |at: usize| if at < 2 { first } else { rest };
+    let columns = flow(blocks, full);
+    let last = columns.len().saturating_sub(1) / 2 * 2;
+    let room = full(last);
+    // The least height, a line at a time, that needs no further column.
+    let mut lowest = room;
+    loop {
+        let tried = lowest - LINE;
+        let height = |at: usize| if at < last { full(at) } else { tried };
+        let columns = flow(blocks, height);
+        // Rows that fit nowhere run over: that height is too low as well.
+        let ends = |column: &Column| column.rows.last().map_or(0.0, |(y, piece)| y + piece.h);
+        let runs_over = columns.iter().enumerate().any(|(at, c)| ends(c) > height(at) + 0.01);
+        if tried <= 0.0 || runs_over || columns.len() > last + 2 {
+            break;
+        }
+        lowest = tried;
+    }
+    flow(blocks, |at| if at < last { full(at) } else { lowest })
 }
 
 /// What was done of what was planned, and what to ask about.

@@ -66,7 +66,7 @@ pub fn legend(words: &Words) -> Fragment {
 pub fn volume(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
     let labels = words.labels;
     let title = fill(labels.volume, &[words.unit.symbol()]);
-    let mut frame = bars(athlete, &title, (PLOT, 120.0), words);
+    let mut frame = bars(athlete, &title, (PLOT, 90.0), words);
     frame.out.put(legend(words), width(&title, Style::strong(8.4)) + 14.0, 1.0);
     let weeks = &athlete.weeks;
     let last = athlete.last_logged.as_ref().map_or(0, |last| last.week);
@@ -114,11 +114,11 @@ pub fn strength(review: &Review, athlete: &AthleteReview, max: f32, words: &Word
     };
     let all = lifts.iter().flat_map(|l| &l.points).map(|point| days(point.date)).max().unwrap_or(0);
     let gap = 14.0;
-    let (across, h) = if lifts.len() == 1 { (1, 116.0) } else { (2, 98.0) };
+    let (across, h) = if lifts.len() == 1 { (1, 90.0) } else { (2, 72.0) };
     let w = (PLOT - gap * count(across - 1)) / count(across);
     let plot = |lift: &LiftStrength| one_lift(lift, (w, h), (&days, all), words);
     let rows = lifts.chunks(across).map(|row| beside(row.iter().map(plot), gap));
-    let plots = stack(rows, 8.0);
+    let plots = stack(rows, 6.0);
 
     let mut rows: Vec<Vec<String>> = Vec::new();
     for lift in lifts {
@@ -200,7 +200,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "zero to six")]
     let axis = Axis::whole(lowest as u32, 10);
     let title = format!("{}: {}", labels.effort, labels.effort_about);
-    let mut frame = Frame::new(PLOT, 100.0, &title, axis);
+    let mut frame = Frame::new(PLOT, 88.0, &title, axis);
     let mut names = Vec::new();
     let mut named = 0;
     let all = athlete.efforts.len();

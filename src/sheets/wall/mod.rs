@@ -36,6 +36,8 @@ pub struct Poster {
 struct Heaviest<'a> {
     built: &'a Built,
     words: Wording,
+    /// That the plan is one of what may be, where it is.
+    assumed: Option<String>,
     discs: Discs<'a>,
 }
 
@@ -62,6 +64,7 @@ pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
 /// The heaviest working set with a loaded bar.
 fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a>> {
     let name = fold_name(name);
+    let assumed = Labels::of(&plan.language).show_assumed(plan).map(str::to_uppercase);
     let mut best: Option<Heaviest<'a>> = None;
     for athlete in &plan.athletes {
         let words = Wording::new(&plan.language, athlete, PRINTED);
@@ -73,7 +76,7 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a
                 continue;
             };
             if best.as_ref().is_none_or(|best| built.mass > best.built.mass) {
-                best = Some(Heaviest { built, words, discs });
+                best = Some(Heaviest { built, words, assumed: assumed.clone(), discs });
             }
         }
     }
@@ -178,8 +181,8 @@ impl Card<'_> {
         let small = Style::regular((self.size * 0.44).max(14.0));
         let plates = heaviest.built.per_side();
         let plates = fill(words.labels.per_side, &[&words.pieces(plates)]);
-        let facts: Vec<String> =
-            [words.bar(heaviest.built), Some(plates)].into_iter().flatten().collect();
+        let facts = [heaviest.assumed.clone(), words.bar(heaviest.built), Some(plates)];
+        let facts: Vec<String> = facts.into_iter().flatten().collect();
         let facts = packed(&facts, "  ·  ", small, middle, Align::Left);
         let height = |lines: &[Fragment]| lines.iter().map(|line| line.h).sum::<f32>();
         let shaft = (sleeve.h / 2.0).max(height(&load) + 2.0);
