@@ -24,10 +24,12 @@ fn says(code: &str, weeks: u32, lines: &str) -> bool {
 
 /// Percentage of the 1RM, and repetitions.
 type Load = (u32, u32);
+/// Goal, loads, sets, rest.
+type Goal = (&'static str, [Load; 3], [u32; 2], [u32; 2]);
 
 /// Handbook tables 17.9–17.12 [S]: goal, % 1RM, reps, sets, rest in seconds. Rows of the table at
 /// its ends and in its middle; strength with repetitions to spare (its table says six at most).
-const GOALS: [(&str, [Load; 3], [u32; 2], [u32; 2]); 4] = [
+const GOALS: [Goal; 4] = [
     ("strength", [(85, 6), (90, 3), (95, 2)], [2, 4], [120, 300]),
     ("power", [(75, 5), (80, 3), (90, 1)], [3, 5], [120, 300]),
     ("hypertrophy", [(67, 12), (75, 10), (80, 8)], [3, 5], [30, 90]),
