@@ -31,5 +31,7 @@ pub const DROPS: u32 = 10;
 pub const PIECES: u32 = 1_000;
 /// The most masses that one line of a gym may list.
 pub const STOCK: usize = 1_000;
+/// The most that a plate may measure, in millimetres.
+pub const PLATE_MM: u32 = 1_000;
 /// The most planned sets of all athletes together.
 pub const PLANNED_SETS: usize = 2_000_000;

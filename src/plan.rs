@@ -83,6 +83,9 @@ pub struct AthletePlan {
     /// The unit the athlete asked to see beside it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub also_unit: Option<Unit>,
+    /// How big the gym's plates are, where the gym says so.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub plate_sizes: Vec<PlateSize>,
     /// Body mass.
     #[serde(rename = "body_mass_kg", skip_serializing_if = "Option::is_none")]
     pub body_mass: Option<Mass>,
@@ -106,6 +109,18 @@ pub struct AthletePlan {
     /// What was done beside the plan, by date.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub extras: Vec<Extra>,
+}
+
+/// How big a plate is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+pub struct PlateSize {
+    /// Its mass.
+    #[serde(rename = "mass_kg")]
+    pub mass: Mass,
+    /// Across, in millimetres.
+    pub diameter_mm: u32,
+    /// Along the sleeve, in millimetres.
+    pub thickness_mm: u32,
 }
 
 /// One session: one day of one week.

@@ -18,6 +18,9 @@
     reason = "tests may fail loudly and stand at the edge"
 )]
 
+#[path = "pages/backends.rs"]
+mod backends;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 

@@ -2,9 +2,11 @@
 
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
-use crate::quantity::{Exact, Mass, Unit};
+use crate::plan::PlateSize;
+use crate::quantity::{Decimal, Exact, Mass, Unit};
 use crate::source::{Span, Spanned};
 use crate::strength::{Bar, MassList, Plate, Rounding};
+use crate::syntax::ast::PlateSize as PlateSizeText;
 use crate::syntax::ast::{Item, LineKey, MassText, Name, Node, StockItem, Value};
 use crate::syntax::keys::Key;
 
@@ -19,6 +21,8 @@ pub struct Gym {
     pub bars: Vec<Bar>,
     /// Plates.
     pub plates: Vec<Plate>,
+    /// How big plates are, where the gym says so.
+    pub sizes: Vec<PlateSize>,
     /// Both collars together.
     pub collars: Mass,
     /// Dumbbells.
@@ -51,6 +55,7 @@ impl Gym {
             span: name.span,
             bars: Vec::new(),
             plates: Vec::new(),
+            sizes: Vec::new(),
             collars: Mass::ZERO,
             dumbbells: None,
             kettlebells: None,
@@ -64,6 +69,7 @@ impl Gym {
             incomplete: lines.iter().any(|node| node.item.value == Item::Wrong),
         };
         let mut units: [Option<Unit>; 3] = [None; 3];
+        let mut sizes = Vec::new();
         for node in lines {
             let Item::Entry { key, value } = &node.item.value else { continue };
             match (&key.value, &value.value) {
@@ -86,6 +92,9 @@ impl Gym {
                             None => Plate::unlimited(mass),
                         })
                         .collect();
+                }
+                (LineKey::Named(Key::Plate, name), Value::PlateSize(size)) => {
+                    sizes.push((name, *size));
                 }
                 (LineKey::Key(Key::Collars), Value::Collars(mass, each)) => {
                     gym.collars = mass.mass() * if *each { 2 } else { 1 };
@@ -124,8 +133,36 @@ impl Gym {
         }
         let [plates, bells, bars] = units;
         gym.unit = plates.or(bells).or(bars).unwrap_or_default();
+        for (name, size) in sizes {
+            gym.size(name, size, problems);
+        }
         gym
     }
+
+    /// Takes in how big a plate is: it must be one that the gym lists.
+    fn size(&mut self, name: &Name, size: PlateSizeText, problems: &mut Vec<Diagnostic>) {
+        let PlateSizeText { diameter_mm, thickness_mm } = size;
+        let plate = mass(&name.value)
+            .and_then(|mass| self.plates.iter_mut().find(|plate| plate.mass == mass));
+        if let Some(plate) = plate {
+            plate.thickness_mm = Some(thickness_mm);
+            self.sizes.push(PlateSize { mass: plate.mass, diameter_mm, thickness_mm });
+        } else if !self.incomplete {
+            let listed: Vec<String> = self.plates.iter().map(|p| p.mass.show(self.unit)).collect();
+            let why = format!("this gym's `plates` list no `{}`", name.value);
+            let found = Diagnostic::new(Code::UnknownWord, name.span, why);
+            problems.push(
+                found.did_you_mean(&name.value, listed.iter().map(std::string::String::as_str)),
+            );
+        }
+    }
+}
+
+/// `20 kg`, `45lb`.
+fn mass(text: &str) -> Option<Mass> {
+    let unit = [Unit::Kg, Unit::Lb].into_iter().find(|unit| text.ends_with(unit.symbol()))?;
+    let number = text.strip_suffix(unit.symbol())?.trim_end();
+    Mass::from_decimal(Decimal::parse(number)?, unit)
 }
 
 /// `down`, or to the nearest.

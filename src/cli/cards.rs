@@ -5,20 +5,22 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 
 use crate::plan::Plan;
-use crate::sheets::{self, CardCopy, CardOptions, Paper};
+use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp};
 
 use super::input::{File, Part};
 use super::{Failure, output, report};
 
-/// Makes a PDF with one card for each session: what to load, boxes for what was done, cues,
-/// cautions.
+/// Prints a card for each session: what to load, boxes for what was done, cues, cautions. As one
+/// PDF, or as an image a page.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
-  setwright cards examples/rowing-club/winter.sets --weeks 3 --coach")]
+  setwright cards examples/rowing-club/winter.sets --weeks 3 --coach
+  setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -27,13 +29,24 @@ pub struct Args {
     part: Part,
 
     /// Where to write: a PDF, - for standard output, or a folder with --per-athlete
-    /// [default: the programme's file name with .pdf, in the current folder]
+    /// [default: the programme's file name with .pdf, in the current folder].
+    /// For images, what their names begin with, or a folder: -o week-1 writes
+    /// week-1-1.png, week-1-2.png ...
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
     /// One PDF for each athlete
     #[arg(long)]
     per_athlete: bool,
+
+    /// What to write: one PDF, or an image a page
+    #[arg(long, value_enum, default_value_t = Format::Pdf)]
+    format: Format,
+
+    /// Dots per inch of PNG images
+    #[arg(long, value_name = "DOTS", default_value_t = 150,
+          value_parser = clap::value_parser!(u16).range(20..=600))]
+    dpi: u16,
 
     /// The coach's copy: with how each load came about, and the sources of exercises, lines and
     /// cues
@@ -43,6 +56,52 @@ pub struct Args {
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
     paper: PaperName,
+
+    /// Two cards on each sheet, with marks to cut along: A5 cards on A4, half-letter on
+    /// letter. Lay the left pile on the right one, and all are in order
+    #[arg(long, value_enum, value_name = "SHEET", num_args = 0..=1, require_equals = true,
+          default_missing_value = "landscape", verbatim_doc_comment)]
+    two_up: Option<Side>,
+
+    /// Type half as big again, on more pages
+    #[arg(long)]
+    large_print: bool,
+
+    /// Boxes left of the text, where a left hand does not cover it
+    #[arg(long)]
+    left_handed: bool,
+
+    /// Draw plates in the colours of the competition rules
+    #[arg(long)]
+    plate_colours: bool,
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    /// One file with all pages, for printing
+    Pdf,
+    /// A drawing a page, for the web
+    Svg,
+    /// A picture a page, for chats and previews
+    Png,
+}
+
+impl Format {
+    fn extension(self) -> &'static str {
+        match self {
+            Format::Pdf => "pdf",
+            Format::Svg => "svg",
+            Format::Png => "png",
+        }
+    }
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    /// The sheet lies, the cards stand upright
+    Landscape,
+    /// The sheet is turned upright, for printers that take nothing else
+    Portrait,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,26 +125,65 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::HalfLetter => Paper::HalfLetter,
     };
     let copy = if args.coach { CardCopy::Coach } else { CardCopy::Athlete };
-    let options = CardOptions { paper, created, copy };
+    let options = CardOptions {
+        paper,
+        copy,
+        created,
+        plate_colours: args.plate_colours,
+        large_print: args.large_print,
+        left_handed: args.left_handed,
+        two_up: args.two_up.map(|side| match side {
+            Side::Landscape => TwoUp::Landscape,
+            Side::Portrait => TwoUp::Portrait,
+        }),
+    };
     let plan = args.file.compile(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
     // Nobody takes one copy for the other.
     let stem = if args.coach { format!("{stem}-coach") } else { stem.into_owned() };
+    let job = Job { options, format: args.format, dpi: args.dpi };
     if !args.per_athlete {
-        let usual = PathBuf::from(format!("{stem}.pdf"));
-        return one(&plan, &options, args.output.as_deref().unwrap_or(&usual));
+        return job.write(&plan, &place(args, &stem));
     }
     let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
     if folder == Path::new("-") {
         return Err(Failure::Usage("--per-athlete writes several files: name a folder".to_owned()));
     }
     output::folder(&folder)?;
+    let extension = args.format.extension();
     for (number, part) in (1..).zip(plan.per_athlete()) {
         let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
-        one(&part, &options, &folder.join(format!("{stem}-{number:02}-{}.pdf", file_name(name))))?;
+        let name = format!("{stem}-{number:02}-{}.{extension}", file_name(name));
+        job.write(&part, &folder.join(name))?;
     }
     Ok(())
+}
+
+/// Where all cards go: for images, the name that each page's number is put into.
+fn place(args: &Args, stem: &str) -> PathBuf {
+    let extension = args.format.extension();
+    let usual = format!("{stem}.{extension}");
+    let Some(output) = &args.output else { return PathBuf::from(usual) };
+    if args.format == Format::Pdf || output == Path::new("-") {
+        return output.clone();
+    }
+    let folder = output.is_dir() || output.to_string_lossy().ends_with(['/', '\\']);
+    let given = output.extension().is_some_and(|given| given.eq_ignore_ascii_case(extension));
+    match (folder, given) {
+        (true, _) => output.join(usual),
+        (false, true) => output.clone(),
+        // A name may hold a point: `week-1.5` stays whole.
+        (false, false) => PathBuf::from(format!("{}.{extension}", output.display())),
+    }
+}
+
+/// The file of a page: `cards-01.png` of twelve.
+fn page_path(path: &Path, number: usize, all: usize) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let extension = path.extension().unwrap_or_default().to_string_lossy();
+    let digits = all.to_string().len();
+    path.with_file_name(format!("{stem}-{number:0digits$}.{extension}"))
 }
 
 /// The time of making, in seconds since 1970, where the environment states one.
@@ -100,29 +198,80 @@ pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     }
 }
 
-fn one(plan: &Plan, options: &CardOptions, path: &Path) -> Result<(), Failure> {
-    let rendered = match sheets::cards(plan, options) {
-        Ok(rendered) => rendered,
-        Err(error @ sheets::SheetError::NoSessions) => {
-            report::say(&format!("setwright: {error}"));
-            return Err(Failure::Programme);
+/// How cards are written.
+struct Job {
+    options: CardOptions,
+    format: Format,
+    dpi: u16,
+}
+
+impl Job {
+    fn write(&self, plan: &Plan, path: &Path) -> Result<(), Failure> {
+        let done = match self.format {
+            Format::Pdf => self.pdf(plan, path),
+            Format::Svg => self.pictures(plan, path, Picture::Svg),
+            Format::Png => self.pictures(plan, path, Picture::Png(self.dpi)),
+        };
+        let (what, pages) = done?;
+        if path != Path::new("-") {
+            let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
+            let people = plan.athletes.len();
+            report::say(&format!(
+                "{what}: {sessions} card{} for {people} athlete{}, {pages} page{}",
+                plural(sessions),
+                plural(people),
+                plural(pages),
+            ));
         }
-        Err(error) => return Err(Failure::File(error.to_string())),
-    };
-    output::bytes(path, &rendered.bytes)?;
-    if path != Path::new("-") {
-        let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
-        let people = plan.athletes.len();
-        report::say(&format!(
-            "{}: {sessions} card{} for {people} athlete{}, {} page{}",
-            path.display(),
-            plural(sessions),
-            plural(people),
-            rendered.pages,
-            plural(rendered.pages),
-        ));
+        Ok(())
     }
-    Ok(())
+
+    /// Writes one PDF; gives its path and how many pages it has.
+    fn pdf(&self, plan: &Plan, path: &Path) -> Result<(String, usize), Failure> {
+        let rendered = sheets::cards(plan, &self.options).map_err(failure)?;
+        output::bytes(path, &rendered.bytes)?;
+        Ok((path.display().to_string(), rendered.pages))
+    }
+
+    /// Writes an image a page; gives their paths and how many there are.
+    fn pictures(
+        &self,
+        plan: &Plan,
+        path: &Path,
+        picture: Picture,
+    ) -> Result<(String, usize), Failure> {
+        let pages = sheets::card_pictures(plan, &self.options, picture).map_err(failure)?.pages;
+        let all = pages.len();
+        if path == Path::new("-") {
+            let [page] = pages.as_slice() else {
+                return Err(Failure::Usage(format!(
+                    "there are {all} pages, each a file of its own: name a file or a folder"
+                )));
+            };
+            output::bytes(path, page)?;
+            return Ok((String::new(), 1));
+        }
+        let numbered = pages.into_iter().zip(1..);
+        let files: Vec<(PathBuf, Vec<u8>)> =
+            numbered.map(|(bytes, number)| (page_path(path, number, all), bytes)).collect();
+        if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+            output::folder(folder)?;
+        }
+        output::all(&files)?;
+        let name = |number| page_path(path, number, all).display().to_string();
+        let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
+        Ok((what, all))
+    }
+}
+
+fn failure(error: sheets::SheetError) -> Failure {
+    match error {
+        sheets::SheetError::NoSessions => {
+            report::say(&format!("setwright: {error}"));
+            Failure::Programme
+        }
+        error => Failure::File(error.to_string()),
+    }
 }
 
 fn plural(count: usize) -> &'static str {

@@ -1,7 +1,7 @@
 //! Where output goes: standard output, or a file that is whole or not there.
 
 use std::io::{ErrorKind, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::Failure;
 
@@ -19,13 +19,41 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     if path == Path::new("-") {
         return standard(std::io::stdout(), bytes);
     }
-    let cannot = |error: std::io::Error| Failure::File(format!("{}: {error}", path.display()));
+    let cannot = |error: std::io::Error| cannot(path, &error);
     // A device or a pipe is written to; renaming over it would replace it.
     let special = std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir());
     if special {
         let mut file = std::fs::OpenOptions::new().write(true).open(path).map_err(cannot)?;
         return file.write_all(bytes).and_then(|()| file.flush()).map_err(cannot);
     }
+    persist(stage(path, bytes)?, path)
+}
+
+/// Writes several files: all of them, each whole, are beside their places before the first takes
+/// its own, so that a full disk or a folder that is not there leaves what was there before.
+pub fn all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
+    // What cannot be replaced by a file is found before any is.
+    for (path, _) in files {
+        if path.is_dir() {
+            return Err(cannot(path, &ErrorKind::IsADirectory.into()));
+        }
+    }
+    let staged = files.iter().map(|(path, bytes)| stage(path, bytes));
+    let staged: Vec<tempfile::NamedTempFile> = staged.collect::<Result<_, _>>()?;
+    files.iter().zip(staged).try_for_each(|((path, _), file)| persist(file, path))
+}
+
+fn cannot(path: &Path, error: &std::io::Error) -> Failure {
+    Failure::File(format!("{}: {error}", path.display()))
+}
+
+fn persist(file: tempfile::NamedTempFile, path: &Path) -> Result<(), Failure> {
+    file.persist(path).map(drop).map_err(|error| cannot(path, &error.error))
+}
+
+/// A whole file under a temporary name beside its place.
+fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
+    let cannot = |error: std::io::Error| cannot(path, &error);
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix(".setwright-").suffix(".part");
@@ -38,7 +66,7 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     }
     let mut file = builder.tempfile_in(folder).map_err(cannot)?;
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(cannot)?;
-    file.persist(path).map(drop).map_err(|error| cannot(error.error))
+    Ok(file)
 }
 
 /// The text of a file that may not be there yet.

@@ -186,6 +186,7 @@ fn one_athlete(
         gym: gym.map(|gym| gym.name.clone()),
         unit,
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),
+        plate_sizes: gym.map(|gym| gym.sizes.clone()).unwrap_or_default(),
         body_mass: trainee.athlete.body_mass,
         rack: trainee.athlete.rack.clone(),
         level: trainee.athlete.level.clone(),

@@ -1,11 +1,18 @@
 //! What no eye should have to check: nothing leaves its page, nothing overlaps, every box is big
 //! enough for a pen, and the same plan gives the same bytes.
 
+use std::sync::OnceLock;
+
+use jiff::civil::date;
+use proptest::prelude::*;
+
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::layout::{Ink, Item, Page, Rect, Role};
-use super::sample::{athlete, on, plan};
+use super::sample::{athlete, exercise, kg, on, plan, session, set};
 use super::sample_plans::{all, crowded, endless, full, sourced, typical, wild};
-use super::{CardCopy, CardOptions, Paper, SheetError, cards};
+use super::{CardCopy, CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
+use crate::plan::{GroupKind, Implement, Limit, PlannedExercise};
+use crate::quantity::Duration;
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
     let slack = 0.3;
@@ -36,130 +43,263 @@ fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
         .collect()
 }
 
-fn every_page() -> Vec<(Paper, usize, Page)> {
-    let mut plan = all();
-    plan.athletes.push(wild());
-    plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", vec![full(), endless()]));
-    let sourced = sourced(plan.clone());
-    let copies = [(&plan, CardCopy::Athlete), (&sourced, CardCopy::Coach)];
-    let all = Paper::ALL.into_iter().flat_map(|paper| copies.map(|copy| (paper, copy)));
-    all.flat_map(|((_, paper), (plan, copy))| {
-        deck(plan, &CardOptions { copy, ..on(paper) })
-            .pages
-            .into_iter()
-            .enumerate()
-            .map(move |(at, page)| (paper, at, page))
+/// Every way of asking for cards that moves something on them.
+fn every_option() -> Vec<CardOptions> {
+    let mut out = Vec::new();
+    for (_, paper) in Paper::ALL {
+        for two_up in [None, Some(TwoUp::Landscape)] {
+            for (large_print, left_handed) in
+                [(false, false), (false, true), (true, false), (true, true)]
+            {
+                let more = CardOptions { large_print, left_handed, two_up, ..on(paper) };
+                out.push(CardOptions { plate_colours: left_handed, ..more });
+                if large_print == left_handed {
+                    out.push(CardOptions { copy: CardCopy::Coach, ..more });
+                }
+            }
+        }
+    }
+    // A sheet with two cards is the same whichever of the two papers is named.
+    out.retain(|options| options.two_up.is_none() || options.paper == options.paper.half());
+    out
+}
+
+/// The sample cards, all at once, in every way; laid out once for all tests.
+fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
+    static PAGES: OnceLock<Vec<(CardOptions, Vec<Page>)>> = OnceLock::new();
+    PAGES.get_or_init(|| {
+        let mut plan = all();
+        plan.athletes.push(wild());
+        let long = vec![full(), endless(), session("Rest", date(2026, 1, 26), Vec::new())];
+        plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", long));
+        let sourced = sourced(plan.clone());
+        let pages = |options: CardOptions| match options.copy {
+            CardCopy::Athlete => (options, printed(&plan, &options).pages),
+            CardCopy::Coach => (options, printed(&sourced, &options).pages),
+        };
+        every_option().into_iter().map(pages).collect()
     })
-    .collect()
 }
 
-#[test]
-fn everything_stands_inside_its_page() {
-    // Laser printers leave about 5 mm blank.
+/// Judges a page; the fault in words, if it has one. For other sheets too.
+pub(super) fn fault(page: &Page) -> Option<String> {
+    outside(page).or_else(|| overlapping(page)).or_else(|| bad_box(page))
+}
+
+/// What leaves the page. Laser printers leave about 5 mm blank.
+fn outside(page: &Page) -> Option<String> {
     let edge = 14.0;
-    for (paper, at, page) in every_page() {
-        for item in &page.items {
-            let Some(b) = item.bounds() else { continue };
-            let inside = b.x >= edge - 0.1
-                && b.y >= edge - 0.1
-                && b.right() <= page.width - edge + 0.1
-                && b.bottom() <= page.height - edge + 0.1;
-            assert!(inside, "{paper} page {}: {item:?}", at + 1);
+    let bounds = page.items.iter().filter_map(|item| Some((item, item.bounds()?)));
+    let mut outside = bounds.filter(|(_, b)| {
+        b.x < edge - 0.1
+            || b.y < edge - 0.1
+            || b.right() > page.width - edge + 0.1
+            || b.bottom() > page.height - edge + 0.1
+    });
+    outside.next().map(|(item, _)| format!("{item:?} leaves the page"))
+}
+
+/// Texts that overlap, and texts on plates.
+fn overlapping(page: &Page) -> Option<String> {
+    let texts = texts(page);
+    let plates = boxes(page, Role::Plate);
+    for (i, (a, text)) in texts.iter().enumerate() {
+        if let Some((_, other)) = texts[i + 1..].iter().find(|(b, _)| overlap(a, b)) {
+            return Some(format!("{text:?} and {other:?} overlap"));
+        }
+        if plates.iter().any(|plate| overlap(plate, a)) {
+            return Some(format!("{text:?} stands on a plate"));
+        }
+    }
+    None
+}
+
+/// Boxes that no pen can use, or that hold more than their own small label in the upper left
+/// corner.
+fn bad_box(page: &Page) -> Option<String> {
+    let (write_in, tally) = (boxes(page, Role::WriteIn), boxes(page, Role::Tally));
+    let small = write_in.iter().find(|rect| rect.h < LEAST_BOX || rect.w < LEAST_WIDTH);
+    let small = small.or(tally.iter().find(|rect| rect.h < LEAST_BOX || rect.w < LEAST_BOX));
+    if let Some(rect) = small {
+        return Some(format!("{rect:?} is too small for a pen"));
+    }
+    let plates = boxes(page, Role::Plate);
+    let pens: Vec<&Rect> = write_in.iter().chain(&tally).collect();
+    for (i, a) in pens.iter().enumerate() {
+        if let Some(b) = pens[i + 1..].iter().copied().chain(&plates).find(|b| overlap(a, b)) {
+            return Some(format!("the box {a:?} and {b:?} overlap"));
+        }
+    }
+    for (text, words) in texts(page) {
+        for rect in pens.iter().filter(|rect| overlap(rect, &text)) {
+            let own = text.x >= rect.x
+                && text.right() <= rect.right() + 0.1
+                && text.bottom() < rect.y + text.h + 4.0;
+            if !own {
+                return Some(format!("{words:?} stands in the box {rect:?}"));
+            }
+        }
+    }
+    None
+}
+
+#[test]
+fn nothing_leaves_its_page_and_nothing_overlaps() {
+    for (options, pages) in every_page() {
+        for (at, page) in pages.iter().enumerate() {
+            if let Some(fault) = fault(page) {
+                panic!("page {}: {fault}\n{options:?}", at + 1);
+            }
         }
     }
 }
 
-#[test]
-fn no_text_overlaps_another() {
-    for (paper, at, page) in every_page() {
-        let texts = texts(&page);
-        for (i, (a, text)) in texts.iter().enumerate() {
-            for (b, other) in &texts[i + 1..] {
-                assert!(!overlap(a, b), "{paper} page {}: {text:?} and {other:?}", at + 1);
-            }
-        }
-    }
+/// A name of so many letters, in words of up to eleven.
+fn name(letters: usize) -> String {
+    "Abdominaler Wechselschrittkniebeugenheber mit".chars().cycle().take(letters.max(1)).collect()
 }
 
-#[test]
-fn boxes_are_for_pens_and_do_not_overlap() {
-    for (paper, at, page) in every_page() {
-        let write_in = boxes(&page, Role::WriteIn);
-        let tally = boxes(&page, Role::Tally);
-        let plates = boxes(&page, Role::Plate);
-        for rect in &write_in {
-            assert!(
-                rect.h >= LEAST_BOX && rect.w >= LEAST_WIDTH,
-                "{paper} page {}: {rect:?}",
-                at + 1
-            );
+/// An exercise of a size: the letters of its name, its sets, its cues.
+fn sized(order: usize, (letters, sets, cues, kind): (usize, usize, usize, u8)) -> PlannedExercise {
+    let letter = char::from(b'A' + u8::try_from(order).unwrap());
+    let work = match kind {
+        0 => set("6").barbell(&["20", "10", "2.5", "1.25"]).rest(180).tempo().rpe(16),
+        1 => set("8-12 each side").with(kg("22.5"), Implement::Dumbbells).rir(2).rest(90),
+        2 => set("30 s").body("0"),
+        3 => set("5+").barbell(&["25", "25", "15"]).about(),
+        _ => set("3+3+3").body("-17.5"),
+    };
+    let mut out = exercise(&letter.to_string(), &name(letters), work.times(sets));
+    for n in 0..sets.min(usize::from(kind)) {
+        out.sets[n].load = set("5").barbell(&["20"; 6][..=n.min(5)]).load;
+    }
+    for _ in 0..cues {
+        out = out.cue("Keep the ribs down and the hips level, and breathe out on the way up.");
+    }
+    if kind == 1 {
+        out = out.ramp(&[("8", &[]), ("5", &["10"]), ("3", &["15", "2.5"])]).yours(&name(letters));
+    }
+    if kind % 2 == 1 {
+        out.demo = Some(format!("https://example.org/{}", "demo/".repeat(letters * sets)));
+    }
+    out.rule("when top of range: load up one, reps to bottom")
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Names of 40 letters, 14 sets, 9 exercises, five cues, on every paper, in every way.
+    #[test]
+    fn generated_programmes_keep_to_their_pages(
+        sizes in prop::collection::vec((1_usize..=40, 0_usize..=14, 0_usize..=5, 0_u8..5), 0..=9),
+        letters in 1_usize..=40,
+        circuit in any::<bool>(),
+        limits in 0_usize..3,
+        way in 0_usize..36,
+    ) {
+        let exercises = sizes.into_iter().enumerate().map(|(n, size)| sized(n, size)).collect();
+        let mut day = session(&name(letters), date(2026, 1, 7), exercises);
+        if let Some(group) = day.groups.first_mut().filter(|_| circuit) {
+            group.how = GroupKind::RoundsIn { length: Duration::seconds(720) };
         }
-        for rect in &tally {
-            assert!(
-                rect.h >= LEAST_BOX && rect.w >= LEAST_BOX,
-                "{paper} page {}: {rect:?}",
-                at + 1
-            );
-        }
-        let pens: Vec<&Rect> = write_in.iter().chain(&tally).collect();
-        for (i, a) in pens.iter().enumerate() {
-            for b in &pens[i + 1..] {
-                assert!(!overlap(a, b), "{paper} page {}: {a:?} and {b:?}", at + 1);
-            }
-            for plate in &plates {
-                assert!(!overlap(a, plate), "{paper} page {}: {a:?} and {plate:?}", at + 1);
-            }
-        }
-        // A box holds nothing but its own small label, in its upper left corner.
-        for (text, words) in texts(&page) {
-            for rect in pens.iter().filter(|rect| overlap(rect, &text)) {
-                let own = text.x >= rect.x
-                    && text.right() <= rect.right() + 0.1
-                    && text.bottom() < rect.y + 12.0;
-                assert!(own, "{paper} page {}: {words:?} in {rect:?}", at + 1);
-            }
-        }
-        for plate in &plates {
-            for (text, words) in texts(&page) {
-                assert!(!overlap(plate, &text), "{paper} page {}: {words:?} on a plate", at + 1);
-            }
+        let limit = Limit { name: name(letters), text: name(40), until: None };
+        day.limits.extend(std::iter::repeat_n(limit, limits));
+        let plan = plan(vec![athlete(&name(letters), vec![day.clone(), day])]);
+        let ways = every_option();
+        let options = ways[way % ways.len()];
+        for page in &printed(&plan, &options).pages {
+            prop_assert_eq!(fault(page), None, "{:?}", options);
         }
     }
 }
 
 #[test]
 fn no_type_is_smaller_than_seven_points() {
-    for (_, _, page) in every_page() {
-        for item in &page.items {
+    for (options, pages) in every_page() {
+        let least = if options.large_print { 10.0 } else { 7.0 };
+        for item in pages.iter().flat_map(|page| &page.items) {
             if let Item::Text { style, text, .. } = item {
-                assert!(style.size >= 7.0, "{text:?} at {} pt", style.size);
+                assert!(style.size >= least - 0.01, "{text:?} at {} pt", style.size);
             }
         }
     }
 }
 
-/// The contrast of an ink on white, as accessibility guidelines reckon it (WCAG 2.2, 1.4.3).
-fn contrast(ink: Ink) -> f32 {
-    let linear = ((ink.level() + 0.055) / 1.055).powf(2.4);
-    1.05 / (linear + 0.05)
+/// The relative luminance of an ink, and the contrast of two, as accessibility guidelines reckon
+/// them (WCAG 2.2, 1.4.3).
+fn luminance(ink: Ink) -> f32 {
+    let linear = |part: f32| {
+        if part <= 0.040_45 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
+    };
+    let [red, green, blue] = ink.rgb().map(linear);
+    0.2126 * red + 0.7152 * green + 0.0722 * blue
 }
 
+fn contrast(a: Ink, b: Ink) -> f32 {
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// The ink that an item stands on: that of the last shape below it that holds its middle.
+fn ground(below: &[Item], bounds: &Rect) -> Ink {
+    let (x, y) = (bounds.x + bounds.w / 2.0, bounds.y + bounds.h / 2.0);
+    let holds = |item: &&Item| {
+        let b = item.bounds();
+        b.is_some_and(|b| b.x <= x && x <= b.right() && b.y <= y && y <= b.bottom())
+    };
+    let fill = |item: &Item| match item {
+        Item::Shape { fill, .. } => *fill,
+        _ => None,
+    };
+    below.iter().rev().filter(holds).find_map(fill).unwrap_or(Ink::White)
+}
+
+/// Text has 4.5:1 against what it stands on, lines and outlines 3:1 (WCAG 2.2, 1.4.3 and 1.4.11).
 #[test]
-fn grey_can_be_read_on_white() {
-    for (paper, at, page) in every_page() {
-        for item in &page.items {
-            let page = at + 1;
-            match item {
-                // White text stands on black.
-                Item::Text { style, text, .. } if style.ink != Ink::White => {
-                    assert!(contrast(style.ink) >= 4.5, "{paper} page {page}: {text:?}");
-                }
-                Item::Line { ink, .. } => assert!(contrast(*ink) >= 3.0, "{paper} page {page}"),
-                Item::Shape { stroke: Some((_, ink)), .. } => {
-                    assert!(contrast(*ink) >= 3.0, "{paper} page {page}");
-                }
-                _ => {}
+fn everything_can_be_told_from_its_ground() {
+    for (options, pages) in every_page() {
+        for page in pages {
+            for (at, item) in page.items.iter().enumerate() {
+                let Some(bounds) = item.bounds() else { continue };
+                let ground = ground(&page.items[..at], &bounds);
+                let (ink, least) = match item {
+                    Item::Text { style, .. } => (style.ink, 4.5),
+                    // An outline is told from one side; the colour of a disc only decorates.
+                    Item::Line { ink, .. }
+                    | Item::Disc { ink, .. }
+                    | Item::Mosaic { ink, .. }
+                    | Item::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
+                    _ => continue,
+                };
+                let inside = match item {
+                    Item::Shape { fill: Some(fill), .. } => contrast(ink, *fill),
+                    _ => 0.0,
+                };
+                let found = contrast(ink, ground).max(inside);
+                assert!(found >= least, "{item:?} on {ground:?}: {found:.1}, {options:?}");
             }
+        }
+    }
+}
+
+/// Colours only ever fill discs whose mass is printed beside them or listed in the target.
+#[test]
+fn nothing_is_told_by_colour_alone() {
+    for (options, pages) in every_page() {
+        for item in pages.iter().flat_map(|page| &page.items) {
+            let coloured = match item {
+                Item::Text { style, .. } => style.ink.is_colour(),
+                Item::Line { ink, .. } | Item::Disc { ink, .. } | Item::Mosaic { ink, .. } => {
+                    ink.is_colour()
+                }
+                Item::Shape { stroke, fill, role, .. } => {
+                    let plate = *role == Role::Plate && options.plate_colours && stroke.is_some();
+                    let outline = stroke.is_some_and(|(_, ink)| ink.is_colour());
+                    outline || (!plate && fill.is_some_and(Ink::is_colour))
+                }
+                Item::Missing { .. } | Item::Tells(_) | Item::Told | Item::Link { .. } => false,
+            };
+            assert!(!coloured, "{item:?} {options:?}");
         }
     }
 }
@@ -191,11 +331,16 @@ fn the_same_plan_gives_the_same_bytes() {
     let options = CardOptions { created: Some(1_767_225_600), ..CardOptions::default() };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
-    let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
-    assert!(find("/CreationDate(D:20260101000000Z)"));
-    assert!(!find("GTS_PDFXVersion"));
+    let made = |bytes: &[u8]| {
+        let document = lopdf::Document::load_mem(bytes).unwrap();
+        let info = document.trailer.get(b"Info").and_then(lopdf::Object::as_reference).unwrap();
+        let info = document.get_dictionary(info).unwrap();
+        assert!(!info.has(b"GTS_PDFXVersion"));
+        info.get(b"CreationDate").and_then(lopdf::Object::as_str).map(<[u8]>::to_vec).ok()
+    };
+    assert_eq!(made(&first.bytes).as_deref(), Some(&b"D:20260101000000Z"[..]));
     let undated = cards(&all(), &CardOptions::default()).unwrap();
-    assert!(!undated.bytes.windows(12).any(|at| at == b"CreationDate"));
+    assert_eq!(made(&undated.bytes), None);
     assert_ne!(undated.bytes, first.bytes);
 }
 
@@ -222,6 +367,10 @@ fn samples() {
     for (name, paper) in Paper::ALL {
         let rendered = cards(&all(), &on(paper)).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
+    }
+    for (at, options) in every_option().into_iter().enumerate() {
+        let rendered = cards(&all(), &options).unwrap();
+        std::fs::write(folder.join(format!("way-{at:02}.pdf")), rendered.bytes).unwrap();
     }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();
     std::fs::write(folder.join("wild.pdf"), wild.bytes).unwrap();

@@ -10,10 +10,14 @@ mod layout;
 mod paper;
 mod pdf;
 mod plates;
+mod png;
+mod qr;
 mod reasons;
 mod review;
 mod runs;
 mod summary;
+mod svg;
+mod two_up;
 mod weekly;
 pub mod wording;
 
@@ -38,6 +42,7 @@ pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use summary::lines::{FIXED, Lines};
 pub use summary::summary;
+pub use two_up::TwoUp;
 pub use weekly::text as weekly_text;
 
 use crate::plan::Plan;
@@ -45,13 +50,35 @@ use crate::plan::Plan;
 /// What the caller decides about the cards.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct CardOptions {
-    /// The paper they are printed on.
+    /// The paper they are printed on. Where two share a sheet, the sheet is the bigger paper of the
+    /// same kind.
     pub paper: Paper,
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
+    /// Plates in the colours of the competition rules, instead of black and white.
+    pub plate_colours: bool,
+    /// Type half as big again: for weak eyes, or a card on a wall. Sessions take more pages.
+    pub large_print: bool,
+    /// Boxes left of the text, where a left hand that writes does not cover it.
+    pub left_handed: bool,
+    /// Two cards on each sheet of the bigger paper, to be cut apart.
+    pub two_up: Option<TwoUp>,
     /// Whose copy it is.
     pub copy: CardCopy,
+}
+
+impl CardOptions {
+    /// The paper of one card: half of the sheet's, where two share one.
+    #[must_use]
+    pub fn card(&self) -> Paper {
+        if self.two_up.is_some() { self.paper.half() } else { self.paper }
+    }
+
+    /// Whether finished sheets are turned by a quarter.
+    fn turned(&self) -> bool {
+        self.two_up == Some(TwoUp::Portrait)
+    }
 }
 
 /// Whose copy of a card.
@@ -94,6 +121,8 @@ pub enum SheetError {
     Font(String),
     /// The PDF could not be put together.
     Pdf(String),
+    /// A page could not be drawn as an image.
+    Image(String),
 }
 
 impl fmt::Display for SheetError {
@@ -101,6 +130,7 @@ impl fmt::Display for SheetError {
         match self {
             SheetError::NoSessions => f.write_str("the plan has no session to print"),
             SheetError::Font(why) => write!(f, "the card font cannot be embedded: {why}"),
+            SheetError::Image(why) => write!(f, "the page cannot be drawn: {why}"),
             SheetError::Pdf(why) => write!(f, "the PDF cannot be written: {why}"),
         }
     }
@@ -119,23 +149,85 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let deck = card::deck(plan, options);
+    let deck = deck(plan, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
     let labels = labels::Labels::of(&plan.language);
-    let title = match options.copy {
-        CardCopy::Athlete => labels.title,
-        CardCopy::Coach => labels.title_coach,
-    };
     let description = pdf::Description {
-        title: labels::fill(title, &[&plan.programme]),
+        title: title(plan, options, labels),
         language: labels.language.to_owned(),
         created: options.created,
         bookmarks: deck.bookmarks,
     };
-    let bytes = pdf::write(&deck.pages, &description)?;
+    let bytes = pdf::write_turned(&deck.pages, &description, options.turned())?;
     Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
+}
+
+/// How pages are drawn as images, one a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Picture {
+    /// Shapes: as sharp as any printer, without a font.
+    Svg,
+    /// Dots: so many to the inch.
+    Png(u16),
+}
+
+/// Finished cards as images.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pictures {
+    /// The bytes of each page's file, in order.
+    pub pages: Vec<Vec<u8>>,
+    /// The characters that the card font lacks.
+    pub missing: Vec<MissingGlyph>,
+}
+
+/// Renders a card for every session of every athlete, as an image a page.
+///
+/// # Errors
+/// [`SheetError`] when the plan has no session, or a page cannot be drawn at this resolution.
+pub fn card_pictures(
+    plan: &Plan,
+    options: &CardOptions,
+    picture: Picture,
+) -> Result<Pictures, SheetError> {
+    let deck = deck(plan, options);
+    if deck.pages.is_empty() {
+        return Err(SheetError::NoSessions);
+    }
+    let labels = labels::Labels::of(&plan.language);
+    let title = title(plan, options, labels);
+    let all = deck.pages.len().to_string();
+    let turned = options.turned();
+    let draw = |(page, number): (&layout::Page, usize)| match picture {
+        Picture::Svg => {
+            let number = labels::fill(labels.page_of, &[&number.to_string(), &all]);
+            let title = format!("{title}, {number}");
+            let caption = svg::Caption { title: &title, language: labels.language, turned };
+            Ok(svg::write(page, caption).into_bytes())
+        }
+        Picture::Png(dots) => png::write(page, dots, turned),
+    };
+    let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
+    Ok(Pictures { pages, missing: missing(&deck.pages) })
+}
+
+/// What the document is called.
+fn title(plan: &Plan, options: &CardOptions, labels: &labels::Labels) -> String {
+    let title = match options.copy {
+        CardCopy::Athlete => labels.title,
+        CardCopy::Coach => labels.title_coach,
+    };
+    labels::fill(title, &[&plan.programme])
+}
+
+/// The pages as they are printed.
+fn deck(plan: &Plan, options: &CardOptions) -> card::Deck {
+    let deck = card::deck(plan, options);
+    match options.two_up {
+        Some(_) => two_up::sheets(deck, options.paper),
+        None => deck,
+    }
 }
 
 /// The characters that the card font lacks, sorted, each text once.

@@ -37,6 +37,24 @@ impl Paper {
         }
     }
 
+    /// The paper that two of these make, side by side: of cards on A5, A4. Big paper is that itself.
+    #[must_use]
+    pub fn sheet(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A4,
+            Paper::Letter | Paper::HalfLetter => Paper::Letter,
+        }
+    }
+
+    /// Half of that paper.
+    #[must_use]
+    pub fn half(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A5,
+            Paper::Letter | Paper::HalfLetter => Paper::HalfLetter,
+        }
+    }
+
     /// Width and height in points of 1/72 inch.
     #[must_use]
     pub fn points(self) -> (f32, f32) {

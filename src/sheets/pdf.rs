@@ -9,13 +9,13 @@ use jiff::tz::Offset;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use printpdf::{
     Color, DictItem, FontId, FontMetrics, Greyscale, Line, LinePoint, Op, PaintMode, ParsedFont,
-    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, TextItem,
-    WindingOrder,
+    PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rgb,
+    TextItem, WindingOrder,
 };
 use subsetter::GlyphRemapper;
 
 use super::SheetError;
-use super::layout::{Face, Ink, Item, Page, Rect};
+use super::layout::{Face, Ink, Item, Page, Rect, Style};
 
 /// What a document says of itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,24 +43,46 @@ pub struct Bookmark {
 
 /// Writes pages as a PDF. The same pages give the same bytes.
 pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, SheetError> {
+    write_turned(pages, description, false)
+}
+
+/// The same; `turned` shows every page turned by a quarter, clockwise.
+pub fn write_turned(
+    pages: &[Page],
+    description: &Description,
+    turned: bool,
+) -> Result<Vec<u8>, SheetError> {
     let mut pdf = PdfDocument::new(&description.title);
+    let mut codes = Codes::new();
     for face in Face::ALL {
-        if let Some(font) = subset(face, pages)? {
+        if let Some(font) = subset(face, pages, &mut codes)? {
             let font = printpdf::PdfFont::new(font);
             pdf.resources.fonts.map.insert(font_id(face), font);
         }
     }
-    pdf.pages = pages.iter().map(page).collect();
-    let options = PdfSaveOptions { image_optimization: None, ..PdfSaveOptions::default() };
+    pdf.pages = pages.iter().map(|it| page(it, &codes)).collect();
+    pdf.pages.push(specimen(&codes));
+    // `secure` leaves out operators that printpdf does not know: our own for text.
+    let options =
+        PdfSaveOptions { image_optimization: None, secure: false, ..PdfSaveOptions::default() };
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
+    drop_last_page(&mut document)?;
+    links(&mut document, pages)?;
     set_right(&mut document, description)?;
+    if turned {
+        turn(&mut document)?;
+    }
     document.compress();
     let mut bytes = Vec::new();
-    document.save_to(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
+    // Pages, bookmarks and the like are packed together: a tenth of their size.
+    document.save_modern(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
     stamp(&mut bytes);
     Ok(bytes)
 }
+
+/// The code of each character in its face's subset.
+type Codes = BTreeMap<(Face, char), u16>;
 
 /// Font ids are the subset tags too, for which PDF wants six capitals (ISO 32000-1, 9.6.4).
 fn font_id(face: Face) -> FontId {
@@ -82,7 +104,7 @@ fn post_script_name(face: Face) -> &'static str {
 }
 
 /// The part of a face that the pages use; `None` when they use none of it.
-fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> {
+fn subset(face: Face, pages: &[Page], codes: &mut Codes) -> Result<Option<ParsedFont>, SheetError> {
     let table = face.table();
     let used: BTreeSet<char> = pages
         .iter()
@@ -104,6 +126,7 @@ fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> 
             let id = remapper.remap(glyph.id);
             glyph_of.insert(u32::from(character), id);
             widths.insert(id, glyph.advance);
+            codes.insert((face, character), id);
         }
     }
     let bytes = subsetter::subset(face.data(), 0, &remapper)
@@ -126,13 +149,98 @@ fn subset(face: Face, pages: &[Page]) -> Result<Option<ParsedFont>, SheetError> 
     Ok(Some(font))
 }
 
-/// Hundredths of a point: finer than any printer, and short numbers in the file.
-fn pt(value: f32) -> Pt {
+/// Tenths of a point, 0.035 mm: finer than a printer's dot, and short numbers in the file.
+#[allow(clippy::cast_possible_truncation, reason = "a cast of a float saturates")]
+fn tenths(value: f32) -> i32 {
+    (value * 10.0).round() as i32
+}
+
+fn pt(tenths: i32) -> Pt {
+    Pt(f32::from(i16::try_from(tenths).unwrap_or(i16::MAX)) / 10.0)
+}
+
+/// A page that shows every character of both faces: printpdf embeds what it sees shown by its own
+/// operator, and we write ours.
+fn specimen(codes: &Codes) -> PdfPage {
+    let mut ops = vec![Op::StartTextSection];
+    for face in Face::ALL {
+        let text: String =
+            codes.keys().filter(|(of, _)| *of == face).map(|(_, character)| *character).collect();
+        if !text.is_empty() {
+            let font = PdfFontHandle::External(font_id(face));
+            ops.push(Op::SetFont { font, size: Pt(1.0) });
+            ops.push(Op::ShowText { items: vec![TextItem::Text(text)] });
+        }
+    }
+    ops.push(Op::EndTextSection);
+    PdfPage::new(Pt(1.0).into(), Pt(1.0).into(), ops)
+}
+
+/// Makes the places of links open them (ISO 32000-1, 12.5.6.5).
+fn links(document: &mut Document, pages: &[Page]) -> Result<(), SheetError> {
+    let ids: Vec<ObjectId> = document.get_pages().into_values().collect();
+    for (id, page) in ids.into_iter().zip(pages) {
+        let links = page.items.iter().filter_map(|item| match item {
+            Item::Link { rect, to } => Some((rect, to)),
+            _ => None,
+        });
+        let links: Vec<Object> = links
+            .map(|(rect, to)| {
+                let corners =
+                    [rect.x, page.height - rect.bottom(), rect.right(), page.height - rect.y];
+                let corners = corners.map(|at| Object::Real(pt(tenths(at)).0));
+                let mut action = Dictionary::new();
+                action.set("S", name("URI"));
+                action.set("URI", text(to));
+                let mut link = Dictionary::new();
+                link.set("Type", name("Annot"));
+                link.set("Subtype", name("Link"));
+                link.set("Rect", Object::Array(corners.to_vec()));
+                link.set("Border", Object::Array(vec![Object::Integer(0); 3]));
+                // What a screen reader says.
+                link.set("Contents", text(to));
+                link.set("A", Object::Dictionary(action));
+                Object::Reference(document.add_object(link))
+            })
+            .collect();
+        let page = document.get_object_mut(id).and_then(Object::as_dict_mut);
+        let page = page.map_err(|e| SheetError::Pdf(e.to_string()))?;
+        if links.is_empty() {
+            page.remove(b"Annots");
+        } else {
+            page.set("Annots", Object::Array(links));
+        }
+    }
+    Ok(())
+}
+
+/// Takes out the last page, with what it shows.
+fn drop_last_page(document: &mut Document) -> Result<(), SheetError> {
+    let fault = |e: lopdf::Error| SheetError::Pdf(e.to_string());
+    let pages = document.get_pages();
+    let Some(last) = pages.values().next_back() else { return Ok(()) };
+    let page = document.get_dictionary(*last).map_err(fault)?;
+    let parent = page.get(b"Parent").and_then(Object::as_reference).map_err(fault)?;
+    let contents = page.get(b"Contents").and_then(Object::as_reference).map_err(fault)?;
+    document.objects.remove(&contents);
+    document.objects.remove(last);
+    let parent = document.get_object_mut(parent).and_then(Object::as_dict_mut).map_err(fault)?;
+    parent.get_mut(b"Kids").and_then(Object::as_array_mut).map_err(fault)?.pop();
+    parent.set("Count", Object::Integer(i64::try_from(pages.len()).unwrap_or(1) - 1));
+    Ok(())
+}
+
+/// Hundredths, for sizes and weights.
+fn fine(value: f32) -> Pt {
     let rounded = (value * 100.0).round() / 100.0;
     Pt(if rounded.is_finite() { rounded } else { 0.0 })
 }
 
-fn grey(ink: Ink) -> Color {
+fn colour(ink: Ink) -> Color {
+    if ink.is_colour() {
+        let [red, green, blue] = ink.rgb();
+        return Color::Rgb(Rgb::new(red, green, blue, None));
+    }
     Color::Greyscale(Greyscale::new(ink.level(), None))
 }
 
@@ -145,15 +253,20 @@ struct State {
     weight: Option<f32>,
 }
 
-struct Writer {
+struct Writer<'a> {
     height: f32,
+    codes: &'a Codes,
     state: State,
+    /// Where the last run of an open text object began: runs that follow each other share one.
+    text: Option<(i32, i32)>,
     ops: Vec<Op>,
 }
 
-fn page(page: &Page) -> PdfPage {
-    let mut writer = Writer { height: page.height, state: State::default(), ops: Vec::new() };
+fn page(page: &Page, codes: &Codes) -> PdfPage {
+    let state = State::default();
+    let mut writer = Writer { height: page.height, codes, state, text: None, ops: Vec::new() };
     page.items.iter().for_each(|item| writer.item(item));
+    writer.end_text();
     let (width, height) = (Pt(page.width), Pt(page.height));
     let mut out = PdfPage::new(width.into(), height.into(), writer.ops);
     // Through millimetres and back the size would be off by a hair.
@@ -164,36 +277,36 @@ fn page(page: &Page) -> PdfPage {
     out
 }
 
-impl Writer {
+impl Writer<'_> {
     fn item(&mut self, item: &Item) {
+        if let Item::Text { x, y, style, text, .. } = item {
+            self.show((*x, *y), *style, text);
+            return;
+        }
+        if !matches!(item, Item::Link { .. }) {
+            self.end_text();
+        }
         match item {
-            Item::Text { x, y, style, text, .. } => {
-                self.fill(style.ink);
-                self.ops.push(Op::StartTextSection);
-                if self.state.font != Some((style.face, style.size)) {
-                    self.state.font = Some((style.face, style.size));
-                    let font = PdfFontHandle::External(font_id(style.face));
-                    self.ops.push(Op::SetFont { font, size: pt(style.size) });
-                }
-                let pos = self.point(*x, *y);
-                self.ops.push(Op::SetTextCursor { pos });
-                self.ops.push(Op::ShowText { items: vec![TextItem::Text(text.clone())] });
-                self.ops.push(Op::EndTextSection);
-            }
+            Item::Text { .. } | Item::Link { .. } => {}
             Item::Tells(words) => self.ops.push(tells(words)),
             Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
             Item::Shape { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
                     self.fill(*ink);
-                    self.rectangle(rect, PaintMode::Fill);
                 }
                 if let Some((weight, ink)) = stroke {
                     self.stroke(*weight, *ink);
-                    self.rectangle(rect, PaintMode::Stroke);
+                }
+                match (fill, stroke) {
+                    (Some(_), Some(_)) => self.rectangle(rect, PaintMode::FillStroke),
+                    (Some(_), None) => self.rectangle(rect, PaintMode::Fill),
+                    (None, Some(_)) => self.rectangle(rect, PaintMode::Stroke),
+                    (None, None) => {}
                 }
             }
             Item::Disc { centre, radius, ink } => self.disc(*centre, *radius, *ink),
+            Item::Mosaic { rects, ink } => self.mosaic(rects, *ink),
             Item::Missing { rect, .. } => {
                 self.stroke(0.6, Ink::Black);
                 self.rectangle(rect, PaintMode::Stroke);
@@ -204,25 +317,56 @@ impl Writer {
         }
     }
 
+    /// Shows a run of text. Within a text object, places are told from the run before.
+    fn show(&mut self, (x, y): (f32, f32), style: Style, text: &str) {
+        let mut codes = Vec::new();
+        for character in text.chars() {
+            let code = self.codes.get(&(style.face, character));
+            codes.extend(code.into_iter().flat_map(|code| code.to_be_bytes()));
+        }
+        self.fill(style.ink);
+        if self.text.is_none() {
+            self.ops.push(Op::StartTextSection);
+        }
+        if self.state.font != Some((style.face, style.size)) {
+            self.state.font = Some((style.face, style.size));
+            let font = PdfFontHandle::External(font_id(style.face));
+            self.ops.push(Op::SetFont { font, size: fine(style.size) });
+        }
+        let (x, y) = (tenths(x), tenths(self.height - y));
+        let (from_x, from_y) = self.text.replace((x, y)).unwrap_or_default();
+        let pos = Point { x: pt(x.saturating_sub(from_x)), y: pt(y.saturating_sub(from_y)) };
+        self.ops.push(Op::SetTextCursor { pos });
+        // printpdf writes four digits a glyph; its bytes, half as long, pack much better.
+        let value = vec![DictItem::String { data: codes, literal: true }];
+        self.ops.push(Op::Unknown { key: "Tj".to_owned(), value });
+    }
+
+    fn end_text(&mut self) {
+        if self.text.take().is_some() {
+            self.ops.push(Op::EndTextSection);
+        }
+    }
+
     fn point(&self, x: f32, y: f32) -> Point {
-        Point { x: pt(x), y: pt(self.height - y) }
+        Point { x: pt(tenths(x)), y: pt(tenths(self.height - y)) }
     }
 
     fn fill(&mut self, ink: Ink) {
         if self.state.fill != Some(ink) {
             self.state.fill = Some(ink);
-            self.ops.push(Op::SetFillColor { col: grey(ink) });
+            self.ops.push(Op::SetFillColor { col: colour(ink) });
         }
     }
 
     fn stroke(&mut self, weight: f32, ink: Ink) {
         if self.state.stroke != Some(ink) {
             self.state.stroke = Some(ink);
-            self.ops.push(Op::SetOutlineColor { col: grey(ink) });
+            self.ops.push(Op::SetOutlineColor { col: colour(ink) });
         }
         if self.state.weight != Some(weight) {
             self.state.weight = Some(weight);
-            self.ops.push(Op::SetOutlineThickness { pt: pt(weight) });
+            self.ops.push(Op::SetOutlineThickness { pt: fine(weight) });
         }
     }
 
@@ -255,9 +399,27 @@ impl Writer {
         self.ops.push(Op::DrawPolygon { polygon });
     }
 
+    /// Left, bottom, width, height. Edges are rounded, not sizes, so that what ends in one line
+    /// still does.
+    fn frame(&self, rect: &Rect) -> [Pt; 4] {
+        let (left, right) = (tenths(rect.x), tenths(rect.right()));
+        let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
+        [pt(left), pt(bottom), pt(right.saturating_sub(left)), pt(top.saturating_sub(bottom))]
+    }
+
+    /// One path of many rectangles.
+    fn mosaic(&mut self, rects: &[Rect], ink: Ink) {
+        self.fill(ink);
+        for rect in rects {
+            let value = self.frame(rect).map(|side| DictItem::Real(side.0)).to_vec();
+            self.ops.push(Op::Unknown { key: "re".to_owned(), value });
+        }
+        self.ops.push(Op::Unknown { key: "f".to_owned(), value: Vec::new() });
+    }
+
     fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {
-        let corner = self.point(rect.x, rect.bottom());
-        let mut rectangle = printpdf::Rect::from_xywh(corner.x, corner.y, pt(rect.w), pt(rect.h));
+        let [left, bottom, w, h] = self.frame(rect);
+        let mut rectangle = printpdf::Rect::from_xywh(left, bottom, w, h);
         rectangle.mode = Some(mode);
         self.ops.push(Op::DrawRectangle { rectangle });
     }
@@ -265,7 +427,9 @@ impl Writer {
 
 /// Begins what reads as these words (ISO 32000-1, 14.9.4).
 fn tells(words: &str) -> Op {
-    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(words)))]);
+    // A space that no line breaks at is a space to a reader.
+    let words = words.replace('\u{a0}', " ");
+    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(&words)))]);
     let properties = DictItem::Dict { map };
     Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }
@@ -308,18 +472,41 @@ fn set_right(document: &mut Document, about: &Description) -> Result<(), SheetEr
     Ok(())
 }
 
+/// Shows every page turned by a quarter.
+fn turn(document: &mut Document) -> Result<(), SheetError> {
+    for id in document.get_pages().into_values() {
+        let page = document.get_object_mut(id).and_then(Object::as_dict_mut);
+        page.map_err(|e| SheetError::Pdf(e.to_string()))?.set("Rotate", Object::Integer(90));
+    }
+    Ok(())
+}
+
 fn name(text: &str) -> Object {
     Object::Name(text.as_bytes().to_vec())
 }
 
-/// A text string: UTF-16 unless ASCII is enough.
+/// A text string: one byte a character where PDF has a code for each, else UTF-16.
 fn text(text: &str) -> Object {
-    if text.is_ascii() {
-        return Object::String(text.as_bytes().to_vec(), StringFormat::Literal);
+    if let Some(bytes) = text.chars().map(short).collect::<Option<Vec<u8>>>() {
+        return Object::String(bytes, StringFormat::Literal);
     }
     let mut bytes = vec![0xfe, 0xff];
     bytes.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
-    Object::String(bytes, StringFormat::Hexadecimal)
+    Object::String(bytes, StringFormat::Literal)
+}
+
+/// The code of a character in `PDFDocEncoding` (ISO 32000-1, annex D): Latin-1 with a few others.
+fn short(character: char) -> Option<u8> {
+    match character {
+        '\u{2022}' => Some(0x80),
+        '\u{2026}' => Some(0x83),
+        '\u{2014}' => Some(0x84),
+        '\u{2013}' => Some(0x85),
+        '\u{2212}' => Some(0x8a),
+        '\u{2019}' => Some(0x90),
+        ' '..='~' | '\u{a1}'..='\u{ac}' | '\u{ae}'..='\u{ff}' => u8::try_from(character).ok(),
+        _ => None,
+    }
 }
 
 /// `None` for a second that no calendar has.

@@ -1,92 +1,275 @@
-//! A scale drawing of the plates on one sleeve.
+//! A scale drawing of the plates on one sleeve: for cards, and for sheets on a rack or a wall.
 
-use crate::plan::Built;
-use crate::plan::Implement;
-use crate::quantity::Mass;
+use crate::plan::{Built, Implement, PlateSize};
+use crate::quantity::{Mass, Unit};
+use crate::strength::Plate;
 
-use super::layout::{Fragment, Ink, Item, Rect, Role};
+use super::layout::{Fragment, Ink, Item, Rect, Role, Style, count, line};
 
-/// How big plates are drawn.
+/// How plates are drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Scale {
-    /// The height of the biggest plate, in points.
+pub struct Look<'a> {
+    /// The height of the drawing, in points: that of a full-sized disc (450 mm).
     pub height: f32,
-    /// The most that the drawing may be wide.
+    /// The most that the drawing may be wide, in points.
     pub width: f32,
+    /// Each disc's mass, in this unit, beside the disc, in this style, where all have room.
+    pub masses: Option<(Unit, Style)>,
+    /// How the discs look.
+    pub discs: Discs<'a>,
 }
 
-/// A plate's diameter in millimetres.
+/// How the discs of a gym look.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Discs<'a> {
+    /// How big they are, where the gym says so: [`crate::plan::AthletePlan::plate_sizes`].
+    pub sizes: &'a [PlateSize],
+    /// Whether they are filled with the colours of the competition rules.
+    pub colours: bool,
+}
+
+/// A full-sized disc, in millimetres across: discs of 10 kg and more, by the competition rules of
+/// weightlifting.
+const FULL_MM: f32 = 450.0;
+
+/// From this many kilograms up, a disc of the usual size is so many millimetres across.
 ///
-/// Discs of 10 kg and more are 450 mm across by the competition rules of weightlifting. Below
-/// that, discs differ from maker to maker: these are common practice, without a source.
-fn diameter(mass: Mass) -> f32 {
-    match mass.kg_f64() {
-        // A 25 lb and a 45 lb disc count as full-sized, a 10 lb disc (4.54 kg) as a 5 kg disc.
-        kg if kg >= 9.9 => 450.0,
-        kg if kg >= 7.0 => 320.0,
-        kg if kg >= 4.5 => 260.0,
-        kg if kg >= 2.2 => 210.0,
-        kg if kg >= 1.1 => 165.0,
-        _ => 135.0,
+/// 10 kg and more: the competition rules. Below 5 kg: the same rules, from memory. Between them:
+/// common practice, no source.
+const USUAL_DIAMETER: [(f64, f32); 7] = [
+    // A 25 lb and a 45 lb disc count as full-sized, a 10 lb disc (4.54 kg) as a 5 kg disc.
+    (9.9, FULL_MM),
+    (7.0, 320.0),
+    (4.5, 230.0),
+    (2.2, 210.0),
+    (1.9, 190.0),
+    (1.4, 175.0),
+    (0.9, 160.0),
+];
+/// The smallest discs, from memory.
+const LEAST_DIAMETER: f32 = 135.0;
+
+/// Across and along the sleeve, in millimetres.
+fn size(mass: Mass, sizes: &[PlateSize]) -> (f32, f32) {
+    let mm = |n: u32| f32::from(u16::try_from(n).unwrap_or(u16::MAX));
+    if let Some(size) = sizes.iter().find(|size| size.mass == mass) {
+        return (mm(size.diameter_mm), mm(size.thickness_mm));
     }
+    let usual = USUAL_DIAMETER.iter().find(|(from, _)| mass.kg_f64() >= *from);
+    let diameter = usual.map_or(LEAST_DIAMETER, |(_, diameter)| *diameter);
+    (diameter, mm(Plate::unlimited(mass).thickness()))
 }
 
-/// A plate's thickness in millimetres: grows with its mass (common practice, without a source).
-#[allow(clippy::cast_possible_truncation, reason = "drawing only")]
-fn thickness(mass: Mass) -> f32 {
-    (13.0 + 1.7 * mass.kg_f64().clamp(0.0, 30.0)) as f32
+/// The colours of competition discs: 25, 2.5 kg red; 20, 2 kg blue; 15, 1.5 kg yellow; 10, 1 kg
+/// green; 5, 0.5 kg white (the weightlifting federation's rules, quoted elsewhere). Others are
+/// white here.
+fn colour(mass: Mass) -> Ink {
+    let colours = [(25, Ink::Red), (20, Ink::Blue), (15, Ink::Yellow), (10, Ink::Green)];
+    let is = |kg: i64| Mass::from_kg(kg) == mass || Mass::from_kg(kg) == mass * 10;
+    colours.into_iter().find(|(kg, _)| is(*kg)).map_or(Ink::White, |(_, ink)| ink)
 }
 
-/// Draws one sleeve from the side: the collar of the bar at the left, the heaviest plate inside.
-/// `None` for what is not a loaded bar.
+/// The bar before its shoulder, the shoulder, the end of the sleeve, a collar: in points, as they
+/// only say what the discs sit on.
+const SHAFT: f32 = 3.5;
+const SHOULDER: f32 = 1.6;
+const END: f32 = 5.0;
+const COLLAR: f32 = 3.0;
+/// The gap between discs.
+const GAP: f32 = 0.7;
+/// How thick the sleeve is drawn.
+const SLEEVE: f32 = 2.2;
+/// The space before a mass, and after it.
+const WORDS: f32 = 1.0;
+/// The space above it.
+const DROP: f32 = 0.4;
+/// Drawings lower than this, in points, stretch lengths along the bar to twice their scale, so that
+/// a 1.25 kg disc is still a disc on paper.
+const SMALL: f32 = 60.0;
+
+/// Draws one sleeve from the side: the bar at the left, the heaviest disc inside, as it is loaded.
+/// `None` for what is no loaded bar.
+///
+/// Diameters are to one scale (`look.height` is [`FULL_MM`]), so drawings with the same `look` can
+/// be compared; thicknesses too, or twice that scale in small drawings. With masses, discs stand
+/// apart, each with its mass at its right. Where `look` has too little room for that, masses are
+/// left out; where the width still is too little, all discs become thinner alike. The fragment is as wide as it needs
+/// and `look.height` high. Say the plates in words too: what is drawn is not read out.
 #[must_use]
-pub fn sleeve(built: &Built, scale: Scale) -> Option<Fragment> {
+pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
     let Implement::Bar { per_side, collars, .. } = &built.how else {
         return None;
     };
     if per_side.is_empty() {
         return None;
     }
-    // The bar before its shoulder, the shoulder, the plates, the end of the sleeve.
-    let (shaft, shoulder, end) = (3.5, 1.6, 5.0);
-    let gap = 0.7;
-    let mm = scale.height / 450.0;
-    // Lengths along the bar are drawn at twice the scale of diameters, so that a 1.25 kg plate is
-    // still a plate on paper; where many do not fit, all become thinner alike.
-    let thick: Vec<f32> = per_side.iter().map(|mass| thickness(*mass) * mm * 2.0).collect();
-    let clamp = if *collars == Mass::ZERO { 0.0 } else { 3.0 };
-    let gaps = gap * super::layout::count(per_side.len());
-    let room = scale.width - shaft - shoulder - end - clamp - gaps;
-    let squeeze = (room / thick.iter().sum::<f32>()).min(1.0);
+    let texts: Vec<Fragment> = match look.masses {
+        Some((unit, style)) => {
+            per_side.iter().map(|mass| line(&mass.in_unit(unit).to_string(), style)).collect()
+        }
+        None => vec![Fragment::default(); per_side.len()],
+    };
+    let discs: Vec<(f32, f32)> =
+        per_side.iter().map(|mass| size(*mass, look.discs.sizes)).collect();
+    let biggest = discs.iter().map(|(across, _)| *across).fold(FULL_MM, f32::max);
+    let scale = look.height / biggest;
+    let stretch = if look.height < SMALL { 2.0 } else { 1.0 };
+    let clamp = if *collars == Mass::ZERO { 0.0 } else { COLLAR };
+    let thick: f32 = discs.iter().map(|(_, thick)| thick * scale * stretch).sum();
+    let room = look.width - SHAFT - SHOULDER - END - clamp - GAP * count(discs.len());
+    let words: f32 = texts.iter().map(|text| text.w + WORDS * 2.0).sum();
+    // The lower half of the drawing holds a mass below the sleeve.
+    let low = texts.iter().any(|text| look.height / 2.0 < SLEEVE / 2.0 + DROP + text.h);
+    if look.masses.is_some() && (low || room < thick + words) {
+        return draw(built, &Look { masses: None, ..*look });
+    }
+    let squeeze = (room / thick).clamp(0.0, 1.0) * stretch;
 
-    let middle = scale.height / 2.0;
-    let mut out = Fragment::space(0.0, scale.height);
+    let middle = look.height / 2.0;
+    let mut x = SHAFT + SHOULDER;
+    let mut masses = Fragment::default();
+    let mut rects = Vec::new();
+    for ((across, thick), text) in discs.into_iter().zip(texts) {
+        let (w, h) = (thick * scale * squeeze, across * scale);
+        rects.push(Rect::new(x + GAP, middle - h / 2.0, w, h));
+        x += GAP + w;
+        if look.masses.is_some() {
+            let next = x + text.w + 2.0 * WORDS;
+            masses.put(text, x + WORDS, middle + SLEEVE / 2.0 + DROP);
+            x = next;
+        }
+    }
+    let mut out = Fragment::space(x + END + clamp, look.height);
     let mut bar = |x: f32, w: f32, h: f32| {
         let rect = Rect::new(x, middle - h / 2.0, w, h);
         out.draw(Item::Shape { rect, stroke: None, fill: Some(Ink::Black), role: Role::Plate });
     };
-    bar(0.0, shaft, 1.6);
-    bar(shaft, shoulder, 5.0);
-    let mut x = shaft + shoulder;
-    let plates: Vec<Rect> = per_side
-        .iter()
-        .zip(&thick)
-        .map(|(mass, thick)| {
-            let (w, h) = (thick * squeeze, diameter(*mass) * mm);
-            x += gap;
-            let rect = Rect::new(x, middle - h / 2.0, w, h);
-            x += w;
-            rect
-        })
-        .collect();
-    bar(shaft + shoulder, x - shaft - shoulder + end + clamp, 2.2);
+    bar(0.0, SHAFT, 1.6);
+    bar(SHAFT, SHOULDER, 5.0);
+    bar(SHAFT + SHOULDER, x - SHAFT - SHOULDER + END + clamp, SLEEVE);
     if clamp > 0.0 {
-        bar(x + gap, clamp - gap, 7.0);
+        bar(x + GAP, clamp - GAP, 7.0);
     }
-    for rect in plates {
+    for (rect, mass) in rects.into_iter().zip(per_side) {
+        let fill = Some(if look.discs.colours { colour(*mass) } else { Ink::White });
         let stroke = Some((0.8, Ink::Black));
-        out.draw(Item::Shape { rect, stroke, fill: Some(Ink::White), role: Role::Plate });
+        out.draw(Item::Shape { rect, stroke, fill, role: Role::Plate });
     }
-    out.w = x + end + clamp;
+    out.items.extend(masses.items);
     Some(out)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheets::sample::{kg, lb, set};
+
+    fn bar(plates: &[&str]) -> Built {
+        set("5").barbell(plates).load.unwrap()
+    }
+
+    const LOOK: Look<'static> = Look {
+        height: 100.0,
+        width: 300.0,
+        masses: Some((Unit::Kg, Style::regular(8.0))),
+        discs: Discs { sizes: &[], colours: false },
+    };
+
+    fn discs(drawing: &Fragment) -> Vec<(Rect, Ink)> {
+        let disc = |item: &Item| match item {
+            Item::Shape { rect, fill: Some(ink), stroke: Some(_), .. } => Some((*rect, *ink)),
+            _ => None,
+        };
+        drawing.items.iter().filter_map(disc).collect()
+    }
+
+    fn texts(drawing: &Fragment) -> Vec<(Rect, String)> {
+        let text = |item: &Item| match item {
+            Item::Text { text, .. } => Some((item.bounds()?, text.clone())),
+            _ => None,
+        };
+        drawing.items.iter().filter_map(text).collect()
+    }
+
+    /// 450 mm: the competition rules of weightlifting [S2]; 230 and 160 mm from memory [M];
+    /// thicknesses: common practice, no source.
+    #[test]
+    fn discs_are_to_scale_heaviest_inside() {
+        let drawing = draw(&bar(&["20", "5", "1.25"]), &LOOK).unwrap();
+        let discs: Vec<Rect> = discs(&drawing).into_iter().map(|(rect, _)| rect).collect();
+        let scale = discs[0].h / 450.0;
+        for (disc, (across, thick)) in
+            discs.iter().zip([(450.0, 38.0), (230.0, 22.0), (160.0, 14.0)])
+        {
+            assert!(
+                (disc.h - across * scale).abs() < 0.01 && (disc.w - thick * scale).abs() < 0.01
+            );
+        }
+        assert!(discs.windows(2).all(|pair| pair[0].right() < pair[1].x));
+        // A gym's own sizes stand over the usual ones.
+        let size = PlateSize { mass: kg("5"), diameter_mm: 450, thickness_mm: 26 };
+        let drawing =
+            draw(&bar(&["5"]), &Look { discs: Discs { sizes: &[size], colours: false }, ..LOOK })
+                .unwrap();
+        assert!((discs_of(&drawing)[0].w - 26.0 * scale).abs() < 0.01);
+    }
+
+    fn discs_of(drawing: &Fragment) -> Vec<Rect> {
+        discs(drawing).into_iter().map(|(rect, _)| rect).collect()
+    }
+
+    #[test]
+    fn each_disc_has_its_mass_and_none_overlap() {
+        for plates in [
+            &["25"; 14][..],
+            &["20", "5", "2.5", "1.25"],
+            &["0.5"],
+            &["20", "20", "10", "1.25", "1.25"],
+        ] {
+            let drawing = draw(&bar(plates), &LOOK).unwrap();
+            let found = texts(&drawing);
+            let words: Vec<&str> = found.iter().map(|(_, text)| text.as_str()).collect();
+            if plates.len() > 10 {
+                // More than has room: all discs, no masses.
+                assert!(words.is_empty() && discs(&drawing).len() == plates.len());
+                assert!(drawing.w <= LOOK.width + 0.01);
+                continue;
+            }
+            assert_eq!(words, plates);
+            for pair in found.windows(2) {
+                assert!(pair[0].0.right() + 2.0 < pair[1].0.x, "{plates:?}: {found:?}");
+            }
+            for (rect, text) in &found {
+                assert!(rect.x >= 0.0 && rect.right() <= drawing.w + 0.01, "{text} of {plates:?}");
+                assert!(rect.bottom() <= LOOK.height, "{text}: {rect:?}");
+                assert!(
+                    discs_of(&drawing)
+                        .iter()
+                        .all(|disc| { disc.right() < rect.x || rect.right() < disc.x })
+                );
+            }
+        }
+    }
+
+    /// The federation's table of colours [S2].
+    #[test]
+    fn colours_are_those_of_the_competition_rules() {
+        let look = Look { discs: Discs { colours: true, ..LOOK.discs }, ..LOOK };
+        let inks = |built: &Built| -> Vec<Ink> {
+            discs(&draw(built, &look).unwrap()).into_iter().map(|(_, ink)| ink).collect()
+        };
+        let all = ["25", "20", "15", "10", "5", "2.5", "2", "1.5", "1", "0.5", "1.25"];
+        let [red, blue, yellow] = [Ink::Red, Ink::Blue, Ink::Yellow];
+        let [green, white] = [Ink::Green, Ink::White];
+        let ten = [red, blue, yellow, green, white].repeat(2);
+        assert_eq!(inks(&bar(&all)), [ten, vec![white]].concat());
+        let pounds = set("5").bar(lb("45"), vec![lb("45"), lb("25")]).load.unwrap();
+        assert_eq!(inks(&pounds), [white, white]);
+    }
+
+    #[test]
+    fn only_a_loaded_bar_is_drawn() {
+        assert!(draw(&bar(&[]), &LOOK).is_none());
+        assert!(draw(&set("5").body("10").load.unwrap(), &LOOK).is_none());
+    }
 }

@@ -290,6 +290,7 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
         gym: Some("Boathouse".to_owned()),
         unit: Unit::Kg,
         also_unit: None,
+        plate_sizes: Vec::new(),
         body_mass: Some(kg("68")),
         rack: Some("1".to_owned()),
         level: None,

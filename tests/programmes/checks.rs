@@ -448,3 +448,32 @@ fn squad() {
     assert_eq!([limits(1, "Late"), limits(1, "Some time"), limits(2, "Late")], [2, 2, 1]);
     assert_eq!(limits(2, "Some time"), 1);
 }
+
+/// Rubber discs of 130 mm: three fit on the 415 mm of a 20 kg bar's sleeve, where iron ones of the
+/// usual thickness would be nine. Computed by hand.
+#[test]
+fn plates_are_as_thick_as_the_gym_says() {
+    let text = |size: &str| {
+        format!(
+            "gym Shed\n  bar: 20 kg\n  plates: 25 kg\n{size}\nathlete Robin Vale\n  gym: Shed\n\n\
+             programme Thick\n  weeks: 1\n\nday One\n  A Deadlift: 1 x 5 @ 500 kg\n"
+        )
+    };
+    let planned = |size: &str| {
+        let loader = setwright::source::MemoryLoader::new();
+        let project = setwright::resolve::Project::from_text(&loader, "t.sets", text(size));
+        let choice = setwright::compile::Choice::default();
+        let plan = setwright::compile::compile(project, &choice).unwrap().plan.unwrap();
+        let sizes: Vec<(u32, u32)> = plan.athletes[0]
+            .plate_sizes
+            .iter()
+            .map(|size| (size.diameter_mm, size.thickness_mm))
+            .collect();
+        (
+            line(&plan, "Robin Vale", 1, "One", "A").sets.last().unwrap().plates_per_side().len(),
+            sizes,
+        )
+    };
+    assert_eq!(planned("  plate 25 kg: 450 x 130 mm\n"), (3, vec![(450, 130)]));
+    assert_eq!(planned(""), (9, Vec::new()));
+}

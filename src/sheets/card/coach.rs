@@ -44,18 +44,19 @@ fn entry(exercise: &PlannedExercise, words: &Wording, m: &Metrics) -> Option<Blo
         return None;
     }
     let strong = Style::strong(m.small.size);
-    let letter = plain(&exercise.order.to_string(), strong, m.indent(), Align::Left);
-    let mut name = plain(&exercise.name, strong, m.body(), Align::Left).into_iter();
+    let (x, room) = m.lettered();
+    let letter = plain(&exercise.order.to_string(), strong, x, Align::Left);
+    let mut name = plain(&exercise.name, strong, room, Align::Left).into_iter();
     let first = name.next().unwrap_or_default();
     let read = format!("{} {}", exercise.order, inked(&first).1);
     let mut head = Fragment::default();
     head.put(stack(letter, 0.0), m.bracket, 0.0);
-    head.put(first, m.indent(), 0.0);
+    head.put(first, x, 0.0);
     let mut lines = vec![head.told(read)];
-    lines.extend(name.map(|line| line.padded(m.indent(), 0.0, 0.0, 0.0)));
+    lines.extend(name.map(|line| line.padded(x, 0.0, 0.0, 0.0)));
     for (label, text) in &texts {
-        let text = paragraph(&[(label.as_str(), text.clone())], m.body(), m);
-        lines.extend(text.into_iter().map(|line| line.padded(m.indent(), 0.0, 0.0, 0.0)));
+        let text = paragraph(&[(label.as_str(), text.clone())], room, m);
+        lines.extend(text.into_iter().map(|line| line.padded(x, 0.0, 0.0, 0.0)));
     }
     let rows = lines.into_iter().enumerate();
     let rows = rows.map(|(at, line)| Row::new(if at == 0 { m.gap + 1.0 } else { 0.0 }, line));

@@ -5,11 +5,12 @@ use crate::quantity::Duration;
 use crate::sheets::layout::{
     Align, Block, Fragment, Ink, Item, Row, Style, count, line, stack, width,
 };
+use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::Wording;
 
 use super::metrics::Metrics;
-use super::parts::{inked, labelled, packed, plain, sentences, spoken};
+use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
 use super::work::{Boxes, Column, Work};
 
@@ -29,6 +30,8 @@ pub struct Setting<'a> {
     pub metrics: &'a Metrics,
     /// The words.
     pub wording: &'a Wording,
+    /// How plates look.
+    pub discs: Discs<'a>,
     /// Which boxes it gets.
     pub boxes: Boxes,
     /// The rest that is told once for the group.
@@ -47,6 +50,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
         metrics: m,
         wording: setting.wording,
         runs: &runs,
+        discs: setting.discs,
         boxes: setting.boxes,
         rest_told: setting.rest_told,
     };
@@ -86,8 +90,9 @@ impl Parts<'_> {
         let read: Vec<String> = name.iter().map(|line| inked(line).1).collect();
         let read = read.join(" ");
         let aside = self.column.aside.as_ref();
-        let label = aside.map(spoken).unwrap_or_default();
-        let words = [&order, read.trim(), &self.column.reads, &label];
+        let label = aside.map(|told| told.reads.as_str()).unwrap_or_default();
+        let target = self.column.first.as_ref().map(|told| told.reads.as_str());
+        let words = [&order, read.trim(), target.unwrap_or_default(), label];
         let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
         let mut out = Fragment::space(m.content(), m.name.leading());
         out.draw(Item::Tells(words.join(" ")));
@@ -97,10 +102,10 @@ impl Parts<'_> {
         let letter = line(&order, style);
         let rise = m.name.baseline() - style.baseline();
         // The letter may rise above the row, into the space between exercises.
-        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.bracket, rise)));
+        out.items.extend(letter.items.into_iter().map(|item| item.moved(m.letter_x(), rise)));
         if let Some(aside) = aside {
-            let (x, h) = (m.content() - aside.w, out.h);
-            out.put(aside.clone(), x, 0.5);
+            let (x, h) = (m.right_x() + m.right - aside.piece.w, out.h);
+            out.put(aside.piece.clone(), x, 0.5);
             if self.setting.boxes != Boxes::None {
                 // Plates stand beside the small print too.
                 out.h = h;
@@ -115,7 +120,7 @@ impl Parts<'_> {
         let left = left.max(m.name.leading());
         let drop = m.name.baseline() - m.target.baseline();
         let mut right = 0.0;
-        if let Some(first) = self.column.first.clone() {
+        if let Some(first) = self.column.first.clone().map(|told| told.piece) {
             right = drop + first.h;
             // A row is as wide as the card: a line's own width may be more than its text's.
             out.items.extend(first.items.into_iter().map(|item| item.moved(m.right_x(), drop)));
@@ -148,8 +153,10 @@ impl Parts<'_> {
         let (mut out, left, right) = self.heading(name);
         let mut first = stack(self.text(m.left()), 0.0);
         let mut second = Fragment::space(m.right, 0.0);
-        let read: Vec<String> = self.column.below.iter().map(|line| inked(line).1).collect();
-        second.put(stack(self.column.below.clone(), 0.0).told(read.join("; ")), 0.0, 0.0);
+        let below = &self.column.below;
+        let read: Vec<&str> = below.iter().map(|told| told.reads.as_str()).collect();
+        let below = stack(below.iter().map(|told| told.piece.clone()), 0.0);
+        second.put(below.told(read.join("; ")), 0.0, 0.0);
         for (at, row) in self.column.boxes.iter().enumerate() {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
@@ -202,11 +209,13 @@ impl Parts<'_> {
         let top = left + details.h;
         let [next, demo] = self.after();
         let text = self.small_print(&[self.ramp(), next, demo], |line| {
-            let free = top + count(line) * m.small.leading() >= below;
-            if free { m.body() } else { m.left() }
+            if top + count(line) * m.small.leading() >= below { m.body() } else { m.left() }
         });
         out.put(details, m.indent(), left);
-        out.put(stack(text, 0.0), m.indent(), top);
+        for (at, line) in text.into_iter().enumerate() {
+            let y = top + count(at) * m.small.leading();
+            out.put(line, if y >= below { m.wide_x() } else { m.indent() }, y);
+        }
         out.put(column, m.right_x(), right);
         out
     }
@@ -224,13 +233,14 @@ impl Parts<'_> {
         };
         let texts = |texts: &[(&str, String)]| labelled(None, texts, m.small, |_| m.body());
         push(0.0, m.indent(), name.collect());
-        push(0.0, m.indent(), self.text(m.body()));
-        push(m.gap, m.indent(), texts(&[self.ramp()]));
-        push(m.gap, m.right_x(), self.column.below.clone());
+        push(0.0, m.wide_x(), self.text(m.body()));
+        push(m.gap, m.wide_x(), texts(&[self.ramp()]));
+        let below = self.column.below.iter().cloned();
+        push(m.gap, m.right_x(), below.map(|told| told.piece.told(told.reads)).collect());
         for row in &self.column.boxes {
             push(m.box_gap, m.right_x(), vec![row.clone()]);
         }
-        push(m.gap, m.indent(), texts(&self.after()));
+        push(m.gap, m.wide_x(), texts(&self.after()));
         rows
     }
 
@@ -319,7 +329,9 @@ pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
 /// A part of a bracket, with a foot where it ends.
 fn bracket(piece: &mut Fragment, top: (bool, f32), bottom: (bool, f32)) {
     let (x, weight, ink) = (1.1, 2.2, Ink::Black);
-    piece.draw(Item::Line { from: (x, top.1), to: (x, bottom.1), weight, ink });
+    // Parts overlap a little, so that no dots show between them on a screen.
+    let begins = if top.0 { top.1 } else { top.1 - 0.5 };
+    piece.draw(Item::Line { from: (x, begins), to: (x, bottom.1), weight, ink });
     for (ends, y) in [top, bottom] {
         if ends {
             piece.draw(Item::Line { from: (0.0, y), to: (6.0, y), weight, ink });

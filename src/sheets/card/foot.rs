@@ -19,7 +19,8 @@ pub fn log_height(m: &Metrics) -> f32 {
 /// The most height that they take.
 #[must_use]
 pub fn most_log(m: &Metrics) -> f32 {
-    m.box_h * (1.0 + MOST_NOTES) + m.box_gap + 1.0
+    let rows = if m.log_rows > 2 { 2.0 } else { 1.0 };
+    m.box_h * (rows + MOST_NOTES) + rows * (m.box_gap + 1.0)
 }
 
 /// Boxes for the session: body mass, effort, sleep, pain; and notes, at their right or below them
@@ -29,13 +30,21 @@ pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
     let gap = m.box_gap + 1.0;
     let body = format!("{}, {unit}", capital(labels.body_mass));
     let texts = [&body, labels.session_rpe, labels.sleep, labels.pain, labels.notes];
-    let row = |shares: &[f32], h: f32| {
+    let some = |texts: &[&str], shares: &[f32], h: f32| {
         let wide = m.content() - gap * count(shares.len().saturating_sub(1));
         let boxes = shares.iter().zip(texts);
-        let labels: Vec<&str> = texts.into_iter().take(shares.len()).collect();
+        let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
         beside(boxes.map(|(share, label)| write_in(m, wide * share, h, label)), gap)
             .told(labels.join(" · "))
     };
+    let row = |shares: &[f32], h: f32| some(&texts, shares, h);
+    if m.log_rows > 2 {
+        let [body, effort, sleep, pain, notes] = texts;
+        let first = some(&[body, effort], &[0.5, 0.5], m.box_h);
+        let second = some(&[sleep, pain], &[0.36, 0.64], m.box_h);
+        let rest = (room - 2.0 * (m.box_h + gap)).clamp(m.box_h, m.box_h * MOST_NOTES);
+        return stack([first, second, write_in(m, m.content(), rest, notes)], gap);
+    }
     if room < 2.0 * m.box_h + gap {
         return row(&[0.16, 0.14, 0.11, 0.22, 0.37], room.max(m.box_h));
     }

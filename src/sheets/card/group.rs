@@ -6,10 +6,11 @@ use crate::sheets::labels::fill;
 use crate::sheets::layout::{
     Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines, stack,
 };
+use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
 
 use super::exercise::{Setting, Tie, block, tied};
-use super::metrics::{LEAST_BOX, Metrics};
+use super::metrics::Metrics;
 use super::parts::{spoken, write_in};
 use super::work::Boxes;
 
@@ -96,12 +97,14 @@ pub fn blocks(
     members: &[&PlannedExercise],
     m: &Metrics,
     words: &Wording,
+    discs: Discs<'_>,
 ) -> Vec<Block> {
     let told = group.and_then(|group| how(group, members, words).map(|how| (group, how)));
     let Some((group, how)) = told else {
         let setting = Setting {
             metrics: m,
             wording: words,
+            discs,
             boxes: Boxes::PerSet,
             rest_told: None,
             tie: None,
@@ -122,7 +125,7 @@ pub fn blocks(
     for (at, member) in members.iter().enumerate() {
         let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
-        let setting = Setting { metrics: m, wording: words, boxes, rest_told, tie };
+        let setting = Setting { metrics: m, wording: words, discs, boxes, rest_told, tie };
         let mut block = block(member, setting).keeping();
         if at == 0 {
             // How they are done never stands alone at the foot of a page.
@@ -165,7 +168,7 @@ fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
 
 /// Boxes to count rounds or intervals in.
 fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
-    let side = m.box_h.min(LEAST_BOX + 2.0);
+    let side = m.tally;
     let (number, partial) = match &group.how {
         GroupKind::Every { interval, length, .. } => (intervals(*interval, *length), false),
         GroupKind::RoundsIn { .. } => (0, true),
@@ -185,7 +188,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
             rows.push(Row::new(before, Fragment::space(m.content(), side)));
         }
         if let Some(row) = rows.last_mut() {
-            let x = m.indent() + count(column) * (side + gap);
+            let x = if partial { m.indent() } else { m.wide_x() } + count(column) * (side + gap);
             row.piece.put(tally_box(side, &(at + 1).to_string(), m), x, 0.0);
         }
     }
@@ -197,7 +200,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
         let (x, w) = (m.right_x(), m.sets * 0.6);
         row.piece.put(write_in(m, w, side, words.labels.rounds_done), x, 0.0);
         let x = x + w + gap;
-        let w = m.content() - x;
+        let w = m.right_x() + m.right - x;
         row.piece.put(write_in(m, w, side, words.labels.extra_reps), x, 0.0);
     }
     tied(&mut rows, Tie { first: false, last: true }, m);

@@ -3,12 +3,12 @@
 use crate::plan::Built;
 use crate::quantity::Mass;
 use crate::sheets::layout::{Fragment, stack};
-use crate::sheets::plates::{Scale, sleeve};
+use crate::sheets::plates::{Look, draw};
 use crate::sheets::runs::Run;
 
-use super::parts::{inked, write_in};
+use super::parts::inked;
 use super::target::{Target, own_details};
-use super::work::{Boxes, CLEAR, Column, LEAST_DRAWING, Work};
+use super::work::{Boxes, CLEAR, Column, LEAST_DRAWING, Told, Work};
 
 /// The lines of one run.
 struct Listing<'a> {
@@ -43,34 +43,40 @@ impl Work<'_> {
             .iter()
             .filter(|listing| room(listing) >= LEAST_DRAWING)
             .find(|listing| most.is_some() && listing.bar.map(|bar| bar.mass) == most);
-        let scale = heaviest.map(|listing| Scale {
-            height: listing.height().min(26.0),
-            width: room(listing).min(m.box_w(2)),
-        });
-        let drawn = |listing: &Listing<'_>| {
-            let scale = scale.filter(|scale| listing.height() + 0.1 >= scale.height)?;
-            sleeve(listing.bar?, scale).filter(|drawing| drawing.w <= room(listing))
+        let look = heaviest.map(|listing| self.look(listing.height(), room(listing)));
+        let drawn = |listing: &Listing<'_>, look: Option<Look<'_>>| {
+            let look = look.filter(|look| listing.height() + 0.1 >= look.height)?;
+            draw(listing.bar?, &look).filter(|drawing| drawing.w <= room(listing))
         };
-        let drawings: Vec<Option<Fragment>> = listings.iter().map(drawn).collect();
+        let drawn = |look| -> Vec<Option<Fragment>> {
+            listings.iter().map(|listing| drawn(listing, look)).collect()
+        };
+        // Masses stand beside the discs of all bars or of none, so that bars can be compared.
+        let bare = drawn(look.map(|look| Look { masses: None, ..look }));
+        let told = drawn(look);
+        let says = |drawing: &Option<Fragment>| {
+            drawing.as_ref().is_some_and(|drawing| !inked(drawing).1.is_empty())
+        };
+        let all = bare.iter().zip(&told).all(|(bare, told)| bare.is_none() || says(told));
+        let drawings = if all { told } else { bare };
         // Bars begin at one place, whatever they bear.
         let widest = drawings.iter().flatten().map(|drawing| drawing.w).fold(0.0, f32::max);
-        let mut lines: Vec<Fragment> = Vec::new();
+        let mut lines: Vec<Told> = Vec::new();
         for (listing, drawing) in listings.into_iter().zip(drawings) {
             match drawing {
                 // What is drawn beside several lines holds them together.
                 Some(drawing) => {
-                    let mut all = stack(listing.lines, 0.0);
-                    all.put(drawing, (m.right - widest).max(listing.reach + CLEAR), 0.5);
+                    let mut all = Told::new(stack(listing.lines, 0.0));
+                    all.piece.put(drawing, (m.right - widest).max(listing.reach + CLEAR), 0.5);
                     lines.push(all);
                 }
-                None => lines.extend(listing.lines),
+                None => lines.extend(listing.lines.into_iter().map(Told::new)),
             }
         }
-        let aside = self.beside().then(|| write_in(m, m.rpe, m.box_h, self.wording.labels.rpe));
+        let aside = self.beside().then(|| self.rpe_box());
         let mut lines = lines.into_iter();
         let first = lines.next();
-        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
-        Column { first, reads, below: lines.collect(), aside, bare: true, ..Column::default() }
+        Column { first, below: lines.collect(), aside, bare: true, ..Column::default() }
     }
 
     /// The lines of each run. Small print makes way below for the plates of the heaviest; for those

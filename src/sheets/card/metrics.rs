@@ -1,5 +1,6 @@
 //! The card's measures, for one paper and one density.
 
+use crate::sheets::CardOptions;
 use crate::sheets::layout::{Style, count};
 use crate::sheets::paper::Paper;
 
@@ -66,6 +67,12 @@ pub struct Metrics {
     /// Whether small print makes way for the plates of every set that differs, not only for those
     /// of the heaviest.
     pub every_bar: bool,
+    /// The most height of a drawing of plates.
+    pub most_drawing: f32,
+    /// Whether the boxes stand left of the text, where a left hand does not cover it.
+    pub left_handed: bool,
+    /// The side of a box to tick.
+    pub tally: f32,
     /// The space between exercises.
     pub between: f32,
     /// The space between lines of different kinds.
@@ -88,15 +95,56 @@ pub struct Metrics {
     pub tiny: Style,
 }
 
+/// How much bigger large print is. Its smallest type is 10 pt; what is read between sets is 17 to
+/// 24 pt.
+const LARGE: f32 = 1.5;
+
 /// A box that a pen can use is at least 6.5 mm high.
 pub const LEAST_BOX: f32 = 6.5 * 72.0 / 25.4;
 /// And at least 9 mm wide.
 pub const LEAST_WIDTH: f32 = 9.0 * 72.0 / 25.4;
 
 impl Metrics {
-    /// For a paper and a density.
+    /// For a card and a density.
     #[must_use]
-    pub fn new(paper: Paper, density: Density) -> Self {
+    pub fn new(options: &CardOptions, density: Density) -> Self {
+        let paper = options.card();
+        let usual = Self::usual(paper, density);
+        let sized = if options.large_print { usual.large(paper) } else { usual };
+        Self { left_handed: options.left_handed, ..sized }
+    }
+
+    /// The same in type half as big again, with boxes to match.
+    fn large(self, paper: Paper) -> Self {
+        let style = |style: Style| Style { size: style.size * LARGE, ..style };
+        let (right, rpe) = match paper {
+            Paper::A5 | Paper::HalfLetter => (178.0, 37.0),
+            Paper::A4 | Paper::Letter => (246.0, 46.0),
+        };
+        Self {
+            gutter: (self.gutter - 3.5) * LARGE + 3.5,
+            right,
+            rpe,
+            sets: right - rpe - 4.4,
+            box_h: self.box_h * 1.3,
+            tally: self.tally * 1.3,
+            log_rows: 3,
+            most_drawing: self.most_drawing * LARGE,
+            between: self.between * 1.3,
+            gap: self.gap * 1.3,
+            title: style(self.title),
+            day: style(self.day),
+            letter: style(self.letter),
+            name: style(self.name),
+            target: style(self.target),
+            meta: style(self.meta),
+            small: style(self.small),
+            tiny: style(self.tiny),
+            ..self
+        }
+    }
+
+    fn usual(paper: Paper, density: Density) -> Self {
         let (page_w, page_h) = paper.points();
         // Bigger paper is held farther away: a little larger type, wider boxes.
         let (larger, right, side, head) = match paper {
@@ -140,6 +188,9 @@ impl Metrics {
             box_h: box_h * scale.min(1.12),
             log_rows: if roomy { 2 } else { 1 },
             every_bar: roomy,
+            most_drawing: 26.0 * scale,
+            left_handed: false,
+            tally: (box_h * scale.min(1.12)).min(LEAST_BOX + 2.0),
             wraps: density == Density::Wrapped,
             between: between * scale,
             gap: gap * scale,
@@ -160,28 +211,47 @@ impl Metrics {
         self.page_w - 2.0 * self.side
     }
 
-    /// The width right of the order letters.
+    /// Where text stands beside a letter at the left edge, whichever hand writes, and its width.
     #[must_use]
-    pub fn body(&self) -> f32 {
-        self.content() - self.indent()
+    pub fn lettered(&self) -> (f32, f32) {
+        let x = self.bracket + self.gutter;
+        (x, self.content() - x)
     }
 
-    /// Where an exercise's own column begins.
+    /// The width of text and boxes together.
+    #[must_use]
+    pub fn body(&self) -> f32 {
+        self.content() - self.wide_x()
+    }
+
+    /// Where an exercise's letter stands.
+    #[must_use]
+    pub fn letter_x(&self) -> f32 {
+        if self.left_handed { self.bracket + self.right + self.alley } else { self.bracket }
+    }
+
+    /// Where an exercise's text begins.
     #[must_use]
     pub fn indent(&self) -> f32 {
-        self.bracket + self.gutter
+        self.letter_x() + self.gutter
+    }
+
+    /// Where text and lines begin that take the width of text and boxes together.
+    #[must_use]
+    pub fn wide_x(&self) -> f32 {
+        if self.left_handed { self.bracket } else { self.indent() }
     }
 
     /// The width of an exercise's text, left of its targets and boxes.
     #[must_use]
     pub fn left(&self) -> f32 {
-        self.body() - self.alley - self.right
+        self.content() - self.bracket - self.gutter - self.alley - self.right
     }
 
     /// Where targets and boxes begin.
     #[must_use]
     pub fn right_x(&self) -> f32 {
-        self.content() - self.right
+        if self.left_handed { self.bracket } else { self.content() - self.right }
     }
 
     /// The space between the exercises and the session's own boxes.
@@ -212,14 +282,22 @@ mod tests {
     fn boxes_are_big_enough_for_a_pen_on_every_paper() {
         for (_, paper) in Paper::ALL {
             for density in Density::ALL {
-                let metrics = Metrics::new(paper, density);
-                assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
-                assert!(metrics.rpe >= LEAST_WIDTH, "{paper}: {}", metrics.rpe);
-                // The five sets that are so common share a row.
-                assert!(metrics.most_boxes(LEAST_WIDTH) >= 5, "{paper}: {}", metrics.box_w(5));
-                assert!(metrics.name.size >= 11.0 && metrics.target.size >= 11.0);
-                assert!(metrics.small.size >= 7.0 && metrics.tiny.size >= 7.0);
-                assert!(metrics.left() >= 150.0, "{paper}: {}", metrics.left());
+                for (large_print, left_handed) in
+                    [(false, false), (false, true), (true, false), (true, true)]
+                {
+                    let options =
+                        CardOptions { paper, large_print, left_handed, ..CardOptions::default() };
+                    let metrics = Metrics::new(&options, density);
+                    assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
+                    assert!(metrics.rpe >= LEAST_WIDTH, "{paper}: {}", metrics.rpe);
+                    // The five sets that are so common share a row.
+                    assert!(metrics.most_boxes(LEAST_WIDTH) >= 5, "{paper}: {}", metrics.box_w(5));
+                    let more = if large_print { LARGE } else { 1.0 };
+                    assert!(metrics.name.size >= 11.0 * more && metrics.target.size >= 11.0 * more);
+                    assert!(metrics.small.size >= 7.0 * more && metrics.tiny.size >= 7.0 * more);
+                    let least = if large_print { 120.0 } else { 150.0 };
+                    assert!(metrics.left() >= least, "{paper}: {}", metrics.left());
+                }
             }
         }
     }

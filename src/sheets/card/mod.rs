@@ -1,6 +1,7 @@
 //! The session card: one session a page, or more pages where one cannot hold it.
 
 mod coach;
+mod demo;
 mod exercise;
 mod foot;
 mod group;
@@ -22,6 +23,7 @@ use super::layout::{
     Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
 use super::pdf::Bookmark;
+use super::plates::Discs;
 use super::wording::{PRINTED, Wording};
 use super::{CardCopy, CardOptions};
 use metrics::{Density, Metrics};
@@ -72,7 +74,7 @@ fn session_pages(
 ) -> Vec<Page> {
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
-        let metrics = Metrics::new(options.paper, density);
+        let metrics = Metrics::new(options, density);
         let card = Card { plan, athlete, session, options, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
@@ -257,16 +259,18 @@ impl Card<'_> {
         if !lines.is_empty() {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
+        let discs = Discs { sizes: &self.athlete.plate_sizes, colours: self.options.plate_colours };
         let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
         for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
             let letter = members.first().map(|member| member.order.letter);
             let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
-            let blocks = group::blocks(group, members, m, &words);
+            let blocks = group::blocks(group, members, m, &words, discs);
             if !out.is_empty() {
                 out.push(separator(m));
             }
             out.extend(blocks);
         }
+        out.extend(demo::block(&exercises, m, labels));
         if let Some(after) = &self.session.after {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
@@ -322,7 +326,7 @@ const SPACE: f32 = 5.0;
 fn separator(m: &Metrics) -> Block {
     let mut line = Fragment::space(m.content(), 0.4);
     line.draw(Item::Line {
-        from: (m.indent(), 0.2),
+        from: (m.wide_x(), 0.2),
         to: (m.content(), 0.2),
         weight: 0.4,
         ink: Ink::Faint,

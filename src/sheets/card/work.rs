@@ -2,7 +2,7 @@
 
 use crate::quantity::Duration;
 use crate::sheets::layout::{Align, Fragment, count, line, width};
-use crate::sheets::plates::{Scale, sleeve};
+use crate::sheets::plates::{Discs, Look, draw};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
@@ -30,6 +30,8 @@ pub struct Work<'a> {
     pub wording: &'a Wording,
     /// The runs of identical sets.
     pub runs: &'a [Run<'a>],
+    /// How plates look.
+    pub discs: Discs<'a>,
     /// Which boxes they get.
     pub boxes: Boxes,
     /// The rest that is told once for the group.
@@ -40,17 +42,32 @@ pub struct Work<'a> {
 #[derive(Clone, Debug, Default)]
 pub struct Column {
     /// The first line of the target: level with the name.
-    pub first: Option<Fragment>,
-    /// That line, to be read.
-    pub reads: String,
+    pub first: Option<Told>,
     /// Further lines of the target, and its small print.
-    pub below: Vec<Fragment>,
+    pub below: Vec<Told>,
     /// Rows of boxes.
     pub boxes: Vec<Fragment>,
     /// What stands at the right of the target, level with its first line: the plates, or a box.
-    pub aside: Option<Fragment>,
+    pub aside: Option<Told>,
     /// The small print does not say what the sets are done with.
     pub bare: bool,
+}
+
+/// A piece, and how it reads: a drawing of plates is not read out, as the text beside it lists them.
+#[derive(Clone, Debug, Default)]
+pub struct Told {
+    /// The piece.
+    pub piece: Fragment,
+    /// Its words.
+    pub reads: String,
+}
+
+impl Told {
+    /// A piece that reads as its texts.
+    pub fn new(piece: Fragment) -> Self {
+        let reads = inked(&piece).1;
+        Self { piece, reads }
+    }
 }
 
 /// A box that is halved for two sides is at least as wide.
@@ -84,6 +101,12 @@ impl Work<'_> {
         self.boxes == Boxes::None && self.pens().is_empty()
     }
 
+    /// The RPE box, where it stands beside the target.
+    pub(super) fn rpe_box(&self) -> Told {
+        let m = self.metrics;
+        Told::new(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
+    }
+
     /// The width of the target: without rows of boxes, the RPE box stands beside it.
     pub(super) fn target_w(&self) -> f32 {
         let m = self.metrics;
@@ -99,7 +122,6 @@ impl Work<'_> {
 
     /// All sets alike: one target.
     fn alike(&self, mut target: Target, run: &Run<'_>) -> Column {
-        let m = self.metrics;
         target.end_with(shared_details(self.wording, self.runs, self.rest_told).1);
         let max = self.target_w();
         // Where plates are drawn, small print stands below, so that both have room.
@@ -108,12 +130,14 @@ impl Work<'_> {
         let first = lines.next();
         let below: Vec<Fragment> = lines.collect();
         let aside = if self.beside() {
-            Some(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
+            Some(self.rpe_box())
         } else {
-            self.drawing(run, first.as_ref(), &below)
+            let drawing = self.drawing(run, first.as_ref(), &below);
+            drawing.map(|piece| Told { piece, reads: String::new() })
         };
-        let reads = first.as_ref().map(inked).map(|(_, text)| text).unwrap_or_default();
-        Column { first, reads, below, aside, ..Column::default() }
+        let first = first.map(Told::new);
+        let below = below.into_iter().map(Told::new).collect();
+        Column { first, below, aside, ..Column::default() }
     }
 
     /// The plates, as high as the lines that leave them room.
@@ -135,8 +159,16 @@ impl Work<'_> {
             if room < LEAST_DRAWING {
                 return None;
             }
-            sleeve(load, Scale { height: height.min(26.0), width: room.min(m.box_w(2)) })
+            draw(load, &self.look(height, room))
         })
+    }
+
+    /// How plates are drawn in this room.
+    pub(super) fn look(&self, height: f32, room: f32) -> Look<'_> {
+        let m = self.metrics;
+        let masses = Some((self.wording.unit, m.tiny));
+        let (height, width) = (height.min(m.most_drawing), room.min(m.box_w(2)));
+        Look { height, width, masses, discs: self.discs }
     }
 
     /// A target's lines: its small print beside it where it may be and fits, else below.

@@ -49,6 +49,15 @@ pub enum Ink {
     Faint,
     /// Paper, on black.
     White,
+    /// Competition plates of 25 kg. Colours are for grounds only: text stands beside them, and
+    /// nothing is told by a colour alone.
+    Red,
+    /// Competition plates of 20 kg.
+    Blue,
+    /// Competition plates of 15 kg.
+    Yellow,
+    /// Competition plates of 10 kg.
+    Green,
 }
 
 impl Ink {
@@ -60,7 +69,30 @@ impl Ink {
             Ink::Soft => 0.27,
             Ink::Faint => 0.55,
             Ink::White => 1.0,
+            // The lightness of a colour on a black-and-white printer (ITU-R BT.601 luma).
+            Ink::Red | Ink::Blue | Ink::Yellow | Ink::Green => {
+                let [red, green, blue] = self.rgb();
+                0.299 * red + 0.587 * green + 0.114 * blue
+            }
         }
+    }
+
+    /// Red, green and blue, each from 0 to 1.
+    #[must_use]
+    pub fn rgb(self) -> [f32; 3] {
+        match self {
+            Ink::Red => [0.85, 0.12, 0.12],
+            Ink::Blue => [0.16, 0.42, 0.85],
+            Ink::Yellow => [0.98, 0.82, 0.10],
+            Ink::Green => [0.10, 0.58, 0.25],
+            Ink::Black | Ink::Soft | Ink::Faint | Ink::White => [self.level(); 3],
+        }
+    }
+
+    /// Whether it is neither black, white nor between.
+    #[must_use]
+    pub fn is_colour(self) -> bool {
+        matches!(self, Ink::Red | Ink::Blue | Ink::Yellow | Ink::Green)
     }
 }
 
@@ -176,6 +208,20 @@ pub enum Item {
         /// What it is for.
         role: Role,
     },
+    /// Rectangles that are filled as one: no seam shows where they touch.
+    Mosaic {
+        /// Where.
+        rects: Vec<Rect>,
+        /// How dark.
+        ink: Ink,
+    },
+    /// A place that opens a link, where the back end can. Nothing is drawn.
+    Link {
+        /// Where.
+        rect: Rect,
+        /// The link, in ASCII.
+        to: String,
+    },
     /// A filled circle.
     Disc {
         /// Its middle.
@@ -202,7 +248,7 @@ impl Item {
                 *x += dx;
                 *y += dy;
             }
-            Item::Missing { rect, .. } | Item::Shape { rect, .. } => {
+            Item::Missing { rect, .. } | Item::Shape { rect, .. } | Item::Link { rect, .. } => {
                 rect.x += dx;
                 rect.y += dy;
             }
@@ -211,6 +257,12 @@ impl Item {
                 *to = (to.0 + dx, to.1 + dy);
             }
             Item::Tells(_) | Item::Told => {}
+            Item::Mosaic { rects, .. } => {
+                for rect in rects {
+                    rect.x += dx;
+                    rect.y += dy;
+                }
+            }
             Item::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
         }
         self
@@ -221,11 +273,19 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
         Some(match self {
-            Item::Tells(_) | Item::Told => return None,
+            Item::Tells(_) | Item::Told | Item::Link { .. } => return None,
             Item::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
             Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
+            Item::Mosaic { rects, .. } => {
+                let first = rects.first()?;
+                rects.iter().fold(*first, |all, rect| {
+                    let (x, y) = (all.x.min(rect.x), all.y.min(rect.y));
+                    let right = all.right().max(rect.right());
+                    Rect::new(x, y, right - x, all.bottom().max(rect.bottom()) - y)
+                })
+            }
             Item::Line { from, to, .. } => Rect::new(
                 from.0.min(to.0),
                 from.1.min(to.1),
@@ -249,4 +309,27 @@ pub struct Page {
     pub height: f32,
     /// What stands on it, in reading order.
     pub items: Vec<Item>,
+}
+
+impl Page {
+    /// What the page says, in reading order: a line for each run of text, and for what is told as
+    /// one.
+    #[must_use]
+    pub fn reads(&self) -> String {
+        let mut out: Vec<String> = Vec::new();
+        let mut told = false;
+        for item in &self.items {
+            match item {
+                Item::Tells(words) => {
+                    told = true;
+                    out.push(words.clone());
+                }
+                Item::Told => told = false,
+                Item::Text { text, .. } if !told => out.push(text.clone()),
+                Item::Missing { character, .. } if !told => out.push(character.to_string()),
+                _ => {}
+            }
+        }
+        out.join("\n").replace('\u{a0}', " ")
+    }
 }

@@ -140,6 +140,21 @@ impl fmt::Display for StockItem {
     }
 }
 
+/// How big a plate of the gym is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PlateSize {
+    /// Across, in millimetres.
+    pub diameter_mm: u32,
+    /// Along the sleeve, in millimetres.
+    pub thickness_mm: u32,
+}
+
+impl fmt::Display for PlateSize {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} x {} mm", self.diameter_mm, self.thickness_mm)
+    }
+}
+
 /// A band of the gym.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Band {

@@ -15,7 +15,7 @@ mod show;
 pub use advice::{AdviceChange, AdviceText};
 pub use catalogue::{
     Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare,
-    StockItem,
+    PlateSize, StockItem,
 };
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
 pub use number::{MassText, Over, Per, StepText, StepUnit, WeekSpan};
@@ -144,6 +144,8 @@ pub enum Value {
     Bars(Vec<BarItem>),
     /// Plates, dumbbells, kettlebells, pins.
     Stock(Vec<Spanned<StockItem>>),
+    /// How big a plate is.
+    PlateSize(PlateSize),
     /// Collars: the mass written, and whether it is that of each.
     Collars(MassText, bool),
     /// Bands.

@@ -140,6 +140,7 @@ fn value_text(value: &Value) -> String {
         Value::RepeatMissed(repeat) => if *repeat { "repeat" } else { "move on" }.to_owned(),
         Value::Bars(bars) => list(bars),
         Value::Stock(items) => stock(items),
+        Value::PlateSize(size) => size.to_string(),
         Value::Collars(mass, each) => format!("{mass}{}", if *each { " each" } else { "" }),
         Value::Bands(bands) => list(bands),
         Value::Max(max) => max.to_string(),

@@ -8,7 +8,7 @@ use crate::quantity::{Decimal, Unit};
 use crate::source::Spanned;
 use crate::syntax::ast::{
     Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare, Name,
-    SignedMass, StockItem, Value,
+    PlateSize, SignedMass, StockItem, Value,
 };
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::Rule;
@@ -67,6 +67,13 @@ pub fn value(build: &mut Build<'_>, rule: Rule, pair: P<'_>) -> Option<Value> {
         Rule::duration_value => Value::Duration(build.duration(parts().next()?)),
         Rule::bars_value => Value::Bars(bars(build, parts())),
         Rule::stock_value => Value::Stock(stock(build, &pair)),
+        Rule::plate_size_value => {
+            let (across, thick) = (parts().next()?, parts().nth(1)?);
+            Value::PlateSize(PlateSize {
+                diameter_mm: build.whole(&across, 1, bounds::PLATE_MM, "diameters in mm"),
+                thickness_mm: build.whole(&thick, 1, bounds::PLATE_MM, "thicknesses in mm"),
+            })
+        }
         Rule::collars_value => {
             let mass = build.mass(parts().next()?);
             Value::Collars(mass, parts().nth(1).is_some())

@@ -1,0 +1,110 @@
+//! QR codes: a link that a phone reads off paper.
+
+use fast_qr::{ECL, QRBuilder};
+
+use super::layout::{Fragment, Ink, Item, Rect, count};
+
+/// The least side of a code, without its quiet zone: 15 mm, in points.
+const LEAST_SIDE: f32 = 15.0 * 72.0 / 25.4;
+/// The least side of a module: 0.4 mm, in points. Phones read smaller ones off a screen, but not off
+/// paper in a gym. Common practice, no source.
+const LEAST_MODULE: f32 = 0.4 * 72.0 / 25.4;
+/// The white space around a code, in modules (ISO/IEC 18004: four).
+const QUIET: u8 = 4;
+/// The most modules on a side: above, a code is no longer something to print on a card.
+const MOST_MODULES: usize = 117;
+
+/// Whether a text is a link that a phone can open.
+#[must_use]
+pub fn is_link(text: &str) -> bool {
+    let text = text.trim();
+    let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
+    rest.is_some_and(|rest| !rest.is_empty() && !rest.contains(char::is_whitespace))
+}
+
+/// The code of a link, with its quiet zone: at least 15 mm wide, readable with up to
+/// 15 % of it smudged (level M). A PDF makes it a link too. `None` for what is no link, and for one so long
+/// that its code would be too fine or too big.
+#[must_use]
+pub fn code(link: &str) -> Option<Fragment> {
+    if !is_link(link) {
+        return None;
+    }
+    let link = uri(link.trim());
+    let code = QRBuilder::new(link.as_str()).ecl(ECL::M).build().ok()?;
+    if code.size > MOST_MODULES {
+        return None;
+    }
+    let modules = count(code.size);
+    // In tenths of a point, as the PDF has them, so that all modules are alike.
+    let module = ((LEAST_SIDE / modules).max(LEAST_MODULE) * 10.0).ceil() / 10.0;
+    let quiet = f32::from(QUIET) * module;
+    let side = modules * module + 2.0 * quiet;
+    let mut out = Fragment::space(side, side);
+    out.draw(Item::Link { rect: Rect::new(0.0, 0.0, side, side), to: link });
+    let mut rects = Vec::new();
+    for (y, row) in code.data.chunks(code.size.max(1)).take(code.size).enumerate() {
+        let row: Vec<bool> = row.iter().map(|module| module.value()).collect();
+        // Modules beside each other are one rectangle.
+        let mut x = 0;
+        for run in row.chunk_by(|a, b| a == b) {
+            if run.first() == Some(&true) {
+                let place = |at: usize| quiet + count(at) * module;
+                let rect = Rect::new(place(x), place(y), count(run.len()) * module, module);
+                rects.push(rect);
+            }
+            x += run.len();
+        }
+    }
+    out.draw(Item::Mosaic { rects, ink: Ink::Black });
+    Some(out)
+}
+
+/// A link in ASCII: other bytes are escaped (RFC 3986, 2.1).
+fn uri(link: &str) -> String {
+    let byte = |byte: u8| match byte {
+        b'!'..=b'~' => char::from(byte).to_string(),
+        _ => format!("%{byte:02X}"),
+    };
+    link.bytes().map(byte).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_big_enough_and_quiet_around() {
+        let mm = |points: f32| points * 25.4 / 72.0;
+        for length in [1, 20, 80, 300, 600] {
+            let link = format!("https://example.org/{}", "x".repeat(length));
+            let code = code(&link).unwrap();
+            let Some(Item::Mosaic { rects, .. }) = code.items.last() else { panic!("no code") };
+            let left = rects.iter().map(|r| r.x).fold(f32::MAX, f32::min);
+            let right = rects.iter().map(Rect::right).fold(0.0, f32::max);
+            assert!(mm(right - left) >= 15.0, "{length}: {}", mm(right - left));
+            assert!(mm(code.w) < 60.0, "{length}: {}", mm(code.w));
+            let module = rects[0].h;
+            assert!(left >= 4.0 * module - 0.01 && code.w - right >= 4.0 * module - 0.01);
+            assert!(mm(module) >= 0.4 && (module * 10.0).fract().abs() < 0.01);
+        }
+    }
+
+    #[test]
+    fn links_are_in_ascii() {
+        let code = code(" https://example.org/ä%20b ").unwrap();
+        let to = code.items.iter().find_map(|item| match item {
+            Item::Link { to, .. } => Some(to.as_str()),
+            _ => None,
+        });
+        assert_eq!(to, Some("https://example.org/%C3%A4%20b"));
+    }
+
+    #[test]
+    fn only_links_of_a_sane_length_have_a_code() {
+        for text in ["ask the coach", "https://", "javascript:alert(1)", "https://a b", ""] {
+            assert!(code(text).is_none(), "{text}");
+        }
+        assert!(code(&format!("https://example.org/{}", "x".repeat(5_000))).is_none());
+    }
+}
