@@ -34,7 +34,7 @@ pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) 
         _ if plan.athletes.len() == 1 => {}
         [_, _] if plan.athletes.len() == 2 => parts.push("both athletes".to_owned()),
         all if all.len() == plan.athletes.len() => {
-            parts.push(format!("all {} athletes", all.len()))
+            parts.push(format!("all {} athletes", all.len()));
         }
         [only] => parts.push((*only).to_owned()),
         [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),

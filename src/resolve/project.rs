@@ -1,6 +1,7 @@
 //! The files of a project: the first one and all it uses, each read once, in a fixed order.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use crate::bounds::{FILES, USE_DEPTH};
 use crate::catalogue::{LIBRARY, LIBRARY_NAME};
@@ -66,9 +67,7 @@ impl Project {
     }
 
     fn read(loader: &dyn Loader, path: &str, text: Result<String, LoadError>) -> Self {
-        let mut sources = Sources::default();
-        let library = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
-        let (library, diagnostics) = parse(LIBRARY, library);
+        let (sources, library, diagnostics) = built_in().clone();
         let mut project =
             Self { sources, library, documents: Vec::new(), root: FileId(1), diagnostics };
         let mut opener = Opener { loader, known: BTreeMap::new(), open: Vec::new() };
@@ -88,6 +87,17 @@ impl Project {
         }
         project
     }
+}
+
+/// The built-in library, read once: it is part of the program and never changes.
+fn built_in() -> &'static (Sources, Document, Vec<Diagnostic>) {
+    static BUILT_IN: OnceLock<(Sources, Document, Vec<Diagnostic>)> = OnceLock::new();
+    BUILT_IN.get_or_init(|| {
+        let mut sources = Sources::default();
+        let id = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
+        let (library, diagnostics) = parse(LIBRARY, id);
+        (sources, library, diagnostics)
+    })
 }
 
 fn help_for(error: &LoadError) -> &'static str {

@@ -174,7 +174,7 @@ pub fn set_seconds(set: &PlannedSet) -> u64 {
 }
 
 fn middle(count: RepCount) -> u64 {
-    (u64::from(count.min) + u64::from(count.max.unwrap_or(count.min))) / 2
+    u64::midpoint(u64::from(count.min), u64::from(count.max.unwrap_or(count.min)))
 }
 
 fn in_seconds(duration: Duration) -> u64 {

@@ -73,3 +73,12 @@ fn a_sensible_session_gets_none() {
     assert!(advice(&good).is_empty(), "{}", shown(&good));
     snapshot("good-session", &shown(&good));
 }
+
+/// Programmes as they are written every day, of different schools.
+#[test]
+fn sensible_programmes_get_none() {
+    for name in ["good-upper-lower", "good-waves"] {
+        let good = text(name);
+        assert!(advice(&good).is_empty(), "{}", shown(&good));
+    }
+}

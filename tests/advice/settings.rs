@@ -115,9 +115,9 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
 /// Thirty athletes, each with a max of their own.
 #[test]
 fn a_squad_of_thirty_does_not_drown_its_coach() {
-    let squad: String = (0..30)
-        .map(|n| format!("athlete Rower {n}\n  gym: Shed\n  max Back squat: {} kg\n\n", 80 + 2 * n))
-        .collect();
+    let rower =
+        |n: u32| format!("athlete Rower {n}\n  gym: Shed\n  max Back squat: {} kg\n\n", 80 + 2 * n);
+    let squad = (0..30).map(rower).collect::<Vec<String>>().concat();
     let text = programme("");
     let (gym, rest) = text.split_once("athlete Robin Vale").unwrap();
     let rest = rest.split_once("programme Small").unwrap().1;

@@ -451,6 +451,11 @@ fn day(
     lines
 }
 
+/// Whether an exercise's own line states a load.
+fn value_has_load(lines: &[Line]) -> bool {
+    lines.first().is_some_and(|line| line.text.contains('@'))
+}
+
 fn exercise(
     picks: &mut Picks<'_>,
     order: &str,
@@ -501,7 +506,9 @@ fn exercise(
     let any_effort = lines
         .iter()
         .any(|line| line.loose && (line.text.contains("@ RPE") || line.text.contains("@ RIR")));
-    if !any_effort && picks.one_in(4) {
+    // Rules that change a load need one.
+    let loaded = value_has_load(&lines);
+    if loaded && !any_effort && picks.one_in(4) {
         lines.push(plain(2, picks.from(&["follow: Jumps", "follow: Jumps (jump 5 lb)"])));
         lines.push(plain(2, "when any rep missed: load -10%"));
     }

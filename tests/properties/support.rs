@@ -1,15 +1,13 @@
 //! Reading made texts, and what two readings have in common.
 
 use std::fmt::Write;
-use std::sync::OnceLock;
 
 use proptest::test_runner::{Config, RngSeed};
-use setwright::catalogue::{LIBRARY, LIBRARY_NAME};
 use setwright::compile::{Choice, Compiled, compile};
 use setwright::diagnostics::render_text;
 use setwright::resolve::Project;
-use setwright::source::{FileId, SourceFile, Sources};
-use setwright::syntax::{Document, ast, parse};
+use setwright::source::MemoryLoader;
+use setwright::syntax::{Document, ast};
 
 /// So many cases, always the same ones. `SETWRIGHT_HUNT=20` tries twenty times as many, others each
 /// time: for an evening's search, not for a check.
@@ -25,15 +23,9 @@ pub fn cases(count: u32) -> Config {
     }
 }
 
-/// A project of one file. The library is read once for all.
+/// A project of one file.
 pub fn project(text: &str) -> Project {
-    static BUILT_IN: OnceLock<Document> = OnceLock::new();
-    let library = BUILT_IN.get_or_init(|| parse(LIBRARY, FileId(0)).0).clone();
-    let mut sources = Sources::default();
-    sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
-    let root = sources.add(SourceFile::new("made.sets", text));
-    let (document, diagnostics) = parse(text, root);
-    Project { sources, library, documents: vec![document], root, diagnostics }
+    Project::from_text(&MemoryLoader::new(), "made.sets", text.to_owned())
 }
 
 pub fn compiled(text: &str) -> Compiled {

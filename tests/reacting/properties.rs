@@ -106,11 +106,9 @@ proptest! {
         for session in numbered(&results) {
             files.push((format!("week-{}.sets", session.0), log(&[session])));
         }
-        let uses: String = order
-            .iter()
-            .filter_map(|at| files.get(*at))
-            .map(|(name, _)| format!("use {name}\n"))
-            .collect();
+        let used = order.iter().filter_map(|at| files.get(*at));
+        let uses: Vec<String> = used.map(|(name, _)| format!("use {name}\n")).collect();
+        let uses = uses.concat();
         let root = format!("{uses}\n{}", &one[programme..logs]);
         prop_assert_eq!(loads(&one), loads_of_files(&root, &files));
     }

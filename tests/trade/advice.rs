@@ -22,9 +22,14 @@ fn says(code: &str, weeks: u32, lines: &str) -> bool {
     advice(weeks, lines).contains(&code)
 }
 
+/// Percentage of the 1RM, and repetitions.
+type Load = (u32, u32);
+/// Goal, loads, sets, rest.
+type Goal = (&'static str, [Load; 3], [u32; 2], [u32; 2]);
+
 /// Handbook tables 17.9–17.12 [S]: goal, % 1RM, reps, sets, rest in seconds. Rows of the table at
 /// its ends and in its middle; strength with repetitions to spare (its table says six at most).
-const GOALS: [(&str, [(u32, u32); 3], [u32; 2], [u32; 2]); 4] = [
+const GOALS: [Goal; 4] = [
     ("strength", [(85, 6), (90, 3), (95, 2)], [2, 4], [120, 300]),
     ("power", [(75, 5), (80, 3), (90, 1)], [3, 5], [120, 300]),
     ("hypertrophy", [(67, 12), (75, 10), (80, 8)], [3, 5], [30, 90]),
@@ -119,17 +124,17 @@ fn the_zone_table_speaks_of_heavy_zones_only() {
 
 /// Iversen et al. 2021, Sports Med 51:2079–2095 [S]: at least 4 weekly sets a muscle. Schoenfeld et
 /// al. 2017, J Sports Sci 35(11):1073–1082 [S]: bands < 5, 5–9, 10+. One set below Iversen's least is
-/// let pass; from 21 direct sets on is common practice, no source.
+/// let pass; from 26 direct sets on is common practice, no source.
 #[test]
 fn weekly_sets_within_the_published_bands_are_let_pass() {
     let line = |sets: u32| format!("  A Bench press: {sets} x 8 @ 65%, rest 2:00\n");
-    for sets in [3, 4, 5, 9, 10, 15, 20] {
+    for sets in [3, 4, 5, 9, 10, 15, 20, 25] {
         let found = advice(1, &line(sets));
         assert!(!found.contains(&"few-weekly-sets"), "{sets} sets");
         assert!(!found.contains(&"many-weekly-sets"), "{sets} sets");
     }
     assert!(says("few-weekly-sets", 1, &line(2)));
-    assert!(says("many-weekly-sets", 1, &line(21)));
+    assert!(says("many-weekly-sets", 1, &line(26)));
 }
 
 /// Simão et al. 2012; Nunes et al. 2021 [S]: multi-joint exercises first favour multi-joint strength.

@@ -31,7 +31,9 @@ pub const LINT: Lint = Lint {
 /// An open set may end in a miss from this percentage of the 1RM on.
 const OPEN_PERCENT: i64 = 80;
 /// Words, or beginnings of words, for somebody or something that holds the bar.
-const HELD: &[&str] = &["spot", "safet", "rack", "cage", "pins", "catch"];
+const HELD: &[&str] = &["spot", "safet", "cage", "pins"];
+/// The same among what a gym has: in a note, to rack a bar is to put it back.
+const RACK: &str = "rack";
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -40,7 +42,8 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         return found;
     }
     for (index, athlete, session) in context.sessions() {
-        if names_help(&athlete.gym_has) || names_help(&session.notes) {
+        let has_rack = athlete.gym_has.iter().any(|has| has.to_lowercase().contains(RACK));
+        if has_rack || names_help(&athlete.gym_has) || names_help(&session.notes) {
             continue;
         }
         let exercises = session.exercises.iter();
