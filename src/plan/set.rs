@@ -137,6 +137,18 @@ impl PlannedSet {
         self.bodyweight || matches!(how, Some(Implement::BodyMass { .. }))
     }
 
+    /// The share of the 1RM that the set comes to: the target's, and the built load's where the gym
+    /// cannot come near the target.
+    #[must_use]
+    pub fn share_in_hand(&self) -> Option<Exact> {
+        let share = self.share_of_1rm.clone()?;
+        if !self.off_target || self.lifts_body() {
+            return Some(share);
+        }
+        let built = Exact::from_mass(self.load.as_ref()?.mass);
+        built.checked_div(self.target.as_ref()?).map(|part| &share * &part)
+    }
+
     /// The plates of one side, heaviest first; empty for anything but a loaded bar.
     #[must_use]
     pub fn plates_per_side(&self) -> &[Mass] {

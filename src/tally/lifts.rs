@@ -41,7 +41,7 @@ impl TopSet {
             load,
             with_body_mass: set.lifts_body(),
             about: set.about,
-            share_of_1rm: set.share_of_1rm.clone(),
+            share_of_1rm: set.share_in_hand(),
             moved: moved.unwrap_or_else(|| Exact::from_mass(load)),
         })
     }

@@ -11,9 +11,10 @@
 //!   none.
 //! - *Average load* is volume load divided by the repetitions it was made with (the same chapter).
 //! - *Average intensity* is what planned hard sets ask for in percent of the exercise's own tested
-//!   or estimated 1RM (before rounding to what the gym can build), over the sets whose target and
-//!   1RM are known, in two ways: the plain mean over sets, and the mean over repetitions, which is
-//!   the average load in percent of the 1RM. A percentage of a training max or of another lift's
+//!   or estimated 1RM (before rounding to what the gym can build; what it can build, where that is
+//!   off by more than its smallest step), over the sets whose target and 1RM are known, in two
+//!   ways: the plain mean over sets, and the mean over repetitions, which is the average load in
+//!   percent of the 1RM. A percentage of a training max or of another lift's
 //!   max is turned into one of the exercise's own 1RM; without that, the set has no intensity.
 //! - Hard sets and volume load of a *muscle* are counted directly (share one), indirectly (a lower
 //!   share), and fractionally: each set by its share (Pelland et al. 2024, preprint: fractional

@@ -123,8 +123,8 @@ pub fn planned_set(set: &PlannedSet, body: Option<Mass>) -> Work {
     let reps = set.reps.work.least_reps().map(|reps| u64::from(reps) * sides);
     let moved = moves(set, set.load.as_ref().map(|built| built.mass), body);
     let mut work = Work::of_set(reps, moved.as_ref());
-    if let Some(share) = &set.share_of_1rm {
-        work.intensity = Intensity::of_set(share.clone(), reps);
+    if let Some(share) = set.share_in_hand() {
+        work.intensity = Intensity::of_set(share, reps);
     }
     work
 }

@@ -273,3 +273,13 @@ fn options_agree_with_the_other_commands() {
         written.lines().skip(1).filter_map(|line| line.split(',').nth(1)).collect();
     assert_eq!(weeks.into_iter().collect::<Vec<_>>(), ["2", "3"]);
 }
+
+/// Where the gym stops short of a target, the intensity is that of what it can build: 40 kg dumbbells
+/// for 60 kg of a 1RM of 80 kg are 50 %, not 75 %.
+#[test]
+fn intensity_is_of_what_the_gym_can_build() {
+    let day = "day One (Mon)\n  A Goblet squat: 3 x 5 @ 75%";
+    let found = weeks("  max Goblet squat: 80 kg", day);
+    assert_eq!(found[0]["total"]["mean_percent_1rm"], 50);
+    assert_eq!(named(&found[0]["lifts"], "lift", "Goblet squat")["top_set_percent_1rm"], 50);
+}
