@@ -24,7 +24,7 @@ use jiff::civil::Date;
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{AthletePlan, Plan};
+use crate::plan::{AthletePlan, ExerciseNames, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -34,6 +34,18 @@ use state::LineState;
 
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
+
+/// The language of a programme's sheets.
+fn language(programme: &Programme) -> String {
+    programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned())
+}
+
+/// The names that exercises have in other languages. The last definition of a name is the one that
+/// counts.
+fn exercise_names(programme: &Programme) -> ExerciseNames {
+    let named = programme.exercises.iter().filter(|exercise| !exercise.names.is_empty());
+    named.map(|exercise| (exercise.name.clone(), exercise.names.iter().cloned().collect())).collect()
+}
 
 /// What to make of a session that is not logged though a later one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -105,12 +117,13 @@ pub fn evaluate(
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
-        language: programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned()),
+        language: language(programme),
         weeks: programme.weeks,
         estimate: programme.equation.name().to_owned(),
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
         notes: programme.notes.clone(),
+        exercise_names: exercise_names(programme),
         athletes,
     };
     (plan, problems)
@@ -164,6 +177,7 @@ fn one_athlete(
     let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     AthletePlan {
         name: trainee.athlete.name.clone(),
+        language: trainee.athlete.language.clone().unwrap_or_else(|| language(programme)),
         gym: gym.map(|gym| gym.name.clone()),
         unit,
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),

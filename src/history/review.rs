@@ -20,6 +20,7 @@
 mod changes;
 mod effort;
 mod look;
+mod names;
 mod results;
 mod strength;
 mod tally;
@@ -27,8 +28,8 @@ mod volume;
 
 use serde::{Serialize, Serializer};
 
-use crate::plan::{AthletePlan, Extra, Plan, Session, SessionStatus};
-use crate::quantity::{Exact, Mass, Unit};
+use crate::plan::{AthletePlan, ExerciseNames, Extra, Plan, Session, SessionStatus};
+use crate::quantity::{Exact, Mass, Reps, Unit};
 use crate::strength::Equation;
 
 pub use changes::{Change, Prescribed, Reason};
@@ -50,6 +51,9 @@ pub struct Review {
     /// BCP 47 language of the labels.
     #[serde(skip)]
     pub language: String,
+    /// Names that exercises have in other languages.
+    #[serde(skip)]
+    pub exercise_names: ExerciseNames,
     /// How many weeks the programme runs.
     pub weeks: u32,
     /// How maximums are estimated.
@@ -140,6 +144,7 @@ pub fn review(plan: &Plan) -> Review {
     Review {
         programme: plan.programme.clone(),
         language: plan.language.clone(),
+        exercise_names: plan.exercise_names.clone(),
         weeks: plan.weeks,
         estimate: Estimate {
             equation: equation.name().to_owned(),
@@ -201,6 +206,11 @@ fn is_past(session: &Session) -> bool {
 /// A mass as kilograms, to the gram.
 fn kg<S: Serializer>(mass: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
     (mass / &Exact::from_mass(Mass::from_kg(1))).to_decimal(3).serialize(serializer)
+}
+
+/// A prescription in the notation's words.
+fn as_written<S: Serializer>(reps: &Reps, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_str(reps)
 }
 
 /// A number to three decimals.

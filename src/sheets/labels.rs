@@ -1,23 +1,41 @@
-//! The one table of words that sheets print, one entry a language.
+//! The words that sheets print: one table a language, and in each every word of every sheet.
 //!
 //! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
-//! order round. To add a language, add a table and a line in [`Labels::of`].
+//! order round. To add a language, add a table in a file of its own, a line in [`Labels::ALL`], and
+//! its tag in `catalogue::LANGUAGES`.
 
+mod french;
+mod german;
+mod polish;
 mod review;
+mod rules;
+mod spanish;
+mod spelling;
+
+#[cfg(test)]
+mod table_tests;
 
 use jiff::civil::Date;
 
 use crate::plan::{Limit, Session};
 
 pub use review::ReviewLabels;
+pub use rules::RuleLabels;
+pub use spelling::{Counted, Numbers, Plural};
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct Labels {
     pub language: &'static str,
+    /// How numbers are spelled.
+    pub numbers: Numbers,
+    /// Between a label and what it is a label of.
+    pub colon: &'static str,
     pub weekdays: [&'static str; 7],
     pub months: [&'static str; 12],
+    /// The first day of a month, in a date.
+    pub first: &'static str,
     /// Weekday, day, month, year.
     pub date: &'static str,
     /// This week, all weeks.
@@ -25,9 +43,7 @@ pub struct Labels {
     /// This page, all pages.
     pub page_of: &'static str,
     pub rack: &'static str,
-    pub one_week: &'static str,
-    /// A number.
-    pub weeks: &'static str,
+    pub weeks: Counted,
     pub before: &'static str,
     pub after: &'static str,
     pub note: &'static str,
@@ -52,6 +68,8 @@ pub struct Labels {
     /// The exercise that is replaced.
     pub replaces: &'static str,
     pub instead_of: &'static str,
+    /// The exercise that is replaced.
+    pub load_kept: &'static str,
     pub tempo: &'static str,
     pub rest: &'static str,
     pub range: &'static str,
@@ -59,8 +77,7 @@ pub struct Labels {
     pub rest_pause: &'static str,
     pub demo: &'static str,
 
-    /// A number of repetitions.
-    pub reps: &'static str,
+    pub reps: Counted,
     pub each_side: &'static str,
     /// The rest.
     pub between_sides: &'static str,
@@ -125,8 +142,7 @@ pub struct Labels {
     pub rest_after_both: &'static str,
     pub rest_after_all: &'static str,
     pub rest_between: &'static str,
-    pub one_round: &'static str,
-    pub rounds: &'static str,
+    pub rounds: Counted,
     pub change: &'static str,
     pub rest_after_round: &'static str,
     /// The interval and the length.
@@ -151,6 +167,10 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// Muscles and movement patterns: the catalogue's word, and this language's.
+    pub words: &'static [(&'static str, &'static str)],
+    /// The words of rules.
+    pub rules: &'static RuleLabels,
     /// The words of the review.
     pub review: &'static ReviewLabels,
 }
@@ -161,14 +181,16 @@ pub struct Labels {
 /// warning signs) and on handbook practice for spotting; the words are our own.
 pub static ENGLISH: Labels = Labels {
     language: "en",
+    numbers: Numbers::ENGLISH,
+    colon: ": ",
     weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
     months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
+    first: "1",
     date: "{0} {1} {2} {3}",
     week_of: "Week {0} of {1}",
     page_of: "page {0} of {1}",
     rack: "rack {0}",
-    one_week: "1 week",
-    weeks: "{0} weeks",
+    weeks: Counted::two("{0} week", "{0} weeks"),
     before: "Before",
     after: "After",
     note: "Note",
@@ -188,13 +210,14 @@ pub static ENGLISH: Labels = Labels {
     next_time: "Next time",
     replaces: "replaces {0}",
     instead_of: "Replaces",
+    load_kept: "The load is the one written for {0}: start below it if unsure.",
     tempo: "tempo {0}",
     rest: "rest {0}",
     range: "range {0}",
     every: "every {0}",
     rest_pause: "rest-pause {0}",
     demo: "Demo",
-    reps: "{0} reps",
+    reps: Counted::two("{0} rep", "{0} reps"),
     each_side: "each side",
     between_sides: "{0} between sides",
     between_parts: "{0} between",
@@ -237,8 +260,7 @@ pub static ENGLISH: Labels = Labels {
     rest_after_both: "rest {0} after both",
     rest_after_all: "rest {0} after all",
     rest_between: "rest {0} after each",
-    one_round: "1 round",
-    rounds: "{0} rounds",
+    rounds: Counted::two("{0} round", "{0} rounds"),
     change: "{0} to change over",
     rest_after_round: "rest {0} after each round",
     every_for: "Every {0} for {1}",
@@ -261,18 +283,43 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    words: &[],
+    rules: &rules::NOTATION,
     review: &review::ENGLISH,
 };
 
 impl Labels {
-    /// The labels of a BCP 47 language; English where there are none yet.
+    /// One table a language.
+    pub const ALL: [&'static Labels; 5] =
+        [&ENGLISH, &german::LABELS, &french::LABELS, &spanish::LABELS, &polish::LABELS];
+
+    /// The labels of a BCP 47 language, its region left aside; English where there are none.
     #[must_use]
     pub fn of(language: &str) -> &'static Labels {
         let primary = language.split('-').next().unwrap_or(language);
-        [&ENGLISH]
-            .into_iter()
-            .find(|labels| labels.language.eq_ignore_ascii_case(primary))
-            .unwrap_or(&ENGLISH)
+        let table = |labels: &&&Labels| labels.language.eq_ignore_ascii_case(primary);
+        Self::ALL.iter().find(table).copied().unwrap_or(&ENGLISH)
+    }
+
+    /// A label and what it is a label of.
+    #[must_use]
+    pub fn told(&self, label: &str, text: &str) -> String {
+        format!("{label}{}{text}", self.colon)
+    }
+
+    /// How many of something: `8 weeks`.
+    #[must_use]
+    pub fn count(&self, what: &Counted, n: u32) -> String {
+        fill(what.form(self.numbers.plural, n), &[&self.numbers.group(&n.to_string())])
+    }
+
+    /// A muscle or a movement pattern, the catalogue's word, in this language.
+    #[must_use]
+    pub fn word<'w>(&self, word: &'w str) -> &'w str
+    where
+        'static: 'w,
+    {
+        self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
     }
 
     /// When a session is: its date, else when its week begins.
@@ -289,12 +336,13 @@ impl Labels {
         // The text may say the date itself.
         let until = limit.until.filter(|date| !text.contains(&date.to_string()));
         let Some(until) = until.map(|date| fill(self.until, &[&show(date)])) else {
-            return format!("{name}: {text}");
+            return self.told(name, text);
         };
-        match text.strip_suffix(')') {
-            Some(open) if open.contains('(') => format!("{name}: {open}, {until})"),
-            _ => format!("{name}: {text} ({until})"),
-        }
+        let text = match text.strip_suffix(')') {
+            Some(open) if open.contains('(') => format!("{open}, {until})"),
+            _ => format!("{text} ({until})"),
+        };
+        self.told(name, &text)
     }
 
     /// A date, such as `Mon 5 Jan 2026`.
@@ -304,11 +352,12 @@ impl Labels {
         let weekday = index(date.weekday().to_monday_zero_offset());
         let month = index(date.month() - 1);
         let name = |names: &[&'static str], at: usize| names.get(at).copied().unwrap_or_default();
+        let day = date.day().to_string();
         fill(
             self.date,
             &[
                 name(&self.weekdays, weekday),
-                &date.day().to_string(),
+                if date.day() == 1 { self.first } else { &day },
                 name(&self.months, month),
                 &date.year().to_string(),
             ],
@@ -342,7 +391,17 @@ mod tests {
 
     #[test]
     fn dates_read_as_on_a_calendar() {
-        assert_eq!(ENGLISH.show_date(jiff::civil::date(2026, 1, 5)), "Mon 5 Jan 2026");
+        let (first, fifth) = (jiff::civil::date(2026, 5, 1), jiff::civil::date(2026, 1, 5));
+        for (language, one, five) in [
+            ("en", "Fri 1 May 2026", "Mon 5 Jan 2026"),
+            ("de", "Fr, 1. Mai 2026", "Mo, 5. Jan. 2026"),
+            ("fr", "ven. 1er mai 2026", "lun. 5 janv. 2026"),
+            ("es", "vie, 1 may 2026", "lun, 5 ene 2026"),
+            ("pl", "pt., 1 maja 2026", "pon., 5 sty 2026"),
+        ] {
+            assert_eq!(Labels::of(language).show_date(first), one);
+            assert_eq!(Labels::of(language).show_date(fifth), five);
+        }
     }
 
     #[test]
@@ -366,6 +425,7 @@ mod tests {
     #[test]
     fn an_unknown_language_falls_back_to_english() {
         assert_eq!(Labels::of("en-GB").language, "en");
-        assert_eq!(Labels::of("de").language, "en");
+        assert_eq!(Labels::of("DE-AT").language, "de");
+        assert_eq!(Labels::of("tlh").language, "en");
     }
 }

@@ -8,6 +8,8 @@ use crate::quantity::{Exact, Unit};
 use super::runs::work_runs;
 use super::wording::{PLAIN, Wording};
 
+/// Derivations stand beside files, and are told in the language of the notation.
+const NOTATION: &str = "en";
 /// Width of the column of masses.
 const MASS_WIDTH: usize = 14;
 /// Width of the column that says what was done.
@@ -15,8 +17,8 @@ const WHAT_WIDTH: usize = 62;
 
 /// The sets of an exercise in short: `1 x 5 @ 77.5 kg, 3 x 5 @ 70 kg`.
 #[must_use]
-pub fn in_short(language: &str, athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
-    let words = Wording::new(language, athlete, PLAIN);
+pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
+    let words = Wording::new(NOTATION, athlete, PLAIN);
     let runs = work_runs(exercise).into_iter().map(|run| {
         let what = format!("{} x {}", run.count, words.reps(&run.set.reps));
         let load = words.load(run.set).map_or_else(String::new, |load| format!(" @ {load}"));
@@ -28,13 +30,8 @@ pub fn in_short(language: &str, athlete: &AthletePlan, exercise: &PlannedExercis
 
 /// The derivation of every different load of an exercise in one session.
 #[must_use]
-pub fn reasons(
-    language: &str,
-    athlete: &AthletePlan,
-    session: &Session,
-    exercise: &PlannedExercise,
-) -> String {
-    let words = Wording::new(language, athlete, PLAIN);
+pub fn reasons(athlete: &AthletePlan, session: &Session, exercise: &PlannedExercise) -> String {
+    let words = Wording::new(NOTATION, athlete, PLAIN);
     let mut text = format!(
         "{}: week {}, {}, {} {}\n",
         athlete.name, session.week, session.day, exercise.order, exercise.name

@@ -217,7 +217,11 @@ impl PlannedExercise {
     }
 
     pub fn replacing(mut self, name: &str, reason: &str) -> Self {
-        self.replaces = Some(Replaced { name: name.to_owned(), reason: Some(reason.to_owned()) });
+        self.replaces = Some(Replaced {
+            name: name.to_owned(),
+            reason: Some(reason.to_owned()),
+            load_kept: false,
+        });
         self
     }
 }
@@ -269,6 +273,7 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
     AthletePlan {
         extras: Vec::new(),
         name: name.to_owned(),
+        language: "en".to_owned(),
         gym: Some("Boathouse".to_owned()),
         unit: Unit::Kg,
         also_unit: None,
@@ -287,6 +292,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         goal: None,
         supervision: None,
         notes: Vec::new(),
+        exercise_names: crate::plan::ExerciseNames::new(),
         athletes,
     }
 }

@@ -1,7 +1,7 @@
 //! How a set is put into words, on cards and in the summary alike.
 
-use crate::plan::{AthletePlan, Built, Implement, PlannedSet, SetKind};
-use crate::quantity::{Decimal, Duration, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
+use crate::plan::{AthletePlan, Built, Implement, PlannedExercise, PlannedSet, SetKind};
+use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
 
 use super::labels::{Labels, fill};
 
@@ -23,6 +23,44 @@ pub const PRINTED: Signs =
     Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
 /// Signs for a terminal, an e-mail, a diff.
 pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
+
+/// What a set asks for in a language: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`,
+/// `40 m`, each with its sides.
+#[must_use]
+pub fn reps_in(labels: &Labels, signs: Signs, reps: &Reps) -> String {
+    let sides = reps.each_side.then(|| labels.each_side.replace(' ', signs.unit));
+    let between = reps.between.map(|SideRest(rest)| {
+        format!("({})", fill(labels.between_sides, &[&rest.to_string()]))
+    });
+    let parts = [Some(work_in(labels, signs, &reps.work)), sides, between];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// The work of one side.
+fn work_in(labels: &Labels, signs: Signs, work: &Work) -> String {
+    let unit = signs.unit;
+    let count = |count: RepCount| match count.max {
+        None => format!("{}+", count.min),
+        Some(max) if max == count.min => max.to_string(),
+        Some(max) => format!("{}{}{max}", count.min, signs.to),
+    };
+    match work {
+        Work::Reps(reps) => count(*reps),
+        Work::Amrap => labels.amrap.to_owned(),
+        Work::Cluster { parts, pause } => {
+            let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
+            let pause = pause
+                .map(|p| format!(" ({})", fill(labels.between_parts, &[&p.to_string()])))
+                .unwrap_or_default();
+            format!("{}{pause}", parts.join("+"))
+        }
+        Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
+            work.to_string().replace(' ', unit)
+        }
+        Work::Seconds(seconds) => format!("{}{unit}s", count(*seconds)),
+        Work::Metres(metres) => format!("{}{unit}m", count(*metres)),
+    }
+}
 
 /// Puts sets into words for one athlete.
 #[derive(Clone, Copy, Debug)]
@@ -48,41 +86,7 @@ impl Wording {
     /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
-        let sides = reps.each_side.then(|| self.labels.each_side.replace(' ', self.signs.unit));
-        let between = reps.between.map(|SideRest(rest)| {
-            format!("({})", fill(self.labels.between_sides, &[&rest.to_string()]))
-        });
-        let parts = [Some(self.work(&reps.work)), sides, between];
-        parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
-    }
-
-    /// The work of one side.
-    fn work(&self, work: &Work) -> String {
-        let unit = self.signs.unit;
-        match work {
-            Work::Reps(count) => self.count(*count),
-            Work::Amrap => self.labels.amrap.to_owned(),
-            Work::Cluster { parts, pause } => {
-                let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
-                let pause = pause
-                    .map(|p| format!(" ({})", fill(self.labels.between_parts, &[&p.to_string()])))
-                    .unwrap_or_default();
-                format!("{}{pause}", parts.join("+"))
-            }
-            Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
-                work.to_string().replace(' ', unit)
-            }
-            Work::Seconds(count) => format!("{}{unit}s", self.count(*count)),
-            Work::Metres(count) => format!("{}{unit}m", self.count(*count)),
-        }
-    }
-
-    fn count(&self, count: RepCount) -> String {
-        match count.max {
-            None => format!("{}+", count.min),
-            Some(max) if max == count.min => max.to_string(),
-            Some(max) => format!("{}{}{max}", count.min, self.signs.to),
-        }
+        reps_in(self.labels, self.signs, reps)
     }
 
     /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `16 kg, one dumbbell`,
@@ -152,7 +156,7 @@ impl Wording {
         };
         let rest = set.rest.filter(|rest| rest.as_seconds() > 0 && Some(*rest) != told);
         [
-            set.effort.map(|effort| effort.to_string()),
+            set.effort.map(|effort| self.effort(effort)),
             time(labels.rest, rest),
             time(labels.every, set.every),
             set.tempo.map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
@@ -171,6 +175,30 @@ impl Wording {
         }
     }
 
+    /// `RPE 7.5`, `RIR 2`.
+    #[must_use]
+    pub fn effort(&self, effort: Effort) -> String {
+        self.labels.numbers.spell(&effort.to_string())
+    }
+
+    /// `5 reps`.
+    #[must_use]
+    pub fn counted_reps(&self, count: RepCount) -> String {
+        // `1+` may be several.
+        let n = count.max.unwrap_or(count.min.max(2));
+        let template = self.labels.reps.form(self.labels.numbers.plural, n);
+        fill(template, &[&work_in(self.labels, self.signs, &Work::Reps(count))])
+    }
+
+    /// The notes of an exercise, with what there is to say about a load that was written for
+    /// another.
+    #[must_use]
+    pub fn notes(&self, exercise: &PlannedExercise) -> Vec<String> {
+        let kept = exercise.replaces.as_ref().filter(|replaced| replaced.load_kept);
+        let kept = kept.map(|replaced| fill(self.labels.load_kept, &[&replaced.name]));
+        exercise.notes.iter().cloned().chain(kept).collect()
+    }
+
     /// A mass in the athlete's unit, as exactly as it is marked.
     #[must_use]
     pub fn mass(&self, mass: Mass) -> String {
@@ -179,14 +207,15 @@ impl Wording {
 
     /// The number alone.
     #[must_use]
-    pub fn number(&self, mass: Mass) -> Decimal {
-        mass.in_unit(self.unit)
+    pub fn number(&self, mass: Mass) -> String {
+        self.labels.numbers.spell(&mass.in_unit(self.unit).to_string())
     }
 
     /// A mass to one decimal, with its sign.
     #[must_use]
     pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
-        let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
+        let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1).to_string();
+        let number = self.labels.numbers.spell(&number);
         let sign = if mass.is_negative() { self.signs.minus } else { "" };
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
@@ -197,7 +226,7 @@ impl Wording {
         let runs = masses.chunk_by(|a, b| a == b);
         let parts: Vec<String> = runs
             .flat_map(|run| {
-                let one = run.first().map_or_else(String::new, |m| self.number(*m).to_string());
+                let one = run.first().map_or_else(String::new, |m| self.number(*m));
                 if run.len() > 2 {
                     vec![format!("{}{}{one}", run.len(), self.signs.times)]
                 } else {

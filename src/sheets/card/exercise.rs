@@ -241,7 +241,7 @@ impl Parts<'_> {
             .exercise
             .rules
             .iter()
-            .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
+            .map(|rule| labels.rule(rule))
             .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
             .collect();
         [
@@ -262,7 +262,7 @@ impl Parts<'_> {
             (labels.instead_of, replaced.unwrap_or_default()),
             (labels.set_up, exercise.setup.clone().unwrap_or_default()),
             (labels.cue, sentences(&exercise.cues)),
-            (labels.note, sentences(&exercise.notes)),
+            (labels.note, sentences(&self.setting.wording.notes(exercise))),
             (labels.safety, exercise.safety.clone().unwrap_or_default()),
         ];
         let how: Vec<(&str, String)> = how.into_iter().chain(more.iter().cloned()).collect();

@@ -23,7 +23,7 @@ const MOST: (usize, usize, usize) = (3, 4, 6);
 
 impl Head {
     fn new(plan: &Plan, athlete: &AthletePlan, session: &Session, m: &Metrics) -> Self {
-        let labels = Labels::of(&plan.language);
+        let labels = Labels::of(&athlete.language);
         let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
         let when = [Some(week), labels.show_when(session)].into_iter().flatten();
         let when: Vec<String> = when.map(|text| text.replace(' ', "\u{a0}")).collect();
@@ -76,7 +76,7 @@ pub fn header(
     page: (usize, usize),
     m: &Metrics,
 ) -> Fragment {
-    let labels = Labels::of(&plan.language);
+    let labels = Labels::of(&athlete.language);
     let head = Head::new(plan, athlete, session, m);
     let (left_w, right_w, gap) = (head.left, head.right, GAP);
     let mut left = capped(&athlete.name, m.title, left_w, Align::Left, MOST.0);

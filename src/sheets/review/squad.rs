@@ -108,7 +108,7 @@ fn row(look: &Look, athlete: &AthleteReview, max: f32, words: &Words) -> Block {
     let of = |done: String, all: String| fill(labels.of, &[&done, &all]);
     let sessions = of(tally.sessions_done.to_string(), tally.sessions_planned.to_string());
     let sets = of(tally.sets_made.to_string(), tally.sets_planned.to_string());
-    let mut cells = vec![(SCORE, look.score.to_decimal(1).to_string())];
+    let mut cells = vec![(SCORE, words.plain(&look.score))];
     if let Some(last) = &athlete.last_logged {
         cells.extend([(SESSIONS, sessions), (SETS, sets)]);
         if let Some(week) = athlete.weeks.iter().find(|week| week.week == last.week) {
