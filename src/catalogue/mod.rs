@@ -3,11 +3,13 @@
 mod athlete;
 mod exercise;
 mod gym;
+mod language;
 mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
 pub use exercise::{BarChoice, Equipment, Exercise};
 pub use gym::Gym;
+pub use language::{LANGUAGES, check_tag, known_language};
 pub use words::{MUSCLES, PATTERNS};
 
 /// The exercises that are always there, in the notation itself.

@@ -2,9 +2,11 @@
 //! enough for a pen, and the same plan gives the same bytes.
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
+use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, endless, full, typical, wild};
+use super::sample_plans::{all, crowded, endless, full, groups, typical, wild};
+use crate::plan::Plan;
 use super::{CardOptions, Paper, SheetError, cards};
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -40,16 +42,28 @@ fn every_page() -> Vec<(Paper, usize, Page)> {
     let mut plan = all();
     plan.athletes.push(wild());
     plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", vec![full(), endless()]));
-    Paper::ALL
-        .into_iter()
-        .flat_map(|(_, paper)| {
-            deck(&plan, paper)
-                .pages
-                .into_iter()
-                .enumerate()
-                .map(move |(at, page)| (paper, at, page))
-        })
-        .collect()
+    let mut out: Vec<(Paper, usize, Page)> = Vec::new();
+    for (_, paper) in Paper::ALL {
+        out.extend(deck(&plan, paper).pages.into_iter().enumerate().map(|(at, p)| (paper, at, p)));
+    }
+    // In other languages words are longer; what nobody should write is no different there.
+    for labels in Labels::ALL.into_iter().skip(1) {
+        let mut plan = in_language(all(), labels.language);
+        plan.athletes.push(athlete("Wren Tallow", vec![full()]));
+        let plan = in_language(plan, labels.language);
+        let pages = deck(&plan, Paper::A5).pages.into_iter().enumerate();
+        out.extend(pages.map(|(at, page)| (Paper::A5, at, page)));
+    }
+    out
+}
+
+/// The same plan with its sheets in another language.
+fn in_language(mut plan: Plan, language: &str) -> Plan {
+    language.clone_into(&mut plan.language);
+    for athlete in &mut plan.athletes {
+        language.clone_into(&mut athlete.language);
+    }
+    plan
 }
 
 #[test]
@@ -144,6 +158,25 @@ fn contrast(ink: Ink) -> f32 {
 }
 
 #[test]
+fn labels_of_boxes_are_whole() {
+    for labels in Labels::ALL {
+        for session in [typical(), full()] {
+            let plan = in_language(plan(vec![athlete("Wren Tallow", vec![session])]), labels.language);
+            for (_, paper) in Paper::ALL {
+                let pages = deck(&plan, paper).pages;
+                let texts: Vec<String> =
+                    pages.iter().flat_map(texts).map(|(_, text)| text.to_lowercase()).collect();
+                let mass = format!("{}, kg", labels.body_mass);
+                for label in [&mass, labels.session_rpe, labels.sleep, labels.pain, labels.notes] {
+                    let whole = label.to_lowercase();
+                    assert!(texts.contains(&whole), "{paper}: {label}: {texts:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
 fn grey_can_be_read_on_white() {
     for (paper, at, page) in every_page() {
         for item in &page.items {
@@ -166,9 +199,10 @@ fn grey_can_be_read_on_white() {
 #[test]
 fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
-        for session in [typical(), full()] {
+        for (session, labels) in [typical, full].into_iter().flat_map(|s| Labels::ALL.map(|l| (s(), l))) {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
-            assert_eq!(deck(&plan, paper).pages.len(), 1, "{paper}");
+            let pages = deck(&in_language(plan, labels.language), paper).pages;
+            assert_eq!(pages.len(), 1, "{paper}, {}", labels.language);
         }
     }
 }

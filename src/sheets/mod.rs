@@ -113,7 +113,7 @@ pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError>
         created: options.created,
         bookmarks: deck.bookmarks,
     };
-    let bytes = pdf::write(&deck.pages, &description)?;
+    let bytes = pdf::write_in(&deck.pages, &deck.languages, &description)?;
     Ok(Rendered { bytes, pages: deck.pages.len(), missing: missing(&deck.pages) })
 }
 

@@ -43,6 +43,15 @@ pub struct Bookmark {
 
 /// Writes pages as a PDF. The same pages give the same bytes.
 pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, SheetError> {
+    write_in(pages, &[], description)
+}
+
+/// Writes pages, each in a language of its own (those of a shorter list: in the document's).
+pub fn write_in(
+    pages: &[Page],
+    languages: &[&str],
+    description: &Description,
+) -> Result<Vec<u8>, SheetError> {
     let mut pdf = PdfDocument::new(&description.title);
     for face in Face::ALL {
         if let Some(font) = subset(face, pages)? {
@@ -50,7 +59,9 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
             pdf.resources.fonts.map.insert(font_id(face), font);
         }
     }
-    pdf.pages = pages.iter().map(page).collect();
+    let languages = languages.iter().copied().map(Some).chain(std::iter::repeat(None));
+    let foreign = |language: &&str| **language != *description.language;
+    pdf.pages = pages.iter().zip(languages).map(|(p, own)| page(p, own.filter(foreign))).collect();
     let options = PdfSaveOptions { image_optimization: None, ..PdfSaveOptions::default() };
     let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
     drop(pdf);
@@ -151,9 +162,11 @@ struct Writer {
     ops: Vec<Op>,
 }
 
-fn page(page: &Page) -> PdfPage {
+fn page(page: &Page, language: Option<&str>) -> PdfPage {
     let mut writer = Writer { height: page.height, state: State::default(), ops: Vec::new() };
+    writer.ops.extend(language.map(|language| span("Lang", language)));
     page.items.iter().for_each(|item| writer.item(item));
+    writer.ops.extend(language.map(|_| Op::EndMarkedContentWithProperties));
     let (width, height) = (Pt(page.width), Pt(page.height));
     let mut out = PdfPage::new(width.into(), height.into(), writer.ops);
     // Through millimetres and back the size would be off by a hair.
@@ -180,7 +193,7 @@ impl Writer {
                 self.ops.push(Op::ShowText { items: vec![TextItem::Text(text.clone())] });
                 self.ops.push(Op::EndTextSection);
             }
-            Item::Tells(words) => self.ops.push(tells(words)),
+            Item::Tells(words) => self.ops.push(span("ActualText", words)),
             Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
             Item::Shape { rect, stroke, fill, .. } => {
@@ -263,9 +276,10 @@ impl Writer {
     }
 }
 
-/// Begins what reads as these words (ISO 32000-1, 14.9.4).
-fn tells(words: &str) -> Op {
-    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(words)))]);
+/// Begins a span with a property: what it reads as (`ActualText`, ISO 32000-1, 14.9.4), or the
+/// language it is in (`Lang`, 14.9.2).
+fn span(property: &str, value: &str) -> Op {
+    let map = BTreeMap::from([(property.to_owned(), DictItem::from_lopdf(&text(value)))]);
     let properties = DictItem::Dict { map };
     Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }

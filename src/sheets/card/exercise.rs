@@ -243,6 +243,7 @@ impl Parts<'_> {
             .iter()
             .map(|rule| labels.rule(rule))
             .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
+            .map(|rule| rule.replace(" kg", "\u{a0}kg").replace(" lb", "\u{a0}lb"))
             .collect();
         [
             (labels.next_time, rules.join("; ")),

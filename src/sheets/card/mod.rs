@@ -30,6 +30,8 @@ use parts::{inked, labelled, plain, sentences, tag};
 pub struct Deck {
     /// The pages, athlete by athlete, session by session.
     pub pages: Vec<Page>,
+    /// The language of each page.
+    pub languages: Vec<&'static str>,
     /// A bookmark an athlete, and below it one a session.
     pub bookmarks: Vec<Bookmark>,
 }
@@ -38,7 +40,7 @@ pub struct Deck {
 #[must_use]
 pub fn deck(plan: &Plan, paper: Paper) -> Deck {
     let plan = &*plan.named_for_athletes();
-    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    let mut deck = Deck { pages: Vec::new(), languages: Vec::new(), bookmarks: Vec::new() };
     for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
         let page = deck.pages.len();
         let mut below = Vec::new();
@@ -47,6 +49,7 @@ pub fn deck(plan: &Plan, paper: Paper) -> Deck {
             below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
             deck.pages.extend(session_pages(plan, athlete, session, paper));
         }
+        deck.languages.resize(deck.pages.len(), Labels::of(&athlete.language).language);
         deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
     }
     deck
