@@ -5,7 +5,7 @@ use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, endless, full, groups, typical, wild};
+use super::sample_plans::{all, crowded, endless, full, typical, wild};
 use crate::plan::Plan;
 use super::{CardOptions, Paper, SheetError, cards};
 

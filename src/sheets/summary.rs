@@ -92,7 +92,7 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         out.wrapped(0, NAME, &labels.told(labels.log_note, note));
     }
     for limit in &session.limits {
-        let text = labels.show_limit(limit, |date| date.to_string());
+        let text = labels.show_limit(limit, |date| labels.show_date(date));
         out.wrapped(0, NAME, &format!("! {}", labels.told(labels.limit, &text)));
     }
     for note in &session.notes {

@@ -16,13 +16,24 @@ pub struct Signs {
     pub minus: &'static str,
     /// Between a number and its unit.
     pub unit: &'static str,
+    /// For `>=`.
+    pub at_least: &'static str,
+    /// For `<=`.
+    pub at_most: &'static str,
 }
 
 /// Signs for paper: a unit never parts from its number.
-pub const PRINTED: Signs =
-    Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
+pub const PRINTED: Signs = Signs {
+    times: "\u{a0}×\u{a0}",
+    to: "–",
+    minus: "−",
+    unit: "\u{a0}",
+    at_least: "≥",
+    at_most: "≤",
+};
 /// Signs for a terminal, an e-mail, a diff.
-pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
+pub const PLAIN: Signs =
+    Signs { times: " x ", to: "-", minus: "-", unit: " ", at_least: ">=", at_most: "<=" };
 
 /// What a set asks for in a language: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`,
 /// `40 m`, each with its sides.
@@ -60,6 +71,16 @@ fn work_in(labels: &Labels, signs: Signs, work: &Work) -> String {
         Work::Seconds(seconds) => format!("{}{unit}s", count(*seconds)),
         Work::Metres(metres) => format!("{}{unit}m", count(*metres)),
     }
+}
+
+/// A rule in a language.
+#[must_use]
+pub fn rule_in(labels: &Labels, signs: Signs, rule: &str) -> String {
+    let rule = labels.rule(rule).replace(">=", signs.at_least).replace("<=", signs.at_most);
+    let rule = rule.replace(" -", &format!(" {}", signs.minus));
+    [Unit::Kg, Unit::Lb].into_iter().fold(rule, |rule, unit| {
+        rule.replace(&format!(" {unit}"), &format!("{}{unit}", signs.unit))
+    })
 }
 
 /// Puts sets into words for one athlete.

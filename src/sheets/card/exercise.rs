@@ -6,7 +6,7 @@ use crate::sheets::layout::{
     Align, Block, Fragment, Ink, Item, Row, Style, count, line, stack, width,
 };
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
-use crate::sheets::wording::Wording;
+use crate::sheets::wording::{PRINTED, Wording, rule_in};
 
 use super::metrics::Metrics;
 use super::parts::{inked, labelled, packed, plain, sentences, spoken};
@@ -241,9 +241,7 @@ impl Parts<'_> {
             .exercise
             .rules
             .iter()
-            .map(|rule| labels.rule(rule))
-            .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
-            .map(|rule| rule.replace(" kg", "\u{a0}kg").replace(" lb", "\u{a0}lb"))
+            .map(|rule| rule_in(labels, PRINTED, rule))
             .collect();
         [
             (labels.next_time, rules.join("; ")),

@@ -140,16 +140,15 @@ fn n(text: &str) -> Decimal {
 /// Every form of a condition.
 fn conditions() -> Vec<Condition> {
     let q = |text| Quantity::Number(n(text));
-    use Comparison::{AtLeast, AtMost, LessThan};
     vec![
         Condition::AllRepsMade,
         Condition::TopOfRange,
         Condition::AnyRepMissed,
         Condition::MissedInARow(q("2")),
-        Condition::LastSet(AtLeast, q("8"), None),
-        Condition::LastSet(AtMost, q("8"), Some(q("2"))),
-        Condition::Rpe(LessThan, q("8.5")),
-        Condition::Pain(AtLeast, q("4")),
+        Condition::LastSet(Comparison::AtLeast, q("8"), None),
+        Condition::LastSet(Comparison::AtMost, q("8"), Some(q("2"))),
+        Condition::Rpe(Comparison::LessThan, q("8.5")),
+        Condition::Pain(Comparison::AtLeast, q("4")),
         Condition::EverySessions(q("3")),
         Condition::EveryWeeks(q("4")),
     ]

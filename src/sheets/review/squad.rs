@@ -13,10 +13,10 @@ use super::words::Words;
 
 /// The left edges of the columns after the name, and where the last begins.
 const SCORE: f32 = 128.0;
-const SESSIONS: f32 = 176.0;
-const SETS: f32 = 228.0;
-const VOLUME: f32 = 326.0;
-const ASK: f32 = 338.0;
+const SESSIONS: f32 = 178.0;
+const SETS: f32 = 234.0;
+const VOLUME: f32 = 332.0;
+const ASK: f32 = 344.0;
 
 /// The overview, over as many pages as it takes.
 #[must_use]

@@ -267,7 +267,7 @@ pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str,
         told(&pain.sitting, format!("{} {}, {of}", pain.order, pain.exercise))
     });
     let rules = athlete.rules.iter().map(|fired| {
-        let rule = words.base.rule(&fired.rule);
+        let rule = words.rule(&fired.rule);
         told(&fired.sitting, format!("{} {}, {rule}", fired.order, fired.exercise))
     });
     let maxes = athlete.new_maxes.iter().map(|max| words.new_max(max));

@@ -6,7 +6,7 @@ use crate::history::{
 use crate::plan::{DoneSet, DoneWork};
 use crate::quantity::{Exact, Mass, Unit};
 use crate::sheets::labels::{Labels, ReviewLabels, fill};
-use crate::sheets::wording::{Signs, reps_in};
+use crate::sheets::wording::{Signs, reps_in, rule_in};
 
 /// Puts a review into words for one unit.
 #[derive(Clone, Copy, Debug)]
@@ -47,6 +47,12 @@ impl Words {
     #[must_use]
     pub fn plain(&self, number: &Exact) -> String {
         self.base.numbers.spell(&number.to_decimal(1).to_string())
+    }
+
+    /// A rule.
+    #[must_use]
+    pub fn rule(&self, rule: &str) -> String {
+        rule_in(self.base, self.signs, rule)
     }
 
     /// A mass with its unit.
@@ -236,10 +242,10 @@ impl Words {
         let labels = self.labels;
         match reason {
             Reason::Rule { rule, session, projected: false, .. } => {
-                fill(labels.by_rule, &[&self.base.rule(rule), &self.base.session(session)])
+                fill(labels.by_rule, &[&self.rule(rule), &self.base.session(session)])
             }
             Reason::Rule { rule, session, .. } => {
-                fill(labels.by_projected, &[&self.base.rule(rule), &self.base.session(session)])
+                fill(labels.by_projected, &[&self.rule(rule), &self.base.session(session)])
             }
             Reason::NewMax { lift, now, .. } => fill(labels.by_new_max, &[lift, &self.about(now)]),
             Reason::Phase { name: Some(name), .. } => fill(labels.by_phase, &[name]),
