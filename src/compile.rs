@@ -5,9 +5,10 @@ use std::sync::Arc;
 
 use unicode_normalization::char::compose;
 
+use crate::advice::{Advice, LINTS, Settings, review_plan};
 use crate::diagnostics::{Code, Diagnostic, Severity, nearest, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
-use crate::plan::Plan;
+use crate::plan::{AdviceSwitch, Plan};
 use crate::resolve::{Project, Resolved, resolve};
 use crate::sheets;
 use crate::source::{Sources, Span};
@@ -31,6 +32,8 @@ pub struct Compiled {
     pub plan: Option<Plan>,
     /// Everything there is to say about the coach's text.
     pub diagnostics: Vec<Diagnostic>,
+    /// Advice on the programmes, most important first; only [`check`] gives it.
+    pub advice: Vec<Diagnostic>,
     /// All files.
     pub sources: Arc<Sources>,
 }
@@ -41,17 +44,32 @@ pub struct WrongChoice(pub String);
 
 /// Compiles a project. Every programme is checked; the plan is that of the chosen one.
 pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoice> {
-    run(project, Some(choice))
+    run(project, Some(choice), &[])
 }
 
 /// Checks a project: every programme for every athlete, without choosing one.
 #[must_use]
 pub fn check(project: Project) -> Compiled {
-    let empty = Compiled { plan: None, diagnostics: Vec::new(), sources: Arc::default() };
-    run(project, None).unwrap_or(empty)
+    check_with(project, &[])
 }
 
-fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoice> {
+/// The same, with more decisions about advice than the programmes hold.
+#[must_use]
+pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
+    let empty = Compiled {
+        plan: None,
+        diagnostics: Vec::new(),
+        advice: Vec::new(),
+        sources: Arc::default(),
+    };
+    run(project, None, besides).unwrap_or(empty)
+}
+
+fn run(
+    project: Project,
+    choice: Option<&Choice>,
+    besides: &[AdviceSwitch],
+) -> Result<Compiled, WrongChoice> {
     let root = project.root;
     let Resolved { programmes, histories, in_root, sources, athletes, mut diagnostics, .. } =
         resolve(project);
@@ -73,6 +91,7 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&diagnostics);
     let mut plan = None;
+    let mut advice = Vec::new();
     let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
     for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
         let (found, problems) = evaluate(programme, history, assumptions, &wanted);
@@ -82,13 +101,55 @@ fn run(project: Project, choice: Option<&Choice>) -> Result<Compiled, WrongChoic
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
         diagnostics.extend(problems.into_iter().filter(firm));
-        if Some(index) == chosen && !broken {
-            plan = Some(found);
+        if broken || (choice.is_some() && Some(index) != chosen) {
+            continue;
         }
+        let (wrong, given) = advise(&found, besides, &sources);
+        diagnostics.extend(wrong);
+        if choice.is_some() {
+            diagnostics.extend(
+                given
+                    .into_iter()
+                    .filter(|d| LINTS.iter().any(|lint| lint.code == d.code && lint.on_sheet)),
+            );
+            plan = Some(found);
+        } else {
+            advice.extend(given);
+        }
+    }
+    // Advice on what does not hold would mislead.
+    if crate::diagnostics::has_errors(&diagnostics) {
+        advice.clear();
     }
     diagnostics.extend(missing_glyphs(&sources, root));
     tidy(&mut diagnostics);
-    Ok(Compiled { plan, diagnostics, sources })
+    Ok(Compiled { plan, diagnostics, advice, sources })
+}
+
+/// What is wrong with the decisions about advice, and the advice on a plan, at their places.
+fn advise(
+    plan: &Plan,
+    besides: &[AdviceSwitch],
+    sources: &Sources,
+) -> (Vec<Diagnostic>, Vec<Diagnostic>) {
+    let (settings, wrong) = Settings::of(plan, besides);
+    let at_place = |advice: Advice| {
+        let mut found = Diagnostic::new(advice.code, sources.line(&advice.at)?, advice.message);
+        for (line, remark) in advice.others {
+            found = match sources.line(&line) {
+                Some(span) => found.and(span, remark),
+                None => found,
+            };
+        }
+        found.level = Some(advice.level);
+        found.source = advice.source.map(str::to_owned);
+        Some(found.help(advice.help))
+    };
+    let given = review_plan(plan, &settings);
+    (
+        wrong.into_iter().filter_map(at_place).collect(),
+        given.into_iter().filter_map(at_place).collect(),
+    )
 }
 
 fn choose(

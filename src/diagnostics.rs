@@ -44,6 +44,10 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// A change that would mend it.
     pub mend: Option<Mend>,
+    /// How serious it is, where that is not what its kind says.
+    pub level: Option<Severity>,
+    /// Where the claim behind it comes from.
+    pub source: Option<String>,
 }
 
 impl Diagnostic {
@@ -57,6 +61,8 @@ impl Diagnostic {
             others: Vec::new(),
             help: None,
             mend: None,
+            level: None,
+            source: None,
         }
     }
 
@@ -107,7 +113,7 @@ impl Diagnostic {
     /// How serious it is.
     #[must_use]
     pub fn severity(&self) -> Severity {
-        self.code.severity()
+        self.level.unwrap_or_else(|| self.code.severity())
     }
 }
 

@@ -4,6 +4,7 @@
 //! [`resolve::resolve`] → `Programme` → [`evaluate::evaluate`] → [`plan::Plan`] → [`sheets`] and
 //! [`export`]. [`compile()`] runs all of it.
 
+pub mod advice;
 pub mod bounds;
 pub mod catalogue;
 pub mod cli;
@@ -19,5 +20,6 @@ pub mod sheets;
 pub mod source;
 pub mod strength;
 pub mod syntax;
+pub mod tally;
 
 pub use compile::compile;

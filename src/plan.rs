@@ -6,19 +6,23 @@
 //! named for it (`load_kg`, `rest_s`).
 
 mod derivation;
+mod means;
 mod names;
 mod outcome;
 mod select;
 mod set;
+mod switch;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
 pub use derivation::{Op, Step, StepKind, Where, replay};
+pub use means::{Avoided, Equipment, GymBar};
 pub use names::{ExerciseNames, name_in};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
+pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Duration, Exact, Mass, Unit};
 
@@ -33,6 +37,10 @@ pub struct Plan {
     pub weeks: u32,
     /// The equation that estimates maximums, by name.
     pub estimate: String,
+    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
+    /// card to train by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
@@ -45,8 +53,24 @@ pub struct Plan {
     /// Names that exercises have in other languages, by exercise and language.
     #[serde(skip_serializing_if = "ExerciseNames::is_empty")]
     pub exercise_names: ExerciseNames,
+    /// The line that opens the programme.
+    #[serde(rename = "source")]
+    pub line: Where,
+    /// What the coach makes of advice.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
+}
+
+/// A way that sessions to come may go, other than as prescribed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assumed {
+    /// Every set reaches its top.
+    Best,
+    /// Every rule that can goes against the athlete.
+    Worst,
 }
 
 /// Everything planned for one athlete.
@@ -69,6 +93,18 @@ pub struct AthletePlan {
     /// Which rack they share.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rack: Option<String>,
+    /// How far trained they are, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub level: Option<String>,
+    /// Exercises, patterns and muscles they are to avoid.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub avoid: Vec<Avoided>,
+    /// The bars of the gym, one entry a bar.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gym_bars: Vec<GymBar>,
+    /// What else the gym says it has, such as `rack`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gym_has: Vec<String>,
     /// Sessions in the order they are done.
     pub sessions: Vec<Session>,
     /// What was done beside the plan, by date.
@@ -90,6 +126,9 @@ pub struct Session {
     pub week_starts: Option<Date>,
     /// The phase, when the week lies in one.
     pub phase: Option<String>,
+    /// The phase takes sets or load off: a lighter week.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub lightened: bool,
     /// Whether it was done, as far as the logs say.
     #[serde(flatten)]
     pub status: SessionStatus,
@@ -122,6 +161,9 @@ pub struct Session {
     pub groups: Vec<Group>,
     /// The exercises, in order.
     pub exercises: Vec<PlannedExercise>,
+    /// The line that opens the day.
+    #[serde(rename = "source")]
+    pub line: Where,
 }
 
 /// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
@@ -220,6 +262,18 @@ pub struct PlannedExercise {
     pub name: String,
     /// Done on each side.
     pub each_side: bool,
+    /// The movement pattern, one of the catalogue's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pattern: Option<String>,
+    /// Whether several joints do the work; `None` where the exercise does not say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub compound: Option<bool>,
+    /// What the athlete's gym loads it with; `None` where the exercise or the gym does not say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub equipment: Option<Equipment>,
+    /// What else it needs, such as `Rack`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub needs: Vec<String>,
     /// The muscles that do the work, those that do most of it first as the exercise names them.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub muscles: Vec<MuscleShare>,
@@ -261,6 +315,13 @@ pub struct PlannedExercise {
     /// The programme line it comes from.
     #[serde(rename = "source")]
     pub line: Where,
+}
+
+impl PlannedExercise {
+    /// The working sets, or hard sets: no warm-ups, no drops.
+    pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
+        self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
+    }
 }
 
 /// How much of an exercise's work a muscle does.

@@ -126,6 +126,20 @@ impl Sources {
         }
     }
 
+    /// The text of a line that a plan points at, without indentation and comment. Of files with one
+    /// name the last counts: the built-in exercises come first.
+    #[must_use]
+    pub fn line(&self, place: &crate::plan::Where) -> Option<Span> {
+        let index = self.files.iter().rposition(|file| file.path == place.file)?;
+        let file = self.files.get(index)?;
+        let start = *file.line_starts.get(place.line.checked_sub(1)? as usize)?;
+        let line = file.text.get(start..)?.lines().next()?;
+        let text = line.split(" #").next().unwrap_or(line).trim_end();
+        let from = start + (text.len() - text.trim_start().len());
+        let id = FileId(u32::try_from(index).unwrap_or(u32::MAX));
+        Some(Span::new(id, from, start + text.len()))
+    }
+
     /// All files with their ids.
     pub fn iter(&self) -> impl Iterator<Item = (FileId, &SourceFile)> {
         (0..).map(FileId).zip(&self.files)

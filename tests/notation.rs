@@ -11,5 +11,7 @@
 mod canonical;
 #[path = "notation/cases.rs"]
 mod cases;
+#[path = "notation/library.rs"]
+mod library;
 #[path = "notation/pages.rs"]
 mod pages;

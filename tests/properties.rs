@@ -14,6 +14,8 @@ mod generate;
 #[path = "properties/support.rs"]
 mod support;
 
+#[path = "properties/adding.rs"]
+mod adding;
 #[path = "properties/evaluating.rs"]
 mod evaluating;
 #[path = "properties/formatting.rs"]

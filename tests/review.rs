@@ -1,4 +1,4 @@
-//! The review: hand-worked numbers, the rowing club's text and JSON as snapshots, the command.
+//! The review and the weekly table: hand-worked numbers, text, JSON and CSV as snapshots, commands.
 
 #![allow(
     clippy::unwrap_used,
@@ -16,6 +16,8 @@ mod numbers;
 #[path = "cli/support.rs"]
 #[allow(dead_code, reason = "shared with the tests of the other commands")]
 mod support;
+#[path = "review/weekly.rs"]
+mod weekly;
 
 use serde_json::Value;
 use setwright::compile::{Choice, compile};

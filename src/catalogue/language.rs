@@ -38,8 +38,9 @@ fn primary(tag: &str) -> &str {
 fn unknown(tag: &str, at: Span, message: String) -> Diagnostic {
     let found = Diagnostic::new(Code::UnknownWord, at, message);
     let names = LANGUAGES.iter().flat_map(|(tag, name, own)| [*tag, *name, *own]);
-    let near = nearest(tag, names)
-        .and_then(|near| LANGUAGES.iter().find(|(tag, name, own)| [*tag, *name, *own].contains(&near)));
+    let near = nearest(tag, names).and_then(|near| {
+        LANGUAGES.iter().find(|(tag, name, own)| [*tag, *name, *own].contains(&near))
+    });
     let known: Vec<String> =
         LANGUAGES.iter().map(|(tag, name, _)| format!("`{tag}` ({name})")).collect();
     let known = known.join(", ");

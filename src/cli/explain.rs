@@ -32,16 +32,21 @@ fn list() -> String {
         (Severity::Warning, "Warnings: look before you print"),
         (Severity::Note, "Notes"),
     ] {
-        text.push_str(title);
-        text.push('\n');
-        for code in Code::ALL.iter().filter(|code| code.severity() == severity) {
-            // The first sentence of its page, on one line.
-            let body = code.page().split("\n\n").nth(1).unwrap_or("").replace('\n', " ");
-            let sentence = body.split(". ").next().unwrap_or("").trim_end_matches('.');
-            text.push_str(&format!("  {:<22} {sentence}\n", code.name()));
-        }
-        text.push('\n');
+        section(&mut text, title, |code| code.severity() == severity && !code.is_advice());
     }
+    section(&mut text, "Advice on the programme", Code::is_advice);
     text.truncate(text.trim_end().len() + 1);
     text
+}
+
+fn section(text: &mut String, title: &str, holds: impl Fn(Code) -> bool) {
+    text.push_str(title);
+    text.push('\n');
+    for code in Code::ALL.iter().copied().filter(|code| holds(*code)) {
+        // The first sentence of its page, on one line.
+        let body = code.page().split("\n\n").nth(1).unwrap_or("").replace('\n', " ");
+        let sentence = body.split(". ").next().unwrap_or("").trim_end_matches('.');
+        text.push_str(&format!("  {:<22} {sentence}\n", code.name()));
+    }
+    text.push('\n');
 }

@@ -69,6 +69,27 @@ pub enum Assume {
     Worst,
 }
 
+/// What to make of a session that was passed over: the part of [`Assume`] that looks back.
+#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PassedOver {
+    /// It neither progresses nor counts as missed (the default)
+    Ask,
+    /// It was done as planned
+    Done,
+    /// It was missed
+    Missed,
+}
+
+impl From<PassedOver> for Assume {
+    fn from(what: PassedOver) -> Self {
+        match what {
+            PassedOver::Ask => Self::Ask,
+            PassedOver::Done => Self::Done,
+            PassedOver::Missed => Self::Missed,
+        }
+    }
+}
+
 impl Part {
     /// The assumptions, the last word of each kind.
     fn assumptions(&self) -> Assumptions {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 
 use crate::compile::{Choice, compile};
-use crate::diagnostics::has_errors;
+use crate::diagnostics::{has_errors, or_list};
 use crate::plan::{AthletePlan, Session, SessionStatus};
 use crate::quantity::fold_name;
 use crate::resolve::Project;
@@ -21,7 +21,9 @@ use super::{Failure, output, report};
 /// planned as a comment and `?` for the result. What is in the log already is never changed.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
-Example: setwright log \"Wren Tallow\" examples/rowing-club/winter.sets -o wren.sets
+Examples:
+  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets -o wren.sets
+  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets --week 1 --day Drive -o wren.sets
 
 Fill in each `?`: `done`, `skipped (why)`, or the sets, such as `8, 8, 7 @ 42.5 kg, RPE 8`.
 A log counts once the programme (or a file above it) has `use` with its name.")]
@@ -36,6 +38,14 @@ pub struct Args {
     /// The programme, where the project has several
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
+
+    /// Which week [default: that of the next session without a log]
+    #[arg(long, value_name = "N")]
+    week: Option<u32>,
+
+    /// Which day
+    #[arg(long, value_name = "NAME")]
+    day: Option<String>,
 
     /// The date of the session [default: the planned one]
     #[arg(long, value_name = "DATE")]
@@ -67,10 +77,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
             args.athlete
         )));
     };
-    let next = athlete.sessions.iter().find(|s| s.status == SessionStatus::Projected);
-    let Some(session) = next else {
-        return Err(Failure::Usage(format!("{} has no session left to log", athlete.name)));
-    };
+    let session = choose(athlete, args.week, args.day.as_deref())?;
     let Some(date) = args.date.or(session.date) else {
         let why = "the plan has no dates: say when with --date 2026-01-05";
         return Err(Failure::Usage(why.to_owned()));
@@ -114,6 +121,58 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         ));
     }
     Ok(())
+}
+
+/// The session that is asked for, else the next to come; sessions passed over are named.
+fn choose<'a>(
+    athlete: &'a AthletePlan,
+    week: Option<u32>,
+    day: Option<&str>,
+) -> Result<&'a Session, Failure> {
+    let open = |session: &&Session| {
+        matches!(session.status, SessionStatus::Projected | SessionStatus::Missing)
+    };
+    let named = |session: &Session| format!("week {}, {}", session.week, session.day);
+    if week.is_none() && day.is_none() {
+        let missing: Vec<String> = athlete
+            .sessions
+            .iter()
+            .filter(|session| session.status == SessionStatus::Missing)
+            .map(named)
+            .collect();
+        if let [first, ..] = missing.as_slice() {
+            report::say(&format!(
+                "without a log so far: {first}{}; write one down with --week and --day",
+                match missing.len() - 1 {
+                    0 => String::new(),
+                    more => format!(" and {more} more"),
+                }
+            ));
+        }
+        let next = athlete.sessions.iter().find(|s| s.status == SessionStatus::Projected);
+        return next
+            .ok_or_else(|| Failure::Usage(format!("{} has no session left to log", athlete.name)));
+    }
+    let of_week = |session: &&Session| week.is_none_or(|week| session.week == week);
+    let wanted = day.map(fold_name);
+    let of_day = |session: &&Session| {
+        wanted.as_ref().is_none_or(|wanted| fold_name(&session.day) == *wanted)
+    };
+    let mut found = athlete.sessions.iter().filter(of_week).filter(of_day).peekable();
+    let Some(first) = found.peek().copied() else {
+        let mut days: Vec<&str> = Vec::new();
+        for session in &athlete.sessions {
+            if !days.contains(&session.day.as_str()) {
+                days.push(&session.day);
+            }
+        }
+        return Err(Failure::Usage(format!(
+            "the plan has no such session: a day is {}, and the last week is {}",
+            or_list(&days),
+            athlete.sessions.last().map_or(0, |session| session.week)
+        )));
+    };
+    found.find(open).ok_or_else(|| Failure::Usage(format!("{} is logged already", named(first))))
 }
 
 /// The session to fill in.

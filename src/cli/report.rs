@@ -27,16 +27,12 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     for diagnostic in diagnostics.iter().take(MOST_SHOWN) {
         text.push_str(&render_text(diagnostic, sources, true));
     }
-    let count = |severity| diagnostics.iter().filter(|d| d.severity() == severity).count();
-    let words = [
-        (count(Severity::Error), "error"),
-        (count(Severity::Warning), "warning"),
-        (count(Severity::Note), "note"),
-    ];
-    let said: Vec<String> = words
-        .iter()
-        .filter(|(n, _)| *n > 0)
-        .map(|(n, word)| format!("{n} {word}{}", if *n == 1 { "" } else { "s" }))
+    let all = [Severity::Error, Severity::Warning, Severity::Caution, Severity::Note];
+    let said: Vec<String> = all
+        .into_iter()
+        .map(|level| (level.word(), diagnostics.iter().filter(|d| d.severity() == level).count()))
+        .filter(|(_, n)| *n > 0)
+        .map(|(word, n)| format!("{n} {word}{}", if n == 1 { "" } else { "s" }))
         .collect();
     if !said.is_empty() {
         let rest = diagnostics.len().saturating_sub(MOST_SHOWN);

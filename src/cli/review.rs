@@ -7,7 +7,7 @@ use clap::ValueEnum;
 use crate::history;
 use crate::{export, sheets};
 
-use super::input::{Assume, File, Part};
+use super::input::{Assume, File, Part, PassedOver};
 use super::{Failure, output};
 
 /// Plan against done, from the logs: what was done of what was planned, volume and hard sets,
@@ -31,9 +31,9 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
-    /// What to assume of sessions that no log mentions (may be given for both kinds)
+    /// What to assume of a session that was passed over without a log
     #[arg(long, value_enum, value_name = "WHAT")]
-    assume: Vec<Assume>,
+    assume: Option<PassedOver>,
 
     /// Text of 80 columns, JSON, or a PDF with a page or more for each athlete
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -61,7 +61,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         athlete: args.athlete.clone(),
         weeks: None,
         day: Vec::new(),
-        assume: args.assume.clone(),
+        assume: args.assume.map(Assume::from).into_iter().collect(),
     };
     let plan = args.file.compile(&part)?;
     let review = history::review(&plan);

@@ -2,15 +2,22 @@
 
 use std::path::PathBuf;
 
-use crate::sheets;
+use clap::ValueEnum;
+
+use crate::{export, sheets, tally};
 
 use super::input::{File, Part};
 use super::{Failure, output};
 
 /// Every session of every athlete as plain text of 80 columns: for a terminal, an e-mail, a diff.
+/// With --weekly what each week comes to: hard sets and volume load per muscle, sets per movement
+/// pattern, average intensity, top sets.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
-Example: setwright summary examples/rowing-club/winter.sets --athlete \"Wren Tallow\" --weeks 1")]
+Examples:
+  setwright summary examples/rowing-club/winter.sets --athlete \"Wren Tallow\" --weeks 1
+  setwright summary examples/rowing-club/winter.sets --weekly --athlete \"Wren Tallow\"
+  setwright summary examples/rowing-club/winter.sets --weekly --format csv -o weeks.csv")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -18,12 +25,41 @@ pub struct Args {
     #[command(flatten)]
     part: Part,
 
+    /// What each week comes to, weeks across, instead of its sessions
+    #[arg(long)]
+    weekly: bool,
+
+    /// The form of the weekly table: text of 100 columns, JSON, or CSV with one row a measure
+    #[arg(long, value_enum, requires = "weekly", default_value_t = Format::Text)]
+    format: Format,
+
     /// Where to write [default: standard output]
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 }
 
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    /// Plain text
+    Text,
+    /// JSON, fields named in the units they carry
+    Json,
+    /// Comma-separated values, one row a measure
+    Csv,
+}
+
 pub fn run(args: &Args) -> Result<(), Failure> {
     let plan = args.file.compile(&args.part)?;
-    output::text(args.output.as_deref(), &sheets::summary(&plan))
+    let text = if args.weekly {
+        let weekly = tally::weekly(&plan);
+        let cannot = |error: &dyn std::fmt::Display| Failure::File(error.to_string());
+        match args.format {
+            Format::Text => sheets::weekly_text(&weekly),
+            Format::Json => export::weekly_json(&weekly).map_err(|error| cannot(&error))?,
+            Format::Csv => export::weekly_csv(&weekly).map_err(|error| cannot(&error))?,
+        }
+    } else {
+        sheets::summary(&plan)
+    };
+    output::text(args.output.as_deref(), &text)
 }

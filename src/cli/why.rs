@@ -71,7 +71,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
             or_list(&known)
         )));
     };
-    let text = sheets::reasons(athlete, session, exercise);
+    let text = sheets::reasons(&plan, athlete, session, exercise);
     output::text(args.output.as_deref(), &text)
 }
 

@@ -10,30 +10,58 @@ pub enum Severity {
     Error,
     /// Cards come out; look at it first.
     Warning,
+    /// Advice on the programme: worth a second look.
+    Caution,
     /// Worth knowing.
     Note,
 }
 
+impl Severity {
+    /// The word that findings are printed with.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Caution => "caution",
+            Severity::Note => "note",
+        }
+    }
+}
+
 macro_rules! codes {
-    ($($severity:ident { $($(#[$doc:meta])* $variant:ident = $name:literal,)* })*) => {
+    (
+        text: { $($severity:ident { $($(#[$doc:meta])* $variant:ident = $name:literal,)* })* }
+        advice: {
+            $($level:ident { $($(#[$advice_doc:meta])* $advice:ident = $advice_name:literal,)* })*
+        }
+    ) => {
         /// A kind of finding. Its name is stable, and equal to the name of its page in `src/codes/`.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum Code { $($($(#[$doc])* $variant,)*)* }
+        pub enum Code { $($($(#[$doc])* $variant,)*)* $($($(#[$advice_doc])* $advice,)*)* }
 
         impl Code {
             /// All kinds, in the order of the table.
-            pub const ALL: &'static [Code] = &[$($(Code::$variant,)*)*];
+            pub const ALL: &'static [Code] = &[$($(Code::$variant,)*)* $($(Code::$advice,)*)*];
+            /// Those that are advice on a programme, which may be allowed; the rest is about its text.
+            pub const ADVICE: &'static [Code] = &[$($(Code::$advice,)*)*];
 
             /// The stable name.
             #[must_use]
             pub const fn name(self) -> &'static str {
-                match self { $($(Code::$variant => $name,)*)* }
+                match self {
+                    $($(Code::$variant => $name,)*)*
+                    $($(Code::$advice => $advice_name,)*)*
+                }
             }
 
-            /// How serious it is.
+            /// How serious it is, where nothing says otherwise.
             #[must_use]
             pub const fn severity(self) -> Severity {
-                match self { $($(Code::$variant => Severity::$severity,)*)* }
+                match self {
+                    $($(Code::$variant => Severity::$severity,)*)*
+                    $($(Code::$advice => Severity::$level,)*)*
+                }
             }
 
             /// The page that explains it.
@@ -41,6 +69,7 @@ macro_rules! codes {
             pub const fn page(self) -> &'static str {
                 match self {
                     $($(Code::$variant => include_str!(concat!("../codes/", $name, ".md")),)*)*
+                    $($(Code::$advice => include_str!(concat!("../codes/", $advice_name, ".md")),)*)*
                 }
             }
         }
@@ -48,6 +77,7 @@ macro_rules! codes {
 }
 
 codes! {
+    text: {
     Error {
         // Files
         /// A file is not UTF-8 text.
@@ -178,6 +208,8 @@ codes! {
         TooManyLoads = "too-many-loads",
         /// A plan with more sets than the bound.
         PlanTooLarge = "plan-too-large",
+        /// A setting of advice that fits nothing in the plan.
+        BadAdvice = "bad-advice",
     }
     Warning {
         /// A file with nothing in it.
@@ -186,12 +218,12 @@ codes! {
         NoProgramme = "no-programme",
         /// No athlete to make cards for.
         NoAthlete = "no-athlete",
-        /// A target that the gym's loads do not come near.
-        LoadOffTarget = "load-off-target",
         /// A number on an order letter whose group has one member.
         LoneMember = "lone-member",
         /// A session dated before one that the plan has earlier.
         LogDateOrder = "log-date-order",
+        /// A load, a number or a date in a log that looks like a slip of the pen.
+        LogUnlikely = "log-unlikely",
         /// More sets logged than planned.
         LogExtraSets = "log-extra-sets",
         /// The best or the worst path leaves what the gym can load.
@@ -211,9 +243,74 @@ codes! {
         /// A session written down to be filled in, and not filled in.
         LogUnfilled = "log-unfilled",
     }
+    }
+    advice: {
+    Caution {
+        // Session
+        /// A heavy compound after isolation for the same muscles, or late in the session.
+        LateCompound = "late-compound",
+        /// Two spinally loaded exercises tied together.
+        SpineSuperset = "spine-superset",
+        // Load
+        /// Repetitions beyond what the percentage allows.
+        RepsPastPercent = "reps-past-percent",
+        /// A heavy set that needs a spotter or safeties.
+        NeedsSpotter = "needs-spotter",
+        /// A muscle to be avoided helps.
+        AvoidedMuscle = "avoided-muscle",
+        /// A target that the gym's loads do not come near.
+        LoadOffTarget = "load-off-target",
+        // Block
+        /// More load and more sets at once.
+        DoubleJump = "double-jump",
+        /// A lift asks for much more than before.
+        LoadJump = "load-jump",
+    }
+    Note {
+        // Session
+        /// Two grip-limited exercises tied together.
+        GripSuperset = "grip-superset",
+        /// Partners share a bar with different plates.
+        PlateChanges = "plate-changes",
+        /// A session longer than its time.
+        OverTime = "over-time",
+        // Load
+        /// Heavy sets with little rest.
+        ShortRest = "short-rest",
+        /// Many repetitions in a heavy zone.
+        ZoneVolume = "zone-volume",
+        // Week
+        /// Nothing on one side at a time.
+        OneSidedLegs = "one-sided-legs",
+        /// Pushing against pulling.
+        PushPullBalance = "push-pull-balance",
+        /// Knee against hip.
+        KneeHipBalance = "knee-hip-balance",
+        /// Few hard sets a muscle.
+        FewWeeklySets = "few-weekly-sets",
+        /// Many hard sets a muscle.
+        ManyWeeklySets = "many-weekly-sets",
+        // Block
+        /// Many more sets than before.
+        VolumeJump = "volume-jump",
+        /// No lighter week.
+        NoLighterWeek = "no-lighter-week",
+        /// A test that is not led up to.
+        UntriedIntensity = "untried-intensity",
+        // Settings
+        /// An `advice: allow` that nothing needs.
+        UnusedAllow = "unused-allow",
+    }
+    }
 }
 
 impl Code {
+    /// Whether it is advice on a programme.
+    #[must_use]
+    pub fn is_advice(self) -> bool {
+        Self::ADVICE.contains(&self)
+    }
+
     /// The kind with this name.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {

@@ -19,6 +19,7 @@ pub fn render_text(diagnostic: &Diagnostic, sources: &Sources, colour: bool) -> 
     let level = match diagnostic.severity() {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
+        Severity::Caution => Level::WARNING.with_name(Severity::Caution.word()),
         Severity::Note => Level::NOTE,
     };
     let mut group = level
@@ -36,6 +37,9 @@ pub fn render_text(diagnostic: &Diagnostic, sources: &Sources, colour: bool) -> 
         }));
     if let Some(help) = &diagnostic.help {
         group = group.element(Level::HELP.message(help.as_str()));
+    }
+    if let Some(source) = &diagnostic.source {
+        group = group.element(Level::NOTE.with_name("source").message(source.as_str()));
     }
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let renderer = renderer.decor_style(DecorStyle::Ascii).term_width(100);
@@ -148,6 +152,7 @@ pub fn render_json(diagnostic: &Diagnostic, sources: &Sources) -> serde_json::Va
         "at": Place::of(&diagnostic.label, sources),
         "related": diagnostic.others.iter().map(|l| Place::of(l, sources)).collect::<Vec<_>>(),
         "help": diagnostic.help,
+        "source": diagnostic.source,
         "mend": diagnostic.mend.as_ref().map(|mend| {
             let label = Label { span: mend.span, text: String::new() };
             serde_json::json!({

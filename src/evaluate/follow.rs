@@ -7,9 +7,10 @@ use crate::plan::{PlannedExercise, SessionStatus};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase, WeekSpec};
 
+use super::doubt;
 use super::gear::Means;
 use super::judge::{self, Judged};
-use super::rules::After;
+use super::rules::{After, percent_lift};
 use super::{Athlete, LineKey, Missing, Path};
 
 /// An exercise of a session with what its numbers came from.
@@ -74,12 +75,21 @@ impl Athlete<'_, '_> {
                 week: sitting.done_week,
                 session: in_words(sitting, &status),
                 projected,
+                tested_again: logged.as_ref().is_some_and(|session| {
+                    let of = percent_lift(work.spec, work.lift);
+                    session.maxes.iter().any(|(lift, ..)| *lift == of)
+                }),
             };
             self.remember(key, work, &judged);
             work.planned.fired = self.act(&after, &work.planned, &judged);
         }
+        if let (Some(session), Some(date)) = (&logged, sitting.date) {
+            self.problems.extend(doubt::date(date, session.date, session.span));
+        }
         if let Some(session) = &logged {
             if let Some(body_mass) = session.body_mass {
+                let (known, unit) = (self.maxes.body_mass, self.unit);
+                self.problems.extend(doubt::body_mass(known, body_mass, session.span, unit));
                 self.maxes.weigh(body_mass);
             }
             for (lift, max, span) in &session.maxes {
@@ -123,6 +133,8 @@ impl Athlete<'_, '_> {
                 };
                 let place = self.programme.sources.locate(line.span);
                 let (judged, outcome) = judge::logged(&work.planned, line, place, self.problems);
+                let unit = self.unit;
+                self.problems.extend(doubt::line(&work.planned, line, &outcome.sets, unit));
                 let skipped = outcome.skipped;
                 work.planned.outcome = Some(outcome);
                 (!skipped).then_some((judged, false))

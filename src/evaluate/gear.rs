@@ -3,7 +3,7 @@
 use std::cell::OnceCell;
 
 use crate::catalogue::{BarChoice, Equipment, Exercise, Gym};
-use crate::plan::{Built, Implement};
+use crate::plan::{self, Built, Implement};
 use crate::quantity::{Exact, Mass};
 use crate::resolve::Programme;
 use crate::strength::{BarLoads, HungLoads, MassList, Rounding, TooManyLoads};
@@ -55,6 +55,25 @@ impl Means {
     /// Whether its loads are of the whole body with something added.
     pub fn is_body_mass(&self) -> bool {
         *self == Means::BodyMass
+    }
+
+    /// The same in the plan's words. A machine is told from a cable's stack, and from what no gym
+    /// describes, by what the exercise names.
+    pub fn equipment(&self, exercise: &Exercise) -> Option<plan::Equipment> {
+        let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
+        Some(match self {
+            Means::Bars(_) => plan::Equipment::Barbell,
+            Means::Dumbbells => plan::Equipment::Dumbbells,
+            Means::Dumbbell => plan::Equipment::Dumbbell,
+            Means::Kettlebells => plan::Equipment::Kettlebells,
+            Means::Kettlebell => plan::Equipment::Kettlebell,
+            Means::Stack(_) | Means::Other if names_machine => plan::Equipment::Machine,
+            Means::Stack(_) => plan::Equipment::Stack,
+            Means::Band => plan::Equipment::Band,
+            Means::BodyMass => plan::Equipment::BodyMass,
+            Means::Other if exercise.equipment.is_empty() => return None,
+            Means::Other => plan::Equipment::Other,
+        })
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::LoggedLine;
-use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, SetKind, Where};
+use crate::plan::{DoneSet, DoneWork, Outcome, PlannedExercise, PlannedSet, Where};
 use crate::quantity::{Effort, Exact, HalfPoints, Mass, RepCount, Work};
 use crate::resolve::{Comparison, Condition, Quantity, Rule};
 
@@ -15,8 +15,10 @@ pub struct Judged {
     pub all_made: bool,
     /// Every set met its upper bound.
     pub top_of_range: bool,
-    /// Repetitions of the set marked `+`, or of the last one.
+    /// Repetitions of the set marked `+`, or of the last one; none, where it was left out.
     pub last_reps: Option<u32>,
+    /// That set was done with less than planned: what it reached proves nothing.
+    pub last_light: bool,
     /// The load of that set.
     pub last_load: Option<Mass>,
     /// The load of the first set.
@@ -25,12 +27,6 @@ pub struct Judged {
     pub rpe: Option<Exact>,
     /// Pain, out of ten.
     pub pain: Option<Exact>,
-}
-
-/// The sets that rules look at: no warm-ups, no drops.
-pub fn working(exercise: &PlannedExercise) -> Vec<&PlannedSet> {
-    let counts = |set: &&PlannedSet| matches!(set.kind, SetKind::Work | SetKind::BackOff);
-    exercise.sets.iter().filter(counts).collect()
 }
 
 /// Least and upper bound of what makes a set.
@@ -78,7 +74,7 @@ pub fn logged(
     place: Where,
     problems: &mut Vec<Diagnostic>,
 ) -> (Judged, Outcome) {
-    let planned = working(exercise);
+    let planned: Vec<&PlannedSet> = exercise.working().collect();
     let sets: Vec<DoneSet> = match &line.sets {
         _ if line.skipped.is_some() => Vec::new(),
         None => planned.iter().map(|set| as_planned(set)).collect(),
@@ -95,6 +91,7 @@ pub fn logged(
                 let light = load.zip(asked).is_some_and(|(load, asked)| load < asked);
                 DoneSet {
                     work: plan.map_or(done.work, |set| done_work(&set.reps.work, amount)),
+                    sides: done.sides,
                     load,
                     made: amount >= least && !light,
                 }
@@ -142,13 +139,20 @@ pub fn logged(
         set.made && set.work.amount() >= bounds(&plan.reps.work).1
     };
     let marked = planned.iter().position(|set| is_open(&set.reps.work));
-    let last = marked.and_then(|at| counted.get(at)).or(counted.last());
+    let asked_last = marked.or(planned.len().checked_sub(1));
+    let last = asked_last.and_then(|at| counted.get(at));
+    let last_light = asked_last
+        .and_then(|at| planned.get(at))
+        .and_then(|plan| planned_load(plan))
+        .zip(last.and_then(|set| set.load))
+        .is_some_and(|(asked, load)| load < asked);
     let all_made = complete && counted.iter().all(|set| set.made);
     let judged = Judged {
         all_made,
         top_of_range: complete
             && counted.iter().zip(&planned).all(|(set, plan)| reaches(set, plan)),
-        last_reps: last.map(|set| set.work.amount()),
+        last_reps: Some(last.map_or(0, |set| set.work.amount())),
+        last_light,
         last_load: last.and_then(|set| set.load),
         first_load: counted.first().and_then(|set| set.load),
         rpe: line.effort.map(on_rpe_scale),
@@ -168,12 +172,13 @@ pub fn logged(
 
 fn as_planned(set: &PlannedSet) -> DoneSet {
     let (least, _) = bounds(&set.reps.work);
-    DoneSet { work: done_work(&set.reps.work, least), load: planned_load(set), made: true }
+    let work = done_work(&set.reps.work, least);
+    DoneSet { work, sides: None, load: planned_load(set), made: true }
 }
 
 /// The facts of a line that is not logged: as prescribed, or as the path that is followed says.
 pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judged {
-    let planned = working(exercise);
+    let planned: Vec<&PlannedSet> = exercise.working().collect();
     let marked = planned.iter().find(|set| is_open(&set.reps.work)).or(planned.last());
     let prescribed = marked.and_then(|set| set.effort).map(on_rpe_scale);
     let least = marked.map(|set| bounds(&set.reps.work).0);
@@ -186,6 +191,7 @@ pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judg
             least >= top
         }),
         last_reps: least,
+        last_light: false,
         last_load: load,
         first_load: planned.first().and_then(|set| planned_load(set)),
         rpe: prescribed.clone(),

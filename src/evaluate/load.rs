@@ -78,7 +78,8 @@ impl Athlete<'_, '_> {
             Load::Mass { start, mass, step } => {
                 let mut traced = Traced::start(StepKind::Stated, Exact::from_mass(*start), here());
                 if let Some(step) = step {
-                    let kind = StepKind::Step { by: step.by.clone(), times: step.times };
+                    let kind =
+                        StepKind::Step { by: step.by.clone(), times: step.times, to_percent: None };
                     let by = Exact::from_mass(*mass - *start);
                     traced = traced.then(kind, Op::Plus(by), here());
                 }
@@ -213,7 +214,11 @@ fn percent_of(
     let first = StepKind::Percent { percent: start.to_string() };
     let mut traced = max.then(first, Op::Times(share(start)), here());
     if let Some(step) = step {
-        let kind = StepKind::Step { by: step.by.clone(), times: step.times };
+        let kind = StepKind::Step {
+            by: step.by.clone(),
+            times: step.times,
+            to_percent: Some(percent.to_string()),
+        };
         let by = &of * &(&share(percent) - &share(start));
         traced = traced.then(kind, Op::Plus(by), here());
     }

@@ -4,6 +4,7 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
+mod doubt;
 mod follow;
 mod gear;
 mod groups;
@@ -22,9 +23,10 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::bounds;
+use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{AthletePlan, ExerciseNames, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -44,7 +46,9 @@ fn language(programme: &Programme) -> String {
 /// counts.
 fn exercise_names(programme: &Programme) -> ExerciseNames {
     let named = programme.exercises.iter().filter(|exercise| !exercise.names.is_empty());
-    named.map(|exercise| (exercise.name.clone(), exercise.names.iter().cloned().collect())).collect()
+    named
+        .map(|exercise| (exercise.name.clone(), exercise.names.iter().cloned().collect()))
+        .collect()
 }
 
 /// What to make of a session that is not logged though a later one is.
@@ -120,10 +124,17 @@ pub fn evaluate(
         language: language(programme),
         weeks: programme.weeks,
         estimate: programme.equation.name().to_owned(),
+        assumed: match assumptions.path {
+            Path::Planned => None,
+            Path::Best => Some(Assumed::Best),
+            Path::Worst => Some(Assumed::Worst),
+        },
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
         notes: programme.notes.clone(),
         exercise_names: exercise_names(programme),
+        line: programme.sources.locate(programme.span),
+        advice: programme.advice.clone(),
         athletes,
     };
     (plan, problems)
@@ -145,10 +156,12 @@ fn one_athlete(
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
+    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     let mut evaluator = Athlete {
         programme,
         index,
         trainee,
+        unit,
         gear: context.gear,
         history: context.history,
         assumptions: context.assumptions,
@@ -174,7 +187,6 @@ fn one_athlete(
         }
     }
     evaluator.passed_limits(&sessions);
-    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
     AthletePlan {
         name: trainee.athlete.name.clone(),
         language: trainee.athlete.language.clone().unwrap_or_else(|| language(programme)),
@@ -183,9 +195,23 @@ fn one_athlete(
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),
         body_mass: trainee.athlete.body_mass,
         rack: trainee.athlete.rack.clone(),
+        level: trainee.athlete.level.clone(),
+        avoid: avoided(trainee),
+        gym_bars: gym.map(bars).unwrap_or_default(),
+        gym_has: gym.iter().flat_map(|gym| &gym.has).map(|(name, _)| name.clone()).collect(),
         sessions,
         extras: context.history.extras.get(&index).cloned().unwrap_or_default(),
     }
+}
+
+/// What the athlete's file says to avoid, as written.
+fn avoided(trainee: &Trainee) -> Vec<Avoided> {
+    let avoid = trainee.athlete.avoid.iter();
+    avoid.map(|(name, until)| Avoided { name: name.value.clone(), until: *until }).collect()
+}
+
+fn bars(gym: &Gym) -> Vec<GymBar> {
+    gym.bars.iter().map(|bar| GymBar { name: bar.name.clone(), mass: bar.mass }).collect()
 }
 
 /// A line of an athlete: the day's index and the order.
@@ -196,7 +222,6 @@ type LineKey = (usize, crate::plan::Order);
 struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
     equipment: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    off_target: std::collections::BTreeSet<(usize, crate::plan::Order)>,
     gym: bool,
     body_mass: bool,
     too_many: bool,
@@ -207,6 +232,8 @@ struct Athlete<'a, 'p> {
     programme: &'a Programme,
     index: usize,
     trainee: &'a Trainee,
+    /// The unit that the gym's plates are marked in.
+    unit: Unit,
     gear: &'a Gear<'a>,
     history: &'a History,
     assumptions: Assumptions,

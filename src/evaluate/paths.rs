@@ -12,7 +12,6 @@ use crate::quantity::Exact;
 use crate::resolve::Programme;
 use crate::source::Span;
 
-use super::judge::working;
 use super::{Assumptions, Path, evaluate};
 
 /// The word for the path on which every set reaches the top.
@@ -80,10 +79,10 @@ impl Comparison<'_> {
         exercise: &PlannedExercise,
     ) {
         let (name, week, what) = (&athlete.name, session.week, &exercise.name);
-        let sets = working(exercise);
+        let sets: Vec<&PlannedSet> = exercise.working().collect();
         let leaves =
             |(set, usual): (&&PlannedSet, &PlannedSet)| set.off_target && !usual.off_target;
-        if sets.iter().zip(working(was)).any(leaves) {
+        if sets.iter().zip(was.working()).any(leaves) {
             let word = self.word;
             self.say(
                 athlete,

@@ -27,6 +27,9 @@ pub struct After<'a> {
     /// The session in words, for derivations.
     pub session: String,
     pub projected: bool,
+    /// The max that the line's percentage is of is tested again in this session: that test stands,
+    /// and rules leave the max alone.
+    pub tested_again: bool,
 }
 
 impl Athlete<'_, '_> {
@@ -59,6 +62,10 @@ impl Athlete<'_, '_> {
             .iter()
             .filter(runs)
             .find(|rule| rule.conditions.iter().all(|c| holds(c, judged, &state_now)))?;
+        let of_max = |action: &Action| matches!(action, Action::Max(_) | Action::MaxFromLastSet);
+        if after.tested_again && rule.actions.iter().all(of_max) {
+            return None;
+        }
         for condition in &rule.conditions {
             match condition {
                 Condition::MissedInARow(_) => state.missed = 0,
@@ -113,6 +120,7 @@ impl Athlete<'_, '_> {
                     state.sets_added.saturating_add(count(&by.value)).clamp(-most, most);
                 return;
             }
+            Action::Max(_) | Action::MaxFromLastSet if after.tested_again => return,
             Action::Max(by) => {
                 if let Some(op) = change(&by.value) {
                     self.adjust_max(rule, after, op);
@@ -133,7 +141,7 @@ impl Athlete<'_, '_> {
     }
 
     fn adjust_max(&mut self, rule: &Rule, after: &After<'_>, op: Op) {
-        let lift = percent_lift(after);
+        let lift = percent_lift(after.spec, after.lift);
         let kind = StepKind::MaxRule {
             rule: rule.text.clone(),
             session: after.session.clone(),
@@ -165,7 +173,7 @@ impl Athlete<'_, '_> {
     /// The change that leads to the next load the gym can build, up or down, from the one that was
     /// built.
     fn to_neighbour(&self, after: &After<'_>, exercise: &PlannedExercise, up: bool) -> Option<Op> {
-        let set = super::judge::working(exercise).into_iter().next()?;
+        let set = exercise.working().next()?;
         let (target, built) = (set.target.as_ref()?, set.load.as_ref()?);
         let gear = self.gear()?;
         let next = gear.neighbour(after.means?, built.mass, up)?;
@@ -179,13 +187,13 @@ impl Athlete<'_, '_> {
 }
 
 /// The lift whose training max the line's percentage is of.
-fn percent_lift(after: &After<'_>) -> ExerciseId {
+pub fn percent_lift(spec: &WeekSpec, lift: ExerciseId) -> ExerciseId {
     let of = |group: &Group| match group.load {
-        Load::Percent { of: Of::Lift(lift), .. } => Some(lift),
-        Load::Percent { of: Of::TrainingMax | Of::OneRm, .. } => Some(after.lift),
+        Load::Percent { of: Of::Lift(of), .. } => Some(of),
+        Load::Percent { of: Of::TrainingMax | Of::OneRm, .. } => Some(lift),
         _ => None,
     };
-    after.spec.groups.iter().find_map(of).unwrap_or(after.lift)
+    spec.groups.iter().find_map(of).unwrap_or(lift)
 }
 
 fn change(by: &ChangeBy) -> Option<Op> {
@@ -238,6 +246,10 @@ fn holds(condition: &Condition, judged: &Judged, state: &LineState) -> bool {
 }
 
 fn last_set(judged: &Judged, comparison: Comparison, with: &Quantity) -> bool {
+    // Many repetitions with less than planned earn nothing; few of them are few all the same.
+    if judged.last_light && comparison == Comparison::AtLeast {
+        return false;
+    }
     let reps = judged.last_reps.map(|reps| Exact::whole(i64::from(reps)));
     compare(reps.as_ref(), comparison, with)
 }

@@ -43,6 +43,7 @@ impl Athlete<'_, '_> {
             date,
             week_starts,
             phase: phase.map(|phase| phase.name.clone()),
+            lightened: phase.is_some_and(Phase::lightens),
             status,
             repeats_week: (done_week != week).then_some(done_week),
             body_mass,
@@ -54,6 +55,7 @@ impl Athlete<'_, '_> {
             time: athlete.time.or(day.time).or(programme.time),
             groups: super::groups::groups(day, phase, &exercises),
             exercises,
+            line: programme.sources.locate(day.span),
         }
     }
 
@@ -127,10 +129,16 @@ impl Athlete<'_, '_> {
             order: line.order,
             name: exercise.name.clone(),
             each_side,
+            pattern: exercise.pattern.clone(),
+            compound: exercise.compound,
+            equipment: means.as_ref().and_then(|means| means.equipment(exercise)),
+            needs: exercise.needs.clone(),
             muscles: muscles(exercise),
-            replaces: replaced
-                .zip(original)
-                .map(|((_, reason), name)| Replaced { name, reason: reason.clone(), load_kept }),
+            replaces: replaced.zip(original).map(|((_, reason), name)| Replaced {
+                name,
+                reason: reason.clone(),
+                load_kept,
+            }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
             settings: settings.collect(),
             cues,

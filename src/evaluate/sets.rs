@@ -58,7 +58,20 @@ impl Athlete<'_, '_> {
         }
         let mut all = self.warm_ups(line, sets.first(), ramped);
         all.append(&mut sets);
+        self.shares(line, &mut all);
         all
+    }
+
+    /// Each target as a share of the 1RM of what is done: of the whole system on the body mass.
+    fn shares(&mut self, line: &Line<'_>, sets: &mut [PlannedSet]) {
+        let Ok(max) = self.maxes.one_rm(line.lift) else { return };
+        let on_top = self.maxes.is_on_body_mass(line.lift);
+        let body = self.maxes.body_mass.filter(|_| on_top).map_or_else(Exact::zero, Exact::from);
+        // A max of the whole system cannot be held against what is added, nor the other way round.
+        for set in sets.iter_mut().filter(|set| set.bodyweight == on_top) {
+            let moved = set.target.as_ref().map(|target| target + &body);
+            set.share_of_1rm = moved.and_then(|moved| moved.checked_div(&max.value));
+        }
     }
 
     fn add_group(
@@ -145,6 +158,7 @@ impl Athlete<'_, '_> {
             kind,
             reps,
             target: target.map(|target| target.traced.value.clone()),
+            share_of_1rm: None,
             load: None,
             bodyweight: on_body,
             about: target.is_some_and(|target| target.about),
@@ -186,7 +200,7 @@ impl Athlete<'_, '_> {
         );
     }
 
-    /// Makes the load of a set, and says so when the gym does not come near it.
+    /// Makes the load of a set.
     fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
         let rounding = self.rounding();
         let choice = match self.gear() {
@@ -213,24 +227,6 @@ impl Athlete<'_, '_> {
             result: Exact::from_mass(choice.built.mass),
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
-        let gym_reads = self.gear().is_none_or(|gear| !gear.gym.incomplete);
-        if set.off_target && gym_reads && self.reported.off_target.insert(line.key) {
-            let unit = self.gear().map_or(crate::quantity::Unit::Kg, |gear| gear.gym.unit);
-            let shown = target.to_mass().in_unit(unit);
-            self.problems.push(
-                Diagnostic::new(
-                    Code::LoadOffTarget,
-                    line.written.span,
-                    format!(
-                        "{} of {}: the target is {shown} {unit}, the nearest the gym can make is {}",
-                        line.exercise.name,
-                        self.trainee.athlete.name,
-                        choice.built.mass.show(unit)
-                    ),
-                )
-                .help("the card shows both; change the load, or what the gym has"),
-            );
-        }
         set.load = Some(choice.built);
     }
 
@@ -416,6 +412,7 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
             between: None,
         },
         target: target.or_else(|| Some(Exact::from_mass(built.mass))),
+        share_of_1rm: None,
         load: Some(built),
         bodyweight: false,
         about: work.about,

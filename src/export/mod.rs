@@ -1,7 +1,12 @@
 //! The plan for other programs.
 
+mod csv;
+
 use crate::history::Review;
 use crate::plan::Plan;
+use crate::tally::Weekly;
+
+pub use csv::weekly_csv;
 
 /// The plan as JSON, indented, ending in a newline. Fields are named in the units they carry; the
 /// order of fields and athletes is fixed, so that two exports can be compared line by line.
@@ -18,6 +23,14 @@ pub fn json(plan: &Plan) -> Result<String, serde_json::Error> {
 /// The writer's, when the review holds something that JSON cannot say.
 pub fn review_json(review: &Review) -> Result<String, serde_json::Error> {
     lines(review)
+}
+
+/// The weekly table as JSON, by the same rules.
+///
+/// # Errors
+/// The writer's, when the table holds something that JSON cannot say.
+pub fn weekly_json(weekly: &Weekly) -> Result<String, serde_json::Error> {
+    lines(weekly)
 }
 
 fn lines(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {

@@ -13,9 +13,8 @@ use crate::source::Span;
 
 pub use review::{
     Adherence, AthleteReview, Change, Concern, Effort as LoggedEffort, Estimate, FiredRule,
-    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleSets, MuscleWeek, NewMax, Note,
-    Pain, Point, Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed,
-    Work, review,
+    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleWeek, NewMax, Note, Pain, Point,
+    Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed, review,
 };
 
 /// Which session: athlete, week and day, by index.
@@ -77,6 +76,8 @@ pub struct LoggedLine {
 pub struct LoggedSet {
     /// What was made.
     pub work: DoneWork,
+    /// What was made on each side, where both are written.
+    pub sides: Option<[u32; 2]>,
     /// With what; `None` for the planned load. Added mass for a body-mass lift.
     pub load: Option<Mass>,
 }

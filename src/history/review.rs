@@ -2,15 +2,8 @@
 //!
 //! Conventions, the same everywhere:
 //! - *So far* is up to the athlete's last logged session in the plan's order. No clock is asked.
-//! - A *set* is a working set: warm-ups and drops are left out (warm-ups do not count as volume:
-//!   Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 17).
-//! - *Volume load* is repetitions times load, of what really moves: both dumbbells or kettlebells of
-//!   a pair, both sides of a one-sided set, body mass with what is added to it where the body mass
-//!   is known (the handbook's "system mass"). What is planned counts the least that makes a set.
-//!   Sets by time or distance, and sets without a known load, have none.
-//! - *Hard sets* of a muscle are counted directly (share one), indirectly (a lower share), and
-//!   fractionally: each set by its share (Pelland et al. 2024, preprint: fractional counting is the
-//!   best supported).
+//! - A *set* is a working set; hard sets and volume load are counted as [`crate::tally`] says. What
+//!   was done of a one-sided set is what both sides made.
 //! - An *estimated 1RM* is made from sets of at most [`MOST_REPS`] repetitions (Reynolds et al. 2006,
 //!   J Strength Cond Res 20(3):584–592) as if they had gone to failure: where repetitions were left
 //!   in reserve it is a floor.
@@ -29,8 +22,9 @@ mod volume;
 use serde::{Serialize, Serializer};
 
 use crate::plan::{AthletePlan, ExerciseNames, Extra, Plan, Session, SessionStatus};
-use crate::quantity::{Exact, Mass, Reps, Unit};
+use crate::quantity::{Reps, Unit};
 use crate::strength::Equation;
+use crate::tally::weighed;
 
 pub use changes::{Change, Prescribed, Reason};
 pub use effort::{Effort, Pain, SessionEffort};
@@ -38,7 +32,6 @@ pub use look::{Concern, Look};
 pub use results::{FiredRule, Miss, Missed, NewMax, Note, Weighed};
 pub use strength::{LiftStrength, Point, Trend};
 pub use tally::{Adherence, LiftWeek, MuscleWeek, WeekReview};
-pub use volume::{MuscleSets, Work};
 
 /// The most repetitions an estimate is made from.
 pub const MOST_REPS: u32 = 10;
@@ -181,20 +174,6 @@ fn one(athlete: &AthletePlan, equation: Equation) -> AthleteReview {
     }
 }
 
-/// Each session with the body mass on that day: what was logged then or last before, else what the
-/// athlete's file says.
-fn weighed(athlete: &AthletePlan) -> Vec<(&Session, Option<Mass>)> {
-    let mut now = athlete.body_mass;
-    athlete
-        .sessions
-        .iter()
-        .map(|session| {
-            now = session.body_mass.or(now);
-            (session, now)
-        })
-        .collect()
-}
-
 fn is_done(session: &Session) -> bool {
     matches!(session.status, SessionStatus::Done { .. })
 }
@@ -203,25 +182,7 @@ fn is_past(session: &Session) -> bool {
     session.status != SessionStatus::Projected
 }
 
-/// A mass as kilograms, to the gram.
-fn kg<S: Serializer>(mass: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
-    (mass / &Exact::from_mass(Mass::from_kg(1))).to_decimal(3).serialize(serializer)
-}
-
 /// A prescription in the notation's words.
 fn as_written<S: Serializer>(reps: &Reps, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.collect_str(reps)
-}
-
-/// A number to three decimals.
-fn number<S: Serializer>(number: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
-    number.to_decimal(3).serialize(serializer)
-}
-
-/// The working sets: no warm-ups, no drops.
-fn working(
-    exercise: &crate::plan::PlannedExercise,
-) -> impl Iterator<Item = &crate::plan::PlannedSet> {
-    use crate::plan::SetKind;
-    exercise.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
 }

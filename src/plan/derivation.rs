@@ -127,6 +127,9 @@ pub enum StepKind {
         by: String,
         /// How many times it was taken.
         times: u32,
+        /// What a percentage came to by it, in percent.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        to_percent: Option<String>,
     },
     /// A mass added by the load as written.
     Plus,

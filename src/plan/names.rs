@@ -29,7 +29,8 @@ impl Plan {
         }
         let mut plan = self.clone();
         for athlete in &mut plan.athletes {
-            let own = |name: &str| name_in(&self.exercise_names, &athlete.language, name).to_owned();
+            let own =
+                |name: &str| name_in(&self.exercise_names, &athlete.language, name).to_owned();
             let exercises = athlete.sessions.iter_mut().flat_map(|session| &mut session.exercises);
             for exercise in exercises {
                 exercise.name = own(&exercise.name);

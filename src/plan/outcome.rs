@@ -58,6 +58,10 @@ pub struct DoneSet {
     /// What was made.
     #[serde(flatten)]
     pub work: DoneWork,
+    /// What was made on each side, where both are logged: in the order of the log, and in the unit
+    /// of the work.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sides: Option<[u32; 2]>,
     /// With what: the logged load, else the planned one. Added mass for a body-mass lift.
     #[serde(rename = "load_kg")]
     pub load: Option<Mass>,

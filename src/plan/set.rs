@@ -31,6 +31,9 @@ pub struct PlannedSet {
     /// of one dumbbell, added to (or, below zero, taken off) the body mass. `None` when the load is
     /// left to the day.
     pub target: Option<Exact>,
+    /// The target as a share of the 1RM of the exercise that is done, exact; of the whole system
+    /// where that is lifted on the body mass. `None` where no target or no 1RM is known.
+    pub share_of_1rm: Option<Exact>,
     /// What the gym can build. `None` when the load is left to the day.
     pub load: Option<Built>,
     /// The load is a body-mass load: the target and the load are what is added to it.
@@ -127,6 +130,13 @@ impl Implement {
 }
 
 impl PlannedSet {
+    /// Whether the body is lifted, with what is added to it.
+    #[must_use]
+    pub fn lifts_body(&self) -> bool {
+        let how = self.load.as_ref().map(|built| &built.how);
+        self.bodyweight || matches!(how, Some(Implement::BodyMass { .. }))
+    }
+
     /// The plates of one side, heaviest first; empty for anything but a loaded bar.
     #[must_use]
     pub fn plates_per_side(&self) -> &[Mass] {
@@ -179,6 +189,9 @@ impl Serialize for PlannedSet {
             out.serialize_field("rest_between_sides_s", &rest)?;
         }
         out.serialize_field("target_kg", &self.target)?;
+        if let Some(share) = &self.share_of_1rm {
+            out.serialize_field("share_of_1rm", &share.to_decimal(4))?;
+        }
         out.serialize_field("load_kg", &self.load.as_ref().map(|built| built.mass))?;
         out.serialize_field("about", &self.about)?;
         out.serialize_field("plates_per_side_kg", self.plates_per_side())?;

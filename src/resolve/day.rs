@@ -491,18 +491,24 @@ impl LineReader<'_, '_> {
             let Some(span) = rules::changes_load(rule) else { continue };
             let by_effort = (1..).zip(&variant.weeks).find_map(|(week, spec): (u32, _)| {
                 let runs = rule.weeks.is_none_or(|weeks| weeks.contains(week));
-                let group = spec.groups.iter().find(|g| matches!(g.load, Load::Effort(_)))?;
-                runs.then_some(group.load_span)
+                let chosen =
+                    |group: &&super::Group| matches!(group.load, Load::Effort(_) | Load::Open);
+                let group = spec.groups.iter().find(chosen)?;
+                runs.then_some((group.load_span, matches!(group.load, Load::Open)))
             });
-            if let Some(load) = by_effort {
-                self.problems.push(
-                    Diagnostic::new(
-                        Code::LoadOnEffort,
-                        span,
+            if let Some((load, open)) = by_effort {
+                let (message, label) = if open {
+                    ("this rule changes the load of a line that has none", "chosen on the day")
+                } else {
+                    (
                         "this rule changes the load of a line that is set by effort",
+                        "the effort sets the load here",
                     )
-                    .and(load, "the effort sets the load here")
-                    .help("change `reps` or `sets`, or give the line a load"),
+                };
+                self.problems.push(
+                    Diagnostic::new(Code::LoadOnEffort, span, message)
+                        .and(load, label)
+                        .help("change `reps` or `sets`, or give the line a load"),
                 );
             }
         }

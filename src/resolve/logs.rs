@@ -82,7 +82,14 @@ impl Reader<'_, '_> {
     fn session(&mut self, node: &Node) {
         let Item::LogSession { date, planned, extra, skipped } = &node.item.value else { return };
         let Some((week, day)) = planned else {
-            let what = extra.clone().unwrap_or_default();
+            // What stands below it is kept as written: it counts for nothing, and is not lost.
+            let below =
+                node.children.iter().filter(|line| line.item.span.start < line.item.span.end);
+            let below: Vec<&str> =
+                below.map(|line| self.programme.sources.text(line.item.span).trim()).collect();
+            let named =
+                extra.clone().into_iter().chain((!below.is_empty()).then(|| below.join("; ")));
+            let what = named.collect::<Vec<_>>().join(": ");
             let extra = Extra { date: date.value, what };
             self.history.extras.entry(self.trainee).or_default().push(extra);
             return;
@@ -227,7 +234,11 @@ fn read_result(
                 ResultReps::Seconds(n) => DoneWork::Seconds(n),
                 ResultReps::Metres(n) => DoneWork::Metres(n),
             };
-            found.push(LoggedSet { work, load: next });
+            let sides = match set.reps {
+                ResultReps::Sides(a, b) => Some([a, b]),
+                _ => None,
+            };
+            found.push(LoggedSet { work, sides, load: next });
         }
         found.reverse();
         found

@@ -3,6 +3,7 @@
 //! Names, units, ranges and weeks are settled here, once. What depends on the body and the gym of
 //! one athlete (a missing max, a load that cannot be built) is settled in `evaluate`.
 
+mod advice;
 mod day;
 mod definitions;
 mod fields;
@@ -29,7 +30,7 @@ pub use squad::{Avoided, Trainee, TraineeMax};
 use crate::catalogue::{Athlete, Exercise, Gym};
 use crate::diagnostics::{Diagnostic, tidy};
 use crate::history::History;
-use crate::plan::Order;
+use crate::plan::{AdviceSwitch, Order};
 use crate::quantity::{Decimal, Duration, Effort, Mass, Reps, Tempo};
 use crate::source::{Sources, Span};
 use crate::strength::{Equation, Rounding};
@@ -69,6 +70,8 @@ pub struct Programme {
     pub supervision: Option<String>,
     /// Notes.
     pub notes: Vec<String>,
+    /// What the coach makes of advice.
+    pub advice: Vec<AdviceSwitch>,
     /// Phases.
     pub phases: Vec<Phase>,
     /// Days of the week, in the order in which they are done.

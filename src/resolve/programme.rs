@@ -6,7 +6,7 @@ use jiff::civil::Weekday;
 
 use crate::bounds;
 use crate::catalogue::{Athlete, known_language};
-use crate::diagnostics::{Code, Diagnostic};
+use crate::diagnostics::{Code, Diagnostic, or_list};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::strength::{Equation, Rounding};
 use crate::syntax::ast::{Head, Item, LineKey, Name, Value};
@@ -15,7 +15,7 @@ use crate::syntax::keys::Key;
 
 use super::definitions::ProgrammeText;
 use super::phases::{self, PhaseWeeks};
-use super::{Definitions, Programme, day, squad};
+use super::{Definitions, Programme, advice, day, squad};
 
 /// A programme; `None` when it does not say how many weeks it runs.
 pub fn resolve(
@@ -41,6 +41,7 @@ pub fn resolve(
         goal: None,
         supervision: None,
         notes: phases::notes(&text.lines),
+        advice: advice::switches(&text.lines, sources, problems),
         phases: Vec::new(),
         days: Vec::new(),
         trainees: Vec::new(),
@@ -224,11 +225,12 @@ fn check_log_day(
     let days: Vec<_> = heads.collect();
     let wanted = fold_name(&day.value);
     let Some((_, planned)) = days.iter().find(|(name, _)| fold_name(&name.value) == wanted) else {
+        let names: Vec<&str> = days.iter().map(|(name, _)| name.value.as_str()).collect();
         problems.push(
             Diagnostic::new(
                 Code::UnknownDay,
                 day.span,
-                format!("the programme has no day `{}`", day.value),
+                format!("the programme has no day `{}`: a day is {}", day.value, or_list(&names)),
             )
             .did_you_mean(&day.value, days.iter().map(|(name, _)| name.value.as_str())),
         );

@@ -98,6 +98,7 @@ fn projected_is_a_word_in_black() {
 fn outcome(reps: &[(u32, &str)]) -> Outcome {
     let set = |(reps, load): &(u32, &str)| DoneSet {
         work: DoneWork::Reps(*reps),
+        sides: None,
         load: Some(kg(load)),
         made: true,
     };

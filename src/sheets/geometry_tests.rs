@@ -6,8 +6,8 @@ use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
-use crate::plan::Plan;
 use super::{CardOptions, Paper, SheetError, cards};
+use crate::plan::Plan;
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
     let slack = 0.3;
@@ -161,7 +161,8 @@ fn contrast(ink: Ink) -> f32 {
 fn labels_of_boxes_are_whole() {
     for labels in Labels::ALL {
         for session in [typical(), full()] {
-            let plan = in_language(plan(vec![athlete("Wren Tallow", vec![session])]), labels.language);
+            let plan =
+                in_language(plan(vec![athlete("Wren Tallow", vec![session])]), labels.language);
             for (_, paper) in Paper::ALL {
                 let pages = deck(&plan, paper).pages;
                 let texts: Vec<String> =
@@ -199,7 +200,9 @@ fn grey_can_be_read_on_white() {
 #[test]
 fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
-        for (session, labels) in [typical, full].into_iter().flat_map(|s| Labels::ALL.map(|l| (s(), l))) {
+        for (session, labels) in
+            [typical, full].into_iter().flat_map(|s| Labels::ALL.map(|l| (s(), l)))
+        {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
             let pages = deck(&in_language(plan, labels.language), paper).pages;
             assert_eq!(pages.len(), 1, "{paper}, {}", labels.language);

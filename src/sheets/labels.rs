@@ -11,17 +11,19 @@ mod review;
 mod rules;
 mod spanish;
 mod spelling;
+mod weekly;
 
 #[cfg(test)]
 mod table_tests;
 
 use jiff::civil::Date;
 
-use crate::plan::{Limit, Session};
+use crate::plan::{Assumed, Limit, Plan, Session};
 
 pub use review::ReviewLabels;
 pub use rules::RuleLabels;
 pub use spelling::{Counted, Numbers, Plural};
+pub use weekly::WeeklyLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -56,6 +58,10 @@ pub struct Labels {
     pub loads_in: &'static str,
     /// The week.
     pub repeats_week: &'static str,
+    /// Every set to come reaches its top.
+    pub best_case: &'static str,
+    /// Every rule to come goes against the athlete.
+    pub worst_case: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
 
@@ -173,6 +179,8 @@ pub struct Labels {
     pub rules: &'static RuleLabels,
     /// The words of the review.
     pub review: &'static ReviewLabels,
+    /// The words of the weekly table.
+    pub weekly: &'static WeeklyLabels,
 }
 
 /// English.
@@ -200,6 +208,8 @@ pub static ENGLISH: Labels = Labels {
     time_allowed: "{0} in all",
     loads_in: "loads in {0}",
     repeats_week: "repeats week {0}",
+    best_case: "what if: at best",
+    worst_case: "what if: at worst",
     goal: "Goal",
     supervision: "Supervision",
     warm_up: "Warm-up",
@@ -286,6 +296,7 @@ pub static ENGLISH: Labels = Labels {
     words: &[],
     rules: &rules::NOTATION,
     review: &review::ENGLISH,
+    weekly: &weekly::ENGLISH,
 };
 
 impl Labels {
@@ -320,6 +331,15 @@ impl Labels {
         'static: 'w,
     {
         self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
+    }
+
+    /// That a plan is one of what may be, not the one to train by.
+    #[must_use]
+    pub fn show_assumed(&self, plan: &Plan) -> Option<&'static str> {
+        plan.assumed.map(|assumed| match assumed {
+            Assumed::Best => self.best_case,
+            Assumed::Worst => self.worst_case,
+        })
     }
 
     /// When a session is: its date, else when its week begins.

@@ -14,6 +14,7 @@ mod reasons;
 mod review;
 mod runs;
 mod summary;
+mod weekly;
 pub mod wording;
 
 #[cfg(test)]
@@ -34,6 +35,7 @@ pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use summary::summary;
+pub use weekly::text as weekly_text;
 
 use crate::plan::Plan;
 

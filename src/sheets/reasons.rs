@@ -1,7 +1,8 @@
 //! Why a number is what it is: the recorded derivation of a load, step by step, as text.
 
 use crate::plan::{
-    AthletePlan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind, Where,
+    Assumed, AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind,
+    Where,
 };
 use crate::quantity::{Exact, Unit};
 
@@ -30,7 +31,12 @@ pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
 
 /// The derivation of every different load of an exercise in one session.
 #[must_use]
-pub fn reasons(athlete: &AthletePlan, session: &Session, exercise: &PlannedExercise) -> String {
+pub fn reasons(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    exercise: &PlannedExercise,
+) -> String {
     let words = Wording::new(NOTATION, athlete, PLAIN);
     let mut text = format!(
         "{}: week {}, {}, {} {}\n",
@@ -64,10 +70,12 @@ pub fn reasons(athlete: &AthletePlan, session: &Session, exercise: &PlannedExerc
             text.push_str(&line(step, set, &words));
         }
         if exercise.projected {
-            text.push_str(
-                "  Projected: a rule acted on a session that is not logged yet, as if it goes as \
-                 prescribed.\n",
-            );
+            text.push_str("  Projected: a rule acted on a session that is not logged yet, as if ");
+            text.push_str(match plan.assumed {
+                None => "it goes as prescribed.\n",
+                Some(Assumed::Best) => "every set reaches its top.\n",
+                Some(Assumed::Worst) => "every rule goes against the athlete.\n",
+            });
         }
     }
     text
@@ -106,7 +114,10 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
             format!("{reps} reps at {effort}: {equation} gives x {factor} of the maximum")
         }
         StepKind::Last => "the latest session's load".to_owned(),
-        StepKind::Step { by, times } => format!("{by}, {times} times"),
+        StepKind::Step { by, times, to_percent } => {
+            let to = to_percent.as_ref().map_or_else(String::new, |to| format!(": {to}%"));
+            format!("{by}, {times} times{to}")
+        }
         StepKind::Plus => "changed as the line says".to_owned(),
         StepKind::Rule { rule, session, projected } => {
             format!("after {session}{}: {rule}", if *projected { ", projected" } else { "" })

@@ -72,6 +72,7 @@ pub fn set(text: &str) -> PlannedSet {
         kind: SetKind::Work,
         reps: reps(text),
         target: None,
+        share_of_1rm: None,
         load: None,
         bodyweight: false,
         about: false,
@@ -158,6 +159,10 @@ impl PlannedSet {
     }
 }
 
+fn here() -> Where {
+    Where { file: "sample.sets".to_owned(), line: 1 }
+}
+
 /// An exercise with its sets.
 pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExercise {
     let mut letters = order.chars();
@@ -169,6 +174,10 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         order: Order { letter, number: letters.as_str().parse().ok() },
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
+        pattern: None,
+        compound: None,
+        equipment: None,
+        needs: Vec::new(),
         muscles: Vec::new(),
         replaces: None,
         setup: None,
@@ -179,7 +188,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         demo: None,
         rules: Vec::new(),
         sets,
-        line: Where { file: "sample.sets".to_owned(), line: 1 },
+        line: here(),
     }
 }
 
@@ -249,6 +258,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         date: Some(on),
         week_starts: Some(date(2026, 1, 19)),
         phase: Some("Base".to_owned()),
+        lightened: false,
         body_mass: None,
         before: None,
         after: None,
@@ -257,6 +267,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         time: None,
         groups,
         exercises,
+        line: here(),
     }
 }
 
@@ -279,6 +290,10 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
         also_unit: None,
         body_mass: Some(kg("68")),
         rack: Some("1".to_owned()),
+        level: None,
+        avoid: Vec::new(),
+        gym_bars: Vec::new(),
+        gym_has: Vec::new(),
         sessions,
     }
 }
@@ -289,10 +304,13 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         language: "en".to_owned(),
         weeks: 8,
         estimate: "Epley".to_owned(),
+        assumed: None,
         goal: None,
         supervision: None,
         notes: Vec::new(),
         exercise_names: crate::plan::ExerciseNames::new(),
+        line: here(),
+        advice: Vec::new(),
         athletes,
     }
 }

@@ -25,6 +25,9 @@ pub fn summary(plan: &Plan) -> String {
     let mut out = Lines::default();
     let weeks = labels.count(&labels.weeks, plan.weeks);
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
+    if let Some(text) = labels.show_assumed(plan) {
+        out.wrapped(0, 2, &text.to_uppercase());
+    }
     for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
         if let Some(text) = text {
             out.wrapped(0, 2, &labels.told(label, text));

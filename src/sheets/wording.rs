@@ -1,6 +1,8 @@
 //! How a set is put into words, on cards and in the summary alike.
 
-use crate::plan::{AthletePlan, Built, Implement, PlannedExercise, PlannedSet, SetKind};
+use crate::plan::{
+    AthletePlan, Built, DoneSet, DoneWork, Implement, PlannedExercise, PlannedSet, SetKind,
+};
 use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
 
 use super::labels::{Labels, fill};
@@ -40,9 +42,9 @@ pub const PLAIN: Signs =
 #[must_use]
 pub fn reps_in(labels: &Labels, signs: Signs, reps: &Reps) -> String {
     let sides = reps.each_side.then(|| labels.each_side.replace(' ', signs.unit));
-    let between = reps.between.map(|SideRest(rest)| {
-        format!("({})", fill(labels.between_sides, &[&rest.to_string()]))
-    });
+    let between = reps
+        .between
+        .map(|SideRest(rest)| format!("({})", fill(labels.between_sides, &[&rest.to_string()])));
     let parts = [Some(work_in(labels, signs, &reps.work)), sides, between];
     parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
@@ -81,6 +83,35 @@ pub fn rule_in(labels: &Labels, signs: Signs, rule: &str) -> String {
     [Unit::Kg, Unit::Lb].into_iter().fold(rule, |rule, unit| {
         rule.replace(&format!(" {unit}"), &format!("{}{unit}", signs.unit))
     })
+}
+
+/// A mass without its unit, to `places` decimals, thousands set apart, in a language and with signs.
+#[must_use]
+pub fn grouped(mass: &Exact, unit: Unit, places: u32, (labels, signs): (&Labels, Signs)) -> String {
+    let value = mass / &Exact::whole(unit.in_units());
+    let mut text = value.abs().to_decimal(places).to_string();
+    if places == 1 && !text.contains('.') {
+        // Columns line up on the point.
+        text.push_str(".0");
+    }
+    let zero = text.chars().all(|c| matches!(c, '0' | '.'));
+    let out = labels.numbers.group(&text);
+    if value.is_negative() && !zero { format!("{}{out}", signs.minus) } else { out }
+}
+
+/// What was made in a set: `8`, `8/7` where both sides are logged, `30 s`, `40 m`.
+#[must_use]
+pub fn done_work(set: &DoneSet, signs: Signs) -> String {
+    let amount = match set.sides {
+        Some([one, other]) => format!("{one}/{other}"),
+        None => set.work.amount().to_string(),
+    };
+    let unit = match set.work {
+        DoneWork::Reps(_) => return amount,
+        DoneWork::Seconds(_) => "s",
+        DoneWork::Metres(_) => "m",
+    };
+    format!("{amount}{}{unit}", signs.unit)
 }
 
 /// Puts sets into words for one athlete.

@@ -207,7 +207,7 @@ pub const PROPERTIES: &[Property] = &[
     text(Place::Programme, Key::Goal),
     value(Place::Programme, Key::MissedSession, Rule::missed_value),
     text(Place::Programme, Key::Source),
-    adds(Place::Programme, Key::Advice),
+    Property { repeats: true, ..value(Place::Programme, Key::Advice, Rule::advice_value) },
     adds(Place::Programme, Key::Note),
     adds(Place::Phase, Key::Note),
     value(Place::Day, Key::Time, Rule::duration_value),

@@ -1,6 +1,8 @@
 //! What to say about text that did not read: the common slips first, each with its mend, then
 //! what the grammar expected at the place.
 
+mod results;
+
 use pest::error::{Error, ErrorVariant, InputLocation};
 
 use super::build::cut;
@@ -63,6 +65,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         .or_else(|| set_arithmetic(rule, text, &within))
         .or_else(|| spoken(rule, text, &within))
         .or_else(|| missing_unit(rule, text, offset, &within))
+        .or_else(|| results::known(rule, text, &within))
     {
         return found;
     }
@@ -157,7 +160,7 @@ fn advice(rule: Rule, word: &str) -> String {
             "write the scheme's name, with its parameters in brackets: `Small jumps (jump 2 kg)`".into()
         }
         Rule::result_value => "write `done`, `skipped (why)`, or the sets with commas: `8, 8, 7 @ 42.5 kg, RPE 8`; a load serves the sets before it: `5 @ 65 kg, 6, 6 @ 57.5 kg`".into(),
-        Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, or `2026-01-07 extra, easy row`".into(),
+        Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, one that was left out `2026-01-05 week 1, Lower 1: skipped (why)`, or `2026-01-07 extra, easy row`".into(),
         Rule::max_value => "write `82.5 kg (tested 2025-12-18)`, `5 @ 62.5 kg (2025-12-20)` or `85% of Back squat`".into(),
         Rule::bars_value => "write `20 kg, 15 kg`, a special bar with its name: `Trap bar 25 kg`".into(),
         Rule::stock_value => "write `20 kg x 4, 10 kg x 4`, `8, 12, 16 kg` or `4-30 kg by 2 kg`".into(),
@@ -170,6 +173,9 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::kind_value => "write `compound` or `isolation`".into(),
         Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
         Rule::rounding_value => "write `nearest` or `down`".into(),
+        Rule::advice_value => "write `allow late-compound on D1 (why)`, `many-weekly-sets at 25 sets`, \
+             `short-rest as caution` or `none`"
+            .into(),
         Rule::unit_value => "write `kg` or `lb`".into(),
         Rule::missed_value => "write `move on` or `repeat`".into(),
         Rule::count_value => "write a whole number".into(),

@@ -20,7 +20,8 @@ fn sets_files(folder: &Path, found: &mut Vec<PathBuf>) {
 
 fn all_files() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut found = vec![root.join("src/catalogue/library.sets")];
+    let mut found = Vec::new();
+    sets_files(&root.join("src/catalogue/library"), &mut found);
     sets_files(&root.join("src/cli/new"), &mut found);
     sets_files(&root.join("examples"), &mut found);
     assert!(found.len() > 4);

@@ -45,9 +45,9 @@ fn by_athlete(plan: &Plan) -> BTreeMap<String, Value> {
 
 /// The fields of the plan's JSON, as `plan.rs` documents them.
 const ALWAYS: [(&str, &[&str]); 5] = [
-    ("plan", &["programme", "language", "weeks", "athletes"]),
+    ("plan", &["programme", "language", "weeks", "athletes", "source"]),
     ("athlete", &["name", "gym", "unit", "sessions"]),
-    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises"]),
+    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises", "source"]),
     ("exercise", &["order", "name", "each_side", "sets", "source"]),
     (
         "set",
@@ -67,10 +67,14 @@ const ALWAYS: [(&str, &[&str]); 5] = [
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
     ("plan", &["goal", "supervision", "notes", "estimate"]),
-    ("athlete", &["also_unit", "body_mass_kg", "rack", "extras"]),
+    (
+        "athlete",
+        &["also_unit", "body_mass_kg", "rack", "level", "avoid", "gym_bars", "gym_has", "extras"],
+    ),
     (
         "session",
         &[
+            "lightened",
             "week_starts",
             "before",
             "after",
@@ -99,11 +103,16 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "outcome",
             "fired",
             "muscles",
+            "pattern",
+            "compound",
+            "equipment",
+            "needs",
         ],
     ),
     (
         "set",
         &[
+            "share_of_1rm",
             "amrap",
             "cluster_reps",
             "cluster_pause_s",

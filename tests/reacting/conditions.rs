@@ -202,3 +202,19 @@ fn the_two_for_two_rule_of_the_handbook() {
     let text = project(3, "", line, &log(&[(1, "10, 10, 12"), (2, "10, 10, 11")]));
     assert_eq!(loads(&format!("{scheme}{text}")), ["60", "60", "60"]);
 }
+
+/// An open set with less than planned, or left out, earns nothing, whatever it reached.
+#[test]
+fn a_light_or_missing_open_set_earns_nothing() {
+    let rules = ["when last set >= 8 reps: max +10 kg", "when last set < 5 reps: max -10 kg"];
+    let sets = "2 x 5 @ 80%, 1 x 5+ @ 80%";
+    for (result, next) in [
+        ("5, 5, 9", "87.5"),         // 110 x 0.8 = 88
+        ("5, 5, 9 @ 60 kg", "80"),   // lighter: no rise
+        ("5, 9", "72.5"),            // the open set was left out: none made, 90 x 0.8 = 72
+        ("5, 5, 4 @ 60 kg", "72.5"), // few with less are few
+    ] {
+        let text = squat(2, sets, &rules, &[(1, result)]);
+        assert_eq!(loads(&text), ["80", next], "{result}");
+    }
+}

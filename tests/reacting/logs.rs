@@ -114,3 +114,16 @@ fn what_is_wrong_in_a_log_is_said() {
     assert!(codes(&project(2, "", LINE, "log Robin Vael: Small\n")).contains(&"unknown-athlete"));
     assert!(codes(&project(2, "", LINE, "log Robin Vale: Smal\n")).contains(&"unknown-programme"));
 }
+
+#[test]
+fn a_test_in_the_session_stands_over_its_rules() {
+    let line = "Back squat: 2 x 5 @ 80%, 1 x 5+ @ 80%, warm-up none\n     when last set >= 8 reps: max +10 kg, sets +1\n";
+    let log = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: 5, 5, 9\n    max Back squat: 120 kg\n";
+    let text = project(2, "", line, log);
+    // 120 kg, not 130; the rule's other action stands.
+    assert_eq!(loads(&text), ["80", "95"]);
+    assert_eq!(super::support::work(&text), ["3 x 5", "4 x 5"]);
+    let only = line.replace(", sets +1", "");
+    let found = plan_of(&project(2, "", &only, log), Assumptions::default());
+    assert_eq!(found.athletes[0].sessions[0].exercises[0].fired, None);
+}

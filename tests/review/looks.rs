@@ -77,3 +77,25 @@ fn a_change_names_the_phase() {
     );
     assert_eq!(change["reasons"], json!([{ "because": "phase", "name": "Light", "before": null }]));
 }
+
+/// As rules do: the lighter week neither counts nor breaks a row. Week 4 is light: missed in weeks 3
+/// and 4 is one miss, in weeks 2, 3 and 4 two.
+#[test]
+fn lighter_weeks_count_for_no_row_of_misses() {
+    let miss = |week: u32| {
+        format!("  2026-01-{:02} week {week}, One\n    A: 5, 5, 4\n", 5 + 7 * (week - 1))
+    };
+    let logs = |weeks: &[u32]| {
+        let sessions: String = weeks.iter().map(|week| miss(*week)).collect();
+        squad(&format!("log Ash Rowe: Small\n{sessions}"))
+    };
+    let rows = |found: &Value| {
+        let looks = found["look_first"].as_array().unwrap();
+        let ash = looks.iter().find(|look| look["athlete"] == "Ash Rowe").unwrap();
+        let concerns = ash["concerns"].as_array().unwrap();
+        let row = concerns.iter().find(|concern| concern["concern"] == "misses-in-a-row");
+        row.map(|row| row["sessions"].clone())
+    };
+    assert_eq!(rows(&logs(&[3, 4])), None);
+    assert_eq!(rows(&logs(&[2, 3, 4])), Some(json!(2)));
+}

@@ -5,9 +5,10 @@ use serde::Serialize;
 
 use crate::plan::{Implement, Order, PlannedExercise, PlannedSet, Session, Step, StepKind, Where};
 use crate::quantity::{Exact, Mass, Reps};
+use crate::tally::kg;
 
 use super::results::start;
-use super::{Sitting, as_written, is_done, is_past, kg, working};
+use super::{Sitting, as_written, is_done, is_past};
 
 /// One line that changes.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -147,14 +148,14 @@ fn change(last: Of<'_>, next: Of<'_>) -> Option<Change> {
 fn heaviest(exercise: &PlannedExercise) -> Option<&PlannedSet> {
     let load = |set: &PlannedSet| set.load.as_ref().map(|built| built.mass);
     // Of equal loads the first.
-    working(exercise).reduce(|a, b| if load(b) > load(a) { b } else { a })
+    exercise.working().reduce(|a, b| if load(b) > load(a) { b } else { a })
 }
 
 fn prescribed(exercise: &PlannedExercise) -> Option<Prescribed> {
     let set = heaviest(exercise)?;
     let how = set.load.as_ref().map(|built| &built.how);
     Some(Prescribed {
-        sets: u32::try_from(working(exercise).count()).unwrap_or(u32::MAX),
+        sets: u32::try_from(exercise.working().count()).unwrap_or(u32::MAX),
         reps: set.reps.clone(),
         load: set.load.as_ref().map(|built| built.mass),
         pair: matches!(how, Some(Implement::Dumbbells | Implement::Kettlebells)),
@@ -222,8 +223,9 @@ fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
 }
 
 fn percent(steps: &[Step]) -> Option<String> {
-    steps.iter().find_map(|step| match &step.kind {
+    steps.iter().rev().find_map(|step| match &step.kind {
         StepKind::Percent { percent } => Some(percent.clone()),
+        StepKind::Step { to_percent, .. } => to_percent.clone(),
         _ => None,
     })
 }

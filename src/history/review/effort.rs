@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use crate::plan::{Order, PlannedExercise, Session};
 use crate::quantity::{self, Exact, HalfPoints};
+use crate::tally::number;
 
-use super::{Sitting, is_done, number, working};
+use super::{Sitting, is_done};
 
 /// Effort reported in one session.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -94,7 +95,7 @@ fn line(exercise: &PlannedExercise) -> Option<Effort> {
         order: exercise.order,
         exercise: exercise.name.clone(),
         rpe: on_rpe_scale(reported),
-        prescribed: working(exercise).filter_map(|set| set.effort).map(on_rpe_scale).max(),
+        prescribed: exercise.working().filter_map(|set| set.effort).map(on_rpe_scale).max(),
     })
 }
 

@@ -7,7 +7,7 @@
 //! |---|---|
 //! | pain lately | 10, and the highest of it (0 to 10) |
 //! | nothing logged, though others in the plan have logs | 5 |
-//! | a line that missed its last two sessions or more, in a row | 2 for each session |
+//! | a line that missed its last two sessions or more, in a row, lighter weeks aside | 2 for each session |
 //! | a session lately that is not logged though a later one is | 2 each |
 //! | a session lately that was skipped | 1 each |
 //! | a lift whose trend of the estimated 1RM falls by 1 % a week or more | 2 each |
@@ -19,8 +19,9 @@ use serde::Serialize;
 
 use crate::plan::{AthletePlan, Order, Plan, Session, SessionStatus};
 use crate::quantity::{Exact, HalfPoints};
+use crate::tally::{kg, number};
 
-use super::{AthleteReview, is_past, kg, number, results};
+use super::{AthleteReview, is_past, results};
 
 /// One athlete's place in the list.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]

@@ -6,8 +6,9 @@ use serde::Serialize;
 
 use crate::plan::{DoneSet, Order, PlannedExercise, Session, SessionStatus, StepKind, Where};
 use crate::quantity::{Exact, Mass, Reps};
+use crate::tally::kg;
 
-use super::{Sitting, as_written, is_done, is_past, kg, working};
+use super::{Sitting, as_written, is_done, is_past};
 
 /// A line that fell short of the plan, or a session that was not done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -99,8 +100,8 @@ fn short(exercise: &PlannedExercise) -> Option<Missed> {
     if outcome.all_made {
         return None;
     }
-    let asked = working(exercise).next()?.reps.clone();
-    let planned = working(exercise).count();
+    let asked = exercise.working().next()?.reps.clone();
+    let planned = exercise.working().count();
     let made = outcome.sets.iter().take(planned).filter(|set| set.made).count();
     Some(Missed::Sets {
         order,
@@ -235,10 +236,11 @@ pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
 }
 
 /// How many sessions in a row each line has missed, up to the last that counts: by day, order,
-/// exercise. Skipped and unlogged lines neither count nor break a row.
+/// exercise. Skipped and unlogged lines, and weeks that a phase makes lighter, neither count nor break
+/// a row: it is what rules count, but for their starting again after one that has acted.
 pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
     let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
-    for session in sessions.iter().filter(|session| is_done(session)) {
+    for session in sessions.iter().filter(|session| is_done(session) && !session.lightened) {
         for exercise in &session.exercises {
             let Some(outcome) = exercise.outcome.as_ref().filter(|o| !o.skipped) else { continue };
             let row = rows.entry((&session.day, exercise.order)).or_default();

@@ -3,12 +3,13 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::plan::{DoneWork, Implement, Op, PlannedExercise, Session, SessionStatus, StepKind};
+use crate::plan::{DoneWork, Op, PlannedExercise, PlannedSet, Session, SessionStatus, StepKind};
 use crate::quantity::{Exact, Mass};
 use crate::strength::Equation;
+use crate::tally::{is_main, kg, moves};
 
-use super::volume::{done_sets, moves};
-use super::{MOST_REPS, kg, working};
+use super::MOST_REPS;
+use super::volume::done_sets;
 
 /// Fewer points than this have no trend.
 const LEAST_POINTS: usize = 3;
@@ -94,10 +95,7 @@ fn add(lifts: &mut Vec<LiftStrength>, exercise: &PlannedExercise, point: Point) 
         lifts.push(LiftStrength {
             lift: exercise.name.clone(),
             main: is_main(exercise),
-            with_body_mass: working(exercise).any(|set| {
-                let how = set.load.as_ref().map(|built| &built.how);
-                set.bodyweight || matches!(how, Some(Implement::BodyMass { .. }))
-            }),
+            with_body_mass: exercise.working().any(PlannedSet::lifts_body),
             points: vec![point],
             trend: None,
         });
@@ -112,19 +110,6 @@ fn add(lifts: &mut Vec<LiftStrength>, exercise: &PlannedExercise, point: Point) 
     }
 }
 
-/// Whether a percentage of the exercise's own maximum sets its load.
-fn is_main(exercise: &PlannedExercise) -> bool {
-    working(exercise).any(|set| {
-        let own = set.derivation.iter().any(|step| match &step.kind {
-            StepKind::Tested { lift }
-            | StepKind::Estimated { lift, .. }
-            | StepKind::Derived { lift, .. } => *lift == exercise.name,
-            _ => false,
-        });
-        own && set.derivation.iter().any(|step| matches!(step.kind, StepKind::Percent { .. }))
-    })
-}
-
 /// The best set: repetitions, load and estimate. Loads that a phase made lighter say nothing.
 fn best(
     exercise: &PlannedExercise,
@@ -132,7 +117,7 @@ fn best(
     equation: Equation,
 ) -> Option<(u32, Exact, Exact)> {
     let one = Exact::one();
-    let lightened = working(exercise).flat_map(|set| &set.derivation).any(|step| {
+    let lightened = exercise.working().flat_map(|set| &set.derivation).any(|step| {
         matches!((&step.kind, &step.op), (StepKind::Phase { .. }, Op::Times(by)) if *by < one)
     });
     if lightened {

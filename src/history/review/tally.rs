@@ -1,14 +1,12 @@
 //! What was done of what was planned: sessions, sets, weeks.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use crate::plan::{Session, SessionStatus};
 use crate::quantity::Mass;
+use crate::tally::{self, MuscleSets, Totals, Work};
 
-use super::volume::{self, MuscleSets, Work};
-use super::{is_past, working};
+use super::{is_past, volume};
 
 /// What was done of what was planned so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -41,7 +39,7 @@ pub fn adherence(sessions: &[Session]) -> Adherence {
             SessionStatus::Projected => {}
         }
         for exercise in &session.exercises {
-            let planned = working(exercise).count();
+            let planned = exercise.working().count();
             let counted = exercise.outcome.iter().flat_map(|o| o.sets.iter().take(planned));
             let (made, short): (Vec<_>, Vec<_>) =
                 counted.filter(|set| set.work.amount() > 0).partition(|set| set.made);
@@ -101,44 +99,28 @@ pub struct MuscleWeek {
 
 /// Adds up every week of the plan.
 pub fn weeks(sessions: &[(&Session, Option<Mass>)]) -> Vec<WeekReview> {
-    let mut out: Vec<WeekReview> = Vec::new();
-    for run in sessions.chunk_by(|(a, _), (b, _)| a.week == b.week) {
-        let mut week = WeekReview::default();
-        let mut muscles: BTreeMap<&str, (MuscleSets, MuscleSets)> = BTreeMap::new();
-        for (session, body) in run {
-            week.week = session.week;
-            week.phase = week.phase.take().or_else(|| session.phase.clone());
-            week.sessions_to_come += u32::from(!is_past(session));
-            for exercise in &session.exercises {
-                let planned = volume::planned(exercise, *body);
-                let done = volume::done(exercise, *body);
-                for share in &exercise.muscles {
-                    let sets = muscles.entry(&share.muscle).or_default();
-                    sets.0.add(&planned, &share.share);
-                    sets.1.add(&done, &share.share);
-                }
-                week.planned.add(&planned);
-                week.done.add(&done);
-                add_lift(&mut week.lifts, &exercise.name, planned, done);
-            }
-        }
-        let named = |(muscle, (planned, done)): (&str, _)| MuscleWeek {
-            muscle: muscle.to_owned(),
-            planned,
-            done,
-        };
-        week.muscles = muscles.into_iter().map(named).collect();
-        out.push(week);
-    }
-    out
+    sessions.chunk_by(|(a, _), (b, _)| a.week == b.week).map(week).collect()
 }
 
-fn add_lift(lifts: &mut Vec<LiftWeek>, name: &str, planned: Work, done: Work) {
-    match lifts.iter_mut().find(|lift| lift.lift == name) {
-        Some(lift) => {
-            lift.planned.add(&planned);
-            lift.done.add(&done);
+fn week(sessions: &[(&Session, Option<Mass>)]) -> WeekReview {
+    let mut week = WeekReview::default();
+    let (mut planned, mut done) = (Totals::default(), Totals::default());
+    for (session, body) in sessions {
+        week.week = session.week;
+        week.phase = week.phase.take().or_else(|| session.phase.clone());
+        week.sessions_to_come += u32::from(!is_past(session));
+        for exercise in &session.exercises {
+            planned.add(exercise, &tally::planned(exercise, *body));
+            done.add(exercise, &volume::done(exercise, *body));
         }
-        None => lifts.push(LiftWeek { lift: name.to_owned(), planned, done }),
     }
+    (week.planned, week.done) = (planned.all, done.all);
+    // Both totals were given the same exercises in the same order.
+    let lifts = planned.lifts.into_iter().zip(done.lifts);
+    let lift = |((lift, planned), (_, done))| LiftWeek { lift, planned, done };
+    week.lifts = lifts.map(lift).collect();
+    let muscles = planned.muscles.into_iter().zip(done.muscles);
+    let muscle = |((muscle, planned), (_, done))| MuscleWeek { muscle, planned, done };
+    week.muscles = muscles.map(muscle).collect();
+    week
 }

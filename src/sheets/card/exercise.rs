@@ -237,12 +237,8 @@ impl Parts<'_> {
     /// What decides the next session, and where the exercise is shown.
     fn after(&self) -> [(&'static str, String); 2] {
         let labels = self.setting.wording.labels;
-        let rules: Vec<String> = self
-            .exercise
-            .rules
-            .iter()
-            .map(|rule| rule_in(labels, PRINTED, rule))
-            .collect();
+        let rules: Vec<String> =
+            self.exercise.rules.iter().map(|rule| rule_in(labels, PRINTED, rule)).collect();
         [
             (labels.next_time, rules.join("; ")),
             (labels.demo, self.exercise.demo.clone().unwrap_or_default()),

@@ -29,6 +29,7 @@ impl Head {
         let when: Vec<String> = when.map(|text| text.replace(' ', "\u{a0}")).collect();
         let when = when.join(" · ");
         let facts = [
+            labels.show_assumed(plan).map(|text| text.to_uppercase().replace(' ', "\u{a0}")),
             Some(plan.programme.clone()),
             session
                 .repeats_week

@@ -3,6 +3,7 @@
 //! The wording comes from memory and has not been read by a coach whose first language it is.
 
 mod review;
+mod weekly;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -37,6 +38,8 @@ pub static LABELS: Labels = Labels {
     time_allowed: "{0} en tout",
     loads_in: "charges en {0}",
     repeats_week: "refait la semaine {0}",
+    best_case: "hypothèse\u{a0}: au mieux",
+    worst_case: "hypothèse\u{a0}: au pire",
     goal: "Objectif",
     supervision: "Encadrement",
     warm_up: "Échauffement",
@@ -163,6 +166,7 @@ pub static LABELS: Labels = Labels {
     ],
     rules: &RULES,
     review: &review::LABELS,
+    weekly: &weekly::LABELS,
 };
 
 static RULES: RuleLabels = RuleLabels {

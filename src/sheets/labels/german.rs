@@ -3,6 +3,7 @@
 //! The wording comes from memory and has not been read by a coach whose first language it is.
 
 mod review;
+mod weekly;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -37,6 +38,8 @@ pub static LABELS: Labels = Labels {
     time_allowed: "insgesamt {0}",
     loads_in: "Gewichte in {0}",
     repeats_week: "wiederholt Woche {0}",
+    best_case: "Annahme: im besten Fall",
+    worst_case: "Annahme: im schlechtesten Fall",
     goal: "Ziel",
     supervision: "Aufsicht",
     warm_up: "Aufwärmen",
@@ -163,6 +166,7 @@ pub static LABELS: Labels = Labels {
     ],
     rules: &RULES,
     review: &review::LABELS,
+    weekly: &weekly::LABELS,
 };
 
 static RULES: RuleLabels = RuleLabels {

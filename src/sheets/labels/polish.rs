@@ -3,6 +3,7 @@
 //! The wording comes from memory and has not been read by a coach whose first language it is.
 
 mod review;
+mod weekly;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -18,9 +19,7 @@ pub static LABELS: Labels = Labels {
     },
     colon: ": ",
     weekdays: ["pon.", "wt.", "śr.", "czw.", "pt.", "sob.", "niedz."],
-    months: [
-        "sty", "lut", "mar", "kwi", "maja", "cze", "lip", "sie", "wrz", "paź", "lis", "gru",
-    ],
+    months: ["sty", "lut", "mar", "kwi", "maja", "cze", "lip", "sie", "wrz", "paź", "lis", "gru"],
     first: "1",
     date: "{0}, {1} {2} {3}",
     week_of: "Tydzień {0} z {1}",
@@ -36,6 +35,8 @@ pub static LABELS: Labels = Labels {
     time_allowed: "razem {0}",
     loads_in: "ciężary w {0}",
     repeats_week: "powtarza tydzień {0}",
+    best_case: "założenie: w najlepszym razie",
+    worst_case: "założenie: w najgorszym razie",
     goal: "Cel",
     supervision: "Nadzór",
     warm_up: "Rozgrzewka",
@@ -161,6 +162,7 @@ pub static LABELS: Labels = Labels {
     ],
     rules: &RULES,
     review: &review::LABELS,
+    weekly: &weekly::LABELS,
 };
 
 static RULES: RuleLabels = RuleLabels {

@@ -220,7 +220,7 @@ pub static ENGLISH: ReviewLabels = ReviewLabels {
     of_ten: "{0} of 10",
     body_mass: "Body mass",
     conventions: "Volume load is reps times load of working sets: both bells of a pair, both sides \
-        of a one-sided set (by the weaker one), body mass with what is added where the body mass is known; planned \
+        of a one-sided set, body mass with what is added where the body mass is known; planned \
         counts the least that makes a set. Hard sets are working sets; fractional counts each by \
         the muscle’s share (Pelland et al. 2024). Estimates: at most 10 reps (Reynolds et al. \
         2006). The trend is a least-squares line over the days.",

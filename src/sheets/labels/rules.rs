@@ -109,7 +109,10 @@ mod tests {
     fn rules_are_told_in_the_words_of_the_language() {
         let german = Labels::of("de");
         for (rule, told) in [
-            ("top of range: load +2.5 kg, reps to bottom", "oberes Ende erreicht: Gewicht +2,5 kg, Wdh. ans untere Ende"),
+            (
+                "top of range: load +2.5 kg, reps to bottom",
+                "oberes Ende erreicht: Gewicht +2,5 kg, Wdh. ans untere Ende",
+            ),
             (
                 "all reps made and RPE <= 8: load +2.5%",
                 "alle Wdh. geschafft und RPE <= 8: Gewicht +2,5\u{a0}%",

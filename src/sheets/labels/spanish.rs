@@ -3,6 +3,7 @@
 //! The wording comes from memory and has not been read by a coach whose first language it is.
 
 mod review;
+mod weekly;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -18,9 +19,7 @@ pub static LABELS: Labels = Labels {
     },
     colon: ": ",
     weekdays: ["lun", "mar", "mié", "jue", "vie", "sáb", "dom"],
-    months: [
-        "ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic",
-    ],
+    months: ["ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"],
     first: "1",
     date: "{0}, {1} {2} {3}",
     week_of: "Semana {0} de {1}",
@@ -36,6 +35,8 @@ pub static LABELS: Labels = Labels {
     time_allowed: "{0} en total",
     loads_in: "cargas en {0}",
     repeats_week: "repite la semana {0}",
+    best_case: "supuesto: en el mejor caso",
+    worst_case: "supuesto: en el peor caso",
     goal: "Objetivo",
     supervision: "Supervisión",
     warm_up: "Calentamiento",
@@ -161,6 +162,7 @@ pub static LABELS: Labels = Labels {
     ],
     rules: &RULES,
     review: &review::LABELS,
+    weekly: &weekly::LABELS,
 };
 
 static RULES: RuleLabels = RuleLabels {

@@ -6,9 +6,7 @@ use std::collections::BTreeSet;
 use crate::catalogue::{LANGUAGES, MUSCLES, PATTERNS};
 use crate::quantity::Decimal;
 use crate::source::{FileId, Span, Spanned};
-use crate::syntax::ast::{
-    Action, Amount, ChangeBy, Comparison, Condition, MassText, Quantity,
-};
+use crate::syntax::ast::{Action, Amount, ChangeBy, Comparison, Condition, MassText, Quantity};
 
 use super::*;
 
@@ -19,9 +17,9 @@ fn strings(labels: &Labels) -> Vec<(String, String)> {
     let mut found = Vec::new();
     for line in format!("{:#?}", Labels { words: &[], ..clone(labels) }).lines() {
         let line = line.trim();
-        let named = line.split_once(": ").filter(|(name, _)| {
-            name.chars().all(|c| c.is_ascii_lowercase() || c == '_')
-        });
+        let named = line
+            .split_once(": ")
+            .filter(|(name, _)| name.chars().all(|c| c.is_ascii_lowercase() || c == '_'));
         let value = named.map_or(line, |(name, value)| {
             name.clone_into(&mut field);
             value
@@ -59,7 +57,10 @@ fn every_table_has_every_string() {
         for (name, text) in &table {
             assert!(!text.is_empty(), "{language}: {name} is empty");
             let trimmed = text.trim_matches([' ', '\u{a0}']);
-            assert!(trimmed == text || ["colon", "and", "percent"].contains(&name.as_str()), "{language}: {name}");
+            assert!(
+                trimmed == text || ["colon", "and", "percent"].contains(&name.as_str()),
+                "{language}: {name}"
+            );
         }
     }
 }
@@ -76,10 +77,37 @@ fn templates_have_the_holes_of_the_english_ones() {
 
 /// Terms that the trade uses in several languages, and what is no word.
 const INTERNATIONAL: [&str; 31] = [
-    "{0} {1} {2} {3}", "%", "Muscle", "AMRAP", "RPE", "RPE {0} {1}", "1RM", "1", ": ", "L", "R", "D", "Apr.", "Aug.",
-    "Jan.", "mar", "Demo", "Note", "Notes", "Circuit", "Superset", "back-off", "rest-pause {0}",
-    "rack {0}", "tempo {0}", "max {0}", "phase {0}", "direct", "indirect", 
-    "{0}: {1} → {2} ({3})", "programme",
+    "{0} {1} {2} {3}",
+    "%",
+    "Muscle",
+    "AMRAP",
+    "RPE",
+    "RPE {0} {1}",
+    "1RM",
+    "1",
+    ": ",
+    "L",
+    "R",
+    "D",
+    "Apr.",
+    "Aug.",
+    "Jan.",
+    "mar",
+    "Demo",
+    "Note",
+    "Notes",
+    "Circuit",
+    "Superset",
+    "back-off",
+    "rest-pause {0}",
+    "rack {0}",
+    "tempo {0}",
+    "max {0}",
+    "phase {0}",
+    "direct",
+    "indirect",
+    "{0}: {1} → {2} ({3})",
+    "programme",
 ];
 
 #[test]

@@ -155,7 +155,8 @@ fn one_lift(
     let labels = words.labels;
     let values = lift.points.iter().map(|point| &point.estimate);
     let ends = lift.trend.iter().flat_map(|trend| [&trend.first, &trend.last]);
-    let axis = Axis::around(values.chain(ends).map(|mass| plain(mass, words)), false, words.base.numbers);
+    let axis =
+        Axis::around(values.chain(ends).map(|mass| plain(mass, words)), false, words.base.numbers);
     let title = fill(labels.strength_of, &[&lift.lift, words.unit.symbol()]);
     let mut frame = Frame::new(size.0, size.1, &title, axis);
     let place = |date| {

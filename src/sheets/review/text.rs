@@ -3,7 +3,7 @@
 use crate::history::{AthleteReview, Look, Review, Sitting, WeekReview};
 use crate::quantity::Exact;
 use crate::sheets::labels::fill;
-use crate::sheets::summary::lines::Lines;
+use crate::sheets::summary::lines::{Lines, cut};
 use crate::sheets::wording::PLAIN;
 
 use super::words::Words;
@@ -114,11 +114,7 @@ fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
 }
 
 /// Volume planned and done, sets planned and done.
-fn cells(
-    planned: &crate::history::Work,
-    done: &crate::history::Work,
-    words: &Words,
-) -> [String; 4] {
+fn cells(planned: &crate::tally::Work, done: &crate::tally::Work, words: &Words) -> [String; 4] {
     [
         words.number(&planned.volume, 0),
         words.number(&done.volume, 0),
@@ -134,15 +130,6 @@ fn row(name: &str, cells: &[&str], wide: usize) -> String {
         line.push_str(&format!("{cell:>11}"));
     }
     line
-}
-
-/// What is too long for its column ends in an ellipsis.
-fn cut(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    let kept: String = text.chars().take(most - 1).collect();
-    format!("{}…", kept.trim_end())
 }
 
 fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
@@ -276,9 +263,10 @@ pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str,
         .iter()
         .map(|extra| words.base.told(&words.base.show_date(extra.date), &extra.what));
     let notes = athlete.notes.iter().map(|note| told(&note.sitting, note.note.clone()));
-    let masses = athlete.body_masses.iter().map(|weighed| {
-        told(&weighed.sitting, words.about(&weighed.body_mass.into()))
-    });
+    let masses = athlete
+        .body_masses
+        .iter()
+        .map(|weighed| told(&weighed.sitting, words.about(&weighed.body_mass.into())));
     [
         (labels.pains, pains.collect::<Vec<_>>()),
         (labels.rules, rules.collect()),

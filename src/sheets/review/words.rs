@@ -3,10 +3,10 @@
 use crate::history::{
     AthleteReview, Change, Concern, Miss, Missed, NewMax, Prescribed, Reason, Sitting,
 };
-use crate::plan::{DoneSet, DoneWork};
+use crate::plan::DoneSet;
 use crate::quantity::{Exact, Mass, Unit};
 use crate::sheets::labels::{Labels, ReviewLabels, fill};
-use crate::sheets::wording::{Signs, reps_in, rule_in};
+use crate::sheets::wording::{Signs, done_work, grouped, reps_in, rule_in};
 
 /// Puts a review into words for one unit.
 #[derive(Clone, Copy, Debug)]
@@ -32,15 +32,7 @@ impl Words {
     /// A mass without its unit, to `places` decimals, thousands set apart.
     #[must_use]
     pub fn number(&self, mass: &Exact, places: u32) -> String {
-        let value = mass / &Exact::whole(self.unit.in_units());
-        let mut text = value.abs().to_decimal(places).to_string();
-        if places == 1 && !text.contains('.') {
-            // Columns line up on the point.
-            text.push_str(".0");
-        }
-        let zero = text.chars().all(|c| matches!(c, '0' | '.'));
-        let out = self.base.numbers.group(&text);
-        if value.is_negative() && !zero { format!("{}{out}", self.signs.minus) } else { out }
+        grouped(mass, self.unit, places, (self.base, self.signs))
     }
 
     /// A plain number, to one decimal.
@@ -163,14 +155,7 @@ impl Words {
     /// `5, 5, 4 @ 70 kg`: a load stands after the sets that it serves.
     fn sets(&self, sets: &[DoneSet]) -> String {
         let run = |run: &[DoneSet]| {
-            let made: Vec<String> = run
-                .iter()
-                .map(|set| match set.work {
-                    DoneWork::Reps(n) => n.to_string(),
-                    DoneWork::Seconds(n) => format!("{n}{}s", self.signs.unit),
-                    DoneWork::Metres(n) => format!("{n}{}m", self.signs.unit),
-                })
-                .collect();
+            let made: Vec<String> = run.iter().map(|set| done_work(set, self.signs)).collect();
             let load = run.first().and_then(|set| set.load).filter(|load| *load != Mass::ZERO);
             let load = load.map(|load| format!(" @ {}", self.mass(load))).unwrap_or_default();
             format!("{}{load}", made.join(", "))

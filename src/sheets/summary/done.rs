@@ -1,11 +1,11 @@
 //! What was done, in words: for the summary of a logged session.
 
 use crate::plan::{
-    AthletePlan, Built, DoneSet, DoneWork, Implement, Outcome, PlannedExercise, PlannedSet,
-    Session, SessionStatus, SetKind,
+    AthletePlan, Built, DoneSet, Implement, Outcome, PlannedExercise, PlannedSet, Session,
+    SessionStatus, SetKind,
 };
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::wording::Wording;
+use crate::sheets::wording::{Wording, done_work};
 
 /// `Done on Mon 5 Jan 2026`, `Skipped (reason)`, `Not logged`; `None` for what is still to come.
 #[must_use]
@@ -24,10 +24,9 @@ pub fn status(session: &Session, labels: &Labels) -> Option<String> {
 
 /// What was done beside the plan, a line each.
 pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = String> {
-    athlete
-        .extras
-        .iter()
-        .map(|extra| labels.told(labels.extra, &labels.told(&labels.show_date(extra.date), &extra.what)))
+    athlete.extras.iter().map(|extra| {
+        labels.told(labels.extra, &labels.told(&labels.show_date(extra.date), &extra.what))
+    })
 }
 
 /// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -10%`, each where there is one.
@@ -35,9 +34,7 @@ pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = St
 pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
     let labels = words.labels;
     let done = match (&exercise.outcome, status) {
-        (Some(outcome), _) => {
-            Some(labels.told(labels.done, &outcome_in(exercise, outcome, words)))
-        }
+        (Some(outcome), _) => Some(labels.told(labels.done, &outcome_in(exercise, outcome, words))),
         // The session is logged, the exercise is not.
         (None, SessionStatus::Done { .. }) => Some(labels.not_logged.to_owned()),
         (None, _) => None,
@@ -54,7 +51,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     // Sets with one load are told together.
     let mut runs: Vec<(Vec<String>, Option<String>)> = Vec::new();
     for (at, set) in outcome.sets.iter().enumerate() {
-        let work = work(set.work, words);
+        let work = done_work(set, words.signs);
         let load = load(set, planned.get(at).or(planned.last()).copied(), words);
         match runs.last_mut() {
             Some((works, last)) if *last == load => works.push(work),
@@ -74,15 +71,6 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     let pain = outcome.pain.map(|pain| fill(labels.pain_of, &[&pain.to_string()]));
     let parts: Vec<String> = [left_out, sets, effort, pain].into_iter().flatten().collect();
     parts.join("  ")
-}
-
-fn work(work: DoneWork, words: &Wording) -> String {
-    let unit = words.signs.unit;
-    match work {
-        DoneWork::Reps(reps) => reps.to_string(),
-        DoneWork::Seconds(seconds) => format!("{seconds}{unit}s"),
-        DoneWork::Metres(metres) => format!("{metres}{unit}m"),
-    }
 }
 
 /// The load as the planned set words it, with the mass that was lifted.

@@ -2,19 +2,30 @@
 
 use crate::quantity::composed;
 
-/// The widest line.
+/// The widest line, where nothing else is asked for.
 pub const WIDTH: usize = 80;
 /// A space that no line breaks at; written as a plain one.
 pub const FIXED: &str = "\u{a0}";
 
-/// Text in lines of at most 80 characters.
-#[derive(Default)]
+/// Text in lines of bounded width, in characters.
 pub struct Lines {
     /// What is written so far.
     pub text: String,
+    width: usize,
+}
+
+impl Default for Lines {
+    fn default() -> Self {
+        Self::of_width(WIDTH)
+    }
 }
 
 impl Lines {
+    /// Lines of at most this many characters.
+    pub fn of_width(width: usize) -> Self {
+        Self { text: String::new(), width }
+    }
+
     /// An empty line.
     pub fn blank(&mut self) {
         self.text.push('\n');
@@ -40,14 +51,14 @@ impl Lines {
             let (space, word) = word;
             let length = line.chars().count();
             let space = if empty && length > first.min(hang) { 0 } else { space };
-            if !empty && length + space + word.chars().count() > WIDTH {
+            if !empty && length + space + word.chars().count() > self.width {
                 self.end(&mut line, hang);
             } else {
                 line.extend(std::iter::repeat_n(' ', space));
             }
             // A word longer than a line is cut.
             for character in word.chars() {
-                if line.chars().count() >= WIDTH {
+                if line.chars().count() >= self.width {
                     self.end(&mut line, hang);
                 }
                 line.push(character);
@@ -62,6 +73,15 @@ impl Lines {
         self.text.push('\n');
         *line = " ".repeat(hang);
     }
+}
+
+/// What is too long for its column ends in an ellipsis.
+pub fn cut(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(most.saturating_sub(1)).collect();
+    format!("{}…", kept.trim_end())
 }
 
 /// The words of a text, each with the number of spaces before it.

@@ -3,6 +3,7 @@
 //! Every type here knows its own canonical spelling (`Display`); the formatter only adds
 //! indentation, alignment and comments.
 
+mod advice;
 mod catalogue;
 mod group;
 mod number;
@@ -11,6 +12,7 @@ mod result;
 mod rule;
 mod show;
 
+pub use advice::{AdviceChange, AdviceText};
 pub use catalogue::{
     Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare,
     StockItem,
@@ -162,6 +164,8 @@ pub enum Value {
     Amount(Spanned<Amount>),
     /// What a rule does.
     Actions(Vec<Spanned<Action>>),
+    /// What the coach makes of advice.
+    Advice(AdviceText),
     /// What was done.
     Result(ResultText),
     /// Nothing was written after the colon.

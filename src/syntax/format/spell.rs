@@ -157,6 +157,7 @@ fn value_text(value: &Value) -> String {
         }
         Value::Amount(amount) => amount.to_string(),
         Value::Actions(actions) => list(actions),
+        Value::Advice(advice) => advice.to_string(),
         Value::Result(result) => result.to_string(),
         Value::Empty => String::new(),
     }

@@ -249,6 +249,12 @@ fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
 
 fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
     let words: Vec<&str> = place.properties().map(|p| p.key.word()).collect();
+    if place == Place::Session
+        && let Some(help) = noted(text)
+    {
+        let message = format!("a logged session has no key `{}`", cut(text));
+        return Diagnostic::new(Code::UnknownKey, at, message).help(help);
+    }
     if (place == Place::Day || place == Place::Session)
         && let Some(found) = wrong_order(text, at, &words)
     {
@@ -285,6 +291,24 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
         format!("{} has no key `{}`", place.words(), cut(probe)),
     )
     .did_you_mean(probe, known.iter().copied())
+}
+
+/// What a card has a box for, or a coach another word for, with where a log keeps it.
+fn noted(text: &str) -> Option<&'static str> {
+    match text.to_lowercase().as_str() {
+        "pain" => {
+            Some("pain belongs to an exercise, out of ten: `A: 8, 8, 8, pain 4`; else `note: …`")
+        }
+        "rpe" | "session rpe" | "effort" => Some(
+            "effort belongs to an exercise: `A: done, RPE 8`; the session's is a note: `note: session RPE 8`",
+        ),
+        "sleep" | "notes" | "comment" => Some("write it as a note: `note: slept 6 h`"),
+        "weight" | "bodyweight" | "body weight" | "mass" => Some("write `body mass: 68 kg`"),
+        "1rm" | "test" | "retest" | "re-test" => {
+            Some("a tested maximum names its lift: `max Back squat: 105 kg (2026-01-12)`")
+        }
+        _ => None,
+    }
 }
 
 /// A line of a day or a log that looks like an exercise but has no order letter.

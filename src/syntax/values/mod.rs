@@ -1,5 +1,6 @@
 //! Values: one function for each kind, from pest's pairs to the tree.
 
+mod advice;
 mod catalogue;
 mod group;
 mod number;
@@ -37,6 +38,7 @@ pub fn read(
             Value::Amount(build.spanned(&amount, value))
         }
         Rule::actions_value => Value::Actions(rule::actions(build, pair)),
+        Rule::advice_value => Value::Advice(advice::advice(build, pair)?),
         Rule::result_value => Value::Result(result::result(build, pair)),
         _ => catalogue::value(build, rule, pair)?,
     })

@@ -96,7 +96,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     of_ten: "{0} sur 10",
     body_mass: "Poids du corps",
     conventions: "Le volume est le produit rép. × charge des séries de travail\u{a0}: les deux \
-        haltères d’une paire, les deux côtés d’une série unilatérale (d’après le plus faible), le \
+        haltères d’une paire, les deux côtés d’une série unilatérale, le \
         poids du corps avec le lest là où il est connu\u{a0}; le prévu compte le minimum qui fait une \
         série. Pondéré compte chaque série de travail selon la part du muscle (Pelland et al. 2024). \
         Estimations\u{a0}: 10 rép. au plus (Reynolds et al. 2006). La tendance est une droite des \

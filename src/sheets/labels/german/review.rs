@@ -96,7 +96,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     of_ten: "{0} von 10",
     body_mass: "Körpergewicht",
     conventions: "Volumen ist Wdh. mal Gewicht der Arbeitssätze: beide Hanteln eines Paars, beide \
-        Seiten eines einseitigen Satzes (nach der schwächeren), Körpergewicht mit Zusatzgewicht, wo \
+        Seiten eines einseitigen Satzes, Körpergewicht mit Zusatzgewicht, wo \
         das Körpergewicht bekannt ist; geplant zählt das Mindeste, das einen Satz ausmacht. Anteilig \
         zählt jeden Arbeitssatz mit dem Anteil des Muskels (Pelland et al. 2024). Schätzungen: bis \
         10 Wdh. (Reynolds et al. 2006). Der Trend ist eine Ausgleichsgerade über die Tage.",

@@ -96,7 +96,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     of_ten: "{0} na 10",
     body_mass: "Masa ciała",
     conventions: "Objętość to powt. razy ciężar serii roboczych: oba hantle pary, obie strony serii \
-        jednostronnej (według słabszej), masa ciała z dodanym ciężarem, gdy jest znana; plan liczy \
+        jednostronnej, masa ciała z dodanym ciężarem, gdy jest znana; plan liczy \
         najmniej, ile trzeba na serię. Ułamkowe liczą każdą serię roboczą według udziału mięśnia \
         (Pelland et al. 2024). Szacunki: do 10 powt. (Reynolds et al. 2006). Trend to prosta \
         najmniejszych kwadratów po dniach.",

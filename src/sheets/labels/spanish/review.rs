@@ -95,7 +95,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     of_ten: "{0} de 10",
     body_mass: "Peso corporal",
     conventions: "El volumen es reps. por carga de las series efectivas: las dos mancuernas de un par, \
-        los dos lados de una serie unilateral (según el más débil), el peso corporal con el lastre \
+        los dos lados de una serie unilateral, el peso corporal con el lastre \
         donde se conoce; lo previsto cuenta lo mínimo que hace una serie. Fraccionadas cuenta cada \
         serie efectiva según la parte del músculo (Pelland et al. 2024). Estimaciones: 10 reps. como \
         mucho (Reynolds et al. 2006). La tendencia es una recta de mínimos cuadrados sobre los días.",

@@ -1,0 +1,92 @@
+//! The same advice for many athletes and weeks, said once.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::diagnostics::Severity;
+use crate::plan::{Plan, Where};
+use crate::quantity::Exact;
+
+use super::words::scope;
+use super::{Advice, Finding, Lint};
+
+/// Of one lint, this many lines are shown; the rest is counted.
+const MOST_LINES: usize = 4;
+/// On one line, this many cases are told apart; the rest is counted.
+const MOST_CASES: usize = 4;
+
+/// One case on one line: the worst of its findings, with all whom it is about.
+struct Case {
+    worst: Finding,
+    athletes: BTreeSet<usize>,
+    weeks: BTreeSet<u32>,
+}
+
+/// Folds the findings of one lint.
+pub fn fold(plan: &Plan, lint: &Lint, level: Severity, findings: Vec<Finding>) -> Vec<Advice> {
+    let mut lines: BTreeMap<Where, BTreeMap<String, Case>> = BTreeMap::new();
+    for finding in findings {
+        let cases = lines.entry(finding.at.clone()).or_default();
+        let case = cases.entry(finding.subject.clone()).or_insert_with(|| Case {
+            worst: finding.clone(),
+            athletes: BTreeSet::new(),
+            weeks: BTreeSet::new(),
+        });
+        case.athletes.insert(finding.athlete);
+        case.weeks.extend(&finding.weeks);
+        if finding.weight > case.worst.weight {
+            case.worst = finding;
+        }
+    }
+    let mut found: Vec<(Exact, Advice)> = lines
+        .into_values()
+        .filter_map(|cases| one_line(plan, lint, level, cases.into_values().collect()))
+        .collect();
+    // The worst lines are shown; equal ones in the order of the file.
+    found.sort_by(|(a, _), (b, _)| b.cmp(a));
+    let rest: Vec<String> = found
+        .drain(found.len().min(MOST_LINES)..)
+        .map(|(_, advice)| advice.at.line.to_string())
+        .collect();
+    let mut shown: Vec<Advice> = found.into_iter().map(|(_, advice)| advice).collect();
+    if let Some(last) = shown.last_mut().filter(|_| !rest.is_empty()) {
+        let word = if rest.len() == 1 { "line" } else { "lines" };
+        last.help.push_str(&format!("; the same on {word} {}", rest.join(", ")));
+    }
+    shown
+}
+
+fn one_line(
+    plan: &Plan,
+    lint: &Lint,
+    level: Severity,
+    mut cases: Vec<Case>,
+) -> Option<(Exact, Advice)> {
+    cases.sort_by(|a, b| b.worst.weight.cmp(&a.worst.weight));
+    let mut cases = cases.into_iter();
+    let first = cases.next()?;
+    let others: Vec<Case> = cases.collect();
+    let mut message =
+        format!("{}{}", first.worst.message, scope(plan, &first.weeks, &first.athletes));
+    let named = others.iter().take(MOST_CASES - 1);
+    for (place, case) in named.enumerate() {
+        message.push_str(if place == 0 { "; also " } else { ", " });
+        message.push_str(&case.worst.short);
+        if (&case.weeks, &case.athletes) != (&first.weeks, &first.athletes) {
+            message.push_str(&scope(plan, &case.weeks, &case.athletes));
+        }
+    }
+    if others.len() >= MOST_CASES {
+        message.push_str(&format!(" and {} more", others.len() + 1 - MOST_CASES));
+    }
+    let worst = first.worst;
+    let advice = Advice {
+        code: lint.code,
+        level,
+        message,
+        at: worst.at,
+        others: worst.others,
+        help: worst.help,
+        source: Some(lint.source),
+    };
+    Some((worst.weight, advice))
+}

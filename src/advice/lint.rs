@@ -1,0 +1,225 @@
+//! What a lint is, what it sees and what it says.
+
+use std::collections::BTreeSet;
+
+use crate::diagnostics::Code;
+use crate::plan::{AthletePlan, Order, Plan, PlannedExercise, Session, Where};
+use crate::quantity::Exact;
+use crate::strength::Equation;
+use crate::tally::{WeekTally, Weekly, weekly};
+
+/// What a piece of advice is about: the order in which a coach would go through it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Area {
+    /// How a session is put together.
+    Session,
+    /// How heavy, for how many repetitions, with what.
+    Load,
+    /// The balance of a week.
+    Week,
+    /// What happens from week to week.
+    Block,
+}
+
+/// From which number on a lint speaks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bound {
+    /// The default.
+    pub value: i64,
+    /// Its unit, as `advice: CODE at 25 sets` names it.
+    pub unit: &'static str,
+    /// What it counts, for the guide: `hard sets a muscle and week, more than`.
+    pub meaning: &'static str,
+}
+
+/// One lint. Its default level is that of its code.
+#[derive(Clone, Copy, Debug)]
+pub struct Lint {
+    /// Its name.
+    pub code: Code,
+    /// What it looks at, in a few words.
+    pub title: &'static str,
+    /// From which number on it speaks, if a number decides.
+    pub bound: Option<Bound>,
+    /// Where the claim and the number come from; `common practice, no source` is an honest one.
+    pub source: &'static str,
+    /// What it is about.
+    pub area: Area,
+    /// It is about what the sheet shows: said by every command that makes one.
+    pub on_sheet: bool,
+    /// Looks for it, with the bound in force.
+    pub find: fn(&Context<'_>, &Exact) -> Vec<Finding>,
+}
+
+/// A week counts as a lighter one from this share of the block's largest week downwards, in hard
+/// sets or in volume load: common practice, no source.
+const LIGHT_PERCENT: i64 = 70;
+
+/// A plan with what several lints need of it.
+pub struct Context<'p> {
+    /// The plan.
+    pub plan: &'p Plan,
+    /// Its weekly table.
+    pub weekly: Weekly,
+    /// The equation that estimates maximums.
+    pub equation: Equation,
+    /// The lighter weeks of each athlete.
+    light: Vec<BTreeSet<u32>>,
+}
+
+impl<'p> Context<'p> {
+    /// Adds a plan up.
+    #[must_use]
+    pub fn new(plan: &'p Plan) -> Self {
+        let weekly = weekly(plan);
+        let light = plan.athletes.iter().zip(&weekly.athletes).map(|(a, w)| light(a, &w.weeks));
+        Self {
+            plan,
+            light: light.collect(),
+            weekly,
+            equation: Equation::parse(&plan.estimate).unwrap_or_default(),
+        }
+    }
+
+    /// Every session with its athlete's index.
+    pub fn sessions(&self) -> impl Iterator<Item = (usize, &'p AthletePlan, &'p Session)> {
+        let athletes = self.plan.athletes.iter().enumerate();
+        athletes.flat_map(|(index, a)| a.sessions.iter().map(move |session| (index, a, session)))
+    }
+
+    /// Whether a week is a lighter one for an athlete: its phase says so, or it has far fewer sets
+    /// or far less volume than the block's largest week.
+    #[must_use]
+    pub fn is_light(&self, athlete: usize, week: u32) -> bool {
+        self.light.get(athlete).is_some_and(|weeks| weeks.contains(&week))
+    }
+
+    /// Every week that is not a lighter one: the athlete's index, its sums and its sessions.
+    pub fn full_weeks(&self) -> impl Iterator<Item = (usize, &WeekTally, Vec<&'p Session>)> {
+        let athletes = self.plan.athletes.iter().zip(&self.weekly.athletes).enumerate();
+        athletes.flat_map(move |(index, (athlete, table))| {
+            let full = table.weeks.iter().filter(move |week| !self.is_light(index, week.week));
+            full.map(move |week| {
+                let sessions = athlete.sessions.iter().filter(|s| s.week == week.week);
+                (index, week, sessions.collect())
+            })
+        })
+    }
+}
+
+fn light(athlete: &AthletePlan, weeks: &[WeekTally]) -> BTreeSet<u32> {
+    let said = athlete.sessions.iter().filter(|s| s.lightened).map(|s| s.week);
+    let most_sets = weeks.iter().map(|w| w.total.hard_sets).max().unwrap_or(0);
+    let zero = Exact::zero();
+    let most_volume = weeks.iter().map(|w| &w.total.volume).max().unwrap_or(&zero);
+    let share = Exact::ratio(LIGHT_PERCENT, 100);
+    let sets = &Exact::whole(i64::from(most_sets)) * &share;
+    let volume = most_volume * &share;
+    let small = weeks.iter().filter(|week| {
+        let few = Exact::whole(i64::from(week.total.hard_sets)) <= sets;
+        few || (!most_volume.is_zero() && week.total.volume <= volume)
+    });
+    said.chain(small.map(|week| week.week)).collect()
+}
+
+/// What a lint found, for one athlete.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// The athlete's index.
+    pub athlete: usize,
+    /// The weeks it is about.
+    pub weeks: Vec<u32>,
+    /// The day it is about; `None` for a whole week or block.
+    pub day: Option<String>,
+    /// The orders it is about.
+    pub orders: Vec<Order>,
+    /// The exercises it is about.
+    pub exercises: Vec<String>,
+    /// The muscle it is about.
+    pub muscle: Option<String>,
+    /// The line it is about.
+    pub at: Where,
+    /// Other lines that matter.
+    pub others: Vec<(Where, String)>,
+    /// What tells it from another finding on the same line.
+    pub subject: String,
+    /// How far off it is: the worst is said.
+    pub weight: Exact,
+    /// The sentence.
+    pub message: String,
+    /// The same in few words, for a list.
+    pub short: String,
+    /// What to do.
+    pub help: String,
+}
+
+impl Finding {
+    /// About an exercise in a session.
+    #[must_use]
+    pub fn exercise(athlete: usize, session: &Session, exercise: &PlannedExercise) -> Self {
+        Self {
+            day: Some(session.day.clone()),
+            orders: vec![exercise.order],
+            exercises: vec![exercise.name.clone()],
+            ..Self::block(athlete, vec![session.week], exercise.line.clone())
+        }
+    }
+
+    /// About a whole session.
+    #[must_use]
+    pub fn session(athlete: usize, session: &Session) -> Self {
+        let day = Some(session.day.clone());
+        Self { day, ..Self::block(athlete, vec![session.week], session.line.clone()) }
+    }
+
+    /// About a week or several.
+    #[must_use]
+    pub fn block(athlete: usize, weeks: Vec<u32>, at: Where) -> Self {
+        Self {
+            athlete,
+            weeks,
+            day: None,
+            orders: Vec::new(),
+            exercises: Vec::new(),
+            muscle: None,
+            at,
+            others: Vec::new(),
+            subject: String::new(),
+            weight: Exact::zero(),
+            message: String::new(),
+            short: String::new(),
+            help: String::new(),
+        }
+    }
+
+    /// With another exercise that matters.
+    #[must_use]
+    pub fn with(mut self, exercise: &PlannedExercise, remark: &str) -> Self {
+        self.orders.push(exercise.order);
+        self.exercises.push(exercise.name.clone());
+        self.others.push((exercise.line.clone(), remark.to_owned()));
+        self
+    }
+
+    /// With the sentence, and the same in few words.
+    #[must_use]
+    pub fn says(mut self, message: impl Into<String>, short: impl Into<String>) -> Self {
+        self.message = message.into();
+        self.short = short.into();
+        self
+    }
+
+    /// With what to do.
+    #[must_use]
+    pub fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = help.into();
+        self
+    }
+
+    /// With how far off it is.
+    #[must_use]
+    pub fn weighs(mut self, weight: Exact) -> Self {
+        self.weight = weight;
+        self
+    }
+}

@@ -1,0 +1,62 @@
+//! A session that takes longer than it is given.
+//!
+//! The estimate adds up sets (tempo times repetitions), rest, ramps, and the way from station to
+//! station with its plates; it is within a quarter of the session lengths of Schoenfeld et al. 2019,
+//! Med Sci Sports Exerc 51(1):94–103 [S2] (`tally::time`). A tenth over is let pass: common practice,
+//! no source. Supersets, drop sets and rest-pause roughly halve training time (Iversen et al. 2021,
+//! Sports Med 51:2079–2095 [S]).
+
+use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::diagnostics::Code;
+use crate::plan::Session;
+use crate::quantity::Exact;
+use crate::tally::time::SessionTime;
+
+/// The lint.
+pub const LINT: Lint = Lint {
+    code: Code::OverTime,
+    title: "a session that takes longer than its `time:`",
+    bound: Some(Bound {
+        value: 10,
+        unit: "%",
+        meaning: "estimated time past the time given, more than",
+    }),
+    source: "estimate checked against Schoenfeld et al. 2019, Med Sci Sports Exerc 51(1):94–103",
+    area: Area::Session,
+    on_sheet: false,
+    find,
+};
+
+fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (athlete, _, session) in context.sessions() {
+        found.extend(one(athlete, session, bound));
+    }
+    found
+}
+
+fn one(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
+    let given = session.time?.as_seconds();
+    let time = SessionTime::of(session);
+    let whole = |n: u32| Exact::whole(i64::from(n));
+    let allowed = &whole(given) * &(&Exact::one() + &(bound / &Exact::whole(100)));
+    let over = &whole(time.total()) - &allowed;
+    if over <= Exact::zero() {
+        return None;
+    }
+    let minutes = |seconds: u32| (seconds + 30) / 60;
+    let message = format!(
+        "{} takes about {} min of the {} it is given: {} of rest, {} under the bar, {} of ramps, {} of \
+         changes and what stands around it",
+        session.day,
+        time.minutes(),
+        minutes(given),
+        minutes(time.rest),
+        minutes(time.work),
+        minutes(time.ramps),
+        minutes(time.changes + time.around),
+    );
+    let short = format!("about {} min", time.minutes());
+    let help = "tie accessories into supersets, drop the last one, or give it more time";
+    Some(Finding::session(athlete, session).says(message, short).help(help).weighs(over))
+}

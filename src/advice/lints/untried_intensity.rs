@@ -1,0 +1,79 @@
+//! An intensity that is first met in the last week of a lift, the week of a test.
+//!
+//! That a test should be led up to is common practice, no source; the handbook's ramps go up by 5
+//! points of the 1RM a week (ch. 21 [S]), and twice that is let pass. Only lifts whose 1RM is known,
+//! done in several weeks, and heavy in the end.
+
+use std::collections::BTreeMap;
+
+use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::words;
+use crate::diagnostics::Code;
+use crate::plan::{PlannedExercise, Session};
+use crate::quantity::Exact;
+
+use super::short_rest::STRENGTH_PERCENT;
+
+/// The lint.
+pub const LINT: Lint = Lint {
+    code: Code::UntriedIntensity,
+    title: "an intensity that is never met before the week of the test",
+    bound: Some(Bound {
+        value: 10,
+        unit: "%",
+        meaning: "points of the 1RM above the heaviest set before it, more than",
+    }),
+    source: "common practice; steps from Haff & Triplett 2016, Essentials of Strength Training and \
+             Conditioning, ch. 21",
+    area: Area::Block,
+    on_sheet: false,
+    find,
+};
+
+/// The heaviest set of a lift in a week.
+struct Heaviest<'p> {
+    share: &'p Exact,
+    session: &'p Session,
+    exercise: &'p PlannedExercise,
+}
+
+fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+    let mut lifts: BTreeMap<(usize, &str), BTreeMap<u32, Heaviest<'_>>> = BTreeMap::new();
+    for (athlete, _, session) in context.sessions() {
+        for exercise in &session.exercises {
+            let shares = exercise.working().filter_map(|set| set.share_of_1rm.as_ref());
+            let Some(share) = shares.max() else { continue };
+            let weeks = lifts.entry((athlete, &exercise.name)).or_default();
+            let heaviest = Heaviest { share, session, exercise };
+            match weeks.get(&session.week) {
+                Some(other) if *other.share >= *share => {}
+                _ => {
+                    weeks.insert(session.week, heaviest);
+                }
+            }
+        }
+    }
+    let all = lifts.into_iter();
+    all.filter_map(|((athlete, _), weeks)| one(athlete, weeks, bound)).collect()
+}
+
+fn one(athlete: usize, mut weeks: BTreeMap<u32, Heaviest<'_>>, bound: &Exact) -> Option<Finding> {
+    let (_, last) = weeks.pop_last()?;
+    if weeks.len() < 2 || *last.share < Exact::ratio(STRENGTH_PERCENT, 100) {
+        return None;
+    }
+    let before = weeks.values().map(|week| week.share).max()?;
+    let over = &(last.share - before) - &(bound / &Exact::whole(100));
+    if over <= Exact::zero() {
+        return None;
+    }
+    let message = format!(
+        "{} goes to {} in its last week; the heaviest set before it is {}",
+        last.exercise.name,
+        words::percent(last.share),
+        words::percent(before)
+    );
+    let finding = Finding::exercise(athlete, last.session, last.exercise);
+    let help = "lead up to it: a heavy single or triple a week or two before";
+    Some(finding.says(message, last.exercise.name.clone()).help(help).weighs(over))
+}

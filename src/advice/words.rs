@@ -1,0 +1,80 @@
+//! Weeks, athletes and numbers in few words.
+
+use std::collections::BTreeSet;
+
+use crate::plan::{Plan, PlannedSet};
+use crate::quantity::{Exact, Unit};
+
+/// `week 3`, `weeks 3, 5-7`.
+pub fn weeks(weeks: &BTreeSet<u32>) -> String {
+    let numbers: Vec<u32> = weeks.iter().copied().collect();
+    let runs: Vec<String> = numbers
+        .chunk_by(|a, b| a + 1 == *b)
+        .map(|run| match run {
+            [first, .., last] => format!("{first}-{last}"),
+            _ => run.iter().map(ToString::to_string).collect(),
+        })
+        .collect();
+    let word = if numbers.len() == 1 { "week" } else { "weeks" };
+    format!("{word} {}", runs.join(", "))
+}
+
+/// When and for whom, in brackets: `(weeks 3, 5-7; Wren Tallow and 4 more)`. What goes without
+/// saying is left out: the only week, the only athlete.
+pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) -> String {
+    let mut parts = Vec::new();
+    let count = u32::try_from(in_weeks.len()).unwrap_or(u32::MAX);
+    if plan.weeks > 1 && count > 0 {
+        parts.push(if count == plan.weeks { "every week".to_owned() } else { weeks(in_weeks) });
+    }
+    let names: Vec<&str> =
+        athletes.iter().filter_map(|at| plan.athletes.get(*at)).map(|a| a.name.as_str()).collect();
+    match names.as_slice() {
+        [] => {}
+        _ if plan.athletes.len() == 1 => {}
+        all if all.len() == plan.athletes.len() => {
+            parts.push(format!("all {} athletes", all.len()))
+        }
+        [only] => parts.push((*only).to_owned()),
+        [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),
+    }
+    if parts.is_empty() { String::new() } else { format!(" ({})", parts.join("; ")) }
+}
+
+/// A share as a whole percentage: `88 %`.
+pub fn percent(share: &Exact) -> String {
+    let whole = share * &Exact::whole(100);
+    format!("{} %", whole.round_half_up())
+}
+
+/// A load as the sheet shows it.
+pub fn load(mass: &Exact, unit: Unit) -> String {
+    mass.to_mass().show(unit)
+}
+
+/// What a set asks for in short: `5 at 85 %`, `5` without a known share.
+pub fn set(set: &PlannedSet) -> String {
+    let work = set.reps.work.to_string();
+    match &set.share_of_1rm {
+        Some(share) => format!("{work} at {}", percent(share)),
+        None => work,
+    }
+}
+
+/// `1 set`, `3 sets`.
+pub fn count(n: u64, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn weeks_run_together() {
+        let of = |list: &[u32]| weeks(&list.iter().copied().collect());
+        assert_eq!(of(&[3]), "week 3");
+        assert_eq!(of(&[3, 5, 6, 7]), "weeks 3, 5-7");
+        assert_eq!(of(&[1, 2, 4]), "weeks 1-2, 4");
+    }
+}

@@ -1,0 +1,54 @@
+//! What there is to lift with, and what is to be left alone: as far as the plan's readers need it.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use crate::quantity::Mass;
+
+/// What an exercise is loaded with in the athlete's gym, in the notation's words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Equipment {
+    /// A bar with plates.
+    Barbell,
+    /// A pair of dumbbells.
+    Dumbbells,
+    /// One dumbbell.
+    Dumbbell,
+    /// A pair of kettlebells.
+    Kettlebells,
+    /// One kettlebell.
+    Kettlebell,
+    /// A stack on a cable.
+    Stack,
+    /// A machine that guides the load.
+    Machine,
+    /// A band.
+    Band,
+    /// The body, with or without something added.
+    #[serde(rename = "body mass")]
+    BodyMass,
+    /// Something the gym file does not describe.
+    Other,
+}
+
+/// A bar of the athlete's gym.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct GymBar {
+    /// Its name, when it has one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// Its mass.
+    #[serde(rename = "mass_kg")]
+    pub mass: Mass,
+}
+
+/// Something an athlete is to avoid.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Avoided {
+    /// An exercise, a pattern or a muscle.
+    pub name: String,
+    /// The last day it holds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub until: Option<Date>,
+}

@@ -1,0 +1,51 @@
+//! What a coach makes of advice: which pieces do not apply, and where others begin.
+
+use serde::Serialize;
+
+use super::Where;
+use crate::quantity::Decimal;
+
+/// One decision about advice.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct AdviceSwitch {
+    /// What is decided.
+    #[serde(flatten)]
+    pub what: Switch,
+    /// Why, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
+    /// The line that says so; `None` for the command line.
+    #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+    pub line: Option<Where>,
+}
+
+/// What is decided about advice.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "decision", rename_all = "kebab-case")]
+pub enum Switch {
+    /// No advice at all.
+    None,
+    /// It does not apply.
+    Allow {
+        /// The advice's name.
+        code: String,
+        /// Where: order letters, days, exercises, athletes, muscles, weeks; everywhere, if none.
+        on: Vec<String>,
+    },
+    /// It is given from another number on.
+    Bound {
+        /// The advice's name.
+        code: String,
+        /// The number.
+        value: Decimal,
+        /// Its unit.
+        unit: String,
+    },
+    /// It is a note or a caution.
+    Level {
+        /// The advice's name.
+        code: String,
+        /// A caution; otherwise a note.
+        caution: bool,
+    },
+}

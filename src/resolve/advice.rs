@@ -1,0 +1,66 @@
+//! The `advice:` lines of a programme.
+
+use crate::diagnostics::{Code, Diagnostic};
+use crate::plan::{AdviceSwitch, Switch};
+use crate::source::Sources;
+use crate::syntax::ast::{AdviceChange, Item, Name, Node, Value};
+
+/// What the coach makes of advice, line by line.
+pub fn switches(
+    lines: &[Node],
+    sources: &Sources,
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<AdviceSwitch> {
+    let mut found = Vec::new();
+    for node in lines {
+        let Item::Entry { value, .. } = &node.item.value else { continue };
+        let Value::Advice(text) = &value.value else { continue };
+        if let Some(what) = switch(&text.what, problems) {
+            let line = Some(sources.locate(node.item.span));
+            found.push(AdviceSwitch { what, reason: text.reason.clone(), line });
+        }
+    }
+    found
+}
+
+fn switch(change: &AdviceChange, problems: &mut Vec<Diagnostic>) -> Option<Switch> {
+    Some(match change {
+        AdviceChange::None => Switch::None,
+        AdviceChange::Allow { code, on } => Switch::Allow {
+            code: known(code, problems)?,
+            on: on.iter().map(|name| name.value.clone()).collect(),
+        },
+        AdviceChange::Bound { code, value, unit } => Switch::Bound {
+            code: known(code, problems)?,
+            value: value.value,
+            unit: unit.value.clone(),
+        },
+        AdviceChange::Level { code, caution } => {
+            Switch::Level { code: known(code, problems)?, caution: *caution }
+        }
+    })
+}
+
+/// The name of a piece of advice, as the table of findings spells it.
+fn known(code: &Name, problems: &mut Vec<Diagnostic>) -> Option<String> {
+    let found = Code::from_name(&code.value.to_lowercase());
+    if let Some(advice) = found.filter(|code| code.is_advice()) {
+        return Some(advice.name().to_owned());
+    }
+    let problem = match found {
+        Some(other) => Diagnostic::new(
+            Code::UnknownWord,
+            code.span,
+            format!("`{}` is no advice: it cannot be allowed", other.name()),
+        )
+        .help("mend what it names; advice is listed by `setwright explain`"),
+        None => Diagnostic::new(
+            Code::UnknownWord,
+            code.span,
+            format!("`{}` is no advice that is known here", code.value),
+        )
+        .did_you_mean(&code.value, Code::ADVICE.iter().map(|advice| advice.name())),
+    };
+    problems.push(problem);
+    None
+}

@@ -1,0 +1,72 @@
+//! What a coach makes of advice.
+
+use std::fmt;
+
+use super::Name;
+use crate::quantity::Decimal;
+use crate::source::Spanned;
+
+/// One `advice:` line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AdviceText {
+    /// What it says.
+    pub what: AdviceChange,
+    /// Why.
+    pub reason: Option<String>,
+}
+
+/// What an `advice:` line changes.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AdviceChange {
+    /// `none`: no advice at all.
+    None,
+    /// `allow CODE`, or `allow CODE on D1, Lower 1`.
+    Allow {
+        /// Which advice.
+        code: Name,
+        /// Order letters, days, exercises, athletes, muscles, weeks; everywhere, if none.
+        on: Vec<Name>,
+    },
+    /// `CODE at 25 sets`.
+    Bound {
+        /// Which advice.
+        code: Name,
+        /// From where on it is given.
+        value: Spanned<Decimal>,
+        /// In what.
+        unit: Name,
+    },
+    /// `CODE as caution`.
+    Level {
+        /// Which advice.
+        code: Name,
+        /// A caution; otherwise a note.
+        caution: bool,
+    },
+}
+
+impl fmt::Display for AdviceText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.what {
+            AdviceChange::None => f.write_str("none")?,
+            AdviceChange::Allow { code, on } => {
+                write!(f, "allow {code}")?;
+                for (index, name) in on.iter().enumerate() {
+                    f.write_str(if index == 0 { " on " } else { ", " })?;
+                    write!(f, "{name}")?;
+                }
+            }
+            AdviceChange::Bound { code, value, unit } if unit.value == "%" => {
+                write!(f, "{code} at {value}%")?;
+            }
+            AdviceChange::Bound { code, value, unit } => write!(f, "{code} at {value} {unit}")?,
+            AdviceChange::Level { code, caution } => {
+                write!(f, "{code} as {}", if *caution { "caution" } else { "note" })?;
+            }
+        }
+        match &self.reason {
+            Some(reason) => write!(f, " ({reason})"),
+            None => Ok(()),
+        }
+    }
+}

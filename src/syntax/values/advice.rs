@@ -1,0 +1,34 @@
+//! What a coach makes of advice.
+
+use crate::syntax::ast::{AdviceChange, AdviceText};
+use crate::syntax::build::{Build, P};
+use crate::syntax::grammar::Rule;
+
+pub fn advice(build: &mut Build<'_>, pair: P<'_>) -> Option<AdviceText> {
+    let line = build.first(pair)?;
+    let rule = line.as_rule();
+    let parts: Vec<P<'_>> = line.into_inner().collect();
+    let remark = parts.iter().find(|part| part.as_rule() == Rule::remark).cloned();
+    let reason = remark.and_then(|r| build.first(r)).map(|text| text.as_str().trim().to_owned());
+    let code = parts.first().filter(|part| part.as_rule() == Rule::advice_code);
+    let code = code.map(|part| build.name(part));
+    let what = match (rule, code) {
+        (Rule::advice_none, _) => AdviceChange::None,
+        (Rule::advice_allow, Some(code)) => {
+            let on = parts.iter().filter(|part| part.as_rule() == Rule::advice_on);
+            AdviceChange::Allow { code, on: on.map(|part| build.name(part)).collect() }
+        }
+        (Rule::advice_bound, Some(code)) => {
+            let value = parts.get(1)?;
+            let number = build.decimal(value);
+            let value = build.spanned(value, number);
+            AdviceChange::Bound { code, value, unit: build.name(parts.get(2)?) }
+        }
+        (Rule::advice_level, Some(code)) => {
+            let caution = parts.get(1)?.as_rule() == Rule::advice_caution;
+            AdviceChange::Level { code, caution }
+        }
+        _ => return None,
+    };
+    Some(AdviceText { what, reason })
+}
