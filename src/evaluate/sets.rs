@@ -38,6 +38,11 @@ impl Athlete<'_, '_> {
         let mut sets: Vec<PlannedSet> = Vec::new();
         let mut targets: Vec<Target> = Vec::new();
         let state = self.lines.get(&line.key).cloned().unwrap_or_default();
+        // What rules add goes to the group with the most sets, the last of equals: back-offs rather
+        // than the top set.
+        let sets_of = |(_, group): &(usize, &Group)| group.sets.unwrap_or(1);
+        let longest = line.spec.groups.iter().enumerate().max_by_key(sets_of);
+        let longest = longest.map_or(0, |(index, _)| index);
         for (index, group) in line.spec.groups.iter().enumerate() {
             let asked = Asked {
                 group,
@@ -49,7 +54,8 @@ impl Athlete<'_, '_> {
                 line: line.written.span,
             };
             let target = self.target(&asked);
-            let group = with_rules(group, &state);
+            let more_sets = if index == longest { state.sets_added } else { 0 };
+            let group = with_rules(group, &state, more_sets);
             self.add_group(line, index, &group, target.as_ref(), &mut sets);
             targets.extend(target);
         }
@@ -366,15 +372,15 @@ impl Athlete<'_, '_> {
 }
 
 /// A group with what rules made of its sets and repetitions.
-fn with_rules(group: &Group, state: &LineState) -> Group {
+fn with_rules(group: &Group, state: &LineState, more_sets: i64) -> Group {
     let mut group = group.clone();
     if let Work::Reps(count) = &mut group.reps.work {
         let raised = i64::from(count.min).saturating_add(state.reps_raised);
         let top = count.max.unwrap_or(crate::bounds::REPS);
         count.min = u32::try_from(raised).unwrap_or(0).clamp(count.min, top.max(count.min));
     }
-    if state.sets_added != 0 {
-        let sets = i64::from(group.sets.unwrap_or(1)).saturating_add(state.sets_added);
+    if more_sets != 0 {
+        let sets = i64::from(group.sets.unwrap_or(1)).saturating_add(more_sets);
         let most = i64::from(crate::bounds::SETS);
         group.sets = u32::try_from(sets.clamp(1, most)).ok();
     }
