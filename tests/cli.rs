@@ -14,6 +14,8 @@ mod bad_input;
 mod commands;
 #[path = "cli/docs.rs"]
 mod docs;
+#[path = "cli/languages.rs"]
+mod languages;
 #[path = "cli/pdf.rs"]
 mod pdf;
 #[path = "cli/support.rs"]
