@@ -5,7 +5,7 @@ use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, endless, full, typical, wild};
+use super::sample_plans::{all, crowded, endless, full, groups, typical, wild};
 use super::{CardOptions, Paper, SheetError, cards};
 use crate::plan::Plan;
 
@@ -173,6 +173,12 @@ fn labels_of_boxes_are_whole() {
                     assert!(texts.contains(&whole), "{paper}: {label}: {texts:?}");
                 }
             }
+        }
+        let plan = in_language(plan(vec![athlete("Wren Tallow", vec![groups()])]), labels.language);
+        let pages = deck(&plan, Paper::A5).pages;
+        let texts: Vec<String> = pages.iter().flat_map(texts).map(|(_, text)| text).collect();
+        for label in [labels.rounds_done, labels.extra_reps, labels.left, labels.right] {
+            assert!(texts.iter().any(|text| text == label), "{label}: {texts:?}");
         }
     }
 }

@@ -326,10 +326,7 @@ impl Labels {
 
     /// A muscle or a movement pattern, the catalogue's word, in this language.
     #[must_use]
-    pub fn word<'w>(&self, word: &'w str) -> &'w str
-    where
-        'static: 'w,
-    {
+    pub fn word<'w>(&self, word: &'w str) -> &'w str {
         self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
     }
 

@@ -54,7 +54,10 @@ fn the_review_and_the_weekly_table_are_in_the_programmes_language() {
         ],
     );
     let text = run(&["summary", "programme.sets", "--weekly", "--athlete", "Łukasz Żółw"]).out;
-    holds(&text, &["Frühjahr: Woche für Woche", "Kniebeuge", "unterer Rücken", "Drücken waagrecht"]);
+    holds(
+        &text,
+        &["Frühjahr: Woche für Woche", "Kniebeuge", "unterer Rücken", "Drücken waagrecht"],
+    );
 }
 
 #[test]
@@ -66,7 +69,10 @@ fn json_and_reasons_stay_as_they_are() {
     assert_eq!([own(0), own(1), own(2), own(3)], ["de", "pl", "fr-CH", "ES"]);
     assert_eq!(plan["exercise_names"]["Back squat"]["pl"], "Przysiad ze sztangą");
     let press = &plan["athletes"][0]["sessions"][0]["exercises"][1];
-    assert_eq!((&press["name"], &press["sets"][0]["load_kg"]), (&"Floor press".into(), &32.5.into()));
+    assert_eq!(
+        (&press["name"], &press["sets"][0]["load_kg"]),
+        (&"Floor press".into(), &32.5.into())
+    );
     assert_eq!(press["replaces"]["load_kept"], true);
     let why = ["why", "programme.sets", "--order", "A", "--week", "1", "--athlete", "Łukasz Żółw"];
     let why = run(&why).out;
@@ -141,7 +147,8 @@ fn an_unknown_language_is_an_error_with_the_known_ones() {
         ("language: français", "did you mean `fr`?"),
         ("language: tlh", "use one of `en` (English), `de` (German)"),
     ] {
-        let ran = Bench::with(SQUAD.replace("language: de", written)).run(&["check", "programme.sets"]);
+        let ran =
+            Bench::with(SQUAD.replace("language: de", written)).run(&["check", "programme.sets"]);
         assert_eq!(ran.code, 1);
         holds(&ran.out, &["error[unknown-word]: sheets are not printed in the language", said]);
     }
