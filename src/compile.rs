@@ -6,7 +6,7 @@ use std::sync::Arc;
 use unicode_normalization::char::compose;
 
 use crate::advice::{Advice, LINTS, Settings, review_plan};
-use crate::diagnostics::{Code, Diagnostic, Severity, nearest, or_list, tidy};
+use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
 use crate::plan::{AdviceSwitch, Plan};
 use crate::resolve::{Project, Resolved, resolve};
@@ -80,9 +80,9 @@ fn run(
         None => None,
     };
     for name in picked {
-        let known: Vec<&str> = athletes.iter().map(|a| a.name.as_str()).collect();
+        let known: Vec<&str> = athletes.iter().map(|a| a.athlete.name.as_str()).collect();
         if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
-            return Err(WrongChoice(unknown("athlete", name, &known)));
+            return Err(WrongChoice(no_such("athlete", name, &known)));
         }
     }
     let names: BTreeSet<String> = picked.iter().map(|name| fold_name(name)).collect();
@@ -162,7 +162,7 @@ fn choose(
         let found = known.iter().position(|k| fold_name(k) == fold_name(name));
         return match found {
             Some(found) => Ok(Some(found)),
-            None => Err(WrongChoice(unknown("programme", name, &known))),
+            None => Err(WrongChoice(no_such("programme", name, &known))),
         };
     }
     let here: Vec<usize> =
@@ -175,14 +175,6 @@ fn choose(
             "there are several programmes: choose one with --programme, {}",
             or_list(&known)
         ))),
-    }
-}
-
-fn unknown(kind: &str, name: &str, known: &[&str]) -> String {
-    match nearest(name, known.iter().copied()) {
-        Some(near) => format!("there is no {kind} `{name}`: did you mean `{near}`?"),
-        None if known.is_empty() => format!("there is no {kind} `{name}`"),
-        None => format!("there is no {kind} `{name}`: there is {}", or_list(known)),
     }
 }
 

@@ -6,7 +6,7 @@ mod nearest;
 mod render;
 
 pub use code::{Code, Severity};
-pub use nearest::{nearest, or_list};
+pub use nearest::{nearest, no_such, or_list};
 pub use render::{render_json, render_text};
 
 use crate::source::Span;

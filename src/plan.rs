@@ -47,6 +47,9 @@ pub struct Plan {
     /// Who supervises, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub supervision: Option<String>,
+    /// Where the programme comes from, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub evidence: Option<String>,
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
@@ -298,6 +301,10 @@ pub struct PlannedExercise {
     /// Where a demonstration is found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demo: Option<String>,
+    /// Where the exercise, the line and the cues come from, as far as they say so. For the coach:
+    /// no athlete's sheet prints it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<Evidence>,
     /// The rules that decide the next session, in the notation's words, first match first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
@@ -322,6 +329,31 @@ impl PlannedExercise {
     pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
         self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
     }
+}
+
+/// Where something comes from, in the coach's words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Evidence {
+    /// What it is the source of.
+    #[serde(flatten)]
+    pub of: EvidenceOf,
+    /// The source.
+    pub text: String,
+}
+
+/// What a source is the source of.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "of", rename_all = "kebab-case")]
+pub enum EvidenceOf {
+    /// The exercise.
+    Exercise,
+    /// The programme's line: its sets, repetitions, loads and rules.
+    Line,
+    /// A cue.
+    Cue {
+        /// The cue.
+        cue: String,
+    },
 }
 
 /// How much of an exercise's work a muscle does.

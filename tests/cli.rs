@@ -14,6 +14,8 @@ mod bad_input;
 mod commands;
 #[path = "cli/docs.rs"]
 mod docs;
+#[path = "cli/exercises.rs"]
+mod exercises;
 #[path = "cli/languages.rs"]
 mod languages;
 #[path = "cli/pdf.rs"]

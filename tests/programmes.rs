@@ -14,6 +14,10 @@
 
 #[path = "programmes/checks.rs"]
 mod checks;
+#[path = "programmes/evidence.rs"]
+mod evidence;
+#[path = "programmes/instead.rs"]
+mod instead;
 #[path = "programmes/listing.rs"]
 mod listing;
 

@@ -6,6 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "tests may fail loudly")]
 
 mod trade {
+    mod advice;
     mod bars;
     mod bounds;
     mod estimates;
@@ -17,5 +18,6 @@ mod trade {
     mod rounding;
     mod solver;
     mod stocks;
+    mod time;
     mod tools;
 }

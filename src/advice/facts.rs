@@ -85,15 +85,12 @@ pub fn is_one_sided_lower(exercise: &PlannedExercise) -> bool {
 
 /// Whether a set is heavy: a large share of the 1RM, or few repetitions near the limit.
 pub fn is_heavy(set: &PlannedSet) -> bool {
-    match &set.share_of_1rm {
-        Some(share) => *share >= Exact::ratio(HEAVY_PERCENT, 100),
-        None => {
-            let few = set.reps.work.least_reps().is_some_and(|reps| reps <= HEAVY_REPS);
-            let near =
-                |effort: Effort| effort.in_reserve().to_exact() <= Exact::whole(HEAVY_RESERVE);
-            few && set.effort.is_some_and(near)
-        }
+    if let Some(share) = &set.share_of_1rm {
+        return *share >= Exact::ratio(HEAVY_PERCENT, 100);
     }
+    let few = set.reps.work.least_reps().is_some_and(|reps| reps <= HEAVY_REPS);
+    let near = |effort: Effort| effort.in_reserve().to_exact() <= Exact::whole(HEAVY_RESERVE);
+    few && set.effort.is_some_and(near)
 }
 
 /// The heaviest working set that is heavy.

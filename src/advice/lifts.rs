@@ -26,6 +26,8 @@ pub struct Top<'p> {
     /// The 1RM that the set asks for, by the programme's equation: so that five at 80 % and three at
     /// 86 % count as the same step.
     pub asks: Exact,
+    /// The same as a share of the 1RM that is known.
+    asks_share: Option<Exact>,
 }
 
 /// One week of one lift.
@@ -51,9 +53,12 @@ pub fn lifts<'p>(context: &Context<'p>, athlete: usize) -> BTreeMap<&'p str, Vec
             let Some(week) = weeks.last_mut() else { continue };
             for set in exercise.working() {
                 week.sets += 1;
-                let Some((load, asks)) = asks(context.equation, set, body) else { continue };
+                let Some(load) = load(set, body) else { continue };
+                let Some(factor) = factor(context.equation, set) else { continue };
+                let asks = &load * &factor;
+                let asks_share = set.share_of_1rm.as_ref().map(|share| share * &factor);
                 if week.top.as_ref().is_none_or(|top| asks > top.asks) {
-                    week.top = Some(Top { session, exercise, set, load, asks });
+                    week.top = Some(Top { session, exercise, set, load, asks, asks_share });
                 }
             }
         }
@@ -61,13 +66,26 @@ pub fn lifts<'p>(context: &Context<'p>, athlete: usize) -> BTreeMap<&'p str, Vec
     all
 }
 
-/// What moves in a set, and the 1RM it asks for.
-fn asks(equation: Equation, set: &PlannedSet, body: Option<Mass>) -> Option<(Exact, Exact)> {
-    let load = moves(set, Some(set.load.as_ref()?.mass), body)?;
-    let reps = Exact::whole(i64::from(set.reps.work.least_reps()?));
-    let factor = equation.factor(&reps)?;
-    let asks = &load * &factor;
-    Some((load, asks))
+/// What moves in a set.
+fn load(set: &PlannedSet, body: Option<Mass>) -> Option<Exact> {
+    moves(set, Some(set.load.as_ref()?.mass), body)
+}
+
+/// What the programme's equation makes of its repetitions.
+fn factor(equation: Equation, set: &PlannedSet) -> Option<Exact> {
+    equation.factor(&Exact::whole(i64::from(set.reps.work.least_reps()?)))
+}
+
+impl Top<'_> {
+    /// By how much another set asks for more: by the 1RM, where it is known of both, so that a new
+    /// test is no jump.
+    #[must_use]
+    pub fn rise_to(&self, other: &Top<'_>) -> Option<Exact> {
+        match (&self.asks_share, &other.asks_share) {
+            (Some(from), Some(to)) => rise(from, to),
+            _ => rise(&self.asks, &other.asks),
+        }
+    }
 }
 
 /// By how much one number passes another, as a share of the other.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::diagnostics::Code;
-use crate::plan::{AthletePlan, Order, Plan, PlannedExercise, Session, Where};
+use crate::plan::{AthletePlan, GroupKind, Order, Plan, PlannedExercise, Session, Where};
 use crate::quantity::Exact;
 use crate::strength::Equation;
 use crate::tally::{WeekTally, Weekly, weekly};
@@ -59,7 +59,7 @@ const LIGHT_PERCENT: i64 = 70;
 pub struct Context<'p> {
     /// The plan.
     pub plan: &'p Plan,
-    /// Its weekly table.
+    /// Its weekly table, without what is done on an interval or in timed rounds.
     pub weekly: Weekly,
     /// The equation that estimates maximums.
     pub equation: Equation,
@@ -71,7 +71,7 @@ impl<'p> Context<'p> {
     /// Adds a plan up.
     #[must_use]
     pub fn new(plan: &'p Plan) -> Self {
-        let weekly = weekly(plan);
+        let weekly = weekly(&without_intervals(plan));
         let light = plan.athletes.iter().zip(&weekly.athletes).map(|(a, w)| light(a, &w.weeks));
         Self {
             plan,
@@ -105,6 +105,27 @@ impl<'p> Context<'p> {
             })
         })
     }
+}
+
+/// Whether an exercise is done on an interval or in timed rounds: many short sets, none of them hard,
+/// so that sums of hard sets leave them out. Common practice, no source.
+#[must_use]
+pub fn is_on_interval(session: &Session, exercise: &PlannedExercise) -> bool {
+    session.groups.iter().any(|group| {
+        group.letter == exercise.order.letter
+            && matches!(group.how, GroupKind::Every { .. } | GroupKind::RoundsIn { .. })
+    })
+}
+
+fn without_intervals(plan: &Plan) -> Plan {
+    let mut plan = plan.clone();
+    for session in plan.athletes.iter_mut().flat_map(|athlete| &mut athlete.sessions) {
+        let on_interval = |e: &PlannedExercise| is_on_interval(session, e);
+        let keep: Vec<bool> = session.exercises.iter().map(|e| !on_interval(e)).collect();
+        let mut keep = keep.into_iter();
+        session.exercises.retain(|_| keep.next().unwrap_or(true));
+    }
+    plan
 }
 
 fn light(athlete: &AthletePlan, weeks: &[WeekTally]) -> BTreeSet<u32> {

@@ -32,8 +32,9 @@ pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) 
     match names.as_slice() {
         [] => {}
         _ if plan.athletes.len() == 1 => {}
+        [_, _] if plan.athletes.len() == 2 => parts.push("both athletes".to_owned()),
         all if all.len() == plan.athletes.len() => {
-            parts.push(format!("all {} athletes", all.len()))
+            parts.push(format!("all {} athletes", all.len()));
         }
         [only] => parts.push((*only).to_owned()),
         [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),
@@ -41,10 +42,9 @@ pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) 
     if parts.is_empty() { String::new() } else { format!(" ({})", parts.join("; ")) }
 }
 
-/// A share as a whole percentage: `88 %`.
+/// A share as a percentage with at most one decimal: `88 %`, `92.5 %`.
 pub fn percent(share: &Exact) -> String {
-    let whole = share * &Exact::whole(100);
-    format!("{} %", whole.round_half_up())
+    format!("{} %", (share * &Exact::whole(100)).to_decimal(1))
 }
 
 /// A load as the sheet shows it.

@@ -27,6 +27,30 @@ pub enum BarChoice {
     Named(String),
 }
 
+/// What to think of, and where it comes from.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Cue {
+    /// The cue.
+    pub text: String,
+    /// Where it comes from.
+    pub source: Option<String>,
+}
+
+impl Cue {
+    /// A cue, with the lines below it.
+    #[must_use]
+    pub fn read(text: &str, below: &[Node]) -> Self {
+        let source = below.iter().find_map(|node| match &node.item.value {
+            Item::Entry { key, value } => match (&key.value, &value.value) {
+                (LineKey::Key(Key::Source), Value::Text(source)) => Some(source.clone()),
+                _ => None,
+            },
+            _ => None,
+        });
+        Self { text: text.to_owned(), source }
+    }
+}
+
 /// An exercise.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Exercise {
@@ -55,7 +79,7 @@ pub struct Exercise {
     /// The set-up.
     pub setup: Option<String>,
     /// Cues.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// What to do instead, closest first.
     pub swaps: Vec<Name>,
     /// A caution.
@@ -148,7 +172,9 @@ impl Exercise {
                         .collect();
                 }
                 (LineKey::Key(Key::Swap), Value::Names(names)) => self.swaps.clone_from(names),
-                (LineKey::Key(Key::Cue), Value::Text(text)) => own_cues.push(text.clone()),
+                (LineKey::Key(Key::Cue), Value::Text(text)) => {
+                    own_cues.push(Cue::read(text, &node.children));
+                }
                 (LineKey::Key(Key::Setup), Value::Text(text)) => self.setup = Some(text.clone()),
                 (LineKey::Key(Key::Safety), Value::Text(text)) => self.safety = Some(text.clone()),
                 (LineKey::Key(Key::Range), Value::Text(text)) => self.range = Some(text.clone()),

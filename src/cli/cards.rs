@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 
 use crate::plan::Plan;
-use crate::sheets::{self, CardOptions, Paper};
+use crate::sheets::{self, CardCopy, CardOptions, Paper};
 
 use super::input::{File, Part};
 use super::{Failure, output, report};
@@ -17,7 +17,8 @@ use super::{Failure, output, report};
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
-  setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/")]
+  setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
+  setwright cards examples/rowing-club/winter.sets --weeks 3 --coach")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -33,6 +34,11 @@ pub struct Args {
     /// One PDF for each athlete
     #[arg(long)]
     per_athlete: bool,
+
+    /// The coach's copy: with how each load came about, and the sources of exercises, lines and
+    /// cues
+    #[arg(long)]
+    coach: bool,
 
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
@@ -59,10 +65,13 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         PaperName::Letter => Paper::Letter,
         PaperName::HalfLetter => Paper::HalfLetter,
     };
-    let options = CardOptions { paper, created };
+    let copy = if args.coach { CardCopy::Coach } else { CardCopy::Athlete };
+    let options = CardOptions { paper, created, copy };
     let plan = args.file.compile(&args.part)?;
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
+    // Nobody takes one copy for the other.
+    let stem = if args.coach { format!("{stem}-coach") } else { stem.into_owned() };
     if !args.per_athlete {
         let usual = PathBuf::from(format!("{stem}.pdf"));
         return one(&plan, &options, args.output.as_deref().unwrap_or(&usual));

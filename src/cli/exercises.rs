@@ -1,98 +1,225 @@
 //! `setwright exercises`.
 
+mod able;
+mod json;
+mod list;
+mod show;
+
 use std::path::PathBuf;
 
-use crate::catalogue::Exercise;
+use clap::ValueEnum;
+
+use crate::catalogue::{Catalogue, MUSCLES, PATTERNS, Query};
+use crate::diagnostics::{has_errors, nearest, no_such};
 use crate::quantity::fold_name;
 use crate::resolve::{Project, resolve};
 use crate::source::MemoryLoader;
 
 use super::input::File;
-use super::{Failure, output};
+use super::{Failure, output, report};
+use able::Able;
 
-/// Width of the column of names.
-const NAME_WIDTH: usize = 34;
-
-/// Lists the exercises that are built in, and a project's own: by a part of the name or a synonym,
-/// by pattern, muscle or equipment.
+/// Lists exercises, the built-in ones and a project's own: by words, by what they train, by what a
+/// gym or an athlete has. A whole name shows everything about that exercise, with its swaps.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright exercises row
-  setwright exercises hamstrings
-  setwright exercises squat --file examples/rowing-club/winter.sets")]
+  setwright exercises bench press
+  setwright exercises --muscle hamstrings --equipment kettlebell
+  setwright exercises --pattern \"vertical pull\" --one-sided
+  setwright exercises squat --file examples/rowing-club/winter.sets --gym Boathouse
+  setwright exercises --pattern \"horizontal push\" --file examples/rowing-club/winter.sets \\
+    --athlete \"Wren Tallow\"")]
 pub struct Args {
-    /// Words to look for; all must be found
+    /// Words to look for, in names, synonyms, patterns, muscles and equipment; all must be found.
+    /// Together the whole name of an exercise: everything about it
     #[arg(value_name = "WORD")]
     words: Vec<String>,
 
-    /// A project whose own exercises count as well
+    /// Only those in which this muscle works; the larger its share, the earlier
+    #[arg(long, value_name = "NAME")]
+    muscle: Option<String>,
+
+    /// Only those of this movement pattern
+    #[arg(long, value_name = "NAME")]
+    pattern: Option<String>,
+
+    /// Only those with this kind of equipment, or a thing of this name
+    #[arg(long, value_name = "NAME")]
+    equipment: Option<String>,
+
+    /// Only those done on each side
+    #[arg(long)]
+    one_sided: bool,
+
+    /// Only compound exercises
+    #[arg(long, conflicts_with = "isolation")]
+    compound: bool,
+
+    /// Only isolations
+    #[arg(long)]
+    isolation: bool,
+
+    /// A project: its own exercises count as well, and its gyms and athletes are known
     #[arg(long, value_name = "FILE")]
     file: Option<PathBuf>,
+
+    /// Only those that this gym can load
+    #[arg(long, value_name = "NAME", requires = "file")]
+    gym: Option<String>,
+
+    /// Only what this athlete can do: in their gym, without what they avoid or do something else
+    /// instead of
+    #[arg(long, value_name = "NAME", requires = "file")]
+    athlete: Option<String>,
+
+    /// For people, or for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+
+    /// Where to write [default: standard output]
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    /// A table of at most 100 columns
+    Text,
+    /// A JSON object with a list of exercises
+    Json,
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
-    let project = match &args.file {
-        None => Project::from_text(&MemoryLoader::new(), "none.sets", String::new()),
-        Some(path) => File { file: path.clone(), project: None }.open()?,
+    let resolved = resolve(args.open()?);
+    let able = Able::new(&resolved, args.gym.as_deref(), args.athlete.as_deref())?;
+    if able.is_some() && has_errors(&resolved.diagnostics) {
+        report::say("the file has errors: what stands in those lines is not known here");
+    }
+    let catalogue = Catalogue::new(&resolved.exercises, &resolved.names);
+    let query = args.query(&catalogue)?;
+    let found = catalogue.search(&query);
+    let able = able.as_ref();
+    let can = |index: &usize| {
+        let refuses = |able: &Able<'_>| able.refuses(*index, catalogue.get(*index)?);
+        able.and_then(refuses).is_none()
     };
-    let resolved = resolve(project);
-    let wanted: Vec<String> = args.words.iter().map(|word| fold_name(word)).collect();
-    let mut text = String::new();
-    let mut seen = Vec::new();
-    // The last definition of a name is the one that counts.
-    for exercise in resolved.exercises.iter().rev() {
-        let name = fold_name(&exercise.name);
-        if seen.contains(&name) {
-            continue;
+    let text = match (args.whole_name(&catalogue), args.format) {
+        (Some(one), Format::Json) => json::text(&[one], &resolved, able)?,
+        (Some(one), Format::Text) => {
+            let found: Vec<usize> = found.into_iter().filter(can).collect();
+            show::one(one, &found, &catalogue, able)
         }
-        seen.push(name);
-        let about = fold_name(&about(exercise));
-        if wanted.iter().all(|word| about.contains(word)) {
-            text.insert_str(0, &line(exercise));
+        (None, format) => {
+            let found = args.able_ones(found, &catalogue, able)?;
+            match format {
+                Format::Json => json::text(&found, &resolved, able)?,
+                Format::Text => list::table(&found, &catalogue, query.muscle.as_deref()),
+            }
+        }
+    };
+    output::text(args.output.as_deref(), &text)
+}
+
+impl Args {
+    fn open(&self) -> Result<Project, Failure> {
+        match &self.file {
+            None => Ok(Project::from_text(&MemoryLoader::new(), "none.sets", String::new())),
+            Some(path) => File { file: path.clone(), project: None }.open(),
         }
     }
-    if text.is_empty() {
-        return Err(Failure::Usage(format!(
-            "no exercise goes with `{}`: fewer words find more",
-            args.words.join(" ")
-        )));
+
+    /// What is looked for, its fixed words known.
+    fn query(&self, catalogue: &Catalogue<'_>) -> Result<Query, Failure> {
+        let known = |kind: &str, name: &Option<String>, words: &[&str]| {
+            let Some(name) = name else { return Ok(None) };
+            let folded = fold_name(name);
+            let found = words.iter().find(|word| fold_name(word) == folded);
+            let unknown = || Failure::Usage(no_such(kind, name, words));
+            found.map(|word| Some((*word).to_owned())).ok_or_else(unknown)
+        };
+        Ok(Query {
+            words: self.words.clone(),
+            muscle: known("muscle", &self.muscle, MUSCLES)?,
+            pattern: known("pattern", &self.pattern, PATTERNS)?,
+            equipment: known("equipment", &self.equipment, &catalogue.equipment_names())?,
+            each_side: self.one_sided.then_some(true),
+            compound: if self.isolation { Some(false) } else { self.compound.then_some(true) },
+        })
     }
-    output::text(None, &text)
-}
 
-fn equipment(exercise: &Exercise) -> String {
-    let names = exercise.equipment.iter().map(|item| match &item.name {
-        Some(name) => format!("{} {name}", item.kind.word()),
-        None => item.kind.word().to_owned(),
-    });
-    let needs = exercise.needs.iter().map(|need| need.to_lowercase());
-    names.chain(needs).collect::<Vec<_>>().join(", ")
-}
-
-/// Everything a word may be found in.
-fn about(exercise: &Exercise) -> String {
-    let also: Vec<&str> = exercise.also.iter().map(|name| name.value.as_str()).collect();
-    let muscles: Vec<&str> = exercise.muscles.iter().map(|(muscle, _)| muscle.as_str()).collect();
-    format!(
-        "{} {} {} {} {}",
-        exercise.name,
-        also.join(" "),
-        exercise.pattern.as_deref().unwrap_or(""),
-        muscles.join(" "),
-        equipment(exercise)
-    )
-}
-
-fn line(exercise: &Exercise) -> String {
-    let pattern = exercise.pattern.as_deref().unwrap_or("");
-    let mut text =
-        format!("{:<NAME_WIDTH$}  {pattern:<16}  {}", exercise.name, equipment(exercise));
-    text.truncate(text.trim_end().len());
-    if !exercise.also.is_empty() {
-        let also: Vec<&str> = exercise.also.iter().map(|name| name.value.as_str()).collect();
-        text.push_str(&format!("\n    also called {}", also.join(", ")));
+    /// The exercise that the words are the whole name of, where nothing narrows the search.
+    fn whole_name(&self, catalogue: &Catalogue<'_>) -> Option<usize> {
+        let narrowed = self.muscle.is_some()
+            || self.pattern.is_some()
+            || self.equipment.is_some()
+            || self.one_sided
+            || self.compound
+            || self.isolation;
+        let name = self.words.join(" ");
+        catalogue.named(&name).map(|(index, _)| index).filter(|_| !narrowed)
     }
-    text.push('\n');
-    text
+
+    /// What of it can be done; why there is nothing, when there is nothing.
+    fn able_ones(
+        &self,
+        found: Vec<usize>,
+        catalogue: &Catalogue<'_>,
+        able: Option<&Able<'_>>,
+    ) -> Result<Vec<usize>, Failure> {
+        if found.is_empty() {
+            return Err(Failure::Usage(self.nothing(catalogue)));
+        }
+        let Some(able) = able else { return Ok(found) };
+        let exercises = found.iter().filter_map(|index| Some((*index, catalogue.get(*index)?)));
+        let (can, cannot): (Vec<_>, Vec<_>) =
+            exercises.partition(|(index, exercise)| able.refuses(*index, exercise).is_none());
+        if can.is_empty() {
+            // Why not, for as many as are read.
+            let why = cannot.iter().take(3).filter_map(|(index, exercise)| {
+                Some(format!("{}: {}", exercise.name, able.refuses(*index, exercise)?))
+            });
+            let more = cannot.len().saturating_sub(3);
+            let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+            return Err(Failure::Usage(format!(
+                "nothing of what goes with {} can be done: {}{more}",
+                self.asked(),
+                why.collect::<Vec<_>>().join("; ")
+            )));
+        }
+        Ok(can.into_iter().map(|(index, _)| index).collect())
+    }
+
+    fn nothing(&self, catalogue: &Catalogue<'_>) -> String {
+        let names = catalogue.all().map(|(_, exercise)| exercise.name.as_str());
+        let near = nearest(&self.words.join(" "), names);
+        let help = match near {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "fewer words find more".to_owned(),
+        };
+        format!("no exercise goes with {}: {help}", self.asked())
+    }
+
+    /// Everything that was asked for, in words.
+    fn asked(&self) -> String {
+        let words = (!self.words.is_empty()).then(|| format!("`{}`", self.words.join(" ")));
+        let one = |kind: &str, name: &Option<String>| {
+            name.as_ref().map(|name| format!("the {kind} `{name}`"))
+        };
+        let flags = [
+            (self.one_sided, "one side at a time"),
+            (self.compound, "compound"),
+            (self.isolation, "isolation"),
+        ];
+        let flags = flags.into_iter().filter(|(on, _)| *on).map(|(_, word)| word.to_owned());
+        let all = [
+            words,
+            one("muscle", &self.muscle),
+            one("pattern", &self.pattern),
+            one("equipment", &self.equipment),
+        ];
+        let all: Vec<String> = all.into_iter().flatten().chain(flags).collect();
+        if all.is_empty() { "that".to_owned() } else { all.join(", ") }
+    }
 }

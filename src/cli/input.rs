@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use crate::compile::{Choice, Compiled, compile};
-use crate::diagnostics::{has_errors, nearest, or_list};
+use crate::diagnostics::{has_errors, no_such};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
@@ -194,11 +194,7 @@ impl Part {
             let same =
                 |name: &&str| crate::quantity::fold_name(name) == crate::quantity::fold_name(day);
             if !names.iter().any(same) {
-                let near = nearest(day, names.iter().copied());
-                return Err(Failure::Usage(match near {
-                    Some(near) => format!("there is no day `{day}`: did you mean `{near}`?"),
-                    None => format!("there is no day `{day}`: there is {}", or_list(&names)),
-                }));
+                return Err(Failure::Usage(no_such("day", day, &names)));
             }
         }
         if let Some((first, _)) = self.weeks.filter(|(first, _)| *first > plan.weeks) {

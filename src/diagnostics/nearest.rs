@@ -47,6 +47,16 @@ pub fn or_list(names: &[&str]) -> String {
     }
 }
 
+/// That there is nothing of a name, with the nearest name there is, else a list of them.
+#[must_use]
+pub fn no_such(kind: &str, name: &str, known: &[&str]) -> String {
+    match nearest(name, known.iter().copied()) {
+        Some(near) => format!("there is no {kind} `{name}`: did you mean `{near}`?"),
+        None if known.is_empty() => format!("there is no {kind} `{name}`"),
+        None => format!("there is no {kind} `{name}`: there is {}", or_list(known)),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -8,10 +8,10 @@ use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase, WeekSpec};
 
 use super::doubt;
-use super::gear::Means;
 use super::judge::{self, Judged};
 use super::rules::{After, percent_lift};
 use super::{Athlete, LineKey, Missing, Path};
+use crate::catalogue::Means;
 
 /// An exercise of a session with what its numbers came from.
 pub struct Worked<'a> {

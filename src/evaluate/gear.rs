@@ -2,13 +2,12 @@
 
 use std::cell::OnceCell;
 
-use crate::catalogue::{BarChoice, Equipment, Exercise, Gym};
+use crate::catalogue::{Exercise, Gym, Means, Missing, Wants};
 use crate::plan::{self, Built, Implement};
 use crate::quantity::{Exact, Mass};
 use crate::resolve::Programme;
 use crate::strength::{BarLoads, HungLoads, MassList, Rounding, TooManyLoads};
 use crate::syntax::ast::EquipmentKind;
-use crate::syntax::fold_name;
 
 /// All gyms of a programme.
 pub struct Gear<'a> {
@@ -34,31 +33,10 @@ pub struct GymGear<'a> {
     pairs_of_kettlebells: Option<MassList>,
 }
 
-/// What an exercise is loaded with in a gym.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Means {
-    /// Bars, by index: the first choice, then lighter ones for light targets.
-    Bars(Vec<usize>),
-    Dumbbells,
-    Dumbbell,
-    Kettlebells,
-    Kettlebell,
-    /// A stack, by index.
-    Stack(usize),
-    Band,
-    BodyMass,
-    /// Nothing the gym describes: the load stands as asked.
-    Other,
-}
-
 impl Means {
-    /// Whether its loads are of the whole body with something added.
-    pub fn is_body_mass(&self) -> bool {
-        *self == Means::BodyMass
-    }
-
     /// The same in the plan's words. A machine is told from a cable's stack, and from what no gym
     /// describes, by what the exercise names.
+    #[must_use]
     pub fn equipment(&self, exercise: &Exercise) -> Option<plan::Equipment> {
         let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
         Some(match self {
@@ -75,17 +53,6 @@ impl Means {
             Means::Other => plan::Equipment::Other,
         })
     }
-}
-
-/// What a line asks of the equipment.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wants {
-    /// A load.
-    Load,
-    /// The body, with or without something added.
-    BodyMass,
-    /// Nothing in particular.
-    Anything,
 }
 
 /// A load as built: what it is, and the smallest step of what it was chosen from.
@@ -105,109 +72,9 @@ impl<'a> GymGear<'a> {
         }
     }
 
-    /// What the gym loads an exercise with; what is missing, in words, when it cannot.
-    pub fn means(&self, exercise: &Exercise, wants: Wants) -> Result<Means, String> {
-        let lacks = |name: &str| {
-            let folded = fold_name(name);
-            self.gym.lacks.iter().any(|lacked| fold_name(lacked) == folded)
-        };
-        if lacks(&exercise.name) {
-            return Err(format!("the gym `{}` lacks {}", self.gym.name, exercise.name));
-        }
-        if let Some(need) = exercise.needs.iter().find(|need| lacks(need)) {
-            return Err(format!("the gym `{}` lacks {need}", self.gym.name));
-        }
-        if exercise.equipment.is_empty() {
-            return Ok(Means::Other);
-        }
-        let found: Vec<Means> = exercise
-            .equipment
-            .iter()
-            .filter(|item| !lacks(item.kind.word()))
-            .filter_map(|item| self.one_means(item, exercise))
-            .collect();
-        let body = found.iter().any(Means::is_body_mass);
-        if wants == Wants::BodyMass && body {
-            return Ok(Means::BodyMass);
-        }
-        let loadable = found.iter().find(|means| !means.is_body_mass());
-        let first = match wants {
-            Wants::Load => loadable.or(found.first()),
-            _ => found.first(),
-        };
-        first.cloned().ok_or_else(|| {
-            let words: Vec<String> =
-                exercise.equipment.iter().map(|item| describe(item, exercise)).collect();
-            format!("the gym `{}` has no {}", self.gym.name, words.join(" or "))
-        })
-    }
-
-    fn one_means(&self, item: &Equipment, exercise: &Exercise) -> Option<Means> {
-        let some = |list: &Option<MassList>, means: Means| {
-            list.as_ref().filter(|list| !list.masses().is_empty()).map(|_| means)
-        };
-        match item.kind {
-            EquipmentKind::Barbell => self.bars_for(exercise).map(Means::Bars),
-            EquipmentKind::Dumbbells => some(&self.pairs_of_dumbbells, Means::Dumbbells),
-            EquipmentKind::Dumbbell => some(&self.gym.dumbbells, Means::Dumbbell),
-            EquipmentKind::Kettlebells => some(&self.pairs_of_kettlebells, Means::Kettlebells),
-            EquipmentKind::Kettlebell => some(&self.gym.kettlebells, Means::Kettlebell),
-            EquipmentKind::Stack | EquipmentKind::Machine => {
-                let stack = self.stack(item, exercise).map(Means::Stack);
-                let is_machine = item.kind == EquipmentKind::Machine;
-                stack.or_else(|| {
-                    let known = is_machine && self.has(item.name.as_deref(), exercise);
-                    known.then_some(Means::Other)
-                })
-            }
-            EquipmentKind::Band => (!self.gym.bands.is_empty()).then_some(Means::Band),
-            EquipmentKind::BodyMass => Some(Means::BodyMass),
-            EquipmentKind::Other => Some(Means::Other),
-        }
-    }
-
-    /// Whether the gym says that it has a machine for an exercise.
-    fn has(&self, name: Option<&str>, exercise: &Exercise) -> bool {
-        let wanted = fold_name(name.unwrap_or(&exercise.name));
-        self.gym.has.iter().any(|(has, _)| {
-            let has = fold_name(has);
-            has == wanted || exercise.also.iter().any(|also| fold_name(&also.value) == has)
-        })
-    }
-
-    /// The stack of its name, else one named like the exercise.
-    fn stack(&self, item: &Equipment, exercise: &Exercise) -> Option<usize> {
-        let named = |wanted: &str| {
-            let wanted = fold_name(wanted);
-            self.gym.stacks.iter().position(|(name, _)| fold_name(name) == wanted)
-        };
-        named(&exercise.name)
-            .or_else(|| item.name.as_deref().and_then(named))
-            .or_else(|| exercise.also.iter().find_map(|also| named(&also.value)))
-    }
-
-    /// The bars an exercise may use, the usual one first.
-    fn bars_for(&self, exercise: &Exercise) -> Option<Vec<usize>> {
-        let bars = &self.gym.bars;
-        let all = || bars.iter().enumerate();
-        let found: Vec<usize> = match &exercise.bar {
-            Some(BarChoice::Mass(mass)) => {
-                all().filter(|(_, bar)| bar.mass == *mass).map(|(i, _)| i).collect()
-            }
-            Some(BarChoice::Named(name)) => {
-                let wanted = fold_name(name);
-                let named = |bar: &crate::strength::Bar| {
-                    bar.name.as_ref().is_some_and(|own| fold_name(own) == wanted)
-                };
-                all().filter(|(_, bar)| named(bar)).map(|(i, _)| i).collect()
-            }
-            None => {
-                let plain: Vec<usize> =
-                    all().filter(|(_, bar)| bar.name.is_none()).map(|(i, _)| i).collect();
-                if plain.is_empty() { all().map(|(i, _)| i).take(1).collect() } else { plain }
-            }
-        };
-        (!found.is_empty()).then_some(found)
+    /// What the gym loads an exercise with; what is missing, when it cannot.
+    pub fn means(&self, exercise: &Exercise, wants: Wants) -> Result<Means, Missing> {
+        self.gym.means(exercise, wants)
     }
 
     /// All loads of a bar.
@@ -363,24 +230,5 @@ impl<'a> GymGear<'a> {
         let pieces = if mass == Mass::ZERO { Vec::new() } else { vec![mass] };
         let built = Built { mass, how: Implement::BodyMass { pieces } };
         Ok(Some(Choice { built, step: list.smallest_step() }))
-    }
-}
-
-fn describe(item: &Equipment, exercise: &Exercise) -> String {
-    match (item.kind, &item.name) {
-        (EquipmentKind::Barbell, _) => match &exercise.bar {
-            Some(BarChoice::Named(name)) => format!("bar `{name}`"),
-            Some(BarChoice::Mass(mass)) => {
-                format!("{} bar", mass.show(crate::quantity::Unit::Kg))
-            }
-            None => "bar".to_owned(),
-        },
-        (EquipmentKind::Dumbbells, _) => "pair of dumbbells".to_owned(),
-        (EquipmentKind::Kettlebells, _) => "pair of kettlebells".to_owned(),
-        (EquipmentKind::Band, _) => "bands".to_owned(),
-        (EquipmentKind::Stack | EquipmentKind::Machine, name) => {
-            format!("{} `{}`", item.kind.word(), name.as_deref().unwrap_or(&exercise.name))
-        }
-        (kind, _) => kind.word().to_owned(),
     }
 }

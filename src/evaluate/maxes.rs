@@ -134,6 +134,11 @@ impl<'a> Maxes<'a> {
         false
     }
 
+    /// Whether a lift's maximum can be worked out.
+    pub fn has(&self, lift: ExerciseId) -> bool {
+        self.work_out(lift).is_ok()
+    }
+
     /// Where a lift's maximum is written.
     pub fn place(&self, lift: ExerciseId) -> Option<Span> {
         self.written(lift).map(|(_, span)| *span)

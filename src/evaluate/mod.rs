@@ -8,6 +8,7 @@ mod doubt;
 mod follow;
 mod gear;
 mod groups;
+mod instead;
 mod judge;
 mod load;
 mod maxes;
@@ -16,6 +17,7 @@ mod rules;
 mod session;
 mod sets;
 mod state;
+mod substitute;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -30,9 +32,12 @@ use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
+pub use session::muscles;
+
 use gear::Gear;
 use maxes::Maxes;
 use state::LineState;
+use substitute::Need;
 
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
@@ -96,13 +101,14 @@ pub fn evaluate(
     let mut problems = Vec::new();
     let gear = Gear::new(programme);
     let mut athletes = Vec::new();
+    let mut needs = BTreeMap::new();
     let mut sets = 0;
     for (index, trainee) in programme.trainees.iter().enumerate() {
         if !wanted(&trainee.athlete.name) {
             continue;
         }
         let context = Context { programme, history, assumptions, gear: &gear };
-        let plan = one_athlete(&context, index, trainee, &mut problems);
+        let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
         sets +=
             plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
         athletes.push(plan);
@@ -118,6 +124,7 @@ pub fn evaluate(
             break;
         }
     }
+    problems.extend(instead::findings(programme, &needs));
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
@@ -131,6 +138,7 @@ pub fn evaluate(
         },
         goal: programme.goal.clone(),
         supervision: programme.supervision.clone(),
+        evidence: programme.source.clone(),
         notes: programme.notes.clone(),
         exercise_names: exercise_names(programme),
         line: programme.sources.locate(programme.span),
@@ -152,7 +160,7 @@ fn one_athlete(
     context: &Context<'_>,
     index: usize,
     trainee: &Trainee,
-    problems: &mut Vec<Diagnostic>,
+    (problems, needs): (&mut Vec<Diagnostic>, &mut BTreeMap<Need, Vec<usize>>),
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
@@ -173,6 +181,7 @@ fn one_athlete(
         lag: vec![0; programme.days.len()],
         reported: Reported::default(),
         problems,
+        needs,
     };
     let mut sessions = Vec::new();
     let mut planned = 0;
@@ -221,7 +230,9 @@ type LineKey = (usize, crate::plan::Order);
 #[derive(Default)]
 struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
-    equipment: std::collections::BTreeSet<crate::resolve::ExerciseId>,
+    /// By the exercise of the programme, and what is done for it.
+    equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
+    avoided: std::collections::BTreeSet<LineKey>,
     gym: bool,
     body_mass: bool,
     too_many: bool,
@@ -250,6 +261,8 @@ struct Athlete<'a, 'p> {
     lag: Vec<u32>,
     reported: Reported,
     problems: &'p mut Vec<Diagnostic>,
+    /// Who needs another exercise, and what may be done instead.
+    needs: &'p mut BTreeMap<Need, Vec<usize>>,
 }
 
 impl Athlete<'_, '_> {

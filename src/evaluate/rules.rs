@@ -8,10 +8,10 @@ use crate::resolve::{
 };
 
 use super::Athlete;
-use super::gear::Means;
 use super::judge::Judged;
 use super::maxes::{MaxEvent, share};
 use super::state::{LineState, LoadEvent};
+use crate::catalogue::Means;
 
 /// A line after its session.
 pub struct After<'a> {

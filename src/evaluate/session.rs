@@ -2,17 +2,17 @@
 
 use jiff::civil::Date;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::{Cue, Exercise, Means, Wants};
 use crate::diagnostics::{Code, Diagnostic};
-use crate::plan::{Limit, MuscleShare, PlannedExercise, Replaced, Session};
+use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
-use super::gear::{Means, Wants};
 use super::load::Asked;
 use super::maxes::NoMax;
+use super::substitute::Cause;
 
 impl Athlete<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
@@ -91,8 +91,8 @@ impl Athlete<'_, '_> {
         let replaced = self.trainee.replacements.get(&line.exercise);
         let lift = replaced.map_or(line.exercise, |(by, _)| *by);
         let exercise = programme.exercises.get(lift.0)?;
-        self.avoided(lift, exercise, line, date);
-        let means = self.means(exercise, lift, line, spec);
+        self.avoided(lift, line, sitting);
+        let means = self.means(exercise, lift, line, spec, date);
         let planned = super::sets::Line {
             day,
             written: line,
@@ -108,7 +108,7 @@ impl Athlete<'_, '_> {
         let own = replaced.is_none();
         let setup = spec.setup.as_ref().or(variant.setup.as_ref()).or(line.setup.as_ref());
         let line_setup = setup.filter(|_| own).cloned();
-        let mut cues: Vec<String> = Vec::new();
+        let mut cues: Vec<Cue> = Vec::new();
         if own {
             cues.extend(line.cues.iter().chain(&variant.cues).chain(&spec.cues).cloned());
         }
@@ -141,7 +141,8 @@ impl Athlete<'_, '_> {
             }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
             settings: settings.collect(),
-            cues,
+            evidence: evidence(exercise, [&line.source, &variant.source, &spec.source], &cues),
+            cues: cues.into_iter().map(|cue| cue.text).collect(),
             notes,
             safety: exercise.safety.clone(),
             demo: exercise.demo.clone(),
@@ -179,25 +180,19 @@ impl Athlete<'_, '_> {
         run.map(|rule| rule.text.clone()).collect()
     }
 
-    fn avoided(&mut self, lift: ExerciseId, exercise: &Exercise, line: &Line, date: Option<Date>) {
-        let Some(avoided) = self.trainee.avoid.get(&lift) else { return };
-        let over = avoided.until.zip(date).is_some_and(|(until, date)| date > until);
-        if over {
+    /// Reports an exercise that is to be avoided, once a line.
+    fn avoided(&mut self, lift: ExerciseId, line: &Line, sitting: &Sitting<'_>) {
+        if !self.avoids(lift, sitting.date) {
             return;
         }
-        let name = &self.trainee.athlete.name;
-        let itself =
-            crate::quantity::fold_name(&avoided.why) == crate::quantity::fold_name(&exercise.name);
-        let what = if itself { String::new() } else { format!(" ({})", avoided.why) };
-        self.problems.push(
-            Diagnostic::new(
-                Code::AvoidedExercise,
-                line.span,
-                format!("{name} is to avoid {}{what}", exercise.name),
-            )
-            .and(avoided.span, "says the athlete's file")
-            .help(format!("give {name} another exercise: `replace {}: …`", exercise.name)),
-        );
+        let Some(avoided) = self.trainee.avoid.get(&lift) else { return };
+        if !self.reported.avoided.insert((sitting.day_index, line.order)) {
+            return;
+        }
+        let itself = self.programme.names.find(&avoided.why) == Some(lift.0);
+        let word = (!itself).then(|| avoided.why.clone());
+        let cause = Cause::Avoided(avoided.span, word);
+        self.needs_another(line, lift, cause, sitting.date);
     }
 
     /// What the athlete's gym loads the exercise with.
@@ -207,6 +202,7 @@ impl Athlete<'_, '_> {
         lift: ExerciseId,
         line: &Line,
         spec: &crate::resolve::WeekSpec,
+        date: Option<Date>,
     ) -> Option<Means> {
         let has_load = |load: &Load| !matches!(load, Load::Open | Load::Bodyweight(_));
         let wants = if spec.groups.iter().any(|g| matches!(g.load, Load::Bodyweight(_))) {
@@ -216,67 +212,28 @@ impl Athlete<'_, '_> {
         } else {
             Wants::Anything
         };
-        let Some(gear) = self.trainee.gym.and_then(|gym| self.gear.gym(gym)) else {
+        let gym = self.trainee.gym.and_then(|gym| Some((gym, self.gear.gym(gym)?)));
+        let Some((gym, gear)) = gym else {
             return self.without_gym(exercise, line);
         };
         match gear.means(exercise, wants) {
             Ok(means) => Some(means),
             Err(missing) => {
-                if !gear.gym.incomplete && self.reported.equipment.insert(lift) {
-                    let name = &self.trainee.athlete.name;
-                    let mut found = Diagnostic::new(
-                        Code::MissingEquipment,
-                        line.span,
-                        format!("{name} cannot do {}: {missing}", exercise.name),
-                    );
-                    let swaps = self.possible_swaps(gear, exercise);
-                    let replaced = lift != line.exercise;
-                    found = found.help(match swaps.as_slice() {
-                        _ if replaced => format!("give {name} another replacement"),
-                        [] => {
-                            format!("give {name} another exercise: `replace {}: …`", exercise.name)
-                        }
-                        [first, ..] => format!(
-                            "give {name} another exercise, such as `replace {}: {first}`, or add \
-                             the equipment to the gym",
-                            exercise.name
-                        ),
-                    });
-                    self.problems.push(found);
+                // A `replace` may stand in a line of the athlete that did not read.
+                let read = !gear.gym.incomplete && !self.trainee.athlete.incomplete;
+                if read && self.reported.equipment.insert((line.exercise, lift)) {
+                    self.needs_another(line, lift, Cause::Missing(gym, missing), date);
                 }
                 None
             }
         }
     }
 
-    /// The exercise's swaps that a gym can load, closest first.
-    fn possible_swaps(&self, gear: &super::gear::GymGear<'_>, exercise: &Exercise) -> Vec<String> {
-        let named = |name: &str| {
-            let wanted = crate::quantity::fold_name(name);
-            // The last definition of a name is the one that counts.
-            self.programme.exercises.iter().rfind(|e| crate::quantity::fold_name(&e.name) == wanted)
-        };
-        let swaps = exercise.swaps.iter().filter_map(|swap| named(&swap.value));
-        let avoided = |swap: &Exercise| {
-            let same = |id: &ExerciseId| {
-                self.programme.exercises.get(id.0).is_some_and(|e| e.name == swap.name)
-            };
-            self.trainee.avoid.keys().any(same)
-        };
-        let possible =
-            swaps.filter(|swap| gear.means(swap, Wants::Anything).is_ok() && !avoided(swap));
-        possible.map(|swap| swap.name.clone()).collect()
-    }
-
     /// Without a gym only the body is there to load.
     fn without_gym(&mut self, exercise: &Exercise, line: &Line) -> Option<Means> {
-        use crate::syntax::ast::EquipmentKind;
-        let bodily = |e: &crate::catalogue::Equipment| e.kind == EquipmentKind::BodyMass;
-        if exercise.equipment.iter().any(bodily) {
-            return Some(Means::BodyMass);
-        }
-        if exercise.equipment.is_empty() {
-            return Some(Means::Other);
+        let means = super::substitute::without_gym(exercise);
+        if means.is_some() {
+            return means;
         }
         // An unknown gym has been reported where it is named.
         let athlete = &self.trainee.athlete;
@@ -369,8 +326,22 @@ impl Athlete<'_, '_> {
     }
 }
 
+/// Where the exercise, its line and the cues that are given come from. A line's own source stands
+/// beside those of its weeks and its athletes.
+fn evidence(exercise: &Exercise, lines: [&Option<String>; 3], cues: &[Cue]) -> Vec<Evidence> {
+    let of_exercise = exercise.source.iter().map(|text| (EvidenceOf::Exercise, text));
+    let of_lines = lines.into_iter().flatten().map(|text| (EvidenceOf::Line, text));
+    let of_cues = cues.iter().filter_map(|cue| {
+        let text = cue.source.as_ref()?;
+        Some((EvidenceOf::Cue { cue: cue.text.clone() }, text))
+    });
+    let all = of_exercise.chain(of_lines).chain(of_cues);
+    all.map(|(of, text)| Evidence { of, text: text.clone() }).collect()
+}
+
 /// The muscles that an exercise names, with their shares.
-fn muscles(exercise: &Exercise) -> Vec<MuscleShare> {
+#[must_use]
+pub fn muscles(exercise: &Exercise) -> Vec<MuscleShare> {
     let share = |(muscle, (part, whole)): &(String, (u32, u32))| MuscleShare {
         muscle: muscle.clone(),
         share: Exact::ratio(i64::from(*part), i64::from(*whole)),

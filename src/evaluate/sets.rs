@@ -8,10 +8,11 @@ use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, Ram
 use crate::strength::{RampTarget, Rounding, ramp};
 
 use super::Athlete;
-use super::gear::{GymGear, Means};
+use super::gear::GymGear;
 use super::load::{Asked, Target};
 use super::maxes::{Traced, share};
 use super::state::LineState;
+use crate::catalogue::Means;
 
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {
@@ -239,7 +240,7 @@ impl Athlete<'_, '_> {
     /// The gym has what the exercise is done with, but nothing to make its load of.
     fn nothing_to_load(&mut self, line: &Line<'_>) {
         let incomplete = self.gear().is_some_and(|gear| gear.gym.incomplete);
-        if incomplete || !self.reported.equipment.insert(line.lift) {
+        if incomplete || !self.reported.equipment.insert((line.written.exercise, line.lift)) {
             return;
         }
         let gym = self.gear().map_or("", |gear| gear.gym.name.as_str());

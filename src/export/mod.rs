@@ -33,7 +33,11 @@ pub fn weekly_json(weekly: &Weekly) -> Result<String, serde_json::Error> {
     lines(weekly)
 }
 
-fn lines(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
+/// Anything as JSON, by the same rules.
+///
+/// # Errors
+/// The writer's, when the value holds something that JSON cannot say.
+pub fn lines(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
     let mut text = serde_json::to_string_pretty(value)?;
     text.push('\n');
     Ok(text)

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::catalogue::Cue;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
@@ -226,8 +227,9 @@ struct Below<'n> {
     setting: Option<String>,
     range: Option<String>,
     warm_up: Option<Vec<RampSet>>,
-    cues: Vec<String>,
+    cues: Vec<Cue>,
     notes: Vec<String>,
+    source: Option<String>,
 }
 
 fn below(nodes: &[Node]) -> Below<'_> {
@@ -253,8 +255,9 @@ fn below(nodes: &[Node]) -> Below<'_> {
                     Key::Setup => found.setup = Some(text),
                     Key::Setting => found.setting = Some(text),
                     Key::Range => found.range = Some(text),
-                    Key::Cue => found.cues.push(text),
+                    Key::Cue => found.cues.push(Cue::read(&text, &node.children)),
                     Key::Note => found.notes.push(text),
+                    Key::Source => found.source = Some(text),
                     _ => {}
                 }
             }
@@ -329,6 +332,7 @@ impl LineReader<'_, '_> {
             self.check_load_rules(&variant);
             variant.cues.clone_from(&theirs.cues);
             variant.notes.clone_from(&theirs.notes);
+            variant.source.clone_from(&theirs.source);
             variant.setup.clone_from(&theirs.setup);
             variant.setting.clone_from(&theirs.setting);
             variant.range.clone_from(&theirs.range);
@@ -348,6 +352,7 @@ impl LineReader<'_, '_> {
             warm_up: own.warm_up,
             cues: own.cues,
             notes: own.notes,
+            source: own.source,
             common,
             personal,
         })
@@ -423,6 +428,7 @@ impl LineReader<'_, '_> {
             for (_, extra) in extras.iter().filter(|(span, _)| span.contains(week)) {
                 spec.cues.extend(extra.cues.iter().cloned());
                 spec.notes.extend(extra.notes.iter().cloned());
+                spec.source = extra.source.clone().or(spec.source.take());
                 spec.setup = extra.setup.clone().or(spec.setup.take());
                 spec.setting = extra.setting.clone().or(spec.setting.take());
                 spec.range = extra.range.clone().or(spec.range.take());

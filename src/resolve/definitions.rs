@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::catalogue::{Athlete, Exercise, Gym};
+use crate::catalogue::{Athlete, Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Span;
 use crate::syntax::ast::{Head, Item, Name, Node};
@@ -39,7 +39,8 @@ pub struct ProgrammeText {
 pub struct Definitions {
     /// Exercises; the built-in ones first.
     pub exercises: Arc<Vec<Exercise>>,
-    names: BTreeMap<String, ExerciseId>,
+    /// Where each name and synonym leads.
+    pub names: Arc<Names>,
     /// Gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// Athletes.
@@ -53,7 +54,7 @@ impl Definitions {
     /// The exercise of a name or a synonym.
     #[must_use]
     pub fn exercise(&self, name: &str) -> Option<ExerciseId> {
-        self.names.get(&fold_name(name)).copied()
+        self.names.find(name).map(ExerciseId)
     }
 
     /// The exercise of a name; an unknown one is reported with the nearest.
@@ -270,15 +271,16 @@ fn link_exercises(
         linker.link(index);
     }
     let exercises: Vec<Exercise> = linker.exercises.into_iter().flatten().collect();
+    let mut names = Names::default();
     for (index, exercise) in exercises.iter().enumerate() {
         // A later definition stands over an earlier one: the project over the library.
-        found.names.insert(fold_name(&exercise.name), ExerciseId(index));
+        names.insert(&exercise.name, index);
     }
     let mut owners: BTreeMap<String, (usize, Span)> = BTreeMap::new();
     for (index, exercise) in exercises.iter().enumerate() {
         for also in &exercise.also {
             let folded = fold_name(&also.value);
-            if found.names.contains_key(&folded) && !owners.contains_key(&folded) {
+            if names.find(&also.value).is_some() && !owners.contains_key(&folded) {
                 // A full name stands over a synonym of another exercise.
                 continue;
             }
@@ -301,16 +303,17 @@ fn link_exercises(
                 );
                 continue;
             }
-            owners.insert(folded.clone(), (index, also.span));
-            found.names.insert(folded, ExerciseId(index));
+            owners.insert(folded, (index, also.span));
+            names.insert(&also.value, index);
         }
     }
     found.exercises = Arc::new(exercises);
-    let names = &*found;
+    found.names = Arc::new(names);
+    let known = &*found;
     let mut missing = Vec::new();
     for exercise in found.exercises.iter().skip(built_in) {
         for swap in &exercise.swaps {
-            names.known_exercise(swap, &mut missing);
+            known.known_exercise(swap, &mut missing);
         }
     }
     problems.extend(missing);

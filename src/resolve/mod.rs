@@ -27,7 +27,7 @@ pub use definitions::{Definitions, ExerciseId};
 pub use project::{OpenError, Project};
 pub use squad::{Avoided, Trainee, TraineeMax};
 
-use crate::catalogue::{Athlete, Exercise, Gym};
+use crate::catalogue::{Cue, Exercise, Gym, Names};
 use crate::diagnostics::{Diagnostic, tidy};
 use crate::history::History;
 use crate::plan::{AdviceSwitch, Order};
@@ -68,6 +68,8 @@ pub struct Programme {
     pub goal: Option<String>,
     /// Who supervises.
     pub supervision: Option<String>,
+    /// Where the programme comes from.
+    pub source: Option<String>,
     /// Notes.
     pub notes: Vec<String>,
     /// What the coach makes of advice.
@@ -80,6 +82,8 @@ pub struct Programme {
     pub trainees: Vec<Trainee>,
     /// All exercises.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// All files, for the places of numbers.
@@ -180,9 +184,11 @@ pub struct Line {
     /// Its own warm-up ramp.
     pub warm_up: Option<Vec<RampSet>>,
     /// Cues for this day.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes.
     pub notes: Vec<String>,
+    /// Where the line comes from.
+    pub source: Option<String>,
     /// What everybody does.
     pub common: Variant,
     /// What some do instead, by index of the trainee.
@@ -206,9 +212,11 @@ pub struct Variant {
     /// The rules, in the order in which they are tried.
     pub rules: Vec<Rule>,
     /// Cues of a `for` line.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes of a `for` line.
     pub notes: Vec<String>,
+    /// Where a `for` line comes from.
+    pub source: Option<String>,
     /// Set-up of a `for` line.
     pub setup: Option<String>,
     /// Setting of a `for` line.
@@ -225,9 +233,11 @@ pub struct WeekSpec {
     /// Its set groups.
     pub groups: Vec<Group>,
     /// Cues for this week.
-    pub cues: Vec<String>,
+    pub cues: Vec<Cue>,
     /// Notes for this week.
     pub notes: Vec<String>,
+    /// Where what is done in this week comes from.
+    pub source: Option<String>,
     /// Set-up for this week.
     pub setup: Option<String>,
     /// Setting for this week.
@@ -354,10 +364,13 @@ pub struct Resolved {
     pub sources: Arc<Sources>,
     /// Exercises.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
     /// Gyms.
     pub gyms: Arc<Vec<Gym>>,
-    /// Athletes.
-    pub athletes: Vec<Athlete>,
+    /// Athletes, whether in a programme or not; what is wrong with them is reported with the
+    /// programmes they are in.
+    pub athletes: Vec<Trainee>,
     /// Everything that was wrong, in the order of the files.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -382,14 +395,17 @@ pub fn resolve(project: Project) -> Resolved {
     programme::check_logs(&definitions, &written, &mut problems);
     programme::check_whole(&definitions, &written, project.root, &mut problems);
     tidy(&mut problems);
+    let athletes = &definitions.athletes;
+    let athletes = athletes.iter().map(|one| squad::resolve(one, &definitions, &mut Vec::new()));
     Resolved {
+        athletes: athletes.collect(),
         programmes,
         histories,
         in_root,
         sources,
         exercises: definitions.exercises,
+        names: definitions.names,
         gyms: definitions.gyms,
-        athletes: definitions.athletes,
         diagnostics: problems,
     }
 }

@@ -40,12 +40,14 @@ pub fn resolve(
         language: None,
         goal: None,
         supervision: None,
+        source: None,
         notes: phases::notes(&text.lines),
         advice: advice::switches(&text.lines, sources, problems),
         phases: Vec::new(),
         days: Vec::new(),
         trainees: Vec::new(),
         exercises: definitions.exercises.clone(),
+        names: definitions.names.clone(),
         gyms: definitions.gyms.clone(),
         sources: sources.clone(),
     };
@@ -149,6 +151,7 @@ impl Programme {
             }
             (Key::Goal, Value::Text(text)) => self.goal = Some(text.clone()),
             (Key::Supervision, Value::Text(text)) => self.supervision = Some(text.clone()),
+            (Key::Source, Value::Text(text)) => self.source = Some(text.clone()),
             _ => {}
         }
     }

@@ -5,7 +5,7 @@ use jiff::civil::date;
 
 use super::card::deck;
 use super::layout::{Ink, Item, Page, Role};
-use super::sample::{athlete, exercise, kg, plan, session, set};
+use super::sample::{athlete, exercise, kg, on, plan, session, set};
 use super::sample_plans::{full, schemes, wild};
 use super::{Paper, summary};
 use crate::plan::{
@@ -28,7 +28,9 @@ fn solid(text: &str) -> String {
 }
 
 fn printed(plan: &Plan, paper: Paper) -> String {
-    solid(&texts(&deck(plan, paper).pages).into_iter().map(|(text, _)| text).collect::<String>())
+    solid(
+        &texts(&deck(plan, &on(paper)).pages).into_iter().map(|(text, _)| text).collect::<String>(),
+    )
 }
 
 /// The plates on a page, one list a bar: a bar begins with its shaft.
@@ -67,14 +69,14 @@ fn top_and_back_offs() -> PlannedExercise {
 fn sets_that_differ_have_their_plates_drawn() {
     for (_, paper) in Paper::ALL {
         let alone = session("Drive", date(2026, 1, 7), vec![top_and_back_offs()]);
-        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![alone])]), paper).pages;
+        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![alone])]), &on(paper)).pages;
         assert_eq!(bars(&pages[0]), [4, 2], "{paper}: the top set's and the back-offs'");
         // Where there is little room, those of the heaviest set.
         let mut dense = full();
         dense.exercises[0] = top_and_back_offs();
-        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![dense])]), paper).pages;
+        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![dense])]), &on(paper)).pages;
         assert_eq!(bars(&pages[0])[0], 4, "{paper}");
-        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![schemes()])]), paper).pages;
+        let pages = deck(&plan(vec![athlete("Wren Tallow", vec![schemes()])]), &on(paper)).pages;
         let heaviest: Vec<usize> = bars(&pages[0]);
         assert!(heaviest.contains(&3) && heaviest.contains(&2), "{paper}: {heaviest:?}");
     }
@@ -87,7 +89,7 @@ fn projected_is_a_word_in_black() {
     session.exercises[4].projected = true;
     let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
     for (_, paper) in Paper::ALL {
-        let all = texts(&deck(&plan, paper).pages);
+        let all = texts(&deck(&plan, &on(paper)).pages);
         let found: Vec<Ink> =
             all.iter().filter(|(text, _)| text.ends_with("projected")).map(|(_, i)| *i).collect();
         assert_eq!(found, [Ink::Black, Ink::Black], "{paper}: {all:?}");
@@ -186,7 +188,7 @@ fn a_plan_that_says_little_reads_well() {
     plan.weeks = 1_040;
     for (_, paper) in Paper::ALL {
         let all: Vec<String> =
-            texts(&deck(&plan, paper).pages).into_iter().map(|(text, _)| text).collect();
+            texts(&deck(&plan, &on(paper)).pages).into_iter().map(|(text, _)| text).collect();
         for line in ["Wren Tallow", "Winter water-strength", "Lower", "Week 104 of 1040"] {
             assert!(all.iter().any(|text| text == line), "{paper}: {line} in {all:?}");
         }

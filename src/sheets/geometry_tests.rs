@@ -4,9 +4,9 @@
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
-use super::sample::{athlete, plan};
-use super::sample_plans::{all, crowded, endless, full, groups, typical, wild};
-use super::{CardOptions, Paper, SheetError, cards};
+use super::sample::{athlete, on, plan};
+use super::sample_plans::{all, crowded, endless, full, groups, sourced, typical, wild};
+use super::{CardCopy, CardOptions, Paper, SheetError, cards};
 use crate::plan::Plan;
 
 fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -42,17 +42,24 @@ fn every_page() -> Vec<(Paper, usize, Page)> {
     let mut plan = all();
     plan.athletes.push(wild());
     plan.athletes.push(athlete("Bartholomew Augustine Featherstonhaugh", vec![full(), endless()]));
+    let sourced = sourced(plan.clone());
+    let copies = [(&plan, CardCopy::Athlete), (&sourced, CardCopy::Coach)];
+    let all_papers = Paper::ALL.into_iter().flat_map(|paper| copies.map(|copy| (paper, copy)));
     let mut out: Vec<(Paper, usize, Page)> = Vec::new();
-    for (_, paper) in Paper::ALL {
-        out.extend(deck(&plan, paper).pages.into_iter().enumerate().map(|(at, p)| (paper, at, p)));
+    for ((_, paper), (plan, copy)) in all_papers {
+        let pages = deck(plan, &CardOptions { copy, ..on(paper) }).pages.into_iter().enumerate();
+        out.extend(pages.map(|(at, page)| (paper, at, page)));
     }
     // In other languages words are longer; what nobody should write is no different there.
     for labels in Labels::ALL.into_iter().skip(1) {
-        let mut plan = in_language(all(), labels.language);
+        let mut plan = all();
         plan.athletes.push(athlete("Wren Tallow", vec![full()]));
-        let plan = in_language(plan, labels.language);
-        let pages = deck(&plan, Paper::A5).pages.into_iter().enumerate();
-        out.extend(pages.map(|(at, page)| (Paper::A5, at, page)));
+        let plan = in_language(super::sample_plans::sourced(plan), labels.language);
+        for copy in [CardCopy::Athlete, CardCopy::Coach] {
+            let options = CardOptions { copy, ..on(Paper::A5) };
+            let pages = deck(&plan, &options).pages.into_iter().enumerate();
+            out.extend(pages.map(|(at, page)| (Paper::A5, at, page)));
+        }
     }
     out
 }
@@ -164,7 +171,7 @@ fn labels_of_boxes_are_whole() {
             let plan =
                 in_language(plan(vec![athlete("Wren Tallow", vec![session])]), labels.language);
             for (_, paper) in Paper::ALL {
-                let pages = deck(&plan, paper).pages;
+                let pages = deck(&plan, &on(paper)).pages;
                 let texts: Vec<String> =
                     pages.iter().flat_map(texts).map(|(_, text)| text.to_lowercase()).collect();
                 let mass = format!("{}, kg", labels.body_mass);
@@ -175,7 +182,7 @@ fn labels_of_boxes_are_whole() {
             }
         }
         let plan = in_language(plan(vec![athlete("Wren Tallow", vec![groups()])]), labels.language);
-        let pages = deck(&plan, Paper::A5).pages;
+        let pages = deck(&plan, &on(Paper::A5)).pages;
         let texts: Vec<String> = pages.iter().flat_map(texts).map(|(_, text)| text).collect();
         for label in [labels.rounds_done, labels.extra_reps, labels.left, labels.right] {
             assert!(texts.iter().any(|text| text == label), "{label}: {texts:?}");
@@ -210,7 +217,7 @@ fn a_full_session_fits_one_small_page() {
             [typical, full].into_iter().flat_map(|s| Labels::ALL.map(|l| (s(), l)))
         {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
-            let pages = deck(&in_language(plan, labels.language), paper).pages;
+            let pages = deck(&in_language(plan, labels.language), &on(paper)).pages;
             assert_eq!(pages.len(), 1, "{paper}, {}", labels.language);
         }
     }
@@ -219,7 +226,7 @@ fn a_full_session_fits_one_small_page() {
 #[test]
 fn a_long_session_flows_and_says_so() {
     let plan = plan(vec![athlete("Wren Tallow", vec![crowded()])]);
-    let pages = deck(&plan, Paper::A5).pages;
+    let pages = deck(&plan, &on(Paper::A5)).pages;
     assert_eq!(pages.len(), 2);
     for (at, page) in pages.iter().enumerate() {
         let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
@@ -230,7 +237,7 @@ fn a_long_session_flows_and_says_so() {
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
-    let options = CardOptions { paper: Paper::A5, created: Some(1_767_225_600) };
+    let options = CardOptions { created: Some(1_767_225_600), ..CardOptions::default() };
     let first = cards(&all(), &options).unwrap();
     assert_eq!(first, cards(&all(), &options).unwrap());
     let find = |needle: &str| first.bytes.windows(needle.len()).any(|at| at == needle.as_bytes());
@@ -262,7 +269,7 @@ fn samples() {
     let folder = std::env::temp_dir().join("setwright-samples");
     std::fs::create_dir_all(&folder).unwrap();
     for (name, paper) in Paper::ALL {
-        let rendered = cards(&all(), &CardOptions { paper, created: None }).unwrap();
+        let rendered = cards(&all(), &on(paper)).unwrap();
         std::fs::write(folder.join(format!("{name}.pdf")), rendered.bytes).unwrap();
     }
     let wild = cards(&plan(vec![wild()]), &CardOptions::default()).unwrap();

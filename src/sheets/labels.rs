@@ -12,6 +12,7 @@ mod rules;
 mod spanish;
 mod spelling;
 mod weekly;
+mod why;
 
 #[cfg(test)]
 mod table_tests;
@@ -24,6 +25,7 @@ pub use review::ReviewLabels;
 pub use rules::RuleLabels;
 pub use spelling::{Counted, Numbers, Plural};
 pub use weekly::WeeklyLabels;
+pub use why::WhyLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
@@ -173,10 +175,22 @@ pub struct Labels {
     pub cautions: &'static str,
     /// The document's title: the programme.
     pub title: &'static str,
+    /// The title of the coach's copy: the programme.
+    pub title_coach: &'static str,
+    pub coach_copy: &'static str,
+    pub coach_notes: &'static str,
+    pub loads_from: &'static str,
+    pub source: &'static str,
+    pub source_of_line: &'static str,
+    /// The cue.
+    pub source_of_cue: &'static str,
+    pub source_of_programme: &'static str,
     /// Muscles and movement patterns: the catalogue's word, and this language's.
     pub words: &'static [(&'static str, &'static str)],
     /// The words of rules.
     pub rules: &'static RuleLabels,
+    /// How a load came about.
+    pub why: &'static WhyLabels,
     /// The words of the review.
     pub review: &'static ReviewLabels,
     /// The words of the weekly table.
@@ -293,8 +307,17 @@ pub static ENGLISH: Labels = Labels {
         Loads are estimates, technique decides: go lighter when it slips. If your health gives \
         cause, train only once a professional has cleared you. The gym’s rules come first.",
     title: "{0}: session cards",
+    title_coach: "{0}: session cards, coach’s copy",
+    coach_copy: "Coach’s copy",
+    coach_notes: "For the coach",
+    loads_from: "Load",
+    source: "Source",
+    source_of_line: "Source of the line",
+    source_of_cue: "Source of the cue “{0}”",
+    source_of_programme: "Source of the programme",
     words: &[],
     rules: &rules::NOTATION,
+    why: &why::ENGLISH,
     review: &review::ENGLISH,
     weekly: &weekly::ENGLISH,
 };

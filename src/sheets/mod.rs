@@ -18,6 +18,8 @@ mod weekly;
 pub mod wording;
 
 #[cfg(test)]
+mod coach_tests;
+#[cfg(test)]
 mod fidelity_tests;
 #[cfg(test)]
 mod geometry_tests;
@@ -34,6 +36,7 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
+pub use summary::lines::{FIXED, Lines};
 pub use summary::summary;
 pub use weekly::text as weekly_text;
 
@@ -47,6 +50,18 @@ pub struct CardOptions {
     /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
     /// here asks a clock: without it the document bears no date.
     pub created: Option<i64>,
+    /// Whose copy it is.
+    pub copy: CardCopy,
+}
+
+/// Whose copy of a card.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CardCopy {
+    /// The athlete's.
+    #[default]
+    Athlete,
+    /// The coach's: the same card, with how its loads came about and where things come from.
+    Coach,
 }
 
 /// Finished cards.
@@ -104,13 +119,17 @@ pub fn covers(character: char) -> bool {
 /// # Errors
 /// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let deck = card::deck(plan, options.paper);
+    let deck = card::deck(plan, options);
     if deck.pages.is_empty() {
         return Err(SheetError::NoSessions);
     }
     let labels = labels::Labels::of(&plan.language);
+    let title = match options.copy {
+        CardCopy::Athlete => labels.title,
+        CardCopy::Coach => labels.title_coach,
+    };
     let description = pdf::Description {
-        title: labels::fill(labels.title, &[&plan.programme]),
+        title: labels::fill(title, &[&plan.programme]),
         language: labels.language.to_owned(),
         created: options.created,
         bookmarks: deck.bookmarks,

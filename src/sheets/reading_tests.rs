@@ -2,7 +2,7 @@
 
 use super::card::deck;
 use super::layout::{Item, Page};
-use super::sample::{athlete, plan};
+use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, endless, full, wild};
 use super::{Paper, layout};
 
@@ -26,7 +26,7 @@ fn everything_written_is_printed() {
     let mut plan = all();
     plan.athletes.push(athlete("Wren Tallow", vec![full(), endless()]));
     for (_, paper) in Paper::ALL {
-        let pages = deck(&plan, paper).pages;
+        let pages = deck(&plan, &on(paper)).pages;
         let printed = solid(&pages.iter().flat_map(drawn).collect::<String>());
         for exercise in
             plan.athletes.iter().flat_map(|a| &a.sessions).flat_map(|session| &session.exercises)
@@ -44,7 +44,8 @@ fn everything_written_is_printed() {
 fn nothing_of_the_wild_plan_is_cut_off() {
     let plan = plan(vec![wild()]);
     for (_, paper) in Paper::ALL {
-        let printed = solid(&deck(&plan, paper).pages.iter().flat_map(drawn).collect::<String>());
+        let printed =
+            solid(&deck(&plan, &on(paper)).pages.iter().flat_map(drawn).collect::<String>());
         // A name, a cue, a rule, a name of an exercise, a phase, what comes before, a limit: each
         // sixty sentences.
         let sentences = printed.matches("ribsdown").count();
@@ -60,7 +61,7 @@ fn nothing_of_the_wild_plan_is_cut_off() {
 fn each_exercise_is_read_before_the_next() {
     let plan = plan(vec![athlete("Wren Tallow", vec![full()])]);
     for (_, paper) in Paper::ALL {
-        let page = &deck(&plan, paper).pages[0];
+        let page = &deck(&plan, &on(paper)).pages[0];
         let told: Vec<&str> = page
             .items
             .iter()
@@ -113,7 +114,7 @@ fn each_exercise_is_read_before_the_next() {
 #[test]
 fn a_group_that_goes_on_says_so() {
     let plan = plan(vec![athlete("Wren Tallow", vec![endless()])]);
-    let pages = deck(&plan, Paper::A5).pages;
+    let pages = deck(&plan, &on(Paper::A5)).pages;
     assert!(pages.len() > 1);
     let first = drawn(&pages[0]);
     assert!(first.iter().any(|text| text == "Circuit"), "{first:?}");
@@ -126,7 +127,7 @@ fn a_group_that_goes_on_says_so() {
 #[test]
 fn a_name_and_its_target_share_a_baseline() {
     let plan = plan(vec![athlete("Wren Tallow", vec![full()])]);
-    let page = &deck(&plan, Paper::A5).pages[0];
+    let page = &deck(&plan, &on(Paper::A5)).pages[0];
     let baseline = |needle: &str| {
         page.items.iter().find_map(|item| match item {
             Item::Text { y, text, style, .. } if text.starts_with(needle) => {

@@ -9,6 +9,7 @@
 
 use jiff::civil::{Date, date};
 
+use super::{CardOptions, Paper};
 use crate::plan::{
     AthletePlan, Built, Group, GroupKind, Implement, Order, Plan, PlannedExercise, PlannedSet,
     Replaced, Session, SetKind, Where,
@@ -64,6 +65,11 @@ pub fn reps(text: &str) -> Reps {
         Work::Reps(count(text))
     };
     Reps { work, each_side, between: None }
+}
+
+/// Cards on a paper, and nothing else asked for.
+pub fn on(paper: Paper) -> CardOptions {
+    CardOptions { paper, ..CardOptions::default() }
 }
 
 /// A set without a load.
@@ -186,6 +192,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         notes: Vec::new(),
         safety: None,
         demo: None,
+        evidence: Vec::new(),
         rules: Vec::new(),
         sets,
         line: here(),
@@ -307,6 +314,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         assumed: None,
         goal: None,
         supervision: None,
+        evidence: None,
         notes: Vec::new(),
         exercise_names: crate::plan::ExerciseNames::new(),
         line: here(),

@@ -8,8 +8,11 @@
 
 use jiff::civil::date;
 
-use crate::plan::{AthletePlan, GroupKind, Implement, Limit, Plan, PlannedSet, Session, SetKind};
-use crate::quantity::{Mass, SideRest, Unit};
+use crate::plan::{
+    AthletePlan, Evidence, EvidenceOf, GroupKind, Implement, Limit, Op, Plan, PlannedSet, Session,
+    SetKind, Step, StepKind,
+};
+use crate::quantity::{Exact, Mass, SideRest, Unit};
 
 use super::sample::{athlete, exercise, kg, lb, plan, s, session, set};
 
@@ -266,6 +269,48 @@ pub fn pounds() -> AthletePlan {
 }
 
 /// Everything at once.
+/// The same plan, with sources for everything and loads that were worked out.
+pub fn sourced(mut plan: Plan) -> Plan {
+    plan.evidence = Some("handed down in the club; written up in 2025".to_owned());
+    let evidence = |of: EvidenceOf, text: String| Evidence { of, text };
+    for athlete in &mut plan.athletes {
+        for exercise in athlete.sessions.iter_mut().flat_map(|session| &mut session.exercises) {
+            let name = exercise.name.clone();
+            exercise.evidence = vec![
+                evidence(EvidenceOf::Exercise, format!("source of {name}")),
+                evidence(EvidenceOf::Line, format!("{}-source", "long ".repeat(30))),
+            ];
+            exercise.evidence.extend(exercise.cues.iter().map(|cue| {
+                evidence(EvidenceOf::Cue { cue: cue.clone() }, "the handbook, page 3".to_owned())
+            }));
+            for set in &mut exercise.sets {
+                set.derivation = worked_out(set);
+            }
+        }
+    }
+    plan
+}
+
+/// A percentage of a max, changed by a rule, built.
+fn worked_out(set: &PlannedSet) -> Vec<Step> {
+    let Some(built) = &set.load else { return Vec::new() };
+    let result = Exact::from_mass(built.mass);
+    let rule = StepKind::Rule {
+        rule: "when any rep missed: load -10%".to_owned(),
+        session: "week 2, Catch (2026-01-12)".to_owned(),
+        projected: false,
+    };
+    let kinds = [
+        StepKind::Tested { lift: "Front squat".to_owned() },
+        StepKind::Percent { percent: "70".to_owned() },
+        rule,
+        StepKind::Built { rounding: "nearest".to_owned() },
+    ];
+    let step =
+        |kind| Step { kind, op: Op::Set(result.clone()), result: result.clone(), line: None };
+    kinds.into_iter().map(step).collect()
+}
+
 pub fn all() -> Plan {
     let sessions = vec![typical(), groups(), schemes(), crowded()];
     plan(vec![athlete("Wren Tallow", sessions), pounds()])

@@ -40,6 +40,12 @@ impl MassList {
         Self::from_counts(counts)
     }
 
+    /// Whether there are two of one mass.
+    #[must_use]
+    pub fn has_pair(&self) -> bool {
+        self.counts.values().any(|count| count.is_none_or(|count| count >= 2))
+    }
+
     /// The mass that stands in for `target`, which is a mass in the unit of [`Mass`]: ties to the
     /// lighter; below the lightest, the lightest. `None` when the list is empty.
     #[must_use]

@@ -62,6 +62,8 @@ pub enum Place {
     Day,
     /// An order line, a `week n:` line or a `for ATHLETE:` line below one.
     Line,
+    /// A cue of an exercise or of a line.
+    Cue,
     /// `log`.
     Log,
     /// A dated session of a log.
@@ -83,6 +85,7 @@ impl Place {
             Place::Scheme => "a scheme",
             Place::Day => "a day",
             Place::Line => "an exercise of a day",
+            Place::Cue => "a cue",
             Place::Log => "a log",
             Place::Session => "a session of a log",
             Place::Nothing => "this line",
@@ -101,6 +104,7 @@ impl Place {
             Place::Scheme => Rule::scheme_key,
             Place::Day => Rule::day_key,
             Place::Line => Rule::line_key,
+            Place::Cue => Rule::cue_key,
             Place::Session => Rule::log_key,
             Place::Log | Place::Nothing => return None,
         })
@@ -223,6 +227,7 @@ pub const PROPERTIES: &[Property] = &[
     adds(Place::Line, Key::Note),
     text(Place::Line, Key::Source),
     value(Place::Line, Key::WarmUp, Rule::ramp_value),
+    text(Place::Cue, Key::Source),
     value(Place::Session, Key::BodyMass, Rule::mass_value),
     named(Place::Session, Key::Max, Some(Rule::max_value)),
     adds(Place::Session, Key::Note),
@@ -267,6 +272,7 @@ mod tests {
             ("phase_word", table(Place::Phase, false)),
             ("day_word", table(Place::Day, false)),
             ("line_word", line),
+            ("cue_word", table(Place::Cue, false)),
             ("log_word", table(Place::Session, false)),
             ("log_named", table(Place::Session, true)),
         ] {

@@ -12,45 +12,45 @@ use crate::plan::{Group, GroupKind, PlannedExercise, PlannedSet, Session, SetKin
 use crate::quantity::{Duration, RepCount, TempoPart, Work};
 
 /// Seconds for a repetition without a tempo.
-pub const REP: u32 = 3;
+pub const REP: u64 = 3;
 /// Seconds for a part of a tempo done as fast as possible.
-const EXPLOSIVE: u32 = 1;
+const EXPLOSIVE: u64 = 1;
 /// Repetitions expected of an open set that states none (AMRAP).
-const OPEN_REPS: u32 = 10;
+const OPEN_REPS: u64 = 10;
 /// Seconds for a metre of a carry or a crawl.
-const METRE: u32 = 1;
+const METRE: u64 = 1;
 /// Seconds to change sides where no rest between them is stated.
-const OTHER_SIDE: u32 = 5;
+const OTHER_SIDE: u64 = 5;
 /// Seconds between the parts of a cluster where no pause is stated.
-const CLUSTER_PAUSE: u32 = 20;
+const CLUSTER_PAUSE: u64 = 20;
 /// How often a rest-pause set goes on.
-const REST_PAUSES: u32 = 2;
+const REST_PAUSES: u64 = 2;
 /// Seconds to take the load down for a drop set.
-const DROP: u32 = 10;
+const DROP: u64 = 10;
 /// Seconds after a ramp set: a breath and the next plates.
-const AFTER_RAMP: u32 = 45;
+const AFTER_RAMP: u64 = 45;
 /// Seconds of rest where the programme states none.
-pub const REST: u32 = 90;
+pub const REST: u64 = 90;
 /// Seconds from one member of a group to the next.
-const NEXT_MEMBER: u32 = 10;
+const NEXT_MEMBER: u64 = 10;
 /// Seconds to leave one station and be ready at the next.
-const NEXT_STATION: u32 = 60;
+const NEXT_STATION: u64 = 60;
 /// Seconds to put a pair of plates on a bar, or to take one off.
-const PLATE_PAIR: u32 = 10;
+const PLATE_PAIR: u64 = 10;
 
 /// Where the time of a session goes, in seconds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SessionTime {
     /// What comes before the first exercise and after the last, where the text says minutes.
-    pub around: u32,
+    pub around: u64,
     /// Ramp sets with their plates.
-    pub ramps: u32,
+    pub ramps: u64,
     /// Working sets and drops.
-    pub work: u32,
+    pub work: u64,
     /// Rest between sets.
-    pub rest: u32,
+    pub rest: u64,
     /// Going from exercise to exercise, and loading, beyond the rest before it.
-    pub changes: u32,
+    pub changes: u64,
 }
 
 impl SessionTime {
@@ -76,30 +76,28 @@ impl SessionTime {
 
     /// All of it, in seconds.
     #[must_use]
-    pub fn total(&self) -> u32 {
+    pub fn total(&self) -> u64 {
         self.around + self.ramps + self.work + self.rest + self.changes
     }
 
     /// All of it in minutes, halves up.
     #[must_use]
     pub fn minutes(&self) -> u32 {
-        (self.total() + 30) / 60
+        u32::try_from((self.total() + 30) / 60).unwrap_or(u32::MAX)
     }
 
     /// Adds a group; returns the rest after its last set, which may pass on the way to the next.
-    fn group(&mut self, group: &Group, members: &[&PlannedExercise]) -> u32 {
+    fn group(&mut self, group: &Group, members: &[&PlannedExercise]) -> u64 {
         for set in members.iter().flat_map(|e| &e.sets).filter(|s| s.kind == SetKind::WarmUp) {
             self.ramps += set_seconds(set) + AFTER_RAMP;
         }
-        let stated = group.rest.map(Duration::as_seconds);
+        let stated = group.rest.map(in_seconds);
         let (between, change) = match &group.how {
             GroupKind::Every { length, .. } | GroupKind::RoundsIn { length } => {
-                self.work += length.as_seconds();
+                self.work += in_seconds(*length);
                 return stated.unwrap_or(0);
             }
-            GroupKind::Circuit { change, .. } => {
-                (0, change.map_or(NEXT_MEMBER, Duration::as_seconds))
-            }
+            GroupKind::Circuit { change, .. } => (0, change.map_or(NEXT_MEMBER, in_seconds)),
             GroupKind::Paired => (stated.unwrap_or(REST), 0),
             GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => (0, NEXT_MEMBER),
         };
@@ -111,11 +109,11 @@ impl SessionTime {
                 rounds.iter().filter_map(|member| member.get(round).copied()).collect();
             let last_round = round + 1 == most;
             for (place, set) in sets.iter().enumerate() {
-                let seconds: u32 = set.iter().map(set_seconds).sum();
-                let drops = u32::try_from(set.len().saturating_sub(1)).unwrap_or(0);
+                let seconds: u64 = set.iter().map(set_seconds).sum();
+                let drops = u64::try_from(set.len().saturating_sub(1)).unwrap_or(0);
                 self.work += seconds + drops * DROP;
-                let own = set.last().and_then(|set| set.rest.map(Duration::as_seconds));
-                let interval = set.first().and_then(|set| set.every).map(Duration::as_seconds);
+                let own = set.last().and_then(|set| set.rest.map(in_seconds));
+                let interval = set.first().and_then(|set| set.every).map(in_seconds);
                 if place + 1 < sets.len() {
                     self.rest += between;
                     self.changes += change;
@@ -144,53 +142,57 @@ fn rounds_of(exercise: &PlannedExercise) -> Vec<&[PlannedSet]> {
 /// Seconds under way in one set, both sides of a one-sided one together. Of a range the middle
 /// counts, of an open set the least.
 #[must_use]
-pub fn set_seconds(set: &PlannedSet) -> u32 {
+pub fn set_seconds(set: &PlannedSet) -> u64 {
     let rep = set.tempo.map_or(REP, |tempo| {
         let part = |part: TempoPart| match part {
-            TempoPart::Seconds(seconds) => u32::from(seconds),
+            TempoPart::Seconds(seconds) => u64::from(seconds),
             TempoPart::Explosive => EXPLOSIVE,
         };
-        tempo.0.into_iter().map(part).sum::<u32>().max(1)
+        tempo.0.into_iter().map(part).sum::<u64>().max(1)
     });
     let one_side = match &set.reps.work {
         Work::Reps(count) => middle(*count) * rep,
         Work::Amrap => OPEN_REPS * rep,
         Work::Cluster { parts, pause } => {
-            let pause = pause.map_or(CLUSTER_PAUSE, Duration::as_seconds);
-            let pauses = u32::try_from(parts.len().saturating_sub(1)).unwrap_or(0);
-            parts.iter().sum::<u32>() * rep + pauses * pause
+            let pause = pause.map_or(CLUSTER_PAUSE, in_seconds);
+            let pauses = u64::try_from(parts.len().saturating_sub(1)).unwrap_or(0);
+            parts.iter().copied().map(u64::from).sum::<u64>() * rep + pauses * pause
         }
         Work::Seconds(count) => middle(*count),
         Work::Metres(count) => middle(*count) * METRE,
     };
     let goes_on = set.rest_pause.map_or(0, |pause| {
         // Each time about a third of the repetitions come again.
-        REST_PAUSES * (pause.as_seconds() + one_side / 3)
+        REST_PAUSES * (in_seconds(pause) + one_side / 3)
     });
     let side = one_side + goes_on;
     if !set.reps.each_side {
         return side;
     }
-    let between = set.reps.between.map_or(OTHER_SIDE, |rest| rest.0.as_seconds());
+    let between = set.reps.between.map_or(OTHER_SIDE, |rest| in_seconds(rest.0));
     2 * side + between
 }
 
-fn middle(count: RepCount) -> u32 {
-    u32::midpoint(count.min, count.max.unwrap_or(count.min))
+fn middle(count: RepCount) -> u64 {
+    u64::midpoint(u64::from(count.min), u64::from(count.max.unwrap_or(count.min)))
+}
+
+fn in_seconds(duration: Duration) -> u64 {
+    u64::from(duration.as_seconds())
 }
 
 /// Seconds to load the bar of a set.
-fn loading(set: Option<&PlannedSet>) -> u32 {
+fn loading(set: Option<&PlannedSet>) -> u64 {
     let pairs = set.map_or(0, |set| set.plates_per_side().len());
-    u32::try_from(pairs).unwrap_or(0) * PLATE_PAIR
+    u64::try_from(pairs).unwrap_or(0) * PLATE_PAIR
 }
 
 /// The minutes that a text such as `8 min easy rowing` states.
-fn stated_minutes(text: &str) -> u32 {
+fn stated_minutes(text: &str) -> u64 {
     let words: Vec<&str> = text.split_whitespace().collect();
     let minutes = |pair: &[&str]| match pair {
         [number, unit] if unit.trim_end_matches([',', '.', ';', ':']) == "min" => {
-            number.parse::<u32>().ok().filter(|n| *n <= 120)
+            number.parse::<u64>().ok().filter(|n| *n <= 120)
         }
         _ => None,
     };

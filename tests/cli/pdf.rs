@@ -5,7 +5,7 @@
 
 use std::process::Command;
 
-use super::support::{Bench, example};
+use super::support::{Bench, example, programme};
 
 /// Runs an outside tool; `None`, with a word about it, when it is not installed.
 fn tool(name: &str, arguments: &[&str]) -> Option<(bool, Vec<u8>)> {
@@ -104,4 +104,30 @@ fn every_paper_gives_pages_of_its_size() {
         let info = String::from_utf8(info).unwrap();
         assert!(info.contains(&format!("Page size:       {size}")), "{paper}: {info}");
     }
+}
+
+#[test]
+fn the_coachs_copy_is_a_file_of_its_own() {
+    let text = "exercise Barrow walk\n  source: own observation, winter 2025\n\n";
+    let text = format!("{text}{}", programme("  B Barrow walk: 3 x 20 m\n    source: page 3\n"));
+    let bench = Bench::with(&text);
+    let without: String = text
+        .lines()
+        .filter(|line| !line.contains("source:"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    bench.write("without.sets", without);
+    for arguments in [
+        &["cards", "programme.sets"][..],
+        &["cards", "programme.sets", "--coach"],
+        &["cards", "without.sets"],
+        &["cards", "programme.sets", "--coach", "--per-athlete", "-o", "out"],
+    ] {
+        let ran = bench.run(arguments);
+        assert_eq!(ran.code, 0, "{arguments:?}: {}", ran.err);
+    }
+    let read = |name: &str| std::fs::read(bench.path(name)).unwrap();
+    assert_eq!(read("programme.pdf"), read("without.pdf"));
+    assert_ne!(read("programme.pdf"), read("programme-coach.pdf"));
+    assert_eq!(read("programme-coach.pdf"), read("out/programme-coach-01-robin-vale.pdf"));
 }

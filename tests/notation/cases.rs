@@ -75,6 +75,7 @@ cases! {
     programme = "programme",
     rules = "rules",
     sets_and_reps = "sets-and-reps",
+    sources = "sources",
     spellings = "spellings",
     weeks = "weeks",
     wrong_athlete = "wrong-athlete",
@@ -88,6 +89,7 @@ cases! {
     wrong_numbers = "wrong-numbers",
     wrong_prescriptions = "wrong-prescriptions",
     wrong_rules = "wrong-rules",
+    wrong_sources = "wrong-sources",
     wrong_weeks = "wrong-weeks",
 }
 

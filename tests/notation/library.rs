@@ -177,7 +177,7 @@ fn nobody_spots_a_quick_lift() {
 fn cues_and_set_ups_fit_a_card() {
     let library = library();
     let long = |text: &String, most: usize| text.chars().count() > most;
-    all(&library, |e| e.cues.iter().find(|cue| long(cue, LONGEST_CUE)));
+    all(&library, |e| e.cues.iter().find(|cue| long(&cue.text, LONGEST_CUE)));
     all(&library, |e| e.setup.iter().find(|setup| long(setup, LONGEST_SETUP)));
     all(&library, |e| e.safety.iter().find(|safety| long(safety, LONGEST_SETUP)));
 }
@@ -186,7 +186,7 @@ fn cues_and_set_ups_fit_a_card() {
 #[test]
 fn no_two_exercises_say_the_same() {
     let library = library();
-    let mut seen: BTreeMap<(&Option<String>, &[String]), &str> = BTreeMap::new();
+    let mut seen: BTreeMap<(&Option<String>, &[setwright::catalogue::Cue]), &str> = BTreeMap::new();
     for exercise in &library {
         let first = seen.insert((&exercise.setup, &exercise.cues), &exercise.name);
         assert_eq!(first, None, "{}", exercise.name);

@@ -80,7 +80,8 @@ fn findings(blocks: &[Block]) -> Vec<Diagnostic> {
     }
     let first = &blocks.first().expect("an example").name;
     let project = Project::open(&FolderLoader::new(folder.path()), first).unwrap();
-    check(project).diagnostics
+    let checked = check(project);
+    checked.diagnostics.into_iter().chain(checked.advice).collect()
 }
 
 fn names(found: &[Diagnostic]) -> Vec<&'static str> {

@@ -66,7 +66,7 @@ const ALWAYS: [(&str, &[&str]); 5] = [
     ),
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
-    ("plan", &["goal", "supervision", "notes", "estimate"]),
+    ("plan", &["goal", "supervision", "notes", "estimate", "advice"]),
     (
         "athlete",
         &["also_unit", "body_mass_kg", "rack", "level", "avoid", "gym_bars", "gym_has", "extras"],
@@ -217,5 +217,26 @@ proptest! {
         };
         let scaled: Vec<_> = sets(&one).into_iter().map(|t| t.map(|t| &t * &ratio)).collect();
         prop_assert_eq!(scaled, sets(&two), "{}", text);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(48))]
+
+    /// Advice on whatever can be written: no panic, the same twice, and the plan it was given is the
+    /// plan it leaves.
+    #[test]
+    fn advice_is_the_same_twice_and_changes_nothing(stream in streams()) {
+        use setwright::advice::{Settings, review_plan};
+        let plan = plan_of(&Made::new(&stream).text())?;
+        let before = json(&plan).unwrap();
+        let (settings, wrong) = Settings::of(&plan, &[]);
+        prop_assert_eq!(wrong, []);
+        let once = review_plan(&plan, &settings);
+        prop_assert_eq!(&once, &review_plan(&plan, &settings));
+        prop_assert_eq!(before, json(&plan).unwrap());
+        for advice in &once {
+            prop_assert!(!advice.message.is_empty() && !advice.help.is_empty());
+        }
     }
 }

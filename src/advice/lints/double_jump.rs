@@ -64,7 +64,7 @@ fn jump(weeks: &[LiftWeek<'_>], week: &LiftWeek<'_>, bound: &Exact) -> Option<Ju
     let top = week.top.as_ref()?;
     let was = hardest(before(weeks, week.week))?;
     let sets_before = before(weeks, week.week).map(|other| other.sets).max()?;
-    let load = rise(&was.asks, &top.asks)?;
+    let load = was.rise_to(top)?;
     let whole = |n: u32| Exact::whole(i64::from(n));
     let sets = rise(&whole(sets_before), &whole(week.sets))?;
     let both = load > bound / &Exact::whole(100) && sets >= Exact::ratio(SETS_PERCENT, 100);

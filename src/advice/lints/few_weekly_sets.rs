@@ -4,8 +4,10 @@
 //! 2021, Sports Med 51:2079–2095 [S]); growth rises by 0.37 % with every weekly set (Schoenfeld et
 //! al. 2017, J Sports Sci 35(11):1073–1082 [S]). One set below that is let pass. Direct and indirect
 //! sets are shown apart; together they count by their shares (Pelland et al. 2024, preprint:
-//! fractional counting is the best supported [S]). Small muscles, and muscles that nothing trains
+//! fractional counting is the best supported [S]). Only what holds in most weeks is said. Small muscles, and muscles that nothing trains
 //! directly, are left alone: that is a decision, not an oversight.
+
+use std::collections::BTreeMap;
 
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
 use crate::advice::words;
@@ -34,7 +36,9 @@ const LARGE: &[&str] =
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
+    let mut weeks: BTreeMap<usize, usize> = BTreeMap::new();
     for (athlete, week, _) in context.full_weeks() {
+        *weeks.entry(athlete).or_default() += 1;
         let large = week.muscles.iter().filter(|m| LARGE.contains(&m.muscle.as_str()));
         for muscle in large.filter(|m| m.sets.direct_sets > 0) {
             let missing = bound - &muscle.sets.fractional_sets;
@@ -47,6 +51,15 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             }
         }
     }
+    // A single week, such as that of a test, is none; most of them are.
+    let mut short: BTreeMap<(usize, String), usize> = BTreeMap::new();
+    for finding in &found {
+        *short.entry((finding.athlete, finding.subject.clone())).or_default() += 1;
+    }
+    found.retain(|finding| {
+        let own = short.get(&(finding.athlete, finding.subject.clone())).copied().unwrap_or(0);
+        2 * own > weeks.get(&finding.athlete).copied().unwrap_or(0)
+    });
     found
 }
 

@@ -2,8 +2,8 @@
 //!
 //! About as much of one as of the other is common practice, no source. Squats, lunges and isolation
 //! for the front of the thigh bend the knee; hinges, swings and isolation for hamstrings and glutes
-//! extend the hip. Half as many on one side as on the other is let pass, and so are weeks with a few
-//! sets only.
+//! extend the hip. Two fifths as many on one side as on the other are let pass, and so are weeks with
+//! a few sets only.
 
 use crate::advice::facts::{direct, is};
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
@@ -18,7 +18,7 @@ pub const LINT: Lint = Lint {
     code: Code::KneeHipBalance,
     title: "knee-dominant against hip-dominant sets, in a week",
     bound: Some(Bound {
-        value: 50,
+        value: 40,
         unit: "%",
         meaning: "the smaller side as a share of the larger, below",
     }),

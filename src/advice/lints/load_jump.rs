@@ -4,15 +4,17 @@
 //! Ratamess et al., Med Sci Sports Exerc 41(3):687–708 [S]; the handbook's 2.5–10 % [S]). What a week
 //! asks for is the 1RM its heaviest set stands for, by the programme's equation, so that fewer
 //! repetitions with more weight are no jump; it is held against the hardest of the four weeks before.
-//! A step of up to 5 kg is let pass whatever its share.
+//! A step of up to 5 kg is let pass whatever its share, and the last week of a lift, where it is
+//! heavy, is a test: what leads up to it is another advice.
 
-use crate::advice::lifts::{before, hardest, is_large_step, lifts, rise};
+use crate::advice::lifts::{Top, before, hardest, is_large_step, lifts};
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
 use crate::advice::words;
 use crate::diagnostics::Code;
-use crate::quantity::Exact;
+use crate::quantity::{Exact, RepCount, Work};
 
 use super::double_jump;
+use super::short_rest::STRENGTH_PERCENT;
 
 /// The lint.
 pub const LINT: Lint = Lint {
@@ -38,10 +40,11 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 let (Some(top), Some(was)) = (&week.top, hardest(before(&weeks, week.week))) else {
                     continue;
                 };
-                let Some(rise) = rise(&was.asks, &top.asks) else { continue };
+                let Some(rise) = was.rise_to(top) else { continue };
                 let over = &rise - &(bound / &Exact::whole(100));
                 if over <= Exact::zero()
                     || !is_large_step(was, top)
+                    || (weeks.last().is_some_and(|last| last.week == week.week) && is_test(top))
                     || both.contains(&(athlete, lift, week.week))
                 {
                     continue;
@@ -64,4 +67,13 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// Heavy or open enough to be a test.
+fn is_test(top: &Top<'_>) -> bool {
+    if matches!(top.set.reps.work, Work::Amrap | Work::Reps(RepCount { max: None, .. })) {
+        return true;
+    }
+    let from = Exact::ratio(STRENGTH_PERCENT, 100);
+    top.set.share_of_1rm.as_ref().is_some_and(|share| *share >= from)
 }

@@ -48,7 +48,10 @@ fn one(
         exercise.name,
         words::load(&built, unit)
     );
-    let finding = Finding::exercise(index, session, exercise).weighs(missed);
+    let short = format!("{} for {shown} {unit}", words::load(&built, unit));
+    let mut finding = Finding::exercise(index, session, exercise).weighs(missed);
+    // Gyms differ: each load that stands in for the target is told apart.
+    finding.subject.clone_from(&short);
     let help = "the card shows both; change the load, or what the gym has";
-    Some(finding.says(message, exercise.name.clone()).help(help))
+    Some(finding.says(message, short).help(help))
 }

@@ -14,6 +14,8 @@ use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet, Session};
 use crate::quantity::{Exact, RepCount, Work};
 
+use super::reps_past_percent;
+
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NeedsSpotter,
@@ -29,7 +31,9 @@ pub const LINT: Lint = Lint {
 /// An open set may end in a miss from this percentage of the 1RM on.
 const OPEN_PERCENT: i64 = 80;
 /// Words, or beginnings of words, for somebody or something that holds the bar.
-const HELD: &[&str] = &["spot", "safet", "rack", "cage", "pins", "catch"];
+const HELD: &[&str] = &["spot", "safet", "cage", "pins"];
+/// The same among what a gym has: in a note, to rack a bar is to put it back.
+const RACK: &str = "rack";
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -38,16 +42,18 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         return found;
     }
     for (index, athlete, session) in context.sessions() {
-        if names_help(&athlete.gym_has) || names_help(&session.notes) {
+        let has_rack = athlete.gym_has.iter().any(|has| has.to_lowercase().contains(RACK));
+        if has_rack || names_help(&athlete.gym_has) || names_help(&session.notes) {
             continue;
         }
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|exercise| one(index, session, exercise, bound)));
+        found.extend(exercises.filter_map(|e| one(context, index, session, e, bound)));
     }
     found
 }
 
 fn one(
+    context: &Context<'_>,
     athlete: usize,
     session: &Session,
     exercise: &PlannedExercise,
@@ -60,7 +66,9 @@ fn one(
         return None;
     }
     let from = bound / &Exact::whole(100);
-    let risky = exercise.working().filter(|set| may_be_missed(set, &from));
+    // Repetitions that nobody makes anyway are another advice.
+    let within = |set: &&PlannedSet| !reps_past_percent::is_past(exercise, set, context.equation);
+    let risky = exercise.working().filter(within).filter(|set| may_be_missed(set, &from));
     let set = risky.max_by(|a, b| a.share_of_1rm.cmp(&b.share_of_1rm))?;
     let message = format!(
         "{} ({}) wants a spotter or safeties, and nothing says who or what",

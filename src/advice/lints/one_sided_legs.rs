@@ -35,7 +35,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
-        let message = "the legs and hips never work one side at a time";
+        let message = "nothing for the legs and hips works one side at a time";
         let help = "put a split squat, a lunge, a step-up or a hinge on one leg into the week";
         found.push(finding.says(message, message).help(help).weighs(sets));
     }

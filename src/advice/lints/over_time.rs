@@ -36,27 +36,32 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 }
 
 fn one(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
-    let given = session.time?.as_seconds();
+    let given = u64::from(session.time?.as_seconds());
     let time = SessionTime::of(session);
-    let whole = |n: u32| Exact::whole(i64::from(n));
+    let whole = |n: u64| Exact::whole(i64::try_from(n).unwrap_or(i64::MAX));
     let allowed = &whole(given) * &(&Exact::one() + &(bound / &Exact::whole(100)));
     let over = &whole(time.total()) - &allowed;
     if over <= Exact::zero() {
         return None;
     }
-    let minutes = |seconds: u32| (seconds + 30) / 60;
-    let message = format!(
-        "{} takes about {} min of the {} it is given: {} of rest, {} under the bar, {} of ramps, {} of \
-         changes and what stands around it",
-        session.day,
-        time.minutes(),
-        minutes(given),
-        minutes(time.rest),
-        minutes(time.work),
-        minutes(time.ramps),
-        minutes(time.changes + time.around),
+    let minutes = |seconds: u64| (seconds + 30) / 60;
+    let about = time.minutes();
+    let message =
+        format!("{} takes about {about} min of the {} it is given", session.day, minutes(given));
+    let parts = [
+        ("rest", time.rest),
+        ("sets", time.work),
+        ("ramps", time.ramps),
+        ("changes", time.changes),
+        ("before and after", time.around),
+    ];
+    let parts = parts.iter().filter(|(_, seconds)| minutes(*seconds) > 0);
+    let parts: Vec<String> =
+        parts.map(|(word, seconds)| format!("{word} {}", minutes(*seconds))).collect();
+    let help = format!(
+        "of the minutes, {}: tie accessories into supersets, drop the last one, or give it more time",
+        parts.join(", ")
     );
-    let short = format!("about {} min", time.minutes());
-    let help = "tie accessories into supersets, drop the last one, or give it more time";
+    let short = format!("about {about} min");
     Some(Finding::session(athlete, session).says(message, short).help(help).weighs(over))
 }

@@ -43,21 +43,20 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             };
             let what = format!("{} of {}", words::set(set), exercise.name);
             let about = match allowed {
-                0 => "is more than the 1RM".to_owned(),
-                n => {
-                    format!("is more than the about {} that {} allows", n, context.equation.name())
-                }
+                0 => "no repetition, for it is more than the 1RM".to_owned(),
+                n => format!("about {n}"),
             };
+            let message = format!("{what}: {} allows {about}", context.equation.name());
             let finding = Finding::exercise(athlete, session, exercise);
             let help = "take weight off or repetitions away, or test the max again";
-            found.push(finding.says(format!("{what} {about}"), what).help(help).weighs(past));
+            found.push(finding.says(message, what).help(help).weighs(past));
         }
     }
     found
 }
 
 /// By how many repetitions a set passes what is allowed with its margin, and how many are allowed.
-pub fn past(
+fn past(
     exercise: &PlannedExercise,
     set: &PlannedSet,
     equation: Equation,
@@ -83,6 +82,12 @@ pub fn past(
     };
     let past = &(&reps - &Exact::whole(allowed)) - &margin;
     (past > Exact::zero() && reps > one).then_some((past, allowed))
+}
+
+/// Whether a set passes what is allowed with the default margin.
+pub fn is_past(exercise: &PlannedExercise, set: &PlannedSet, equation: Equation) -> bool {
+    let margin = Exact::whole(LINT.bound.map_or(0, |bound| bound.value));
+    past(exercise, set, equation, &margin).is_some()
 }
 
 /// The most whole repetitions that the equation allows at a share of the 1RM.

@@ -65,11 +65,11 @@ fn one(
         _ => None,
     });
     let (rest, set) = pairs.min_by_key(|(rest, _)| *rest)?;
-    let missing = bound - &Exact::whole(i64::from(rest));
+    let missing = bound - &Exact::whole(i64::try_from(rest).unwrap_or(i64::MAX));
     if missing <= Exact::zero() {
         return None;
     }
-    let shown = Duration::seconds(rest);
+    let shown = Duration::seconds(u32::try_from(rest).unwrap_or(u32::MAX));
     let message =
         format!("{} ({}) gets {shown} of rest between sets", exercise.name, words::set(set));
     let finding = Finding::exercise(athlete, session, exercise);
@@ -91,18 +91,22 @@ fn rest_after(
     members: &[&PlannedExercise],
     exercise: &PlannedExercise,
     set: &PlannedSet,
-) -> Option<u32> {
+) -> Option<u64> {
     let others = members.iter().filter(|other| other.order != exercise.order);
-    let meanwhile: u32 =
+    let meanwhile: u64 =
         others.clone().filter_map(|other| other.working().next()).map(set_seconds).sum();
-    let stated = group.rest.map(Duration::as_seconds);
+    let stated = group.rest.map(seconds);
     match group.how {
-        GroupKind::Single => set.rest.map(Duration::as_seconds),
+        GroupKind::Single => set.rest.map(seconds),
         GroupKind::Superset | GroupKind::GiantSet => stated.map(|rest| rest + meanwhile),
         GroupKind::Paired => {
-            let rests = u32::try_from(others.count() + 1).unwrap_or(1);
+            let rests = u64::try_from(others.count() + 1).unwrap_or(1);
             stated.map(|rest| rest * rests + meanwhile)
         }
         GroupKind::Circuit { .. } | GroupKind::Every { .. } | GroupKind::RoundsIn { .. } => None,
     }
+}
+
+fn seconds(duration: Duration) -> u64 {
+    u64::from(duration.as_seconds())
 }

@@ -1,7 +1,7 @@
 //! An intensity that is first met in the last week of a lift, the week of a test.
 //!
 //! That a test should be led up to is common practice, no source; the handbook's ramps go up by 5
-//! points of the 1RM a week (ch. 21 [S]), and twice that is let pass. Only lifts whose 1RM is known,
+//! points of the 1RM a week (ch. 21 [S]), and three such steps are let pass. Only lifts whose 1RM is known,
 //! done in several weeks, and heavy in the end.
 
 use std::collections::BTreeMap;
@@ -19,7 +19,7 @@ pub const LINT: Lint = Lint {
     code: Code::UntriedIntensity,
     title: "an intensity that is never met before the week of the test",
     bound: Some(Bound {
-        value: 10,
+        value: 15,
         unit: "%",
         meaning: "points of the 1RM above the heaviest set before it, more than",
     }),

@@ -1,11 +1,11 @@
 //! The head of a page: whose card it is, and which session.
 
-use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
+use super::Card;
 use super::metrics::Metrics;
-use super::parts::{capped, packed, plain};
+use super::parts::{capped, framed, inked, packed, plain};
 
 /// What a head says, and the widths of its sides.
 struct Head {
@@ -22,8 +22,9 @@ const GAP: f32 = 12.0;
 const MOST: (usize, usize, usize) = (3, 4, 6);
 
 impl Head {
-    fn new(plan: &Plan, athlete: &AthletePlan, session: &Session, m: &Metrics) -> Self {
-        let labels = Labels::of(&athlete.language);
+    fn new(card: &Card<'_>) -> Self {
+        let Card { plan, athlete, session, metrics: m, .. } = card;
+        let labels = card.labels();
         let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
         let when = [Some(week), labels.show_when(session)].into_iter().flatten();
         let when: Vec<String> = when.map(|text| text.replace(' ', "\u{a0}")).collect();
@@ -54,13 +55,9 @@ impl Head {
 
 /// What the head has to cut short, in full, for the body of the card.
 #[must_use]
-pub fn cut_short(
-    plan: &Plan,
-    athlete: &AthletePlan,
-    session: &Session,
-    m: &Metrics,
-) -> Vec<String> {
-    let head = Head::new(plan, athlete, session, m);
+pub fn cut_short(card: &Card<'_>) -> Vec<String> {
+    let Card { athlete, session, metrics: m, .. } = card;
+    let head = Head::new(card);
     let lines = |text: &str, style, max| plain(text, style, max, Align::Left).len();
     let name = (lines(&athlete.name, m.title, head.left) > MOST.0).then(|| athlete.name.clone());
     let day = (lines(&session.day, m.day, head.right) > MOST.1).then(|| session.day.clone());
@@ -70,17 +67,13 @@ pub fn cut_short(
 
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
-pub fn header(
-    plan: &Plan,
-    athlete: &AthletePlan,
-    session: &Session,
-    page: (usize, usize),
-    m: &Metrics,
-) -> Fragment {
-    let labels = Labels::of(&athlete.language);
-    let head = Head::new(plan, athlete, session, m);
+pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
+    let Card { athlete, session, metrics: m, .. } = card;
+    let labels = card.labels();
+    let head = Head::new(card);
     let (left_w, right_w, gap) = (head.left, head.right, GAP);
     let mut left = capped(&athlete.name, m.title, left_w, Align::Left, MOST.0);
+    mark(card, &mut left, left_w);
     left.extend(head.facts(m).into_iter().take(MOST.2));
 
     let day = stack(capped(&session.day, m.day, right_w, Align::Right, MOST.1), 0.0);
@@ -103,4 +96,23 @@ pub fn header(
     out.put(Fragment::rule(m.content(), 1.8, Ink::Black), 0.0, rule);
     out.h += 3.0;
     out
+}
+
+/// The quiet mark of a coach's copy: beside the athlete's name, where that leaves room, else below.
+fn mark(card: &Card<'_>, name: &mut Vec<Fragment>, room: f32) {
+    if !card.is_for_coach() {
+        return;
+    }
+    let m = &card.metrics;
+    let mark = framed(Labels::of(&card.plan.language).coach_copy, m.meta);
+    let [only] = name.as_mut_slice() else {
+        name.push(mark);
+        return;
+    };
+    let (x, y) = (inked(only).0 + GAP, (m.title.leading() - mark.h) / 2.0);
+    if x + mark.w > room {
+        name.push(mark);
+    } else {
+        only.items.extend(mark.items.into_iter().map(|item| item.moved(x, y)));
+    }
 }

@@ -1,5 +1,6 @@
 //! The session card: one session a page, or more pages where one cannot hold it.
 
+mod coach;
 mod exercise;
 mod foot;
 mod group;
@@ -20,9 +21,9 @@ use super::labels::Labels;
 use super::layout::{
     Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
-use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
+use super::{CardCopy, CardOptions};
 use metrics::{Density, Metrics};
 use parts::{inked, labelled, plain, sentences, tag};
 
@@ -38,7 +39,7 @@ pub struct Deck {
 
 /// Lays out every card of a plan.
 #[must_use]
-pub fn deck(plan: &Plan, paper: Paper) -> Deck {
+pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     let plan = &*plan.named_for_athletes();
     let mut deck = Deck { pages: Vec::new(), languages: Vec::new(), bookmarks: Vec::new() };
     for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
@@ -47,7 +48,7 @@ pub fn deck(plan: &Plan, paper: Paper) -> Deck {
         for session in &athlete.sessions {
             let text = session_name(plan, athlete, session);
             below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-            deck.pages.extend(session_pages(plan, athlete, session, paper));
+            deck.pages.extend(session_pages(plan, athlete, session, options));
         }
         deck.languages.resize(deck.pages.len(), Labels::of(&athlete.language).language);
         deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
@@ -67,14 +68,19 @@ fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String
 }
 
 /// Lays a session out as roomily as does not cost a page.
-fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: Paper) -> Vec<Page> {
+fn session_pages(
+    plan: &Plan,
+    athlete: &AthletePlan,
+    session: &Session,
+    options: &CardOptions,
+) -> Vec<Page> {
     let mut best: Option<Draft<'_>> = None;
     for density in Density::ALL {
-        let metrics = Metrics::new(paper, density);
-        let card = Card { plan, athlete, session, metrics };
+        let metrics = Metrics::new(options.paper, density);
+        let card = Card { plan, athlete, session, options, metrics };
         let draft = Draft::new(card);
         let pages = draft.count;
-        if best.as_ref().is_none_or(|best| pages < best.count) {
+        if best.as_ref().is_none_or(|best| (pages, draft.log_page) < (best.count, best.log_page)) {
             best = Some(draft);
         }
         if pages == 1 {
@@ -88,34 +94,49 @@ fn session_pages(plan: &Plan, athlete: &AthletePlan, session: &Session, paper: P
 /// A card, laid out but not yet put on pages.
 struct Draft<'a> {
     card: Card<'a>,
+    /// The card's own blocks, then the coach's notes.
     blocks: Vec<Block>,
+    /// How many of them are the card's own.
+    own: usize,
     cautions: Fragment,
     head_h: f32,
     count: usize,
+    /// The page with the session's own boxes: the last of the card itself.
+    log_page: usize,
 }
 
 impl<'a> Draft<'a> {
     fn new(card: Card<'a>) -> Self {
+        let mut blocks = card.blocks();
+        let own = blocks.len();
+        blocks.extend(card.notes());
         let mut out = Self {
-            blocks: card.blocks(),
+            blocks,
+            own,
             cautions: foot::cautions(card.labels(), &card.metrics),
             head_h: card.head((1, 1)).h,
             card,
             count: 1,
+            log_page: 1,
         };
-        out.count = out.columns().len();
+        out.settle();
         if out.count > 1 {
             // The head may need a line more when it says which page this is.
             out.head_h = out.card.head((1, 99)).h;
-            out.count = out.columns().len();
+            out.settle();
         }
         out
+    }
+
+    fn settle(&mut self) {
+        let (columns, log_page) = self.columns();
+        (self.count, self.log_page) = (columns.len(), log_page);
     }
 
     /// A short session spreads over its page: `None` where there is no room for that.
     fn spread(&self) -> Option<Self> {
         let m = &self.card.metrics;
-        let columns = self.columns();
+        let (columns, _) = self.columns();
         let [only] = columns.as_slice() else {
             return None;
         };
@@ -137,12 +158,26 @@ impl<'a> Draft<'a> {
         m.page_h - 2.0 * m.head - self.head_h - self.cautions.h - 2.0 * SPACE
     }
 
-    /// The blocks page by page; the last page has room for the session's own boxes.
-    fn columns(&self) -> Vec<Column<'_>> {
+    /// The blocks page by page, and the page with the session's own boxes. The coach's notes go
+    /// above them where that takes no page more, else on pages of their own.
+    fn columns(&self) -> (Vec<Column<'_>>, usize) {
+        let together = self.with_log(&self.blocks);
+        let (own, notes) = self.blocks.split_at(self.own.min(self.blocks.len()));
+        let mut columns = self.with_log(own);
+        let log_page = columns.len();
+        if together.len() <= log_page {
+            return (together, log_page);
+        }
+        let room = self.room();
+        columns.extend(flow(notes, |_| room));
+        (columns, log_page)
+    }
+
+    fn with_log<'b>(&self, blocks: &'b [Block]) -> Vec<Column<'b>> {
         let m = &self.card.metrics;
         let room = self.room();
         let log_h = foot::log_height(m) + m.log_space();
-        let mut columns = flow(&self.blocks, |_| room);
+        let mut columns = flow(blocks, |_| room);
         if columns.last().is_some_and(|last| last.h + log_h > room) {
             columns.push(Column::default());
         }
@@ -150,7 +185,7 @@ impl<'a> Draft<'a> {
     }
 
     fn pages(&self) -> Vec<Page> {
-        let columns = self.columns();
+        let (columns, _) = self.columns();
         let all = columns.len();
         let page = |(at, column)| self.page(&column, (at + 1, all));
         columns.into_iter().enumerate().map(page).collect()
@@ -165,7 +200,7 @@ impl<'a> Draft<'a> {
             sheet.put((*piece).clone(), m.side, top + y);
         }
         let foot = m.page_h - m.head - self.cautions.h;
-        if number.0 == number.1 {
+        if number.0 == self.log_page {
             let left = self.room() - column.h - m.log_space();
             let unit = self.card.athlete.unit.symbol();
             let log = foot::log(self.card.labels(), unit, left, m);
@@ -182,6 +217,7 @@ struct Card<'a> {
     plan: &'a Plan,
     athlete: &'a AthletePlan,
     session: &'a Session,
+    options: &'a CardOptions,
     metrics: Metrics,
 }
 
@@ -191,7 +227,17 @@ impl Card<'_> {
     }
 
     fn head(&self, page: (usize, usize)) -> Fragment {
-        header::header(self.plan, self.athlete, self.session, page, &self.metrics)
+        header::header(self, page)
+    }
+
+    /// Whether it is the coach's copy.
+    fn is_for_coach(&self) -> bool {
+        self.options.copy == CardCopy::Coach
+    }
+
+    /// What only the coach's copy says.
+    fn notes(&self) -> Vec<Block> {
+        if self.is_for_coach() { coach::notes(self) } else { Vec::new() }
     }
 
     /// Everything between head and foot.
@@ -200,7 +246,7 @@ impl Card<'_> {
         let labels = self.labels();
         let words = Wording::new(&self.athlete.language, self.athlete, PRINTED);
         let mut out: Vec<Block> = Vec::new();
-        let cut = header::cut_short(self.plan, self.athlete, self.session, m);
+        let cut = header::cut_short(self);
         let cut = cut.iter().flat_map(|text| plain(text, m.small, m.content(), Align::Left));
         let cut: Vec<Fragment> = cut.collect();
         if !cut.is_empty() {

@@ -58,6 +58,17 @@ pub fn tag(text: &str, style: Style) -> Fragment {
     out
 }
 
+/// Black on white in a thin frame: to be seen, and read past.
+#[must_use]
+pub fn framed(text: &str, style: Style) -> Fragment {
+    let text = line(text, style);
+    let inset = style.size * 0.42;
+    let (w, h) = (text.w + 2.0 * inset, style.leading() + 1.2);
+    let mut out = Fragment::shape(w, h, Some((0.6, Ink::Soft)), None, Role::Decoration);
+    out.put(text, inset, 0.6);
+    out
+}
+
 /// A paragraph of several labelled texts, one after the other. The first may bear a tag: its text
 /// is then strong. `room` is the width of each line, counted from zero.
 #[must_use]

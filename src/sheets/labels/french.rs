@@ -4,6 +4,7 @@
 
 mod review;
 mod weekly;
+mod why;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -125,6 +126,14 @@ pub static LABELS: Labels = Labels {
         t’en donne une raison, ne t’entraîne qu’après le feu vert d’un professionnel. Le règlement de \
         la salle passe d’abord.",
     title: "{0}\u{a0}: fiches de séance",
+    title_coach: "{0}\u{a0}: fiches de séance, exemplaire du coach",
+    coach_copy: "Exemplaire du coach",
+    coach_notes: "Pour le coach",
+    loads_from: "Charge",
+    source: "Source",
+    source_of_line: "Source de la ligne",
+    source_of_cue: "Source de la consigne «\u{a0}{0}\u{a0}»",
+    source_of_programme: "Source du programme",
     words: &[
         ("squat", "squat"),
         ("hinge", "charnière de hanche"),
@@ -165,6 +174,7 @@ pub static LABELS: Labels = Labels {
         ("neck", "cou"),
     ],
     rules: &RULES,
+    why: &why::LABELS,
     review: &review::LABELS,
     weekly: &weekly::LABELS,
 };

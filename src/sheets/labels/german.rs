@@ -4,6 +4,7 @@
 
 mod review;
 mod weekly;
+mod why;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -125,6 +126,14 @@ pub static LABELS: Labels = Labels {
         dazu, trainiere erst, wenn eine Fachperson es freigegeben hat. Die Regeln des Studios gehen \
         vor.",
     title: "{0}: Trainingskarten",
+    title_coach: "{0}: Trainingskarten, Exemplar für die Trainingsleitung",
+    coach_copy: "Trainerexemplar",
+    coach_notes: "Für die Trainingsleitung",
+    loads_from: "Gewicht",
+    source: "Quelle",
+    source_of_line: "Quelle der Zeile",
+    source_of_cue: "Quelle des Hinweises „{0}“",
+    source_of_programme: "Quelle des Programms",
     words: &[
         ("squat", "Kniebeugen"),
         ("hinge", "Hüftbeugen"),
@@ -165,6 +174,7 @@ pub static LABELS: Labels = Labels {
         ("neck", "Nacken"),
     ],
     rules: &RULES,
+    why: &why::LABELS,
     review: &review::LABELS,
     weekly: &weekly::LABELS,
 };

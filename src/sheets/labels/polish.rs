@@ -4,6 +4,7 @@
 
 mod review;
 mod weekly;
+mod why;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -121,6 +122,14 @@ pub static LABELS: Labels = Labels {
         ciężar, gdy się psuje. Jeśli stan zdrowia daje powód, trenuj dopiero wtedy, gdy zgodzi się na \
         to specjalista. Regulamin siłowni ma pierwszeństwo.",
     title: "{0}: karty treningowe",
+    title_coach: "{0}: karty treningowe, egzemplarz trenera",
+    coach_copy: "Egzemplarz trenera",
+    coach_notes: "Dla trenera",
+    loads_from: "Ciężar",
+    source: "Źródło",
+    source_of_line: "Źródło linii",
+    source_of_cue: "Źródło wskazówki „{0}”",
+    source_of_programme: "Źródło programu",
     words: &[
         ("squat", "przysiad"),
         ("hinge", "zgięcie w biodrach"),
@@ -161,6 +170,7 @@ pub static LABELS: Labels = Labels {
         ("neck", "szyja"),
     ],
     rules: &RULES,
+    why: &why::LABELS,
     review: &review::LABELS,
     weekly: &weekly::LABELS,
 };

@@ -61,9 +61,14 @@ impl Labels {
             let one = |text| turned(text, &NOTATION.conditions, &own.conditions);
             conditions.split(NOTATION.and).map(one).collect::<Vec<_>>().join(own.and)
         };
-        let one = |text| turned(text, &NOTATION.actions, &own.actions);
-        let then = actions.split(", ").map(one).collect::<Vec<_>>().join(", ");
-        self.numbers.spell(&format!("{when}{}{then}", self.colon))
+        let then = actions.split(", ").map(|one| self.action(one)).collect::<Vec<_>>().join(", ");
+        format!("{}{}{then}", self.numbers.spell(&when), self.colon)
+    }
+
+    /// What a rule or a phase does, such as `load -10%`, in this language's words.
+    #[must_use]
+    pub fn action(&self, action: &str) -> String {
+        self.numbers.spell(&turned(action, &NOTATION.actions, &self.rules.actions))
     }
 
     /// A session as derivations name it, `week 3, Catch (2026-01-19)`, in this language.

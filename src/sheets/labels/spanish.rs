@@ -4,6 +4,7 @@
 
 mod review;
 mod weekly;
+mod why;
 
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
@@ -121,6 +122,14 @@ pub static LABELS: Labels = Labels {
         técnica decide: baja el peso cuando se pierda. Si tu salud da motivo, entrena solo cuando un \
         profesional te haya dado el visto bueno. Las normas del gimnasio van primero.",
     title: "{0}: fichas de sesión",
+    title_coach: "{0}: fichas de sesión, copia del entrenador",
+    coach_copy: "Copia del entrenador",
+    coach_notes: "Para el entrenador",
+    loads_from: "Carga",
+    source: "Fuente",
+    source_of_line: "Fuente de la línea",
+    source_of_cue: "Fuente de la clave «{0}»",
+    source_of_programme: "Fuente del programa",
     words: &[
         ("squat", "sentadilla"),
         ("hinge", "bisagra de cadera"),
@@ -161,6 +170,7 @@ pub static LABELS: Labels = Labels {
         ("neck", "cuello"),
     ],
     rules: &RULES,
+    why: &why::LABELS,
     review: &review::LABELS,
     weekly: &weekly::LABELS,
 };

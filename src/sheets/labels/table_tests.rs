@@ -76,10 +76,11 @@ fn templates_have_the_holes_of_the_english_ones() {
 }
 
 /// Terms that the trade uses in several languages, and what is no word.
-const INTERNATIONAL: [&str; 31] = [
+const INTERNATIONAL: [&str; 32] = [
     "{0} {1} {2} {3}",
     "%",
     "Muscle",
+    "Source",
     "AMRAP",
     "RPE",
     "RPE {0} {1}",

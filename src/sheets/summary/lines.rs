@@ -21,7 +21,8 @@ impl Default for Lines {
 }
 
 impl Lines {
-    /// Lines of at most this many characters.
+    /// Lines of at most so many characters.
+    #[must_use]
     pub fn of_width(width: usize) -> Self {
         Self { text: String::new(), width }
     }

@@ -181,6 +181,7 @@ fn below(place: Place, key: &LineKey) -> Place {
     match key {
         LineKey::Order(..) if place == Place::Day => Place::Line,
         LineKey::Weeks(_) | LineKey::For(_) => Place::Line,
+        LineKey::Key(Key::Cue) => Place::Cue,
         _ => Place::Nothing,
     }
 }

@@ -1,0 +1,233 @@
+//! What a gym loads an exercise with, or what it lacks for it.
+
+use crate::strength::MassList;
+use crate::syntax::ast::EquipmentKind;
+use crate::syntax::fold_name;
+
+use super::{BarChoice, Equipment, Exercise, Gym};
+
+/// What an exercise is loaded with in a gym.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Means {
+    /// Bars, by index: the first choice, then lighter ones for light targets.
+    Bars(Vec<usize>),
+    /// A pair of dumbbells.
+    Dumbbells,
+    /// One dumbbell.
+    Dumbbell,
+    /// A pair of kettlebells.
+    Kettlebells,
+    /// One kettlebell.
+    Kettlebell,
+    /// A stack, by index.
+    Stack(usize),
+    /// A band.
+    Band,
+    /// The body, with what is added to it.
+    BodyMass,
+    /// Nothing the gym describes: the load stands as asked.
+    Other,
+}
+
+impl Means {
+    /// Whether its loads are of the whole body with something added.
+    #[must_use]
+    pub fn is_body_mass(&self) -> bool {
+        *self == Means::BodyMass
+    }
+
+    /// What it is, in words.
+    #[must_use]
+    pub fn words(&self, gym: &Gym) -> String {
+        let word = match self {
+            Means::Bars(bars) => {
+                let bar = bars.first().and_then(|bar| gym.bars.get(*bar));
+                return match bar.and_then(|bar| bar.name.as_ref()) {
+                    Some(name) => format!("the bar {name}"),
+                    None => "a bar".to_owned(),
+                };
+            }
+            Means::Stack(index) => {
+                let name = gym.stacks.get(*index).map_or("", |(name, _)| name.as_str());
+                return format!("the stack {name}");
+            }
+            Means::Dumbbells => "a pair of dumbbells",
+            Means::Dumbbell => "one dumbbell",
+            Means::Kettlebells => "a pair of kettlebells",
+            Means::Kettlebell => "one kettlebell",
+            Means::Band => "a band",
+            Means::BodyMass => "body mass",
+            Means::Other => "nothing that the gym describes",
+        };
+        word.to_owned()
+    }
+}
+
+/// What a line asks of the equipment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wants {
+    /// A load.
+    Load,
+    /// The body, with or without something added.
+    BodyMass,
+    /// Nothing in particular.
+    Anything,
+}
+
+/// Why a gym cannot load an exercise.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Missing {
+    /// It says that it lacks the exercise, or something the exercise needs.
+    Lacks(String),
+    /// It has none of these.
+    Has(Vec<String>),
+}
+
+impl Missing {
+    /// In a sentence about the gym.
+    #[must_use]
+    pub fn sentence(&self, gym: &Gym) -> String {
+        match self {
+            Missing::Lacks(what) => format!("the gym `{}` lacks {what}", gym.name),
+            Missing::Has(kinds) => format!("the gym `{}` has no {}", gym.name, kinds.join(" or ")),
+        }
+    }
+
+    /// In the words that a coach would give as the reason for a `replace`: `no bench`.
+    #[must_use]
+    pub fn reason(&self) -> String {
+        let what = match self {
+            Missing::Lacks(what) => what.to_lowercase(),
+            Missing::Has(kinds) => kinds.join(" or "),
+        };
+        // A reason stands in brackets itself.
+        format!("no {}", what.replace(['(', ')', '`'], ""))
+    }
+}
+
+impl Gym {
+    /// What the gym loads an exercise with; what is missing, when it cannot.
+    pub fn means(&self, exercise: &Exercise, wants: Wants) -> Result<Means, Missing> {
+        let lacks = |name: &str| {
+            let folded = fold_name(name);
+            self.lacks.iter().any(|lacked| fold_name(lacked) == folded)
+        };
+        if lacks(&exercise.name) {
+            return Err(Missing::Lacks(exercise.name.clone()));
+        }
+        if let Some(need) = exercise.needs.iter().find(|need| lacks(need)) {
+            return Err(Missing::Lacks(need.clone()));
+        }
+        if exercise.equipment.is_empty() {
+            return Ok(Means::Other);
+        }
+        let found: Vec<Means> = exercise
+            .equipment
+            .iter()
+            .filter(|item| !lacks(item.kind.word()))
+            .filter_map(|item| self.one_means(item, exercise))
+            .collect();
+        let body = found.iter().any(Means::is_body_mass);
+        if wants == Wants::BodyMass && body {
+            return Ok(Means::BodyMass);
+        }
+        let loadable = found.iter().find(|means| !means.is_body_mass());
+        let first = match wants {
+            Wants::Load => loadable.or(found.first()),
+            _ => found.first(),
+        };
+        first.cloned().ok_or_else(|| {
+            let words = exercise.equipment.iter().map(|item| describe(item, exercise));
+            Missing::Has(words.collect())
+        })
+    }
+
+    fn one_means(&self, item: &Equipment, exercise: &Exercise) -> Option<Means> {
+        let some = |list: &Option<MassList>, means: Means| {
+            list.as_ref().filter(|list| !list.masses().is_empty()).map(|_| means)
+        };
+        let pair = |list: &Option<MassList>, means: Means| {
+            list.as_ref().filter(|list| list.has_pair()).map(|_| means)
+        };
+        match item.kind {
+            EquipmentKind::Barbell => self.bars_for(exercise).map(Means::Bars),
+            EquipmentKind::Dumbbells => pair(&self.dumbbells, Means::Dumbbells),
+            EquipmentKind::Dumbbell => some(&self.dumbbells, Means::Dumbbell),
+            EquipmentKind::Kettlebells => pair(&self.kettlebells, Means::Kettlebells),
+            EquipmentKind::Kettlebell => some(&self.kettlebells, Means::Kettlebell),
+            EquipmentKind::Stack | EquipmentKind::Machine => {
+                let stack = self.stack(item, exercise).map(Means::Stack);
+                let is_machine = item.kind == EquipmentKind::Machine;
+                stack.or_else(|| {
+                    let known = is_machine && self.has_machine(item.name.as_deref(), exercise);
+                    known.then_some(Means::Other)
+                })
+            }
+            EquipmentKind::Band => (!self.bands.is_empty()).then_some(Means::Band),
+            EquipmentKind::BodyMass => Some(Means::BodyMass),
+            EquipmentKind::Other => Some(Means::Other),
+        }
+    }
+
+    /// Whether the gym says that it has a machine for an exercise.
+    fn has_machine(&self, name: Option<&str>, exercise: &Exercise) -> bool {
+        let wanted = fold_name(name.unwrap_or(&exercise.name));
+        self.has.iter().any(|(has, _)| {
+            let has = fold_name(has);
+            has == wanted || exercise.also.iter().any(|also| fold_name(&also.value) == has)
+        })
+    }
+
+    /// The stack of its name, else one named like the exercise.
+    fn stack(&self, item: &Equipment, exercise: &Exercise) -> Option<usize> {
+        let named = |wanted: &str| {
+            let wanted = fold_name(wanted);
+            self.stacks.iter().position(|(name, _)| fold_name(name) == wanted)
+        };
+        named(&exercise.name)
+            .or_else(|| item.name.as_deref().and_then(named))
+            .or_else(|| exercise.also.iter().find_map(|also| named(&also.value)))
+    }
+
+    /// The bars an exercise may use, the usual one first.
+    fn bars_for(&self, exercise: &Exercise) -> Option<Vec<usize>> {
+        let all = || self.bars.iter().enumerate();
+        let found: Vec<usize> = match &exercise.bar {
+            Some(BarChoice::Mass(mass)) => {
+                all().filter(|(_, bar)| bar.mass == *mass).map(|(i, _)| i).collect()
+            }
+            Some(BarChoice::Named(name)) => {
+                let wanted = fold_name(name);
+                let named = |bar: &crate::strength::Bar| {
+                    bar.name.as_ref().is_some_and(|own| fold_name(own) == wanted)
+                };
+                all().filter(|(_, bar)| named(bar)).map(|(i, _)| i).collect()
+            }
+            None => {
+                let plain: Vec<usize> =
+                    all().filter(|(_, bar)| bar.name.is_none()).map(|(i, _)| i).collect();
+                if plain.is_empty() { all().map(|(i, _)| i).take(1).collect() } else { plain }
+            }
+        };
+        (!found.is_empty()).then_some(found)
+    }
+}
+
+fn describe(item: &Equipment, exercise: &Exercise) -> String {
+    match (item.kind, &item.name) {
+        (EquipmentKind::Barbell, _) => match &exercise.bar {
+            Some(BarChoice::Named(name)) => format!("bar `{name}`"),
+            Some(BarChoice::Mass(mass)) => {
+                format!("{} bar", mass.show(crate::quantity::Unit::Kg))
+            }
+            None => "bar".to_owned(),
+        },
+        (EquipmentKind::Dumbbells, _) => "pair of dumbbells".to_owned(),
+        (EquipmentKind::Kettlebells, _) => "pair of kettlebells".to_owned(),
+        (EquipmentKind::Band, _) => "bands".to_owned(),
+        (EquipmentKind::Stack | EquipmentKind::Machine, name) => {
+            format!("{} `{}`", item.kind.word(), name.as_deref().unwrap_or(&exercise.name))
+        }
+        (kind, _) => kind.word().to_owned(),
+    }
+}

@@ -1,0 +1,199 @@
+//! The findings that propose what to do instead, with the lines to paste.
+
+use std::collections::BTreeMap;
+
+use crate::catalogue::{Nearness, Replacement};
+use crate::diagnostics::{Code, Diagnostic};
+use crate::resolve::{ExerciseId, Programme, Trainee};
+use crate::source::Span;
+
+use super::substitute::{Cause, Need, Proposal};
+
+/// The usual indentation of a line below an athlete.
+const INDENT: usize = 2;
+/// How many athletes are named before the rest is counted.
+const NAMED: usize = 8;
+/// How many blocks are named to write a line in.
+const BLOCKS: usize = 2;
+
+/// One finding for each need, with all who have it.
+pub fn findings(programme: &Programme, needs: &BTreeMap<Need, Vec<usize>>) -> Vec<Diagnostic> {
+    let found = needs.iter().filter_map(|(need, athletes)| {
+        let who = athletes.iter().filter_map(|index| programme.trainees.get(*index)).collect();
+        Finding { programme, need, who }.diagnostic()
+    });
+    found.collect()
+}
+
+struct Finding<'a> {
+    programme: &'a Programme,
+    need: &'a Need,
+    who: Vec<&'a Trainee>,
+}
+
+impl Finding<'_> {
+    fn diagnostic(&self) -> Option<Diagnostic> {
+        let names: Vec<String> =
+            self.who.iter().map(|trainee| trainee.athlete.name.clone()).collect();
+        let (who, lift) = (listed(&names, NAMED), self.name(self.need.lift));
+        let line = self.need.line;
+        let found = match &self.need.cause {
+            Cause::Missing(gym, missing) => {
+                let gym = self.programme.gyms.get(*gym)?;
+                let what = missing.sentence(gym);
+                Diagnostic::new(
+                    Code::MissingEquipment,
+                    line,
+                    format!("{who} cannot do {lift}: {what}"),
+                )
+            }
+            Cause::Avoided(place, word) => {
+                let what = word.as_ref().map_or_else(String::new, |word| format!(" ({word})"));
+                let message = format!("{who} is to avoid {lift}{what}");
+                Diagnostic::new(Code::AvoidedExercise, line, message)
+                    .and(*place, "says the athlete's file")
+            }
+        };
+        let found = found.help(self.help());
+        Some(match self.mend() {
+            Some((span, text)) => found.mend(span, text),
+            None => found,
+        })
+    }
+
+    fn name(&self, exercise: ExerciseId) -> &str {
+        self.programme.exercises.get(exercise.0).map_or("", |exercise| exercise.name.as_str())
+    }
+
+    /// What to do: the lines to paste, the closest first, and what is left to decide.
+    fn help(&self) -> String {
+        let proposals = &self.need.proposals;
+        let written = self.name(self.need.written);
+        let under: Vec<String> =
+            self.who.iter().map(|trainee| format!("`athlete {}`", trainee.athlete.name)).collect();
+        let under = match under.len() {
+            1 => format!("under {}", listed(&under, BLOCKS)),
+            n if n <= BLOCKS => format!("under each of {}", listed(&under, BLOCKS)),
+            n => format!("under each of the {n} athletes"),
+        };
+        let in_gym = matches!(self.need.cause, Cause::Missing(..));
+        if proposals.found.is_empty() {
+            let mut text = format!(
+                "nothing that is known comes near {written} and can be done: define an exercise, \
+                 and write\n`replace {written}: …` {under}"
+            );
+            if in_gym {
+                text.push_str(",\nor add to the gym what it lacks");
+            }
+            if !proposals.unloaded.is_empty() {
+                text.push_str(&format!(
+                    "\nwithout the load that the line asks for, these could be done: {}",
+                    proposals.unloaded.join(", ")
+                ));
+            }
+            return text;
+        }
+        let lead = match proposals.nearness {
+            Nearness::Swap => String::new(),
+            Nearness::SwapOfSwap => {
+                format!("no swap of {written} can be done, but swaps of its swaps can;\n")
+            }
+            Nearness::Alike => format!(
+                "no swap of {written} can be done, but what shares its pattern and main muscle can;\n"
+            ),
+        };
+        let (what, order) = match proposals.found.as_slice() {
+            [_] => ("this", ""),
+            _ => ("one of these", ", the closest first"),
+        };
+        let over = if self.need.lift == self.need.written {
+            String::new()
+        } else {
+            format!(" in place of `replace {written}: {}`", self.name(self.need.lift))
+        };
+        let mut text = format!("{lead}write {what} {under}{over}{order}:");
+        for proposal in &proposals.found {
+            text.push_str(&format!("\n  {}", self.line(proposal)));
+            if let Some(max) = &proposal.max {
+                text.push_str(&format!("\n  {max}"));
+            }
+        }
+        if in_gym {
+            text.push_str("\nor add to the gym what it lacks");
+        }
+        if self.who.len() > 1 && self.who.len() == self.programme.trainees.len() {
+            text.push_str("\nor, as it concerns everybody, write another exercise in the line");
+        }
+        if proposals.found.iter().any(|proposal| proposal.max.is_some()) {
+            text.push_str(&format!(
+                "\nyou decide what stands for `…`: a tested load, or a share such as \
+                 `…% of {written}`\n(the line is a percentage, and no max carries over by itself)"
+            ));
+        }
+        if proposals.kilograms {
+            text.push_str(
+                "\nyou decide the kilograms: they stay as the line states them, unless a `for` \
+                 line below it\nstates others",
+            );
+        }
+        text
+    }
+
+    /// The line to paste.
+    fn line(&self, proposal: &Proposal) -> String {
+        let own = self.replacement().and_then(|own| own.reason.clone());
+        let reason = own.or_else(|| self.need.cause.reason());
+        let reason = reason.map_or_else(String::new, |reason| format!(" ({reason})"));
+        format!("replace {}: {}{reason}", self.name(self.need.written), proposal.name)
+    }
+
+    /// The line of the one athlete that replaces the exercise already.
+    fn replacement(&self) -> Option<&Replacement> {
+        let [only] = self.who.as_slice() else { return None };
+        let names = &self.programme.names;
+        let written = self.need.written;
+        let own = only.athlete.replacements.iter();
+        own.rev().find(|own| names.find(&own.of.value) == Some(written.0))
+    }
+
+    /// The change of one athlete's text that takes the closest, where nothing else is to be
+    /// decided.
+    fn mend(&self) -> Option<(Span, String)> {
+        let [only] = self.who.as_slice() else { return None };
+        let proposals = &self.need.proposals;
+        let first = proposals.found.first().filter(|first| first.max.is_none())?;
+        if self.need.lift != self.need.written {
+            return self.replacement().map(|own| (own.by.span, first.name.clone()));
+        }
+        let (at, indent) = below(self.programme, only.athlete.span)?;
+        let line = self.line(first);
+        Some((at, format!("\n{:indent$}{line}", "")))
+    }
+}
+
+/// The end of the line of a place, and the indentation of the lines below it.
+fn below(programme: &Programme, place: Span) -> Option<(Span, usize)> {
+    let file = programme.sources.get(place.file)?;
+    let rest = file.text.get(place.end as usize..)?;
+    let line = rest.split('\n').next().unwrap_or("");
+    let end = place.end as usize + line.trim_end_matches('\r').len();
+    let said = |line: &&str| !matches!(line.trim_start().chars().next(), None | Some('#'));
+    let indent = rest.split('\n').skip(1).find(said).map(|line| {
+        let spaces = line.chars().take_while(|sign| *sign == ' ');
+        spaces.count()
+    });
+    let indent = indent.filter(|indent| *indent > 0).unwrap_or(INDENT);
+    Some((Span::new(place.file, end, end), indent))
+}
+
+/// Some names in a sentence; of more than `most`, how many more there are.
+fn listed(names: &[String], most: usize) -> String {
+    let (shown, rest) = names.split_at(names.len().min(most));
+    match (shown, rest.len()) {
+        (shown, 1..) => format!("{} and {} more", shown.join(", "), rest.len()),
+        ([others @ .., last], 0) if !others.is_empty() => {
+            format!("{} and {last}", others.join(", "))
+        }
+        (shown, 0) => shown.concat(),
+    }
+}

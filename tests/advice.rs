@@ -1,0 +1,20 @@
+//! Advice: for every lint a programme that it speaks of and a near twin that it does not, each with a
+//! snapshot of source and advice together; and whole sessions as a senior coach would read them.
+//! Names are invented; the numbers mean nothing.
+//!
+//! `INSTA_UPDATE=always cargo test --test advice` accepts what changed; read the diff.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests may fail loudly and stand at the edge"
+)]
+
+mod advice {
+    mod cases;
+    mod command;
+    mod examples;
+    mod guide;
+    mod settings;
+    pub mod support;
+}
