@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use unicode_normalization::char::compose;
+
 use crate::advice::{Advice, LINTS, Settings, review_plan};
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
@@ -199,8 +201,12 @@ fn missing_glyphs(sources: &Sources, root: crate::source::FileId) -> Vec<Diagnos
         let (lines, _) = crate::syntax::lines::split(&file.text, id);
         for line in lines {
             let text = file.text.get(line.start..line.end).unwrap_or("");
-            for (at, sign) in text.char_indices().filter(|(_, sign)| !sign.is_ascii()) {
-                if sheets::covers(sign) || !seen.insert(sign) {
+            let mut before = None;
+            for (at, sign) in text.char_indices() {
+                // An accent that stands apart is printed with its letter.
+                let joined = before.and_then(|letter| compose(letter, sign));
+                before = Some(joined.unwrap_or(sign));
+                if sign.is_ascii() || sheets::covers(joined.unwrap_or(sign)) || !seen.insert(sign) {
                     continue;
                 }
                 let start = line.start + at;

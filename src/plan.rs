@@ -7,6 +7,7 @@
 
 mod derivation;
 mod means;
+mod names;
 mod outcome;
 mod select;
 mod set;
@@ -17,6 +18,7 @@ use serde::Serialize;
 
 pub use derivation::{Op, Step, StepKind, Where, replay};
 pub use means::{Avoided, Equipment, GymBar};
+pub use names::{ExerciseNames, name_in};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
@@ -29,7 +31,7 @@ use crate::quantity::{Duration, Exact, Mass, Unit};
 pub struct Plan {
     /// The programme's name.
     pub programme: String,
-    /// BCP 47 language of the labels, such as `en`.
+    /// BCP 47 language of the labels, such as `en`, where no single athlete reads them.
     pub language: String,
     /// How many weeks the programme runs.
     pub weeks: u32,
@@ -51,6 +53,9 @@ pub struct Plan {
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
+    /// Names that exercises have in other languages, by exercise and language.
+    #[serde(skip_serializing_if = "ExerciseNames::is_empty")]
+    pub exercise_names: ExerciseNames,
     /// The line that opens the programme.
     #[serde(rename = "source")]
     pub line: Where,
@@ -76,6 +81,8 @@ pub enum Assumed {
 pub struct AthletePlan {
     /// The athlete's name.
     pub name: String,
+    /// BCP 47 language of the athlete's sheets: their own, else the programme's.
+    pub language: String,
     /// The gym they train in, when the programme needs one.
     pub gym: Option<String>,
     /// The unit that the gym's plates are marked in: sheets show loads in it.
@@ -398,4 +405,7 @@ pub struct Replaced {
     /// The reason given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
+    /// The load is the one that was written for it, in kilograms or pounds.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub load_kept: bool,
 }

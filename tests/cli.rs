@@ -16,6 +16,8 @@ mod commands;
 mod docs;
 #[path = "cli/exercises.rs"]
 mod exercises;
+#[path = "cli/languages.rs"]
+mod languages;
 #[path = "cli/pdf.rs"]
 mod pdf;
 #[path = "cli/support.rs"]

@@ -50,6 +50,7 @@ projects! {
     body_mass = "body-mass",
     efforts = "efforts",
     gear = "gear",
+    languages = "languages",
     percentages = "percentages",
     pounds = "pounds",
     schemes = "schemes",

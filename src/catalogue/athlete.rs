@@ -2,10 +2,13 @@
 
 use jiff::civil::Date;
 
+use crate::diagnostics::Diagnostic;
 use crate::quantity::{Decimal, Duration, Mass, Unit};
 use crate::source::Span;
 use crate::syntax::ast::{Item, LineKey, MassText, MaxLift, MaxText, Name, Node, Value};
 use crate::syntax::keys::Key;
+
+use super::known_language;
 
 /// What a maximum was taken from.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,7 +112,7 @@ pub struct Athlete {
 impl Athlete {
     /// Reads an athlete.
     #[must_use]
-    pub fn read(name: &Name, lines: &[Node]) -> Self {
+    pub fn read(name: &Name, lines: &[Node], problems: &mut Vec<Diagnostic>) -> Self {
         let mut athlete = Self {
             name: name.value.clone(),
             span: name.span,
@@ -132,6 +135,9 @@ impl Athlete {
         for node in lines {
             let Item::Entry { key, value } = &node.item.value else { continue };
             match (&key.value, &value.value) {
+                (LineKey::Key(Key::Language), Value::Text(text)) => {
+                    athlete.language = known_language(text, value.span, problems);
+                }
                 (LineKey::Key(key), value) => athlete.keyed(*key, value),
                 (LineKey::Named(Key::Max, lift), Value::Max(max)) => {
                     athlete.maxes.push(read_max(lift, &max.value, max.span));
@@ -173,7 +179,6 @@ impl Athlete {
                 self.avoid = items.iter().map(|(name, text)| (name.clone(), text.until)).collect();
             }
             (Key::Rack, Value::Text(text)) => self.rack = Some(text.clone()),
-            (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
             (Key::Time, Value::Duration(time)) => self.time = Some(*time),
             (Key::Level, Value::Text(text)) => self.level = Some(text.clone()),
             (Key::Note, Value::Text(text)) => self.notes.push(text.clone()),

@@ -7,7 +7,7 @@ use crate::syntax::ast::{EquipmentKind, Item, LineKey, Name, Node, Value};
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
 
-use super::{MUSCLES, PATTERNS};
+use super::{MUSCLES, PATTERNS, check_tag};
 
 /// One way to load an exercise.
 #[derive(Clone, Debug, PartialEq)]
@@ -181,6 +181,7 @@ impl Exercise {
                 (LineKey::Key(Key::Demo), Value::Text(text)) => self.demo = Some(text.clone()),
                 (LineKey::Key(Key::Source), Value::Text(text)) => self.source = Some(text.clone()),
                 (LineKey::Named(Key::NameIn, language), Value::Text(text)) => {
+                    check_tag(&language.value, language.span, problems);
                     self.names.push((language.value.clone(), text.clone()));
                 }
                 _ => {}

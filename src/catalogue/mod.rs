@@ -3,6 +3,7 @@
 mod athlete;
 mod exercise;
 mod gym;
+mod language;
 mod library;
 mod means;
 mod names;
@@ -13,6 +14,7 @@ mod words;
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
 pub use exercise::{BarChoice, Cue, Equipment, Exercise};
 pub use gym::Gym;
+pub use language::{LANGUAGES, check_tag, known_language};
 pub use library::{LIBRARY, LIBRARY_NAME};
 pub use means::{Means, Missing, Wants};
 pub use names::{Catalogue, Names};

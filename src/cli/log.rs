@@ -98,7 +98,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
             path.display()
         )));
     }
-    let block = block(&plan.language, athlete, session, date);
+    let block = block(athlete, session, date);
     let mut text = before.clone();
     if !text.is_empty() && !text.ends_with('\n') {
         text.push('\n');
@@ -176,10 +176,10 @@ fn choose<'a>(
 }
 
 /// The session to fill in.
-fn block(language: &str, athlete: &AthletePlan, session: &Session, date: Date) -> String {
+fn block(athlete: &AthletePlan, session: &Session, date: Date) -> String {
     let mut text = format!("  {date} week {}, {}\n", session.week, session.day);
     for exercise in &session.exercises {
-        let plan = sheets::in_short(language, athlete, exercise);
+        let plan = sheets::in_short(athlete, exercise);
         text.push_str(&format!("    # {plan}\n"));
         text.push_str(&format!("    {} {}: ?\n", exercise.order, exercise.name));
     }

@@ -28,7 +28,7 @@ use crate::bounds;
 use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{Assumed, AthletePlan, Avoided, GymBar, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -41,6 +41,20 @@ use substitute::Need;
 
 /// The language of labels where neither programme nor athlete names one.
 const DEFAULT_LANGUAGE: &str = "en";
+
+/// The language of a programme's sheets.
+fn language(programme: &Programme) -> String {
+    programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned())
+}
+
+/// The names that exercises have in other languages. The last definition of a name is the one that
+/// counts.
+fn exercise_names(programme: &Programme) -> ExerciseNames {
+    let named = programme.exercises.iter().filter(|exercise| !exercise.names.is_empty());
+    named
+        .map(|exercise| (exercise.name.clone(), exercise.names.iter().cloned().collect()))
+        .collect()
+}
 
 /// What to make of a session that is not logged though a later one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -114,7 +128,7 @@ pub fn evaluate(
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
-        language: programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned()),
+        language: language(programme),
         weeks: programme.weeks,
         estimate: programme.equation.name().to_owned(),
         assumed: match assumptions.path {
@@ -126,6 +140,7 @@ pub fn evaluate(
         supervision: programme.supervision.clone(),
         evidence: programme.source.clone(),
         notes: programme.notes.clone(),
+        exercise_names: exercise_names(programme),
         line: programme.sources.locate(programme.span),
         advice: programme.advice.clone(),
         athletes,
@@ -183,6 +198,7 @@ fn one_athlete(
     evaluator.passed_limits(&sessions);
     AthletePlan {
         name: trainee.athlete.name.clone(),
+        language: trainee.athlete.language.clone().unwrap_or_else(|| language(programme)),
         gym: gym.map(|gym| gym.name.clone()),
         unit,
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),

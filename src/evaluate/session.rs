@@ -115,17 +115,9 @@ impl Athlete<'_, '_> {
         if cues.is_empty() {
             cues.clone_from(&exercise.cues);
         }
-        let mut notes: Vec<String> =
-            line.notes.iter().chain(&variant.notes).chain(&spec.notes).cloned().collect();
+        let notes = line.notes.iter().chain(&variant.notes).chain(&spec.notes).cloned().collect();
         let original = programme.exercises.get(line.exercise.0).map(|e| e.name.clone());
-        if replaced.is_some()
-            && spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. }))
-            && let Some(original) = &original
-        {
-            notes.push(format!(
-                "The load is the one written for {original}: start below it if unsure."
-            ));
-        }
+        let load_kept = spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. }));
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
         let written = spec.setting.iter().chain(&variant.setting).chain(&line.setting);
         let settings = written.filter(|_| own).cloned().chain(own_settings);
@@ -142,9 +134,11 @@ impl Athlete<'_, '_> {
             equipment: means.as_ref().and_then(|means| means.equipment(exercise)),
             needs: exercise.needs.clone(),
             muscles: muscles(exercise),
-            replaces: replaced
-                .zip(original)
-                .map(|((_, reason), name)| Replaced { name, reason: reason.clone() }),
+            replaces: replaced.zip(original).map(|((_, reason), name)| Replaced {
+                name,
+                reason: reason.clone(),
+                load_kept,
+            }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
             settings: settings.collect(),
             evidence: evidence(exercise, [&line.source, &variant.source, &spec.source], &cues),

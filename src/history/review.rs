@@ -13,15 +13,16 @@
 mod changes;
 mod effort;
 mod look;
+mod names;
 mod results;
 mod strength;
 mod tally;
 mod volume;
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
-use crate::plan::{AthletePlan, Extra, Plan, Session, SessionStatus};
-use crate::quantity::Unit;
+use crate::plan::{AthletePlan, ExerciseNames, Extra, Plan, Session, SessionStatus};
+use crate::quantity::{Reps, Unit};
 use crate::strength::Equation;
 use crate::tally::weighed;
 
@@ -43,6 +44,9 @@ pub struct Review {
     /// BCP 47 language of the labels.
     #[serde(skip)]
     pub language: String,
+    /// Names that exercises have in other languages.
+    #[serde(skip)]
+    pub exercise_names: ExerciseNames,
     /// How many weeks the programme runs.
     pub weeks: u32,
     /// How maximums are estimated.
@@ -133,6 +137,7 @@ pub fn review(plan: &Plan) -> Review {
     Review {
         programme: plan.programme.clone(),
         language: plan.language.clone(),
+        exercise_names: plan.exercise_names.clone(),
         weeks: plan.weeks,
         estimate: Estimate {
             equation: equation.name().to_owned(),
@@ -175,4 +180,9 @@ fn is_done(session: &Session) -> bool {
 
 fn is_past(session: &Session) -> bool {
     session.status != SessionStatus::Projected
+}
+
+/// A prescription in the notation's words.
+fn as_written<S: Serializer>(reps: &Reps, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_str(reps)
 }

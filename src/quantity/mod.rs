@@ -15,6 +15,6 @@ pub use amount::Decimal;
 pub use effort::{Effort, HalfPoints};
 pub use exact::Exact;
 pub use mass::{Mass, Unit};
-pub use names::fold_name;
+pub use names::{composed, fold_name};
 pub use reps::{RepCount, Reps, SideRest, Work};
 pub use time::{Duration, Tempo, TempoPart};

@@ -1,11 +1,27 @@
 //! When two names are the same.
 
+use std::borrow::Cow;
+
+use unicode_normalization::UnicodeNormalization;
+
+/// The text with each letter and its accents as one sign where there is one (Unicode normal form
+/// C): files from some systems have them apart.
+#[must_use]
+pub fn composed(text: &str) -> Cow<'_, str> {
+    if text.is_ascii() || unicode_normalization::is_nfc(text) {
+        return Cow::Borrowed(text);
+    }
+    Cow::Owned(text.nfc().collect())
+}
+
 /// The name in the form in which names are compared: without regard to case; spaces and hyphens
-/// between letters are alike (`Push-up` is `push up`), between digits they count.
+/// between letters are alike (`Push-up` is `push up`), between digits they count. An accent may
+/// stand apart from its letter.
 #[must_use]
 pub fn fold_name(name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
-    let chars: Vec<char> = name.trim().chars().flat_map(char::to_lowercase).collect();
+    let name = composed(name.trim());
+    let chars: Vec<char> = name.chars().flat_map(char::to_lowercase).collect();
     for (index, &sign) in chars.iter().enumerate() {
         let gap = |c: char| matches!(c, ' ' | '\u{a0}' | '-' | '‐' | '\u{2011}');
         if !gap(sign) {
@@ -34,6 +50,12 @@ mod tests {
         assert_eq!(fold_name("Push-up"), fold_name("push UP"));
         assert_eq!(fold_name("45-degree back extension"), fold_name("45 degree Back-Extension"));
         assert_eq!(fold_name("Farmer’s carry"), fold_name("farmer's carry"));
+    }
+
+    #[test]
+    fn accents_may_stand_apart() {
+        assert_eq!(fold_name("Z\u{30c}ofie"), fold_name("Žofie"));
+        assert_eq!(composed("Žofie Łęska"), "Žofie Łęska");
     }
 
     #[test]

@@ -193,7 +193,8 @@ impl Collector<'_> {
                 }
                 Head::Athlete(name) => {
                     if self.is_new("athlete", None, name) {
-                        self.found.athletes.push(Athlete::read(name, &node.children));
+                        let athlete = Athlete::read(name, &node.children, self.problems);
+                        self.found.athletes.push(athlete);
                     }
                 }
                 Head::Programme(name) => {

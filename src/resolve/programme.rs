@@ -5,7 +5,7 @@ use std::sync::Arc;
 use jiff::civil::Weekday;
 
 use crate::bounds;
-use crate::catalogue::Athlete;
+use crate::catalogue::{Athlete, known_language};
 use crate::diagnostics::{Code, Diagnostic, or_list};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::strength::{Equation, Rounding};
@@ -146,7 +146,9 @@ impl Programme {
             }
             (Key::MissedSession, Value::RepeatMissed(repeat)) => self.repeat_missed = *repeat,
             (Key::Time, Value::Duration(time)) => self.time = Some(*time),
-            (Key::Language, Value::Text(text)) => self.language = Some(text.clone()),
+            (Key::Language, Value::Text(text)) => {
+                self.language = known_language(text, value.span, problems);
+            }
             (Key::Goal, Value::Text(text)) => self.goal = Some(text.clone()),
             (Key::Supervision, Value::Text(text)) => self.supervision = Some(text.clone()),
             (Key::Source, Value::Text(text)) => self.source = Some(text.clone()),

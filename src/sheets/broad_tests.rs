@@ -4,7 +4,8 @@
 use std::sync::OnceLock;
 
 use super::card::{Deck, LEAST_BOX, LEAST_WIDTH};
-use super::geometry_tests::{boxes, contrast, overlap, texts};
+use super::geometry_tests::{boxes, contrast, in_language, overlap, texts};
+use super::labels::{ENGLISH, Labels};
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
@@ -171,6 +172,14 @@ fn every_page() -> &'static [(String, Page)] {
                 for (sheet, deck) in decks(&plan, paper) {
                     assert!(!deck.pages.is_empty(), "{name}: {sheet}");
                     let place = |at| format!("{name}, {sheet} on {paper}, page {at}");
+                    out.extend((1..).map(place).zip(deck.pages));
+                }
+            }
+            // In other languages words are longer.
+            for labels in Labels::ALL.into_iter().skip(1) {
+                let plan = in_language(plan.clone(), labels.language);
+                for (sheet, deck) in decks(&plan, Paper::A5) {
+                    let place = |at| format!("{name}, {sheet} in {}, page {at}", labels.language);
                     out.extend((1..).map(place).zip(deck.pages));
                 }
             }
@@ -358,7 +367,7 @@ fn an_overview_says_what_the_weekly_table_says() {
     for (page, athlete) in said(&deck).iter().zip(&tally.athletes) {
         assert!(page.contains(&athlete.name) || athlete.name.len() > 40);
         for week in &athlete.weeks {
-            let volume = grouped(&week.total.volume, athlete.unit, 0, PRINTED);
+            let volume = grouped(&week.total.volume, athlete.unit, 0, (&ENGLISH, PRINTED));
             let intensity = week.total.intensity.mean_percent().unwrap().to_decimal(1).to_string();
             assert!(page.contains(&volume), "{volume}: {page}");
             assert!(page.contains(&intensity), "{intensity}: {page}");

@@ -62,7 +62,14 @@ pub fn when(weeks: &[Week], all: u32, labels: &Labels) -> String {
 #[must_use]
 pub fn day_month(date: Date, labels: &Labels) -> String {
     let [_, month] = labels.names_of(date);
-    fill(labels.broad.day_month, &[&date.day().to_string(), month])
+    fill(labels.broad.day_month, &[&labels.day(date), month])
+}
+
+/// A day of a month with its weekday, such as `Mon 5 Jan`.
+#[must_use]
+pub fn weekday_month(date: Date, labels: &Labels) -> String {
+    let [weekday, _] = labels.names_of(date);
+    fill(labels.broad.weekday_month, &[weekday, &day_month(date, labels)])
 }
 
 /// The columns of a table of weeks.

@@ -7,11 +7,12 @@ use jiff::civil::date;
 use proptest::prelude::*;
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
+use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, exercise, kg, on, plan, session, set};
-use super::sample_plans::{all, crowded, endless, full, sourced, typical, wild};
+use super::sample_plans::{all, crowded, endless, full, groups, sourced, typical, wild};
 use super::{CardCopy, CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
-use crate::plan::{GroupKind, Implement, Limit, PlannedExercise};
+use crate::plan::{GroupKind, Implement, Limit, Plan, PlannedExercise};
 use crate::quantity::Duration;
 
 pub fn overlap(a: &Rect, b: &Rect) -> bool {
@@ -77,8 +78,35 @@ fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
             CardCopy::Athlete => (options, printed(&plan, &options).pages),
             CardCopy::Coach => (options, printed(&sourced, &options).pages),
         };
-        every_option().into_iter().map(pages).collect()
+        let own = every_option().into_iter().map(pages);
+        own.chain(in_other_languages()).collect()
     })
+}
+
+/// In other languages words are longer; what nobody should write is no different there.
+fn in_other_languages() -> Vec<(CardOptions, Vec<Page>)> {
+    let mut out = Vec::new();
+    for labels in Labels::ALL.into_iter().skip(1) {
+        let mut plan = all();
+        plan.athletes.push(athlete("Wren Tallow", vec![full()]));
+        let plan = in_language(sourced(plan), labels.language);
+        for (copy, large_print) in
+            [(CardCopy::Athlete, false), (CardCopy::Athlete, true), (CardCopy::Coach, false)]
+        {
+            let options = CardOptions { copy, large_print, ..on(Paper::A5) };
+            out.push((options, printed(&plan, &options).pages));
+        }
+    }
+    out
+}
+
+/// The same plan with its sheets in another language.
+pub(super) fn in_language(mut plan: Plan, language: &str) -> Plan {
+    language.clone_into(&mut plan.language);
+    for athlete in &mut plan.athletes {
+        language.clone_into(&mut athlete.language);
+    }
+    plan
 }
 
 /// Judges a page; the fault in words, if it has one. For other sheets too.
@@ -282,6 +310,34 @@ fn everything_can_be_told_from_its_ground() {
     }
 }
 
+#[test]
+fn labels_of_boxes_are_whole() {
+    for labels in Labels::ALL {
+        for session in [typical(), full()] {
+            let plan =
+                in_language(plan(vec![athlete("Wren Tallow", vec![session])]), labels.language);
+            let ways =
+                Paper::ALL.into_iter().flat_map(|(_, paper)| [(paper, false), (paper, true)]);
+            for (paper, large_print) in ways {
+                let pages = deck(&plan, &CardOptions { large_print, ..on(paper) }).pages;
+                let texts: Vec<String> =
+                    pages.iter().flat_map(texts).map(|(_, text)| text.to_lowercase()).collect();
+                let mass = format!("{}, kg", labels.body_mass);
+                for label in [&mass, labels.session_rpe, labels.sleep, labels.pain, labels.notes] {
+                    let whole = label.to_lowercase();
+                    assert!(texts.contains(&whole), "{paper}: {label}: {texts:?}");
+                }
+            }
+        }
+        let plan = in_language(plan(vec![athlete("Wren Tallow", vec![groups()])]), labels.language);
+        let pages = deck(&plan, &on(Paper::A5)).pages;
+        let texts: Vec<String> = pages.iter().flat_map(texts).map(|(_, text)| text).collect();
+        for label in [labels.rounds_done, labels.extra_reps, labels.left, labels.right] {
+            assert!(texts.iter().any(|text| text == label), "{label}: {texts:?}");
+        }
+    }
+}
+
 /// Colours only ever fill discs whose mass is printed beside them or listed in the target.
 #[test]
 fn nothing_is_told_by_colour_alone() {
@@ -297,7 +353,11 @@ fn nothing_is_told_by_colour_alone() {
                     let outline = stroke.is_some_and(|(_, ink)| ink.is_colour());
                     outline || (!plate && fill.is_some_and(Ink::is_colour))
                 }
-                Item::Missing { .. } | Item::Tells(_) | Item::Told | Item::Link { .. } => false,
+                Item::Missing { .. }
+                | Item::Tells(_)
+                | Item::Speaks(_)
+                | Item::Told
+                | Item::Link { .. } => false,
             };
             assert!(!coloured, "{item:?} {options:?}");
         }
@@ -307,9 +367,12 @@ fn nothing_is_told_by_colour_alone() {
 #[test]
 fn a_full_session_fits_one_small_page() {
     for paper in [Paper::A5, Paper::HalfLetter] {
-        for session in [typical(), full()] {
+        for (session, labels) in
+            [typical, full].into_iter().flat_map(|s| Labels::ALL.map(|l| (s(), l)))
+        {
             let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
-            assert_eq!(deck(&plan, &on(paper)).pages.len(), 1, "{paper}");
+            let pages = deck(&in_language(plan, labels.language), &on(paper)).pages;
+            assert_eq!(pages.len(), 1, "{paper}, {}", labels.language);
         }
     }
 }

@@ -1,11 +1,22 @@
-//! The one table of words that sheets print, one entry a language.
+//! The words that sheets print: one table a language, and in each every word of every sheet.
 //!
 //! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
-//! order round. To add a language, add a table and a line in [`Labels::of`].
+//! order round. To add a language, add a table in a file of its own, a line in [`Labels::ALL`], and
+//! its tag in `catalogue::LANGUAGES`.
 
 mod broad;
+mod french;
+mod german;
+mod polish;
 mod review;
+mod rules;
+mod spanish;
+mod spelling;
 mod weekly;
+mod why;
+
+#[cfg(test)]
+mod table_tests;
 
 use jiff::civil::Date;
 
@@ -13,15 +24,24 @@ use crate::plan::{Assumed, Limit, Plan, Session};
 
 pub use broad::BroadLabels;
 pub use review::ReviewLabels;
+pub use rules::RuleLabels;
+pub use spelling::{Counted, Numbers, Plural};
 pub use weekly::WeeklyLabels;
+pub use why::WhyLabels;
 
 /// The words of one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct Labels {
     pub language: &'static str,
+    /// How numbers are spelled.
+    pub numbers: Numbers,
+    /// Between a label and what it is a label of.
+    pub colon: &'static str,
     pub weekdays: [&'static str; 7],
     pub months: [&'static str; 12],
+    /// The first day of a month, in a date.
+    pub first: &'static str,
     /// Weekday, day, month, year.
     pub date: &'static str,
     /// This week, all weeks.
@@ -29,9 +49,7 @@ pub struct Labels {
     /// This page, all pages.
     pub page_of: &'static str,
     pub rack: &'static str,
-    pub one_week: &'static str,
-    /// A number.
-    pub weeks: &'static str,
+    pub weeks: Counted,
     pub before: &'static str,
     pub after: &'static str,
     pub note: &'static str,
@@ -60,6 +78,8 @@ pub struct Labels {
     /// The exercise that is replaced.
     pub replaces: &'static str,
     pub instead_of: &'static str,
+    /// The exercise that is replaced.
+    pub load_kept: &'static str,
     pub tempo: &'static str,
     pub rest: &'static str,
     pub range: &'static str,
@@ -67,9 +87,7 @@ pub struct Labels {
     pub rest_pause: &'static str,
     pub demo: &'static str,
 
-    /// A number of repetitions.
-    pub reps: &'static str,
-    pub one_rep: &'static str,
+    pub reps: Counted,
     pub each_side: &'static str,
     /// The rest.
     pub between_sides: &'static str,
@@ -134,8 +152,7 @@ pub struct Labels {
     pub rest_after_both: &'static str,
     pub rest_after_all: &'static str,
     pub rest_between: &'static str,
-    pub one_round: &'static str,
-    pub rounds: &'static str,
+    pub rounds: Counted,
     pub change: &'static str,
     pub rest_after_round: &'static str,
     /// The interval and the length.
@@ -170,6 +187,12 @@ pub struct Labels {
     /// The cue.
     pub source_of_cue: &'static str,
     pub source_of_programme: &'static str,
+    /// Muscles and movement patterns: the catalogue's word, and this language's.
+    pub words: &'static [(&'static str, &'static str)],
+    /// The words of rules.
+    pub rules: &'static RuleLabels,
+    /// How a load came about.
+    pub why: &'static WhyLabels,
     /// The words of the block, rack, overview and wall sheets.
     pub broad: &'static BroadLabels,
     /// The words of the review.
@@ -184,14 +207,16 @@ pub struct Labels {
 /// warning signs) and on handbook practice for spotting; the words are our own.
 pub static ENGLISH: Labels = Labels {
     language: "en",
+    numbers: Numbers::ENGLISH,
+    colon: ": ",
     weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
     months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
+    first: "1",
     date: "{0} {1} {2} {3}",
     week_of: "Week {0} of {1}",
     page_of: "page {0} of {1}",
     rack: "rack {0}",
-    one_week: "1 week",
-    weeks: "{0} weeks",
+    weeks: Counted::two("{0} week", "{0} weeks"),
     before: "Before",
     after: "After",
     note: "Note",
@@ -213,14 +238,14 @@ pub static ENGLISH: Labels = Labels {
     next_time: "Next time",
     replaces: "replaces {0}",
     instead_of: "Replaces",
+    load_kept: "The load is the one written for {0}: start below it if unsure.",
     tempo: "tempo {0}",
     rest: "rest {0}",
     range: "range {0}",
     every: "every {0}",
     rest_pause: "rest-pause {0}",
     demo: "Demo",
-    reps: "{0} reps",
-    one_rep: "1 rep",
+    reps: Counted::two("{0} rep", "{0} reps"),
     each_side: "each side",
     between_sides: "{0} between sides",
     between_parts: "{0} between",
@@ -263,8 +288,7 @@ pub static ENGLISH: Labels = Labels {
     rest_after_both: "rest {0} after both",
     rest_after_all: "rest {0} after all",
     rest_between: "rest {0} after each",
-    one_round: "1 round",
-    rounds: "{0} rounds",
+    rounds: Counted::two("{0} round", "{0} rounds"),
     change: "{0} to change over",
     rest_after_round: "rest {0} after each round",
     every_for: "Every {0} for {1}",
@@ -295,26 +319,43 @@ pub static ENGLISH: Labels = Labels {
     source_of_line: "Source of the line",
     source_of_cue: "Source of the cue “{0}”",
     source_of_programme: "Source of the programme",
+    words: &[],
+    rules: &rules::NOTATION,
+    why: &why::ENGLISH,
     broad: &broad::ENGLISH,
     review: &review::ENGLISH,
     weekly: &weekly::ENGLISH,
 };
 
 impl Labels {
-    /// The labels of a BCP 47 language; English where there are none yet.
+    /// One table a language.
+    pub const ALL: [&'static Labels; 5] =
+        [&ENGLISH, &german::LABELS, &french::LABELS, &spanish::LABELS, &polish::LABELS];
+
+    /// The labels of a BCP 47 language, its region left aside; English where there are none.
     #[must_use]
     pub fn of(language: &str) -> &'static Labels {
         let primary = language.split('-').next().unwrap_or(language);
-        [&ENGLISH]
-            .into_iter()
-            .find(|labels| labels.language.eq_ignore_ascii_case(primary))
-            .unwrap_or(&ENGLISH)
+        let table = |labels: &&&Labels| labels.language.eq_ignore_ascii_case(primary);
+        Self::ALL.iter().find(table).copied().unwrap_or(&ENGLISH)
     }
 
-    /// A number of repetitions that stands alone: `5 reps`, `8–12 reps`, `1 rep`.
+    /// A label and what it is a label of.
     #[must_use]
-    pub fn show_reps(&self, reps: &str) -> String {
-        if reps == "1" { self.one_rep.to_owned() } else { fill(self.reps, &[reps]) }
+    pub fn told(&self, label: &str, text: &str) -> String {
+        format!("{label}{}{text}", self.colon)
+    }
+
+    /// How many of something: `8 weeks`.
+    #[must_use]
+    pub fn count(&self, what: &Counted, n: u32) -> String {
+        fill(what.form(self.numbers.plural, n), &[&self.numbers.group(&n.to_string())])
+    }
+
+    /// A muscle or a movement pattern, the catalogue's word, in this language.
+    #[must_use]
+    pub fn word<'w>(&self, word: &'w str) -> &'w str {
+        self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
     }
 
     /// That a plan is one of what may be, not the one to train by.
@@ -340,12 +381,13 @@ impl Labels {
         // The text may say the date itself.
         let until = limit.until.filter(|date| !text.contains(&date.to_string()));
         let Some(until) = until.map(|date| fill(self.until, &[&show(date)])) else {
-            return format!("{name}: {text}");
+            return self.told(name, text);
         };
-        match text.strip_suffix(')') {
-            Some(open) if open.contains('(') => format!("{name}: {open}, {until})"),
-            _ => format!("{name}: {text} ({until})"),
-        }
+        let text = match text.strip_suffix(')') {
+            Some(open) if open.contains('(') => format!("{open}, {until})"),
+            _ => format!("{text} ({until})"),
+        };
+        self.told(name, &text)
     }
 
     /// The names of a date's weekday and of its month.
@@ -362,8 +404,13 @@ impl Labels {
     #[must_use]
     pub fn show_date(&self, date: Date) -> String {
         let [weekday, month] = self.names_of(date);
-        let (day, year) = (date.day().to_string(), date.year().to_string());
-        fill(self.date, &[weekday, &day, month, &year])
+        fill(self.date, &[weekday, &self.day(date), month, &date.year().to_string()])
+    }
+
+    /// The day of a date's month.
+    #[must_use]
+    pub fn day(&self, date: Date) -> String {
+        if date.day() == 1 { self.first.to_owned() } else { date.day().to_string() }
     }
 }
 
@@ -393,7 +440,17 @@ mod tests {
 
     #[test]
     fn dates_read_as_on_a_calendar() {
-        assert_eq!(ENGLISH.show_date(jiff::civil::date(2026, 1, 5)), "Mon 5 Jan 2026");
+        let (first, fifth) = (jiff::civil::date(2026, 5, 1), jiff::civil::date(2026, 1, 5));
+        for (language, one, five) in [
+            ("en", "Fri 1 May 2026", "Mon 5 Jan 2026"),
+            ("de", "Fr, 1. Mai 2026", "Mo, 5. Jan. 2026"),
+            ("fr", "ven. 1er mai 2026", "lun. 5 janv. 2026"),
+            ("es", "vie, 1 may 2026", "lun, 5 ene 2026"),
+            ("pl", "pt., 1 maja 2026", "pon., 5 sty 2026"),
+        ] {
+            assert_eq!(Labels::of(language).show_date(first), one);
+            assert_eq!(Labels::of(language).show_date(fifth), five);
+        }
     }
 
     #[test]
@@ -417,6 +474,7 @@ mod tests {
     #[test]
     fn an_unknown_language_falls_back_to_english() {
         assert_eq!(Labels::of("en-GB").language, "en");
-        assert_eq!(Labels::of("de").language, "en");
+        assert_eq!(Labels::of("DE-AT").language, "de");
+        assert_eq!(Labels::of("tlh").language, "en");
     }
 }

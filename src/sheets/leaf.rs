@@ -49,8 +49,13 @@ pub struct Leaf {
 impl Head {
     /// With what stands below the title: first of all that a plan is one of what may be, where it is.
     #[must_use]
-    pub fn telling(mut self, plan: &Plan, facts: impl IntoIterator<Item = Option<String>>) -> Self {
-        let assumed = Labels::of(&plan.language).show_assumed(plan);
+    pub fn telling(
+        mut self,
+        plan: &Plan,
+        labels: &Labels,
+        facts: impl IntoIterator<Item = Option<String>>,
+    ) -> Self {
+        let assumed = labels.show_assumed(plan);
         let assumed = assumed.map(|text| text.to_uppercase().replace(' ', "\u{a0}"));
         self.facts = [assumed].into_iter().chain(facts).flatten().collect();
         self

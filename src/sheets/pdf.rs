@@ -286,7 +286,11 @@ impl Writer<'_> {
         }
         match item {
             Item::Text { .. } | Item::Link { .. } => {}
-            Item::Tells(words) => self.ops.push(tells(words)),
+            // A space that no line breaks at is a space to a reader.
+            Item::Tells(words) => {
+                self.ops.push(span("ActualText", &words.replace('\u{a0}', " ")));
+            }
+            Item::Speaks(language) => self.ops.push(span("Lang", language)),
             Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
             Item::Shape { rect, stroke, fill, .. } => {
@@ -423,11 +427,10 @@ impl Writer<'_> {
     }
 }
 
-/// Begins what reads as these words (ISO 32000-1, 14.9.4).
-fn tells(words: &str) -> Op {
-    // A space that no line breaks at is a space to a reader.
-    let words = words.replace('\u{a0}', " ");
-    let map = BTreeMap::from([("ActualText".to_owned(), DictItem::from_lopdf(&text(&words)))]);
+/// Begins a span with a property: what it reads as (`ActualText`, ISO 32000-1, 14.9.4), or the
+/// language it is in (`Lang`, 14.9.2).
+fn span(property: &str, value: &str) -> Op {
+    let map = BTreeMap::from([(property.to_owned(), DictItem::from_lopdf(&text(value)))]);
     let properties = DictItem::Dict { map };
     Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
 }

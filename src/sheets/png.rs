@@ -108,7 +108,7 @@ impl Painter {
                 }
             }
             Item::Missing { rect, .. } => self.missing(rect),
-            Item::Tells(_) | Item::Told | Item::Link { .. } => {}
+            Item::Tells(_) | Item::Speaks(_) | Item::Told | Item::Link { .. } => {}
         }
     }
 

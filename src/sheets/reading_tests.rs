@@ -101,7 +101,7 @@ fn each_exercise_is_read_before_the_next() {
         let mut open = 0;
         for item in &page.items {
             match item {
-                Item::Tells(_) => open += 1,
+                Item::Tells(_) | Item::Speaks(_) => open += 1,
                 Item::Told => open -= 1,
                 _ => {}
             }

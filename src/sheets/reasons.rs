@@ -4,11 +4,14 @@ use crate::plan::{
     Assumed, AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind,
     Where,
 };
-use crate::quantity::{Exact, Unit};
+use crate::quantity::Exact;
 
+use super::labels::fill;
 use super::runs::work_runs;
 use super::wording::{PLAIN, Wording};
 
+/// Derivations stand beside files, and are told in the language of the notation.
+const NOTATION: &str = "en";
 /// Width of the column of masses.
 const MASS_WIDTH: usize = 14;
 /// Width of the column that says what was done.
@@ -16,8 +19,8 @@ const WHAT_WIDTH: usize = 62;
 
 /// The sets of an exercise in short: `1 x 5 @ 77.5 kg, 3 x 5 @ 70 kg`.
 #[must_use]
-pub fn in_short(language: &str, athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
-    let words = Wording::new(language, athlete, PLAIN);
+pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
+    let words = Wording::new(NOTATION, athlete, PLAIN);
     let runs = work_runs(exercise).into_iter().map(|run| {
         let what = format!("{} x {}", run.count, words.reps(&run.set.reps));
         let load = words.load(run.set).map_or_else(String::new, |load| format!(" @ {load}"));
@@ -35,7 +38,7 @@ pub fn reasons(
     session: &Session,
     exercise: &PlannedExercise,
 ) -> String {
-    let words = Wording::new(&plan.language, athlete, PLAIN);
+    let words = Wording::new(NOTATION, athlete, PLAIN);
     let mut text = format!(
         "{}: week {}, {}, {} {}\n",
         athlete.name, session.week, session.day, exercise.order, exercise.name
@@ -89,18 +92,18 @@ pub fn in_a_line(set: &PlannedSet, words: &Wording) -> Option<String> {
     let steps = set.derivation.iter().map(|step| {
         let what = match &step.kind {
             // Its plates stand on the card.
-            StepKind::Built { rounding } => built(rounding),
+            StepKind::Built { rounding } => built(rounding, words).to_owned(),
             kind => what(kind, set, words),
         };
-        let mass = mass(&step.result, words.unit).replace(' ', words.signs.unit);
+        let mass = mass(&step.result, words).replace(' ', words.signs.unit);
         format!("{mass} ({what})")
     });
     Some(steps.collect::<Vec<_>>().join(" → "))
 }
 
 /// A mass to at most three decimals, in the athlete's unit.
-fn mass(value: &Exact, unit: Unit) -> String {
-    value.to_mass().show(unit)
+fn mass(value: &Exact, words: &Wording) -> String {
+    words.labels.numbers.spell(&value.to_mass().show(words.unit))
 }
 
 fn row(result: &str, what: &str, at: Option<&Where>) -> String {
@@ -110,54 +113,62 @@ fn row(result: &str, what: &str, at: Option<&Where>) -> String {
 }
 
 fn line(step: &Step, set: &PlannedSet, words: &Wording) -> String {
-    let unit = words.unit;
-    row(&mass(&step.result, unit), &what(&step.kind, set, words), step.line.as_ref())
+    row(&mass(&step.result, words), &what(&step.kind, set, words), step.line.as_ref())
 }
 
 /// What a step did, in words with the numbers in.
 fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
-    let unit = words.unit;
+    let (labels, why) = (words.labels, words.labels.why);
+    let spell = |number: &str| labels.numbers.spell(number);
     match kind {
-        StepKind::Stated => "as written".to_owned(),
-        StepKind::Tested { lift } => format!("tested maximum of {lift}"),
+        StepKind::Stated => why.stated.to_owned(),
+        StepKind::Tested { lift } => fill(why.tested, &[lift]),
         StepKind::Estimated { lift, load, reps, equation, factor } => {
-            format!("{lift}, {reps} at {}: {equation} estimates x {factor}", mass(load, unit))
+            let (reps, load) = (reps.to_string(), mass(load, words));
+            fill(why.estimated, &[lift, &reps, &load, equation, &spell(factor)])
         }
-        StepKind::Derived { lift, from, percent } => format!("max of {lift}: {percent}% of {from}"),
-        StepKind::TrainingMax { percent } => format!("training max: {percent}%"),
-        StepKind::Percent { percent } => format!("{percent}% of it"),
-        StepKind::OfTopSet { percent } => format!("{percent}% of the top set"),
+        StepKind::Derived { lift, from, percent } => {
+            fill(why.derived, &[lift, &spell(percent), from])
+        }
+        StepKind::TrainingMax { percent } => fill(why.training_max, &[&spell(percent)]),
+        StepKind::Percent { percent } => fill(why.percent, &[&spell(percent)]),
+        StepKind::OfTopSet { percent } => fill(why.of_top_set, &[&spell(percent)]),
         StepKind::FromEffort { effort, reps, equation, factor } => {
-            format!("{reps} reps at {effort}: {equation} gives x {factor} of the maximum")
+            let reps = reps.to_string();
+            fill(why.from_effort, &[&reps, &spell(effort), equation, &spell(factor)])
         }
-        StepKind::Last => "the latest session's load".to_owned(),
+        StepKind::Last => why.last.to_owned(),
         StepKind::Step { by, times, to_percent } => {
-            let to = to_percent.as_ref().map_or_else(String::new, |to| format!(": {to}%"));
-            format!("{by}, {times} times{to}")
+            let (by, times) = (labels.step(by), times.to_string());
+            match to_percent {
+                Some(to) => fill(why.step_to, &[&by, &times, &spell(to)]),
+                None => fill(why.step, &[&by, &times]),
+            }
         }
-        StepKind::Plus => "changed as the line says".to_owned(),
+        StepKind::Plus => why.plus.to_owned(),
         StepKind::Rule { rule, session, projected } => {
-            format!("after {session}{}: {rule}", if *projected { ", projected" } else { "" })
+            let template = if *projected { why.rule_projected } else { why.rule };
+            fill(template, &[&labels.session(session), &labels.rule(rule)])
         }
         StepKind::MaxRule { rule, session, projected } => {
-            let mark = if *projected { ", projected" } else { "" };
-            format!("training max after {session}{mark}: {rule}")
+            let template = if *projected { why.max_rule_projected } else { why.max_rule };
+            fill(template, &[&labels.session(session), &labels.rule(rule)])
         }
-        StepKind::Phase { name, change } => format!("phase {name}: {change}"),
-        StepKind::Drop { change } => format!("drop: {change}"),
-        StepKind::Ramp { percent } => format!("{percent}% of the working load"),
-        StepKind::NoLess => "a load is not below nothing".to_owned(),
-        StepKind::LessBodyMass => "less the body mass".to_owned(),
+        StepKind::Phase { name, change } => fill(why.phase, &[name, &labels.action(change)]),
+        StepKind::Drop { change } => fill(why.drop, &[&spell(change)]),
+        StepKind::Ramp { percent } => fill(why.ramp, &[&spell(percent)]),
+        StepKind::NoLess => why.no_less.to_owned(),
+        StepKind::LessBodyMass => why.less_body_mass.to_owned(),
         StepKind::Built { rounding } => {
-            let how = words.plates(set, words.labels.a_side).map(|plates| format!(": {plates}"));
+            let how = words.plates(set, labels.a_side).map(|plates| format!(": {plates}"));
             let bar = set.load.as_ref().and_then(|built| words.bar(built));
             let bar = bar.map_or_else(String::new, |bar| format!(", {bar}"));
-            format!("{}{}{bar}", built(rounding), how.unwrap_or_default())
+            format!("{}{}{bar}", built(rounding, words), how.unwrap_or_default())
         }
     }
 }
 
-fn built(rounding: &str) -> String {
-    let word = if rounding == "down" { "the next below" } else { "the nearest" };
-    format!("{word} the gym can build")
+fn built(rounding: &str, words: &Wording) -> &'static str {
+    let why = words.labels.why;
+    if rounding == "down" { why.next_below } else { why.nearest }
 }

@@ -19,6 +19,7 @@ use crate::history::Review;
 
 /// Lays the pages out: the squad first when there are several athletes.
 fn deck(review: &Review) -> (Vec<Page>, Vec<Bookmark>) {
+    let review = &*review.named();
     let labels = Labels::of(&review.language).review;
     let (mut all, mut bookmarks) = (Vec::new(), Vec::new());
     if review.athletes.len() > 1 {

@@ -233,7 +233,11 @@ impl PlannedExercise {
     }
 
     pub fn replacing(mut self, name: &str, reason: &str) -> Self {
-        self.replaces = Some(Replaced { name: name.to_owned(), reason: Some(reason.to_owned()) });
+        self.replaces = Some(Replaced {
+            name: name.to_owned(),
+            reason: Some(reason.to_owned()),
+            load_kept: false,
+        });
         self
     }
 }
@@ -287,6 +291,7 @@ pub fn athlete(name: &str, sessions: Vec<Session>) -> AthletePlan {
     AthletePlan {
         extras: Vec::new(),
         name: name.to_owned(),
+        language: "en".to_owned(),
         gym: Some("Boathouse".to_owned()),
         unit: Unit::Kg,
         also_unit: None,
@@ -312,6 +317,7 @@ pub fn plan(athletes: Vec<AthletePlan>) -> Plan {
         supervision: None,
         evidence: None,
         notes: Vec::new(),
+        exercise_names: crate::plan::ExerciseNames::new(),
         line: here(),
         advice: Vec::new(),
         athletes,

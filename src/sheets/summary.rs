@@ -20,35 +20,34 @@ const SETS: usize = 27;
 /// Writes the plan as text. Lines are counted in characters and never longer than 80.
 #[must_use]
 pub fn summary(plan: &Plan) -> String {
+    let plan = &*plan.named_for_athletes();
     let labels = Labels::of(&plan.language);
     let mut out = Lines::default();
-    let weeks = match plan.weeks {
-        1 => labels.one_week.to_owned(),
-        weeks => fill(labels.weeks, &[&weeks.to_string()]),
-    };
+    let weeks = labels.count(&labels.weeks, plan.weeks);
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
     if let Some(text) = labels.show_assumed(plan) {
         out.wrapped(0, 2, &text.to_uppercase());
     }
     for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
         if let Some(text) = text {
-            out.wrapped(0, 2, &format!("{label}: {text}"));
+            out.wrapped(0, 2, &labels.told(label, text));
         }
     }
     for note in &plan.notes {
-        out.wrapped(0, 2, &format!("{}: {note}", labels.note));
+        out.wrapped(0, 2, &labels.told(labels.note, note));
     }
     for athlete in &plan.athletes {
         out.blank();
-        write_athlete(&mut out, plan, athlete, labels);
+        write_athlete(&mut out, plan, athlete);
     }
     out.blank();
     out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
     out.text
 }
 
-fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan, labels: &Labels) {
-    let words = Wording::new(&plan.language, athlete, PLAIN);
+fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan) {
+    let words = Wording::new(&athlete.language, athlete, PLAIN);
+    let labels = words.labels;
     let facts: Vec<String> = [
         Some(athlete.name.clone()),
         athlete.gym.clone(),
@@ -93,18 +92,17 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         out.wrapped(0, NAME, &status);
     }
     for note in &session.log_notes {
-        out.wrapped(0, NAME, &format!("{}: {note}", labels.log_note));
+        out.wrapped(0, NAME, &labels.told(labels.log_note, note));
     }
     for limit in &session.limits {
-        let text = labels.show_limit(limit, |date| date.to_string());
-        let text = format!("! {}: {text}", labels.limit);
-        out.wrapped(0, NAME, &text);
+        let text = labels.show_limit(limit, |date| labels.show_date(date));
+        out.wrapped(0, NAME, &format!("! {}", labels.told(labels.limit, &text)));
     }
     for note in &session.notes {
-        out.wrapped(0, NAME, &format!("{}: {note}", labels.note));
+        out.wrapped(0, NAME, &labels.told(labels.note, note));
     }
     if let Some(before) = &session.before {
-        out.wrapped(0, NAME, &format!("{}: {before}", labels.before));
+        out.wrapped(0, NAME, &labels.told(labels.before, before));
     }
     let members: Vec<&PlannedExercise> = session.exercises.iter().collect();
     for members in members.chunk_by(|a, b| a.order.letter == b.order.letter) {
@@ -124,7 +122,7 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         }
     }
     if let Some(after) = &session.after {
-        out.wrapped(0, NAME, &format!("{}: {after}", labels.after));
+        out.wrapped(0, NAME, &labels.told(labels.after, after));
     }
 }
 
@@ -161,7 +159,7 @@ fn write_exercise(
         .map(|run| describe(run, words, false, run.set.rest).replace("  ", " "))
         .collect();
     if !ramp.is_empty() {
-        out.wrapped(NAME + 2, NAME + 4, &format!("{}: {}", labels.warm_up, ramp.join(", ")));
+        out.wrapped(NAME + 2, NAME + 4, &labels.told(labels.warm_up, &ramp.join(", ")));
     }
     if let Some(replaced) = &exercise.replaces {
         let reason = replaced.reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default();
@@ -171,13 +169,15 @@ fn write_exercise(
     let setup = exercise.setup.iter().map(|text| (labels.set_up, text));
     let yours = exercise.settings.iter().map(|text| (labels.yours, text));
     let cues = exercise.cues.iter().map(|text| (labels.cue, text));
-    let notes = exercise.notes.iter().map(|text| (labels.note, text));
+    let notes = words.notes(exercise);
+    let notes = notes.iter().map(|text| (labels.note, text));
     let safety = exercise.safety.iter().map(|text| (labels.safety, text));
-    let rules = exercise.rules.iter().map(|text| (labels.next_time, text));
+    let rules: Vec<String> = exercise.rules.iter().map(|rule| labels.rule(rule)).collect();
+    let rules = rules.iter().map(|text| (labels.next_time, text));
     let demo = exercise.demo.iter().map(|text| (labels.demo, text));
     let how = setup.chain(yours).chain(cues).chain(notes).chain(safety);
     for (label, text) in how.chain(rules).chain(demo) {
-        out.wrapped(NAME + 2, NAME + 4, &format!("{label}: {text}"));
+        out.wrapped(NAME + 2, NAME + 4, &labels.told(label, text));
     }
 }
 

@@ -38,7 +38,8 @@ pub fn write(page: &Page, caption: Caption<'_>) -> String {
     );
     // `write!` to a string does not fail.
     let _ = writeln!(out, "<title>{}</title>", escaped(caption.title));
-    let _ = writeln!(out, "<desc>{}</desc>", escaped(&page.reads()));
+    let own = page.speaks().map(|language| format!(" xml:lang=\"{}\"", escaped(language)));
+    let _ = writeln!(out, "<desc{}>{}</desc>", own.unwrap_or_default(), escaped(&page.reads()));
     out.push_str("<defs>\n");
     for (id, outline) in &writer.glyphs {
         let _ = writeln!(out, "<path id=\"{id}\" d=\"{outline}\"/>");
@@ -100,7 +101,7 @@ impl Writer {
                     "<a xlink:href=\"{to}\"><path fill=\"none\" pointer-events=\"all\" d=\"{d}\"/></a>"
                 );
             }
-            Item::Tells(_) | Item::Told => {}
+            Item::Tells(_) | Item::Speaks(_) | Item::Told => {}
         }
     }
 

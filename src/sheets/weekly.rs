@@ -4,12 +4,13 @@ mod grid;
 
 use std::collections::BTreeSet;
 
-use crate::quantity::Exact;
+use crate::plan::name_in;
+use crate::quantity::{Exact, Unit};
 use crate::tally::{
     AthleteWeeks, LiftTally, MuscleSets, PatternTally, SessionTally, WeekTally, Weekly,
 };
 
-use super::labels::{Labels, WeeklyLabels, fill};
+use super::labels::{Labels, fill};
 use super::summary::lines::Lines;
 use super::wording::{PLAIN, grouped};
 use grid::Grid;
@@ -17,24 +18,50 @@ use grid::Grid;
 /// The widest line.
 const WIDTH: usize = 100;
 
+/// The words of the table.
+#[derive(Clone, Copy)]
+struct Words<'w> {
+    base: &'static Labels,
+    weekly: &'w Weekly,
+}
+
+impl Words<'_> {
+    fn lift<'n>(&'n self, lift: &'n str) -> &'n str {
+        name_in(&self.weekly.exercise_names, &self.weekly.language, lift)
+    }
+
+    /// A mass without its unit, to `places` decimals.
+    fn mass(&self, mass: &Exact, unit: Unit, places: u32) -> String {
+        grouped(mass, unit, places, (self.base, PLAIN))
+    }
+
+    /// To one decimal, which columns line up on.
+    fn one_place(&self, number: &Exact) -> String {
+        let text = number.to_decimal(1).to_string();
+        let text = if text.contains('.') { text } else { format!("{text}.0") };
+        self.base.numbers.spell(&text)
+    }
+}
+
 /// Writes the weekly table. Lines are counted in characters and never longer than 100.
 #[must_use]
 pub fn text(weekly: &Weekly) -> String {
-    let labels = Labels::of(&weekly.language).weekly;
+    let words = Words { base: Labels::of(&weekly.language), weekly };
+    let labels = words.base.weekly;
     let mut out = Lines::of_width(WIDTH);
     out.heading(&fill(labels.title, &[&weekly.programme]), '=');
     for athlete in &weekly.athletes {
         out.blank();
-        one(&mut out, athlete, labels);
+        one(&mut out, athlete, words);
     }
     out.blank();
     out.wrapped(0, 0, labels.conventions);
     out.text
 }
 
-fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
+fn one(out: &mut Lines, athlete: &AthleteWeeks, words: Words<'_>) {
     let unit = athlete.unit.symbol();
-    let masses = fill(labels.masses_in, &[unit]);
+    let masses = fill(words.base.weekly.masses_in, &[unit]);
     let facts: Vec<&str> =
         [Some(athlete.name.as_str()), athlete.gym.as_deref(), Some(masses.as_str())]
             .into_iter()
@@ -42,32 +69,35 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
             .collect();
     out.heading(&facts.join(" · "), '=');
     if athlete.weeks.is_empty() {
-        out.wrapped(0, 0, labels.no_sessions);
+        out.wrapped(0, 0, words.base.weekly.no_sessions);
         return;
     }
-    let phases = phases(&athlete.weeks, labels);
+    let phases = phases(&athlete.weeks, words);
     if !phases.is_empty() {
         out.wrapped(0, 2, &phases);
     }
     out.blank();
-    overview(athlete, labels).write(out);
+    overview(athlete, words).write(out);
     let tables = [
-        (labels.minutes.to_owned(), minutes(athlete, labels)),
-        (fill(labels.top_sets, &[unit]), top_sets(athlete, labels)),
-        (labels.lift_intensity.to_owned(), lift_intensity(athlete, labels)),
+        (words.base.weekly.minutes.to_owned(), minutes(athlete, words)),
+        (fill(words.base.weekly.top_sets, &[unit]), top_sets(athlete, words)),
+        (words.base.weekly.lift_intensity.to_owned(), lift_intensity(athlete, words)),
         (
-            labels.sets_by_share.to_owned(),
-            muscles(athlete, labels, |sets| Some(one_place(&sets.fractional_sets))),
+            words.base.weekly.sets_by_share.to_owned(),
+            muscles(athlete, words, |sets| Some(words.one_place(&sets.fractional_sets))),
         ),
-        (labels.sets_direct.to_owned(), muscles(athlete, labels, |sets| Some(direct(sets)))),
         (
-            fill(labels.volume_by_share, &[unit]),
-            muscles(athlete, labels, |sets| {
+            words.base.weekly.sets_direct.to_owned(),
+            muscles(athlete, words, |sets| Some(direct(sets))),
+        ),
+        (
+            fill(words.base.weekly.volume_by_share, &[unit]),
+            muscles(athlete, words, |sets| {
                 let volume = &sets.fractional_volume;
-                (!volume.is_zero()).then(|| grouped(volume, athlete.unit, 0, PLAIN))
+                (!volume.is_zero()).then(|| words.mass(volume, athlete.unit, 0))
             }),
         ),
-        (labels.patterns.to_owned(), patterns(athlete, labels)),
+        (words.base.weekly.patterns.to_owned(), patterns(athlete, words)),
     ];
     for (title, grid) in tables {
         if !grid.is_empty() {
@@ -79,57 +109,56 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, labels: &WeeklyLabels) {
 }
 
 /// `Base: weeks 1-3 · Unload: week 4`.
-fn phases(weeks: &[WeekTally], labels: &WeeklyLabels) -> String {
+fn phases(weeks: &[WeekTally], words: Words<'_>) -> String {
     let runs = weeks.chunk_by(|a, b| a.phase == b.phase);
     let named = runs.filter_map(|run| {
         let (first, last) = (run.first()?, run.last()?);
         let (phase, from, to) =
             (first.phase.as_ref()?, first.week.to_string(), last.week.to_string());
         Some(if from == to {
-            fill(labels.phase_week, &[phase, &from])
+            fill(words.base.weekly.phase_week, &[phase, &from])
         } else {
-            fill(labels.phase_weeks, &[phase, &from, &to])
+            fill(words.base.weekly.phase_weeks, &[phase, &from, &to])
         })
     });
     named.collect::<Vec<_>>().join(" · ")
 }
 
-fn grid(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
-    Grid::new(labels.week, athlete.weeks.iter().map(|week| week.week.to_string()).collect())
+fn grid(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+    Grid::new(
+        words.base.weekly.week,
+        athlete.weeks.iter().map(|week| week.week.to_string()).collect(),
+    )
 }
 
-fn overview(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+fn overview(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
     let unit = athlete.unit.symbol();
-    let mass = |mass: &Exact, places| grouped(mass, athlete.unit, places, PLAIN);
-    let mut grid = grid(athlete, labels);
+    let mass = |mass: &Exact, places| words.mass(mass, athlete.unit, places);
+    let mut grid = grid(athlete, words);
     let mut row = |label: &str, cell: &dyn Fn(&WeekTally) -> Option<String>| {
         grid.row(label, athlete.weeks.iter().map(cell).collect());
     };
-    row(labels.sessions, &|week| Some(week.sessions.len().to_string()));
-    row(labels.hard_sets, &|week| Some(week.total.hard_sets.to_string()));
-    row(&fill(labels.volume, &[unit]), &|week| Some(mass(&week.total.volume, 0)));
-    row(&fill(labels.average_load, &[unit]), &|week| {
+    row(words.base.weekly.sessions, &|week| Some(week.sessions.len().to_string()));
+    row(words.base.weekly.hard_sets, &|week| Some(week.total.hard_sets.to_string()));
+    row(&fill(words.base.weekly.volume, &[unit]), &|week| Some(mass(&week.total.volume, 0)));
+    row(&fill(words.base.weekly.average_load, &[unit]), &|week| {
         week.total.average_load().map(|load| mass(&load, 1))
     });
-    let percent = |percent: Option<Exact>| percent.map(|p| one_place(&p));
-    row(labels.percent_by_sets, &|week| percent(week.total.intensity.mean_percent()));
-    row(labels.percent_by_reps, &|week| percent(week.total.intensity.percent_by_reps()));
-    row(labels.without_load, &|week| {
+    let percent = |percent: Option<Exact>| percent.map(|p| words.one_place(&p));
+    row(words.base.weekly.percent_by_sets, &|week| percent(week.total.intensity.mean_percent()));
+    row(words.base.weekly.percent_by_reps, &|week| percent(week.total.intensity.percent_by_reps()));
+    row(words.base.weekly.without_load, &|week| {
         Some(week.total.sets_without_load).filter(|n| *n > 0).map(|n| n.to_string())
     });
     grid
 }
 
-/// To one decimal, which columns line up on.
-fn one_place(number: &Exact) -> String {
-    let text = number.to_decimal(1).to_string();
-    if text.contains('.') { text } else { format!("{text}.0") }
-}
-
 /// A row for each name that any week has, in the order of their first weeks.
+/// `show` says how a name is printed.
 fn by_name(
     athlete: &AthleteWeeks,
-    labels: &WeeklyLabels,
+    words: Words<'_>,
+    show: impl Fn(&str) -> String,
     cells: impl Fn(&WeekTally) -> Vec<(&str, Option<String>)>,
 ) -> Grid {
     let weeks: Vec<Vec<(&str, Option<String>)>> = athlete.weeks.iter().map(cells).collect();
@@ -139,12 +168,12 @@ fn by_name(
             names.push(name);
         }
     }
-    let mut grid = grid(athlete, labels);
+    let mut grid = grid(athlete, words);
     for name in names {
         let of_week = |week: &Vec<(&str, Option<String>)>| {
             week.iter().find(|(named, _)| *named == name).and_then(|(_, cell)| cell.clone())
         };
-        grid.row(name, weeks.iter().map(of_week).collect());
+        grid.row(&show(name), weeks.iter().map(of_week).collect());
     }
     grid
 }
@@ -152,56 +181,72 @@ fn by_name(
 /// A row for each lift that is a main one in any week.
 fn main_lifts(
     athlete: &AthleteWeeks,
-    labels: &WeeklyLabels,
+    words: Words<'_>,
     cell: impl Fn(&LiftTally) -> Option<String>,
 ) -> Grid {
     let all = athlete.weeks.iter().flat_map(|week| &week.lifts);
     let main: BTreeSet<&str> =
         all.filter(|lift| lift.main).map(|lift| lift.lift.as_str()).collect();
-    by_name(athlete, labels, |week| {
-        let lifts = week.lifts.iter().filter(|lift| main.contains(lift.lift.as_str()));
-        lifts.map(|lift| (lift.lift.as_str(), cell(lift))).collect()
-    })
+    by_name(
+        athlete,
+        words,
+        |lift| words.lift(lift).to_owned(),
+        |week| {
+            let lifts = week.lifts.iter().filter(|lift| main.contains(lift.lift.as_str()));
+            lifts.map(|lift| (lift.lift.as_str(), cell(lift))).collect()
+        },
+    )
 }
 
-fn top_sets(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
-    main_lifts(athlete, labels, |lift| {
+fn top_sets(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+    main_lifts(athlete, words, |lift| {
         let top = lift.top_set.as_ref()?;
-        let load = top.load.in_unit(athlete.unit);
+        let load = top.load.in_unit(athlete.unit).to_string();
+        let load = words.base.numbers.spell(&load);
         let plus = if top.with_body_mass && !top.load.is_negative() { "+" } else { "" };
         let about = if top.about { "~" } else { "" };
         Some(format!("{} @ {about}{plus}{load}", top.reps))
     })
 }
 
-fn lift_intensity(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
-    main_lifts(athlete, labels, |lift| {
-        lift.work.intensity.mean_percent().map(|percent| one_place(&percent))
+fn lift_intensity(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+    main_lifts(athlete, words, |lift| {
+        lift.work.intensity.mean_percent().map(|percent| words.one_place(&percent))
     })
 }
 
 fn muscles(
     athlete: &AthleteWeeks,
-    labels: &WeeklyLabels,
+    words: Words<'_>,
     cell: impl Fn(&MuscleSets) -> Option<String>,
 ) -> Grid {
-    by_name(athlete, labels, |week| {
-        week.muscles.iter().map(|muscle| (muscle.muscle.as_str(), cell(&muscle.sets))).collect()
-    })
+    by_name(
+        athlete,
+        words,
+        |muscle| words.base.word(muscle).to_owned(),
+        |week| {
+            week.muscles.iter().map(|muscle| (muscle.muscle.as_str(), cell(&muscle.sets))).collect()
+        },
+    )
 }
 
-fn minutes(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
-    by_name(athlete, labels, |week| {
+fn minutes(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+    by_name(athlete, words, str::to_owned, |week| {
         let minutes = |session: &SessionTally| Some(session.minutes.to_string());
         week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
     })
 }
 
-fn patterns(athlete: &AthleteWeeks, labels: &WeeklyLabels) -> Grid {
+fn patterns(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
     let sets = |pattern: &PatternTally| Some(pattern.work.hard_sets.to_string());
-    by_name(athlete, labels, |week| {
-        week.patterns.iter().map(|pattern| (pattern.pattern.as_str(), sets(pattern))).collect()
-    })
+    by_name(
+        athlete,
+        words,
+        |pattern| words.base.word(pattern).to_owned(),
+        |week| {
+            week.patterns.iter().map(|pattern| (pattern.pattern.as_str(), sets(pattern))).collect()
+        },
+    )
 }
 
 fn direct(sets: &MuscleSets) -> String {

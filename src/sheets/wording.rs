@@ -1,7 +1,9 @@
 //! How a set is put into words, on cards and in the summary alike.
 
-use crate::plan::{AthletePlan, Built, DoneSet, DoneWork, Implement, PlannedSet, SetKind};
-use crate::quantity::{Decimal, Duration, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
+use crate::plan::{
+    AthletePlan, Built, DoneSet, DoneWork, Implement, PlannedExercise, PlannedSet, SetKind,
+};
+use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, Unit, Work};
 
 use super::labels::{Labels, fill};
 
@@ -16,35 +18,84 @@ pub struct Signs {
     pub minus: &'static str,
     /// Between a number and its unit.
     pub unit: &'static str,
+    /// For `>=`.
+    pub at_least: &'static str,
+    /// For `<=`.
+    pub at_most: &'static str,
 }
 
 /// Signs for paper: a unit never parts from its number.
-pub const PRINTED: Signs =
-    Signs { times: "\u{a0}×\u{a0}", to: "–", minus: "−", unit: "\u{a0}" };
+pub const PRINTED: Signs = Signs {
+    times: "\u{a0}×\u{a0}",
+    to: "–",
+    minus: "−",
+    unit: "\u{a0}",
+    at_least: "≥",
+    at_most: "≤",
+};
 /// Signs for a terminal, an e-mail, a diff.
-pub const PLAIN: Signs = Signs { times: " x ", to: "-", minus: "-", unit: " " };
+pub const PLAIN: Signs =
+    Signs { times: " x ", to: "-", minus: "-", unit: " ", at_least: ">=", at_most: "<=" };
 
-/// A mass without its unit, to `places` decimals, thousands set apart.
+/// What a set asks for in a language: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`,
+/// `40 m`, each with its sides.
 #[must_use]
-pub fn grouped(mass: &Exact, unit: Unit, places: u32, signs: Signs) -> String {
-    let value = mass / &Exact::whole(unit.in_units());
-    let text = value.abs().to_decimal(places).to_string();
-    let (whole, part) = text.split_once('.').map_or((text.as_str(), None), |(w, p)| (w, Some(p)));
-    let mut out = String::new();
-    for (at, digit) in whole.chars().enumerate() {
-        if at > 0 && (whole.len() - at).is_multiple_of(3) {
-            out.push(',');
+pub fn reps_in(labels: &Labels, signs: Signs, reps: &Reps) -> String {
+    let sides = reps.each_side.then(|| labels.each_side.replace(' ', signs.unit));
+    let between = reps
+        .between
+        .map(|SideRest(rest)| format!("({})", fill(labels.between_sides, &[&rest.to_string()])));
+    let parts = [Some(work_in(labels, signs, &reps.work)), sides, between];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// The work of one side.
+fn work_in(labels: &Labels, signs: Signs, work: &Work) -> String {
+    let unit = signs.unit;
+    let count = |count: RepCount| match count.max {
+        None => format!("{}+", count.min),
+        Some(max) if max == count.min => max.to_string(),
+        Some(max) => format!("{}{}{max}", count.min, signs.to),
+    };
+    match work {
+        Work::Reps(reps) => count(*reps),
+        Work::Amrap => labels.amrap.to_owned(),
+        Work::Cluster { parts, pause } => {
+            let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
+            let pause = pause
+                .map(|p| format!(" ({})", fill(labels.between_parts, &[&p.to_string()])))
+                .unwrap_or_default();
+            format!("{}{pause}", parts.join("+"))
         }
-        out.push(digit);
+        Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
+            work.to_string().replace(' ', unit)
+        }
+        Work::Seconds(seconds) => format!("{}{unit}s", count(*seconds)),
+        Work::Metres(metres) => format!("{}{unit}m", count(*metres)),
     }
-    if let Some(part) = part {
-        out.push('.');
-        out.push_str(part);
-    } else if places == 1 {
+}
+
+/// A rule in a language.
+#[must_use]
+pub fn rule_in(labels: &Labels, signs: Signs, rule: &str) -> String {
+    let rule = labels.rule(rule).replace(">=", signs.at_least).replace("<=", signs.at_most);
+    let rule = rule.replace(" -", &format!(" {}", signs.minus));
+    [Unit::Kg, Unit::Lb].into_iter().fold(rule, |rule, unit| {
+        rule.replace(&format!(" {unit}"), &format!("{}{unit}", signs.unit))
+    })
+}
+
+/// A mass without its unit, to `places` decimals, thousands set apart, in a language and with signs.
+#[must_use]
+pub fn grouped(mass: &Exact, unit: Unit, places: u32, (labels, signs): (&Labels, Signs)) -> String {
+    let value = mass / &Exact::whole(unit.in_units());
+    let mut text = value.abs().to_decimal(places).to_string();
+    if places == 1 && !text.contains('.') {
         // Columns line up on the point.
-        out.push_str(".0");
+        text.push_str(".0");
     }
-    let zero = out.chars().all(|c| matches!(c, '0' | '.'));
+    let zero = text.chars().all(|c| matches!(c, '0' | '.'));
+    let out = labels.numbers.group(&text);
     if value.is_negative() && !zero { format!("{}{out}", signs.minus) } else { out }
 }
 
@@ -87,41 +138,7 @@ impl Wording {
     /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
-        let sides = reps.each_side.then(|| self.labels.each_side.replace(' ', self.signs.unit));
-        let between = reps.between.map(|SideRest(rest)| {
-            format!("({})", fill(self.labels.between_sides, &[&rest.to_string()]))
-        });
-        let parts = [Some(self.work(&reps.work)), sides, between];
-        parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
-    }
-
-    /// The work of one side.
-    fn work(&self, work: &Work) -> String {
-        let unit = self.signs.unit;
-        match work {
-            Work::Reps(count) => self.count(*count),
-            Work::Amrap => self.labels.amrap.to_owned(),
-            Work::Cluster { parts, pause } => {
-                let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
-                let pause = pause
-                    .map(|p| format!(" ({})", fill(self.labels.between_parts, &[&p.to_string()])))
-                    .unwrap_or_default();
-                format!("{}{pause}", parts.join("+"))
-            }
-            Work::Seconds(RepCount { min, max: Some(max) }) if min == max => {
-                work.to_string().replace(' ', unit)
-            }
-            Work::Seconds(count) => format!("{}{unit}s", self.count(*count)),
-            Work::Metres(count) => format!("{}{unit}m", self.count(*count)),
-        }
-    }
-
-    fn count(&self, count: RepCount) -> String {
-        match count.max {
-            None => format!("{}+", count.min),
-            Some(max) if max == count.min => max.to_string(),
-            Some(max) => format!("{}{}{max}", count.min, self.signs.to),
-        }
+        reps_in(self.labels, self.signs, reps)
     }
 
     /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `16 kg, one dumbbell`,
@@ -191,7 +208,7 @@ impl Wording {
         };
         let rest = set.rest.filter(|rest| rest.as_seconds() > 0 && Some(*rest) != told);
         [
-            set.effort.map(|effort| effort.to_string()),
+            set.effort.map(|effort| self.effort(effort)),
             time(labels.rest, rest),
             time(labels.every, set.every),
             set.tempo.map(|tempo| fill(labels.tempo, &[&tempo.to_string()])),
@@ -210,6 +227,30 @@ impl Wording {
         }
     }
 
+    /// `RPE 7.5`, `RIR 2`.
+    #[must_use]
+    pub fn effort(&self, effort: Effort) -> String {
+        self.labels.numbers.spell(&effort.to_string())
+    }
+
+    /// `5 reps`.
+    #[must_use]
+    pub fn counted_reps(&self, count: RepCount) -> String {
+        // `1+` may be several.
+        let n = count.max.unwrap_or(count.min.max(2));
+        let template = self.labels.reps.form(self.labels.numbers.plural, n);
+        fill(template, &[&work_in(self.labels, self.signs, &Work::Reps(count))])
+    }
+
+    /// The notes of an exercise, with what there is to say about a load that was written for
+    /// another.
+    #[must_use]
+    pub fn notes(&self, exercise: &PlannedExercise) -> Vec<String> {
+        let kept = exercise.replaces.as_ref().filter(|replaced| replaced.load_kept);
+        let kept = kept.map(|replaced| fill(self.labels.load_kept, &[&replaced.name]));
+        exercise.notes.iter().cloned().chain(kept).collect()
+    }
+
     /// A mass in the athlete's unit, as exactly as it is marked.
     #[must_use]
     pub fn mass(&self, mass: Mass) -> String {
@@ -218,14 +259,15 @@ impl Wording {
 
     /// The number alone.
     #[must_use]
-    pub fn number(&self, mass: Mass) -> Decimal {
-        mass.in_unit(self.unit)
+    pub fn number(&self, mass: Mass) -> String {
+        self.labels.numbers.spell(&mass.in_unit(self.unit).to_string())
     }
 
     /// A mass to one decimal, with its sign.
     #[must_use]
     pub fn signed(&self, mass: &Exact, unit: Unit) -> String {
-        let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1);
+        let number = (&mass.abs() / &Exact::whole(unit.in_units())).to_decimal(1).to_string();
+        let number = self.labels.numbers.spell(&number);
         let sign = if mass.is_negative() { self.signs.minus } else { "" };
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
@@ -236,7 +278,7 @@ impl Wording {
         let runs = masses.chunk_by(|a, b| a == b);
         let parts: Vec<String> = runs
             .flat_map(|run| {
-                let one = run.first().map_or_else(String::new, |m| self.number(*m).to_string());
+                let one = run.first().map_or_else(String::new, |m| self.number(*m));
                 if run.len() > 2 {
                     vec![format!("{}{}{one}", run.len(), self.signs.times)]
                 } else {

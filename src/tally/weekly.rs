@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
+use crate::plan::{AthletePlan, ExerciseNames, Plan, PlannedExercise, Session};
 use crate::quantity::{Mass, Unit};
 
 use super::time::SessionTime;
@@ -17,6 +17,9 @@ pub struct Weekly {
     /// BCP 47 language of the labels.
     #[serde(skip)]
     pub language: String,
+    /// Names that exercises have in other languages.
+    #[serde(skip)]
+    pub exercise_names: ExerciseNames,
     /// How many weeks the programme runs.
     pub weeks: u32,
     /// Everyone, in the order of the plan.
@@ -99,6 +102,7 @@ pub fn weekly(plan: &Plan) -> Weekly {
     Weekly {
         programme: plan.programme.clone(),
         language: plan.language.clone(),
+        exercise_names: plan.exercise_names.clone(),
         weeks: plan.weeks,
         athletes: plan.athletes.iter().map(one).collect(),
     }

@@ -4,11 +4,11 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::plan::{Implement, Order, PlannedExercise, PlannedSet, Session, Step, StepKind, Where};
-use crate::quantity::{Exact, Mass};
+use crate::quantity::{Exact, Mass, Reps};
 use crate::tally::kg;
 
 use super::results::start;
-use super::{Sitting, is_done, is_past};
+use super::{Sitting, as_written, is_done, is_past};
 
 /// One line that changes.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -36,8 +36,9 @@ pub struct Change {
 pub struct Prescribed {
     /// How many.
     pub sets: u32,
-    /// What the heaviest asks for, in the notation's words.
-    pub reps: String,
+    /// What the heaviest asks for; in JSON, in the notation's words.
+    #[serde(serialize_with = "as_written")]
+    pub reps: Reps,
     /// The heaviest load, of one hand; added to the body mass, for a body-mass lift. `None` when it
     /// is left to the day.
     #[serde(rename = "load_kg")]
@@ -155,7 +156,7 @@ fn prescribed(exercise: &PlannedExercise) -> Option<Prescribed> {
     let how = set.load.as_ref().map(|built| &built.how);
     Some(Prescribed {
         sets: u32::try_from(exercise.working().count()).unwrap_or(u32::MAX),
-        reps: set.reps.to_string(),
+        reps: set.reps.clone(),
         load: set.load.as_ref().map(|built| built.mass),
         pair: matches!(how, Some(Implement::Dumbbells | Implement::Kettlebells)),
         bodyweight: set.bodyweight,

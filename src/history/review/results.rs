@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::plan::{DoneSet, Order, PlannedExercise, Session, SessionStatus, StepKind, Where};
-use crate::quantity::{Exact, Mass};
+use crate::quantity::{Exact, Mass, Reps};
 use crate::tally::kg;
 
-use super::{Sitting, is_done, is_past};
+use super::{Sitting, as_written, is_done, is_past};
 
 /// A line that fell short of the plan, or a session that was not done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -58,8 +58,9 @@ pub enum Missed {
         planned: u32,
         /// How many of those were made.
         made: u32,
-        /// What was asked of the first set.
-        asked: String,
+        /// What was asked of the first set; in JSON, in the notation's words.
+        #[serde(serialize_with = "as_written")]
+        asked: Reps,
         /// The sets as done.
         sets: Vec<DoneSet>,
         /// The line of the log.
@@ -99,6 +100,7 @@ fn short(exercise: &PlannedExercise) -> Option<Missed> {
     if outcome.all_made {
         return None;
     }
+    let asked = exercise.working().next()?.reps.clone();
     let planned = exercise.working().count();
     let made = outcome.sets.iter().take(planned).filter(|set| set.made).count();
     Some(Missed::Sets {
@@ -106,7 +108,7 @@ fn short(exercise: &PlannedExercise) -> Option<Missed> {
         exercise: name,
         planned: u32::try_from(planned).unwrap_or(u32::MAX),
         made: u32::try_from(made).unwrap_or(u32::MAX),
-        asked: exercise.working().next().map(|set| set.reps.to_string()).unwrap_or_default(),
+        asked,
         sets: outcome.sets.clone(),
         line: outcome.line.clone(),
     })

@@ -3,7 +3,6 @@
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::{Duration, Reps, Work};
 use crate::sheets::card::target::{bare, own_details};
-use crate::sheets::labels::fill;
 use crate::sheets::layout::{Align, Fragment, Span, lines, width};
 use crate::sheets::runs::{Run, work_runs};
 use crate::sheets::together::{group, how_done};
@@ -65,12 +64,10 @@ impl Cell<'_> {
         let set = run.set;
         let sides = set.reps.each_side && !on_each_side(self.all);
         let own = Reps { each_side: sides, ..set.reps.clone() };
-        let plain = matches!(own.work, Work::Reps(_)) && !sides;
-        let reps = words.reps(&own);
-        let reps = match counted {
-            true if plain => words.labels.show_reps(&reps).replace(' ', FIXED),
-            true => reps,
-            false => format!("{}{}{reps}", run.count, words.signs.times),
+        let reps = match (counted, &own.work) {
+            (true, Work::Reps(count)) if !sides => words.counted_reps(*count).replace(' ', FIXED),
+            (true, _) => words.reps(&own),
+            (false, _) => format!("{}{}{}", run.count, words.signs.times, words.reps(&own)),
         };
         // A body mass with nothing added is no load to find.
         let mut load = words.load(set).filter(|_| !bare(set));
@@ -102,7 +99,8 @@ impl Cell<'_> {
             let text = set_target(target, max, m);
             if out.len() + text.len() > MOST_LINES && at > 0 {
                 let left: usize = targets.iter().skip(at).map(|target| target.sets).sum();
-                let more = fill(words.labels.broad.more_on_card, &[&left.to_string()]);
+                let left = u32::try_from(left).unwrap_or(u32::MAX);
+                let more = words.labels.count(&words.labels.broad.more_on_card, left);
                 out.extend(lines(&[Span::new(more, m.small)], max, Align::Left));
                 break;
             }

@@ -21,11 +21,15 @@ use table::{Measures, Table};
 /// Lays out the block sheets of every athlete who has a session.
 #[must_use]
 pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let plan = &*plan.named_for_athletes();
+    let document = Labels::of(&plan.language).language;
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
         let text = athlete.name.clone();
         deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-        deck.pages.extend(pages(plan, athlete, options));
+        let language = Labels::of(&athlete.language).language;
+        let pages = pages(plan, athlete, options).into_iter();
+        deck.pages.extend(pages.map(|page| page.speaking(language, document)));
     }
     deck
 }
@@ -34,7 +38,7 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
 fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page> {
     let grid = Grid::new(athlete);
     let leaf = leaf(plan, athlete, &grid, options);
-    let words = Wording::new(&plan.language, athlete, PRINTED);
+    let words = Wording::new(&athlete.language, athlete, PRINTED);
     let mut best: Option<Vec<Fragment>> = None;
     for measures in Measures::all(leaf.width()) {
         let bodies = bodies(&grid, &leaf, &words, measures);
@@ -100,7 +104,7 @@ fn day_blocks(table: &Table<'_>, day: &Day<'_>) -> Vec<Block> {
 
 /// The pages without their tables.
 fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptions) -> Leaf {
-    let labels = Labels::of(&plan.language);
+    let labels = Labels::of(&athlete.language);
     let facts = [
         Some(plan.programme.clone()),
         athlete.gym.clone(),
@@ -113,7 +117,7 @@ fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptio
         when: when(&grid.weeks, plan.weeks, labels),
         ..Head::default()
     }
-    .telling(plan, facts);
+    .telling(plan, labels, facts);
     let projected = fill(labels.broad.projected_about, &[labels.broad.projected_sign]);
     let lighter = grid.weeks.iter().any(|week| week.lightened);
     let about = [

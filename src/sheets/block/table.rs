@@ -4,7 +4,7 @@ use crate::quantity::Duration;
 use crate::sheets::card::metrics::LEAST_BOX;
 use crate::sheets::card::parts::{capped, packed};
 use crate::sheets::card::target::shared_details;
-use crate::sheets::columns::{Columns, Week, day_month};
+use crate::sheets::columns::{Columns, Week, weekday_month};
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, count, line, stack, width};
 use crate::sheets::leaf::{TINY, pen_box};
@@ -108,8 +108,7 @@ impl<'a> Table<'a> {
         for (at, week) in self.columns.weeks.iter().enumerate() {
             let session = day.sessions.iter().find(|session| session.week == week.number);
             let Some(date) = session.and_then(|session| session.date) else { continue };
-            let [weekday, _] = self.labels.names_of(date);
-            let date = line(&format!("{weekday} {}", day_month(date, self.labels)), TINY);
+            let date = line(&weekday_month(date, self.labels), TINY);
             let y = 1.5 + style.baseline() - TINY.baseline();
             out.put(date, self.columns.x(at) + INSET, y);
         }
@@ -155,7 +154,7 @@ impl<'a> Table<'a> {
                 } else {
                     fill(self.labels.broad.weeks, &[&from, &to])
                 };
-                Some(format!("{weeks}: {text}."))
+                Some(self.labels.told(&weeks, text) + ".")
             };
             let runs = all.chunk_by(|(n, a), (m, b)| n + 1 == *m && a == b);
             runs.filter_map(run).collect::<Vec<_>>().join(" ")

@@ -16,8 +16,9 @@ use super::{Card, separator};
 #[must_use]
 pub fn notes(card: &Card<'_>) -> Vec<Block> {
     let m = &card.metrics;
-    let labels = card.labels();
+    // The coach reads them, whatever the athlete reads.
     let words = Wording::new(&card.plan.language, card.athlete, PRINTED);
+    let labels = words.labels;
     let mut out: Vec<Block> = Vec::new();
     if let Some(evidence) = &card.plan.evidence {
         let texts = [(labels.source_of_programme, evidence.clone())];

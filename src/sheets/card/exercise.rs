@@ -7,7 +7,7 @@ use crate::sheets::layout::{
 };
 use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
-use crate::sheets::wording::Wording;
+use crate::sheets::wording::{PRINTED, Wording, rule_in};
 
 use super::metrics::Metrics;
 use super::parts::{inked, labelled, packed, plain, sentences};
@@ -247,13 +247,8 @@ impl Parts<'_> {
     /// What decides the next session, and where the exercise is shown.
     fn after(&self) -> [(&'static str, String); 2] {
         let labels = self.setting.wording.labels;
-        let rules: Vec<String> = self
-            .exercise
-            .rules
-            .iter()
-            .map(|rule| rule.strip_prefix("when ").unwrap_or(rule))
-            .map(|rule| rule.replace(">=", "≥").replace("<=", "≤").replace(" -", " −"))
-            .collect();
+        let rules: Vec<String> =
+            self.exercise.rules.iter().map(|rule| rule_in(labels, PRINTED, rule)).collect();
         [
             (labels.next_time, rules.join("; ")),
             (labels.demo, self.exercise.demo.clone().unwrap_or_default()),
@@ -272,7 +267,7 @@ impl Parts<'_> {
             (labels.instead_of, replaced.unwrap_or_default()),
             (labels.set_up, exercise.setup.clone().unwrap_or_default()),
             (labels.cue, sentences(&exercise.cues)),
-            (labels.note, sentences(&exercise.notes)),
+            (labels.note, sentences(&self.setting.wording.notes(exercise))),
             (labels.safety, exercise.safety.clone().unwrap_or_default()),
         ];
         let how: Vec<(&str, String)> = how.into_iter().chain(more.iter().cloned()).collect();

@@ -4,7 +4,7 @@ use crate::sheets::labels::Labels;
 use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
 
 use super::metrics::Metrics;
-use super::parts::write_in;
+use super::parts::{label_width, write_in};
 
 /// The most that the box for notes grows to, in box heights.
 const MOST_NOTES: f32 = 3.2;
@@ -32,10 +32,10 @@ pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
     let texts = [&body, labels.session_rpe, labels.sleep, labels.pain, labels.notes];
     let some = |texts: &[&str], shares: &[f32], h: f32| {
         let wide = m.content() - gap * count(shares.len().saturating_sub(1));
-        let boxes = shares.iter().zip(texts);
         let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
-        beside(boxes.map(|(share, label)| write_in(m, wide * share, h, label)), gap)
-            .told(labels.join(" · "))
+        let widths = widths(shares, &labels, wide, m);
+        let boxes = widths.iter().zip(&labels);
+        beside(boxes.map(|(w, label)| write_in(m, *w, h, label)), gap).told(labels.join(" · "))
     };
     let row = |shares: &[f32], h: f32| some(&texts, shares, h);
     if m.log_rows > 2 {
@@ -51,6 +51,18 @@ pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
     let first = row(&[0.22, 0.17, 0.22, 0.39], m.box_h);
     let notes = (room - first.h - gap).min(m.box_h * MOST_NOTES);
     stack([first, write_in(m, m.content(), notes, labels.notes)], gap)
+}
+
+/// The boxes' widths: their shares, or what their labels need; the last has what is left.
+fn widths(shares: &[f32], labels: &[&str], wide: f32, m: &Metrics) -> Vec<f32> {
+    let least = |label: &&str| label_width(label, m);
+    let own = shares.iter().zip(labels).map(|(share, label)| (wide * share).max(least(label)));
+    let mut widths: Vec<f32> = own.collect();
+    let taken: f32 = widths.iter().rev().skip(1).sum();
+    if let Some(last) = widths.last_mut() {
+        *last = wide - taken;
+    }
+    widths
 }
 
 fn capital(text: &str) -> String {

@@ -37,10 +37,7 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
         }
         GroupKind::Circuit { rounds, change } => vec![
             Some(labels.circuit.to_owned()),
-            Some(match rounds {
-                1 => labels.one_round.to_owned(),
-                n => fill(labels.rounds, &[&n.to_string()]),
-            }),
+            Some(labels.count(&labels.rounds, *rounds)),
             Some(in_turn).filter(|_| members.len() > 1),
             change.map(|change| fill(labels.change, &[&change.to_string()])),
             rest(labels.rest_after_round),

@@ -24,7 +24,7 @@ const MOST: (usize, usize, usize) = (3, 4, 6);
 impl Head {
     fn new(card: &Card<'_>) -> Self {
         let Card { plan, athlete, session, metrics: m, .. } = card;
-        let labels = Labels::of(&plan.language);
+        let labels = card.labels();
         let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
         let when = [Some(week), labels.show_when(session)].into_iter().flatten();
         let when: Vec<String> = when.map(|text| text.replace(' ', "\u{a0}")).collect();
@@ -104,7 +104,7 @@ fn mark(card: &Card<'_>, name: &mut Vec<Fragment>, room: f32) {
         return;
     }
     let m = &card.metrics;
-    let mark = framed(card.labels().coach_copy, m.meta);
+    let mark = framed(Labels::of(&card.plan.language).coach_copy, m.meta);
     let [only] = name.as_mut_slice() else {
         name.push(mark);
         return;

@@ -40,14 +40,18 @@ pub struct Deck {
 /// Lays out every card of a plan.
 #[must_use]
 pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let plan = &*plan.named_for_athletes();
+    let document = Labels::of(&plan.language).language;
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
         let page = deck.pages.len();
+        let language = Labels::of(&athlete.language).language;
         let mut below = Vec::new();
         for session in &athlete.sessions {
-            let text = session_name(plan, session);
+            let text = session_name(plan, athlete, session);
             below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-            deck.pages.extend(session_pages(plan, athlete, session, options));
+            let pages = session_pages(plan, athlete, session, options).into_iter();
+            deck.pages.extend(pages.map(|page| page.speaking(language, document)));
         }
         deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
     }
@@ -55,8 +59,8 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
 }
 
 /// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
-fn session_name(plan: &Plan, session: &Session) -> String {
-    let labels = Labels::of(&plan.language);
+fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String {
+    let labels = Labels::of(&athlete.language);
     let (this, all) = (session.week.to_string(), plan.weeks.to_string());
     let week = super::labels::fill(labels.week_of, &[&this, &all]);
     let date = labels.show_when(session);
@@ -221,7 +225,7 @@ struct Card<'a> {
 
 impl Card<'_> {
     fn labels(&self) -> &'static Labels {
-        Labels::of(&self.plan.language)
+        Labels::of(&self.athlete.language)
     }
 
     fn head(&self, page: (usize, usize)) -> Fragment {
@@ -242,7 +246,7 @@ impl Card<'_> {
     fn blocks(&self) -> Vec<Block> {
         let m = &self.metrics;
         let labels = self.labels();
-        let words = Wording::new(&self.plan.language, self.athlete, PRINTED);
+        let words = Wording::new(&self.athlete.language, self.athlete, PRINTED);
         let mut out: Vec<Block> = Vec::new();
         let cut = header::cut_short(self);
         let cut = cut.iter().flat_map(|text| plain(text, m.small, m.content(), Align::Left));

@@ -17,6 +17,12 @@ pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
     out
 }
 
+/// The width of a box that holds the whole of its label.
+#[must_use]
+pub fn label_width(label: &str, metrics: &Metrics) -> f32 {
+    width(label, metrics.tiny) + 4.0
+}
+
 /// Labels a box in its upper left corner; the label is cut to what the box can hold.
 fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
     let style = metrics.tiny.in_ink(Ink::Soft);

@@ -28,19 +28,19 @@ impl Target {
     #[must_use]
     pub fn new(words: &Wording, run: &Run<'_>, sets: Option<usize>) -> Self {
         let (set, labels) = (run.set, words.labels);
-        let plain_reps = matches!(set.reps.work, Task::Reps(_)) && !set.reps.each_side;
-        let reps = words.reps(&set.reps);
-        let reps = match sets {
+        let reps = match (sets, &set.reps.work) {
             // `3 × 80 kg` would read as three sets: a single set says what it counts.
-            Some(0) | None if plain_reps => labels.show_reps(&reps),
-            Some(0) | None => reps,
-            Some(sets) => format!("{sets}{}{reps}", words.signs.times),
+            (Some(0) | None, Task::Reps(count)) if !set.reps.each_side => {
+                words.counted_reps(*count)
+            }
+            (Some(0) | None, _) => words.reps(&set.reps),
+            (Some(sets), _) => format!("{sets}{}{}", words.signs.times, words.reps(&set.reps)),
         };
         let blank = words.load(set).is_none();
         // A bare body mass is no load to find: it stands beside the name.
         let load = words.load(set).filter(|_| !bare(set));
         // An effort is what the athlete goes by when no load is given.
-        let effort = set.effort.filter(|_| blank).map(|effort| effort.to_string());
+        let effort = set.effort.filter(|_| blank).map(|effort| words.effort(effort));
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
         let joint = " · ";
         let own = [

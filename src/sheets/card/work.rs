@@ -221,7 +221,7 @@ impl Work<'_> {
         }
         let load = |run: &Run<'_>| {
             let built = run.set.load.as_ref()?;
-            Some(self.wording.number(built.mass).to_string())
+            Some(self.wording.number(built.mass))
         };
         let mine = load(run);
         if self.runs.iter().any(|other| load(other) != mine) {

@@ -1,5 +1,7 @@
 //! The words of the block, rack, overview and wall sheets.
 
+use super::Counted;
+
 /// The words of these sheets in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
@@ -25,6 +27,8 @@ pub struct BroadLabels {
     pub week: &'static str,
     /// The first day of a week: the day, the month.
     pub day_month: &'static str,
+    /// The weekday; the day of the month.
+    pub weekday_month: &'static str,
     pub lighter: &'static str,
     /// What marks a number that may change.
     pub projected_sign: &'static str,
@@ -34,11 +38,9 @@ pub struct BroadLabels {
     pub hatched: &'static str,
     pub nothing: &'static str,
     /// How many sets the card tells.
-    pub more_on_card: &'static str,
+    pub more_on_card: Counted,
 
-    /// How many.
-    pub athletes: &'static str,
-    pub one_athlete: &'static str,
+    pub athletes: Counted,
     pub rack_of: &'static str,
     pub no_rack: &'static str,
     pub rack_about: &'static str,
@@ -49,7 +51,7 @@ pub struct BroadLabels {
     pub volume: &'static str,
     pub muscles: &'static str,
     /// How many muscles are left out.
-    pub muscles_more: &'static str,
+    pub muscles_more: Counted,
     /// The unit.
     pub top_sets: &'static str,
     pub volume_small: &'static str,
@@ -77,15 +79,15 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     weeks: "Weeks {0}–{1}",
     week: "Week {0}",
     day_month: "{0} {1}",
+    weekday_month: "{0} {1}",
     lighter: "lighter",
     projected_sign: "°",
     projected_about: "{0} rests on sessions that are not logged yet.",
     block_about: "Plates are those of one side.",
     hatched: "Hatched: a lighter week.",
     nothing: "–",
-    more_on_card: "and {0} more sets: see the card",
-    athletes: "{0} athletes",
-    one_athlete: "1 athlete",
+    more_on_card: Counted::two("and {0} more set: see the card", "and {0} more sets: see the card"),
+    athletes: Counted::two("{0} athlete", "{0} athletes"),
     rack_of: "Rack {0}",
     no_rack: "No rack",
     rack_about: "At each bar the athletes stand in the order that moves the fewest plates, set after set.",
@@ -95,7 +97,10 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     intensity: "Average intensity, % 1RM",
     volume: "Volume load, {0}",
     muscles: "Hard sets a week, by muscle",
-    muscles_more: "{0} more muscles have fewer sets.",
+    muscles_more: Counted::two(
+        "{0} more muscle has fewer sets.",
+        "{0} more muscles have fewer sets.",
+    ),
     top_sets: "Planned top sets of the main lifts, {0}",
     volume_small: "a week",
     intensity_small: "mean over hard sets",

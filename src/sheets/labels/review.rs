@@ -1,5 +1,7 @@
 //! The words of the review.
 
+use super::Counted;
+
 /// The words of the review in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
@@ -53,8 +55,7 @@ pub struct ReviewLabels {
     pub last_week: &'static str,
     /// Sessions still to come.
     pub to_come: &'static str,
-    /// How many sets.
-    pub without_load: &'static str,
+    pub without_load: Counted,
     /// The week.
     pub lifts_of_week: &'static str,
     pub lift: &'static str,
@@ -164,7 +165,10 @@ pub static ENGLISH: ReviewLabels = ReviewLabels {
     volumes: "Volume load a week",
     last_week: "Latest week’s load",
     to_come: "{0} to come",
-    without_load: "{0} sets without a known load count as sets only.",
+    without_load: Counted::two(
+        "{0} set without a known load counts as a set only.",
+        "{0} sets without a known load count as sets only.",
+    ),
     lifts_of_week: "Week {0}, lift by lift",
     lift: "Lift",
     muscles_of_week: "Week {0}, hard sets a muscle: done of planned",

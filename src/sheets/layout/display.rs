@@ -184,7 +184,10 @@ pub enum Item {
     /// What is drawn from here to the next [`Item::Told`] reads as this, as one line: a name and
     /// what stands far to its right.
     Tells(String),
-    /// The end of what [`Item::Tells`] began.
+    /// What is drawn from here to its [`Item::Told`] is in this language (BCP 47), which is not the
+    /// document's.
+    Speaks(&'static str),
+    /// The end of what [`Item::Tells`] or [`Item::Speaks`] began.
     Told,
     /// A straight line.
     Line {
@@ -256,7 +259,7 @@ impl Item {
                 *from = (from.0 + dx, from.1 + dy);
                 *to = (to.0 + dx, to.1 + dy);
             }
-            Item::Tells(_) | Item::Told => {}
+            Item::Tells(_) | Item::Speaks(_) | Item::Told => {}
             Item::Mosaic { rects, .. } => {
                 for rect in rects {
                     rect.x += dx;
@@ -273,7 +276,7 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
         Some(match self {
-            Item::Tells(_) | Item::Told | Item::Link { .. } => return None,
+            Item::Tells(_) | Item::Speaks(_) | Item::Told | Item::Link { .. } => return None,
             Item::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
@@ -312,6 +315,25 @@ pub struct Page {
 }
 
 impl Page {
+    /// The page in a language, in a document that is in another.
+    #[must_use]
+    pub fn speaking(mut self, language: &'static str, document: &str) -> Self {
+        if language != document {
+            self.items.insert(0, Item::Speaks(language));
+            self.items.push(Item::Told);
+        }
+        self
+    }
+
+    /// The language that it begins in, where that is not the document's.
+    #[must_use]
+    pub fn speaks(&self) -> Option<&'static str> {
+        match self.items.first() {
+            Some(Item::Speaks(language)) => Some(*language),
+            _ => None,
+        }
+    }
+
     /// What the page says, in reading order: a line for each run of text, and for what is told as
     /// one.
     #[must_use]

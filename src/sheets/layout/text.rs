@@ -1,6 +1,10 @@
 //! Measured text: lines that fit, broken where Unicode says they may be (UAX 14).
 
+use std::borrow::Cow;
+
 use unicode_linebreak::{BreakOpportunity, linebreaks};
+
+use crate::quantity::composed;
 
 use super::display::{Item, Rect, Style};
 use super::fragment::Fragment;
@@ -33,7 +37,7 @@ pub enum Align {
 /// The width that the text is printed in.
 #[must_use]
 pub fn width(text: &str, style: Style) -> f32 {
-    text.chars().map(|c| advance(c, style)).sum()
+    composed(text).chars().map(|c| advance(c, style)).sum()
 }
 
 fn advance(character: char, style: Style) -> f32 {
@@ -87,13 +91,15 @@ pub fn lines_in(
     room: impl Fn(usize) -> f32,
     align: Align,
 ) -> Vec<Fragment> {
-    let whole: String = spans.iter().map(|span| span.text.as_str()).collect();
+    let spans: Vec<(Cow<'_, str>, Style)> =
+        spans.iter().map(|span| (composed(&span.text), span.style)).collect();
+    let whole: String = spans.iter().map(|(text, _)| text.as_ref()).collect();
     if whole.trim().is_empty() {
         return Vec::new();
     }
     let pieces: Vec<Piece> = spans
         .iter()
-        .flat_map(|span| span.text.chars().map(|c| (c, span.style)))
+        .flat_map(|(text, style)| text.chars().map(|c| (c, *style)))
         .map(|(character, style)| Piece { character, style, advance: advance(character, style) })
         .collect();
     cut(&whole, &pieces, |line| if line == 0 { room(0) - indent } else { room(line) })
@@ -252,6 +258,13 @@ mod tests {
     #[test]
     fn shows_what_the_face_lacks() {
         assert_eq!(texts("a漢b", 200.0), ["a□b"]);
+    }
+
+    #[test]
+    fn an_accent_that_stands_apart_joins_its_letter() {
+        let style = Style::regular(10.0);
+        assert_eq!(texts("S\u{301}wie\u{328}ty", 200.0), ["Święty"]);
+        assert!((width("S\u{301}", style) - width("Ś", style)).abs() < 1e-6);
     }
 
     #[test]

@@ -24,24 +24,27 @@ const NAMES: f32 = 112.0;
 pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     let weekly = weekly(plan);
+    let document = Labels::of(&plan.language).language;
     for (athlete, tally) in plan.athletes.iter().zip(&weekly.athletes) {
         if athlete.sessions.is_empty() {
             continue;
         }
         let text = athlete.name.clone();
         deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-        deck.pages.push(page(plan, athlete, tally, options));
+        let language = Labels::of(&athlete.language).language;
+        let page = page(plan, athlete, tally, options);
+        deck.pages.push(page.speaking(language, document));
     }
     deck
 }
 
 fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &CardOptions) -> Page {
-    let labels = Labels::of(&plan.language);
+    let labels = Labels::of(&athlete.language);
     let facts = [
         Some(plan.programme.clone()),
         athlete.gym.clone(),
         Some(fill(labels.review.masses_in, &[athlete.unit.symbol()])),
-        plan.goal.as_ref().map(|goal| format!("{}: {goal}", labels.goal)),
+        plan.goal.as_ref().map(|goal| labels.told(labels.goal, goal)),
     ];
     let weeks = weeks(&athlete.sessions);
     let head = Head {
@@ -50,14 +53,15 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
         when: when(&weeks, plan.weeks, labels),
         ..Head::default()
     }
-    .telling(plan, facts);
+    .telling(plan, labels, facts);
     let about = [labels.broad.overview_about, labels.broad.hatched];
     let leaf = Leaf::new(options.paper.sheet(), false, head, &about, labels);
     let inset = if weeks.len() > 24 { 0.6 } else { 4.0 };
     let columns = Columns { weeks, names: NAMES, w: leaf.width(), inset };
     let header = columns.header(labels, false);
     let room = leaf.height() - header.h - 2.0;
-    let panel = Panel { columns: &columns, tally, labels };
+    let names = (&plan.exercise_names, athlete.language.as_str());
+    let panel = Panel { columns: &columns, tally, labels, names };
     let mut body = header;
     body.h += 2.0;
     for (title, rows) in fitting(&panel, room) {

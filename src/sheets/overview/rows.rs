@@ -1,5 +1,6 @@
 //! The rows of an overview: a name, and a plot over the weeks with its numbers.
 
+use crate::plan::{ExerciseNames, name_in};
 use crate::quantity::{Exact, Mass};
 use crate::sheets::card::parts::capped;
 use crate::sheets::columns::Columns;
@@ -40,6 +41,8 @@ pub struct Panel<'a> {
     pub tally: &'a AthleteWeeks,
     /// The words.
     pub labels: &'static Labels,
+    /// The names of exercises, and the language they are wanted in.
+    pub names: (&'a ExerciseNames, &'a str),
 }
 
 /// A row's name.
@@ -58,6 +61,11 @@ impl Panel<'_> {
     fn marks(&self, mark: impl Fn(&WeekTally) -> Mark) -> Vec<Mark> {
         let weeks = self.columns.weeks.iter();
         weeks.map(|week| self.week(week.number).map(&mark).unwrap_or_default()).collect()
+    }
+
+    /// To one decimal.
+    fn one_place(&self, number: &Exact) -> String {
+        self.labels.numbers.spell(&number.to_decimal(1).to_string())
     }
 
     fn plain(&self, mass: &Exact) -> f64 {
@@ -110,7 +118,7 @@ impl Panel<'_> {
         let unit = self.tally.unit;
         let marks = self.marks(|week| Mark {
             value: Some(self.plain(&week.total.volume)),
-            texts: vec![grouped(&week.total.volume, unit, 0, PRINTED)],
+            texts: vec![grouped(&week.total.volume, unit, 0, (self.labels, PRINTED))],
         });
         let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), true);
         let name = fill(self.labels.broad.volume, &[unit.symbol()]);
@@ -123,7 +131,7 @@ impl Panel<'_> {
     pub fn intensity(&self, heights: Heights) -> Fragment {
         let marks = self.marks(|week| {
             let mean = week.total.intensity.mean_percent();
-            let texts = mean.iter().map(one_place).collect();
+            let texts = mean.iter().map(|mean| self.one_place(mean)).collect();
             Mark { value: mean.map(|mean| mean.to_f64()), texts }
         });
         let labels = self.labels.broad;
@@ -152,13 +160,14 @@ impl Panel<'_> {
             let axis = Axis::tight(marks.iter().filter_map(|mark| mark.value), false);
             let plot = points(self.columns, &marks, &axis, heights.lift);
             let rule = (at > 0).then_some((0.4, Ink::Faint));
-            self.row(name, "", plot, rule)
+            let (names, language) = self.names;
+            self.row(name_in(names, language, name), "", plot, rule)
         };
         lifts.iter().enumerate().map(row).collect()
     }
 
     fn top(&self, top: &TopSet) -> Mark {
-        let load = grouped(&Exact::from_mass(top.load), self.tally.unit, 2, PRINTED);
+        let load = grouped(&Exact::from_mass(top.load), self.tally.unit, 2, (self.labels, PRINTED));
         let sign = if top.with_body_mass && !top.load.is_negative() { "+" } else { "" };
         let about = if top.about { "~" } else { "" };
         let reps = top.reps.replace('-', PRINTED.to);
@@ -211,22 +220,21 @@ impl Panel<'_> {
         let row = |(name, _): &(&str, Exact)| {
             let marks = self.marks(|week| {
                 let sets = of(week, name);
-                let texts = sets.iter().map(one_place).collect();
+                let texts = sets.iter().map(|sets| self.one_place(sets)).collect();
                 Mark { value: sets.map(|sets| sets.to_f64()), texts }
             });
-            self.short_row(name, bars(self.columns, &marks, &axis, heights.muscle))
+            self.short_row(
+                self.labels.word(name),
+                bars(self.columns, &marks, &axis, heights.muscle),
+            )
         };
         let mut rows: Vec<Fragment> = all.iter().take(most).map(row).collect();
         let left = all.len().saturating_sub(most);
         if left > 0 {
-            let more = fill(self.labels.broad.muscles_more, &[&left.to_string()]);
+            let left = u32::try_from(left).unwrap_or(u32::MAX);
+            let more = self.labels.count(&self.labels.broad.muscles_more, left);
             rows.extend(self.nothing(&more));
         }
         rows
     }
-}
-
-/// To one decimal.
-fn one_place(number: &Exact) -> String {
-    number.to_decimal(1).to_string()
 }

@@ -5,6 +5,7 @@ mod strip;
 
 pub use strip::{Mark, bars, points};
 
+use crate::sheets::labels::Numbers;
 use crate::sheets::layout::{
     Align, Fragment, Ink, Item, Rect, Role, Span, Style, count, lines, width,
 };
@@ -24,9 +25,10 @@ pub struct Axis {
 }
 
 impl Axis {
-    /// An axis that holds all values, with round ticks. `from_zero` for amounts that bars show.
+    /// An axis that holds all values, with round ticks, their numbers spelled in a language.
+    /// `from_zero` for amounts that bars show.
     #[must_use]
-    pub fn around(values: impl Iterator<Item = f64>, from_zero: bool) -> Self {
+    pub fn around(values: impl Iterator<Item = f64>, from_zero: bool, numbers: Numbers) -> Self {
         let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
         for value in values.filter(|value| value.is_finite()) {
             low = low.min(value);
@@ -61,7 +63,7 @@ impl Axis {
         let steps = (last - first) as u32;
         let ticks = (0..=steps.min(12))
             .map(|n| first * step + f64::from(n) * step)
-            .map(|value| (value, show(value, step)))
+            .map(|value| (value, show(value, step, numbers)))
             .collect();
         Self { low: first * step, high: last * step, ticks }
     }
@@ -122,21 +124,9 @@ fn round_step(least: f64) -> f64 {
 }
 
 /// A tick's number, with as many decimals as its step needs, thousands set apart.
-fn show(value: f64, step: f64) -> String {
+fn show(value: f64, step: f64, numbers: Numbers) -> String {
     let places = usize::from(libm::fabs(step - libm::round(step)) >= 1e-9);
-    let text = format!("{:.places$}", libm::fabs(value));
-    let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
-    let mut out = String::new();
-    for (at, digit) in whole.chars().enumerate() {
-        if at > 0 && (whole.len() - at).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    if !part.is_empty() {
-        out.push('.');
-        out.push_str(part);
-    }
+    let out = numbers.group(&format!("{:.places$}", libm::fabs(value)));
     if value < -1e-9 { format!("−{out}") } else { out }
 }
 
@@ -309,17 +299,17 @@ mod tests {
 
     #[test]
     fn ticks_are_round_and_hold_all_values() {
-        let axis = Axis::around([61.3, 72.9].into_iter(), false);
+        let axis = Axis::around([61.3, 72.9].into_iter(), false, Numbers::ENGLISH);
         let names: Vec<&str> = axis.ticks.iter().map(|(_, name)| name.as_str()).collect();
         assert_eq!(names, ["60", "65", "70", "75"]);
-        let axis = Axis::around([0.0, 24_330.0].into_iter(), true);
+        let axis = Axis::around([0.0, 24_330.0].into_iter(), true, Numbers::ENGLISH);
         assert_eq!(axis.ticks.last().map(|(_, name)| name.as_str()), Some("30,000"));
     }
 
     #[test]
     fn one_value_and_none_still_make_an_axis() {
         for values in [vec![], vec![0.0], vec![88.7], vec![f64::NAN]] {
-            let axis = Axis::around(values.into_iter(), false);
+            let axis = Axis::around(values.into_iter(), false, Numbers::ENGLISH);
             assert!(axis.high > axis.low && axis.ticks.len() > 1, "{axis:?}");
         }
     }

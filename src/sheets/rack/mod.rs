@@ -6,7 +6,7 @@ mod lifts;
 mod order;
 mod row;
 
-use crate::plan::{Plan, Session};
+use crate::plan::{Plan, Session, name_in};
 use crate::quantity::Duration;
 
 use super::CardOptions;
@@ -90,10 +90,8 @@ fn pages(
 
 fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &CardOptions) -> Leaf {
     let labels = Labels::of(&plan.language);
-    let present = match gathering.present.len() {
-        1 => labels.broad.one_athlete.to_owned(),
-        n => fill(labels.broad.athletes, &[&n.to_string()]),
-    };
+    let present = u32::try_from(gathering.present.len()).unwrap_or(u32::MAX);
+    let present = labels.count(&labels.broad.athletes, present);
     let mut gyms: Vec<&str> =
         gathering.present.iter().filter_map(|(athlete, _)| athlete.gym.as_deref()).collect();
     gyms.dedup();
@@ -105,7 +103,7 @@ fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &Car
         when: when(plan, session).join(" · "),
         ..Head::default()
     }
-    .telling(plan, facts);
+    .telling(plan, labels, facts);
     Leaf::new(
         options.paper.sheet(),
         false,
@@ -138,6 +136,11 @@ impl Sheet<'_> {
         }
         let frames = limits(&texts, self.m.w, labels);
         frames.into_iter().map(|frame| Block::of_lines(3.0, vec![frame])).collect()
+    }
+
+    /// An exercise's name in the language of the squad.
+    fn named<'n>(&'n self, exercise: &'n str) -> &'n str {
+        name_in(&self.plan.exercise_names, &self.plan.language, exercise)
     }
 
     fn words(&self, entry: &Entry<'_>) -> Wording {
@@ -209,11 +212,8 @@ impl Sheet<'_> {
         let letter = line(&lift.order.to_string(), m.title);
         let indent = letter.w.max(14.0) + 7.0;
         out.put(letter, 0.0, 2.0);
-        let name = if continued {
-            fill(self.labels.continued, &[lift.name])
-        } else {
-            lift.name.to_owned()
-        };
+        let name = self.named(lift.name);
+        let name = if continued { fill(self.labels.continued, &[name]) } else { name.to_owned() };
         let name = lines(&[Span::new(name, m.title)], m.w - indent, Align::Left);
         let reach = name.last().map_or(0.0, |last| inked(last).0);
         let mut y = 2.0;
@@ -225,7 +225,7 @@ impl Sheet<'_> {
         }
         let replaces = exercise.and_then(|exercise| exercise.replaces.as_ref());
         let mut facts: Vec<String> = replaces
-            .map(|replaced| fill(self.labels.replaces, &[&replaced.name]))
+            .map(|replaced| fill(self.labels.replaces, &[self.named(&replaced.name)]))
             .into_iter()
             .collect();
         facts.extend(details.iter().cloned());

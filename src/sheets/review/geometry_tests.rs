@@ -3,6 +3,7 @@
 use crate::compile::{Choice, compile};
 use crate::history::{Review, review};
 use crate::resolve::Project;
+use crate::sheets::labels::Labels;
 use crate::sheets::layout::{Item, Page, Rect};
 use crate::source::MemoryLoader;
 
@@ -60,7 +61,7 @@ fn sparse(log: &str) -> Review {
     ))
 }
 
-fn every_page() -> Vec<(&'static str, Page)> {
+fn every_page() -> Vec<(String, Page)> {
     let once = "\nlog Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n";
     let all = [
         ("rowing club", rowing_club()),
@@ -68,9 +69,15 @@ fn every_page() -> Vec<(&'static str, Page)> {
         ("nothing logged", sparse("")),
         ("one session", sparse(once)),
     ];
-    all.into_iter()
-        .flat_map(|(name, review)| deck(&review).0.into_iter().map(move |page| (name, page)))
-        .collect()
+    let mut out: Vec<(String, Page)> = Vec::new();
+    for (name, mut review) in all {
+        for labels in Labels::ALL {
+            labels.language.clone_into(&mut review.language);
+            let name = format!("{name}, {}", labels.language);
+            out.extend(deck(&review).0.into_iter().map(|page| (name.clone(), page)));
+        }
+    }
+    out
 }
 
 fn texts(page: &Page) -> Vec<(Rect, String)> {

@@ -215,7 +215,7 @@ fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
         blocks.push(Block::of_lines(3.0, head).keeping());
         for change in changes {
             let order = line(&change.order.to_string(), strong);
-            let text = format!("{}: {}", change.exercise, words.change(change));
+            let text = words.base.told(&change.exercise, &words.change(change));
             let mut spans = vec![Span::new(text, LIST)];
             let why = words.reasons(change);
             if !why.is_empty() {

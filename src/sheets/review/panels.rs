@@ -34,7 +34,7 @@ fn latest<T>(rows: &[T], most: usize) -> &[T] {
 pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &Words) -> Frame {
     let weeks = &athlete.weeks;
     let values = weeks.iter().flat_map(|w| [&w.planned.volume, &w.done.volume]);
-    let axis = Axis::around(values.map(|mass| plain(mass, words)), true);
+    let axis = Axis::around(values.map(|mass| plain(mass, words)), true, words.base.numbers);
     let mut frame = Frame::new(size.0, size.1, title, axis);
     let slot = frame.area.w / count(weeks.len().max(1));
     let bar = (slot * 0.34).min(16.0);
@@ -155,7 +155,8 @@ fn one_lift(
     let labels = words.labels;
     let values = lift.points.iter().map(|point| &point.estimate);
     let ends = lift.trend.iter().flat_map(|trend| [&trend.first, &trend.last]);
-    let axis = Axis::around(values.chain(ends).map(|mass| plain(mass, words)), false);
+    let axis =
+        Axis::around(values.chain(ends).map(|mass| plain(mass, words)), false, words.base.numbers);
     let title = fill(labels.strength_of, &[&lift.lift, words.unit.symbol()]);
     let mut frame = Frame::new(size.0, size.1, &title, axis);
     let place = |date| {
@@ -199,7 +200,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
     let lowest = libm::floor(lowest.fold(6.0, f64::min)).max(0.0);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "zero to six")]
     let axis = Axis::whole(lowest as u32, 10);
-    let title = format!("{}: {}", labels.effort, labels.effort_about);
+    let title = words.base.told(labels.effort, labels.effort_about);
     let mut frame = Frame::new(PLOT, 88.0, &title, axis);
     let mut names = Vec::new();
     let mut named = 0;
@@ -215,7 +216,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
         }
     }
     frame.names(labels.week, &names);
-    let show = |rpe: &Exact| rpe.to_decimal(1).to_string();
+    let show = |rpe: &Exact| words.plain(rpe);
     let rows: Vec<Vec<String>> = latest(&athlete.efforts, MOST_ROWS - 1)
         .iter()
         .map(|effort| {

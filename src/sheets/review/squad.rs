@@ -13,10 +13,10 @@ use super::words::Words;
 
 /// The left edges of the columns after the name, and where the last begins.
 const SCORE: f32 = 128.0;
-const SESSIONS: f32 = 176.0;
-const SETS: f32 = 228.0;
-const VOLUME: f32 = 326.0;
-const ASK: f32 = 338.0;
+const SESSIONS: f32 = 178.0;
+const SETS: f32 = 234.0;
+const VOLUME: f32 = 332.0;
+const ASK: f32 = 344.0;
 
 /// The overview, over as many pages as it takes.
 #[must_use]
@@ -108,7 +108,7 @@ fn row(look: &Look, athlete: &AthleteReview, max: f32, words: &Words) -> Block {
     let of = |done: String, all: String| fill(labels.of, &[&done, &all]);
     let sessions = of(tally.sessions_done.to_string(), tally.sessions_planned.to_string());
     let sets = of(tally.sets_made.to_string(), tally.sets_planned.to_string());
-    let mut cells = vec![(SCORE, look.score.to_decimal(1).to_string())];
+    let mut cells = vec![(SCORE, words.plain(&look.score))];
     if let Some(last) = &athlete.last_logged {
         cells.extend([(SESSIONS, sessions), (SETS, sets)]);
         if let Some(week) = athlete.weeks.iter().find(|week| week.week == last.week) {

@@ -1,6 +1,6 @@
 //! The review as text of at most 80 columns.
 
-use crate::history::{AthleteReview, Look, Review, WeekReview};
+use crate::history::{AthleteReview, Look, Review, Sitting, WeekReview};
 use crate::quantity::Exact;
 use crate::sheets::labels::fill;
 use crate::sheets::summary::lines::{Lines, cut};
@@ -16,6 +16,7 @@ const NAME: usize = 36;
 /// Writes a review as text. Lines are counted in characters and never longer than 80.
 #[must_use]
 pub fn text(review: &Review) -> String {
+    let review = &*review.named();
     let mut out = Lines::default();
     let unit = review.athletes.first().map(|athlete| athlete.unit).unwrap_or_default();
     let words = Words::new(&review.language, unit, PLAIN);
@@ -38,9 +39,10 @@ pub fn text(review: &Review) -> String {
 fn look(out: &mut Lines, looks: &[Look], words: &Words) {
     out.heading(words.labels.look_first, '-');
     for look in looks {
-        let score = look.score.to_decimal(1).to_string();
+        let score = words.plain(&look.score);
         let what = words.concerns(&look.concerns);
-        out.wrapped(0, 6, &format!("{score:>4}  {}: {what}", look.athlete));
+        let what = words.base.told(&look.athlete, &what);
+        out.wrapped(0, 6, &format!("{score:>4}  {what}"));
     }
     out.wrapped(0, 0, words.labels.look_about);
 }
@@ -63,7 +65,7 @@ fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words)
     out.wrapped(0, HANG, &fill(labels.so_far, &[&words.sitting(last)]));
     let looked = review.look_first.iter().find(|look| look.athlete == athlete.name);
     if let Some(look) = looked.filter(|look| !look.concerns.is_empty()) {
-        out.wrapped(0, HANG, &format!("{}: {}", labels.ask_about, words.concerns(&look.concerns)));
+        out.wrapped(0, HANG, &words.base.told(labels.ask_about, &words.concerns(&look.concerns)));
     }
     let tally = &athlete.adherence;
     let of = |done: u32, all: u32| fill(labels.of, &[&done.to_string(), &all.to_string()]);
@@ -71,7 +73,9 @@ fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words)
     let (skipped, missing) = (tally.sessions_skipped, tally.sessions_missing);
     let not = fill(labels.not_done, &[&skipped.to_string(), &missing.to_string()]);
     let sets = of(tally.sets_made, tally.sets_planned);
-    let line = format!("{}: {sessions} ({not}) · {}: {sets}", labels.sessions, labels.sets_made);
+    let told = |label, text: &str| words.base.told(label, text);
+    let sessions = told(labels.sessions, &format!("{sessions} ({not})"));
+    let line = format!("{sessions} · {}", told(labels.sets_made, &sets));
     out.wrapped(0, HANG, &line);
     out.blank();
     weeks(out, athlete, last.week, words);
@@ -103,7 +107,7 @@ fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
         out.wrapped(0, HANG, &line);
         let without = week.done.sets_without_load;
         if without > 0 {
-            let text = fill(labels.without_load, &[&without.to_string()]);
+            let text = words.base.count(&labels.without_load, without);
             out.wrapped(HANG, HANG, &text);
         }
     }
@@ -159,13 +163,13 @@ fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
     for muscle in &week.muscles {
         let (done, planned) = (&muscle.done, &muscle.planned);
         let of = |done: String, all: String| fill(labels.of, &[&done, &all]);
-        let share = |sets: &Exact| sets.to_decimal(1).to_string();
+        let share = |sets: &Exact| words.plain(sets);
         let cells = [
             of(done.direct_sets.to_string(), planned.direct_sets.to_string()),
             of(done.indirect_sets.to_string(), planned.indirect_sets.to_string()),
             of(share(&done.fractional_sets), share(&planned.fractional_sets)),
         ];
-        out.wrapped(0, HANG, &wide_row(&cut(&muscle.muscle, 23), &cells));
+        out.wrapped(0, HANG, &wide_row(&cut(words.base.word(&muscle.muscle), 23), &cells));
     }
 }
 
@@ -201,12 +205,12 @@ fn strength(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &W
 fn efforts(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
     let labels = words.labels;
     out.blank();
-    out.heading(&format!("{}: {}", labels.effort, labels.effort_about), '-');
+    out.heading(&words.base.told(labels.effort, labels.effort_about), '-');
     if athlete.efforts.is_empty() {
         out.wrapped(0, 0, labels.no_efforts);
     }
     for effort in &athlete.efforts {
-        let show = |rpe: &Exact| rpe.to_decimal(1).to_string();
+        let show = |rpe: &Exact| words.plain(rpe);
         let (low, high) = (show(&effort.lowest_rpe), show(&effort.highest_rpe));
         let range = if low == high { String::new() } else { format!(" ({low}-{high})") };
         let name = cut(&words.brief(&effort.sitting), NAME);
@@ -231,7 +235,8 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
         for change in changes {
             let order = change.order.to_string();
             let what = words.change(change);
-            out.wrapped(2, HANG + 2, &format!("{order:<3} {}: {what}", change.exercise));
+            let what = words.base.told(&change.exercise, &what);
+            out.wrapped(2, HANG + 2, &format!("{order:<3} {what}"));
             let why = words.reasons(change);
             if !why.is_empty() {
                 out.wrapped(HANG + 2, HANG + 4, &why);
@@ -243,29 +248,25 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
 /// The lists that are left out when they are empty.
 pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str, Vec<String>)> {
     let labels = words.labels;
+    let told = |at: &Sitting, what: String| words.base.told(&words.brief(at), &what);
     let pains = athlete.pains.iter().map(|pain| {
-        let of = fill(labels.of_ten, &[&pain.pain.to_string()]);
-        format!("{}: {} {}, {of}", words.brief(&pain.sitting), pain.order, pain.exercise)
+        let of = fill(labels.of_ten, &[&words.plain(&pain.pain.to_exact())]);
+        told(&pain.sitting, format!("{} {}, {of}", pain.order, pain.exercise))
     });
     let rules = athlete.rules.iter().map(|fired| {
-        format!(
-            "{}: {} {}, {}",
-            words.brief(&fired.sitting),
-            fired.order,
-            fired.exercise,
-            fired.rule
-        )
+        let rule = words.rule(&fired.rule);
+        told(&fired.sitting, format!("{} {}, {rule}", fired.order, fired.exercise))
     });
     let maxes = athlete.new_maxes.iter().map(|max| words.new_max(max));
     let extras = athlete
         .extras
         .iter()
-        .map(|extra| format!("{}: {}", words.base.show_date(extra.date), extra.what));
-    let notes =
-        athlete.notes.iter().map(|note| format!("{}: {}", words.brief(&note.sitting), note.note));
-    let masses = athlete.body_masses.iter().map(|weighed| {
-        format!("{}: {}", words.brief(&weighed.sitting), words.about(&weighed.body_mass.into()))
-    });
+        .map(|extra| words.base.told(&words.base.show_date(extra.date), &extra.what));
+    let notes = athlete.notes.iter().map(|note| told(&note.sitting, note.note.clone()));
+    let masses = athlete
+        .body_masses
+        .iter()
+        .map(|weighed| told(&weighed.sitting, words.about(&weighed.body_mass.into())));
     [
         (labels.pains, pains.collect::<Vec<_>>()),
         (labels.rules, rules.collect()),

@@ -6,7 +6,7 @@ use crate::history::{
 use crate::plan::DoneSet;
 use crate::quantity::{Exact, Mass, Unit};
 use crate::sheets::labels::{Labels, ReviewLabels, fill};
-use crate::sheets::wording::{Signs, done_work, grouped};
+use crate::sheets::wording::{Signs, done_work, grouped, reps_in, rule_in};
 
 /// Puts a review into words for one unit.
 #[derive(Clone, Copy, Debug)]
@@ -32,13 +32,26 @@ impl Words {
     /// A mass without its unit, to `places` decimals, thousands set apart.
     #[must_use]
     pub fn number(&self, mass: &Exact, places: u32) -> String {
-        grouped(mass, self.unit, places, self.signs)
+        grouped(mass, self.unit, places, (self.base, self.signs))
+    }
+
+    /// A plain number, to one decimal.
+    #[must_use]
+    pub fn plain(&self, number: &Exact) -> String {
+        self.base.numbers.spell(&number.to_decimal(1).to_string())
+    }
+
+    /// A rule.
+    #[must_use]
+    pub fn rule(&self, rule: &str) -> String {
+        rule_in(self.base, self.signs, rule)
     }
 
     /// A mass with its unit.
     #[must_use]
     pub fn mass(&self, mass: Mass) -> String {
-        format!("{}{}{}", mass.in_unit(self.unit), self.signs.unit, self.unit)
+        let number = self.base.numbers.spell(&mass.in_unit(self.unit).to_string());
+        format!("{number}{}{}", self.signs.unit, self.unit)
     }
 
     /// A mass with its unit, to one decimal.
@@ -78,7 +91,8 @@ impl Words {
         let labels = self.labels;
         match concern {
             Concern::Pain { pain, exercise, week } => {
-                fill(labels.pain, &[&pain.to_string(), exercise, &week.to_string()])
+                let pain = self.plain(&pain.to_exact());
+                fill(labels.pain, &[&pain, exercise, &week.to_string()])
             }
             Concern::NothingLogged => labels.nothing_logged.to_owned(),
             Concern::MissesInARow { day, order, exercise, sessions } => fill(
@@ -93,7 +107,7 @@ impl Words {
             }
             Concern::Falling { lift, slope } => fill(labels.falling, &[lift, &self.slope(slope)]),
             Concern::EffortAbove { lines, points } => {
-                fill(labels.effort_above, &[&points.to_decimal(1).to_string(), &lines.to_string()])
+                fill(labels.effort_above, &[&self.plain(points), &lines.to_string()])
             }
         }
     }
@@ -115,24 +129,27 @@ impl Words {
         let because = |reason: &Option<String>| {
             reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default()
         };
+        let told = |label: &str, text: &str| self.base.told(label, text);
         let what = match &miss.what {
             Missed::SessionSkipped { reason } => {
                 format!("{}{}", labels.session_skipped, because(reason))
             }
             Missed::SessionMissing => labels.session_missing.to_owned(),
             Missed::LineSkipped { order, exercise, reason } => {
-                format!("{order} {exercise}: {}{}", labels.left_out, because(reason))
+                let what = format!("{}{}", labels.left_out, because(reason));
+                told(&format!("{order} {exercise}"), &what)
             }
             Missed::LineNotLogged { order, exercise } => {
-                format!("{order} {exercise}: {}", labels.not_logged)
+                told(&format!("{order} {exercise}"), labels.not_logged)
             }
             Missed::Sets { order, exercise, asked, sets, planned, .. } => {
+                let asked = reps_in(self.base, self.signs, asked);
                 let asked = format!("{planned}{}{asked}", self.signs.times);
                 let done = fill(labels.sets_short, &[&self.sets(sets), &asked]);
-                format!("{order} {exercise}: {done}")
+                told(&format!("{order} {exercise}"), &done)
             }
         };
-        format!("{}: {what}", self.brief(&miss.sitting))
+        told(&self.brief(&miss.sitting), &what)
     }
 
     /// `5, 5, 4 @ 70 kg`: a load stands after the sets that it serves.
@@ -158,7 +175,7 @@ impl Words {
     /// `4 x 5 @ 62.5 kg`.
     #[must_use]
     pub fn prescribed(&self, line: &Prescribed) -> String {
-        let reps = line.reps.replace('-', self.signs.to);
+        let reps = reps_in(self.base, self.signs, &line.reps);
         let sets = format!("{}{}{reps}", line.sets, self.signs.times);
         let load = match line.load {
             None | Some(Mass::ZERO) if line.bodyweight => Some(self.base.body_mass.to_owned()),
@@ -210,16 +227,19 @@ impl Words {
         let labels = self.labels;
         match reason {
             Reason::Rule { rule, session, projected: false, .. } => {
-                fill(labels.by_rule, &[rule, session])
+                fill(labels.by_rule, &[&self.rule(rule), &self.base.session(session)])
             }
-            Reason::Rule { rule, session, .. } => fill(labels.by_projected, &[rule, session]),
+            Reason::Rule { rule, session, .. } => {
+                fill(labels.by_projected, &[&self.rule(rule), &self.base.session(session)])
+            }
             Reason::NewMax { lift, now, .. } => fill(labels.by_new_max, &[lift, &self.about(now)]),
             Reason::Phase { name: Some(name), .. } => fill(labels.by_phase, &[name]),
             Reason::Phase { name: None, before } => {
                 fill(labels.by_phase_end, &[before.as_deref().unwrap_or_default()])
             }
             Reason::Programme { from_percent: Some(from), to_percent: Some(to), .. } => {
-                fill(labels.by_percent, &[from, to])
+                let spell = |percent: &str| self.base.numbers.spell(percent);
+                fill(labels.by_percent, &[&spell(from), &spell(to)])
             }
             Reason::Programme { .. } => labels.by_programme.to_owned(),
         }
@@ -243,7 +263,7 @@ impl Words {
             let is_phase = |reason: &&Reason| matches!(reason, Reason::Phase { .. });
             let phase = of_session.filter(is_phase).map(|reason| self.reason(reason)).next();
             let parts: Vec<String> = [self.sitting(&sitting)].into_iter().chain(phase).collect();
-            let name = parts.join(": ");
+            let name = parts.join(self.base.colon);
             match all.last_mut().filter(|(last, _)| *last == name) {
                 Some((_, lines)) => lines.push(change),
                 None => all.push((name, vec![change])),

@@ -24,10 +24,9 @@ pub fn status(session: &Session, labels: &Labels) -> Option<String> {
 
 /// What was done beside the plan, a line each.
 pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = String> {
-    athlete
-        .extras
-        .iter()
-        .map(|extra| format!("{}: {}: {}", labels.extra, labels.show_date(extra.date), extra.what))
+    athlete.extras.iter().map(|extra| {
+        labels.told(labels.extra, &labels.told(&labels.show_date(extra.date), &extra.what))
+    })
 }
 
 /// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -10%`, each where there is one.
@@ -35,17 +34,13 @@ pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = St
 pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
     let labels = words.labels;
     let done = match (&exercise.outcome, status) {
-        (Some(outcome), _) => {
-            Some(format!("{}: {}", labels.done, outcome_in(exercise, outcome, words)))
-        }
+        (Some(outcome), _) => Some(labels.told(labels.done, &outcome_in(exercise, outcome, words))),
         // The session is logged, the exercise is not.
         (None, SessionStatus::Done { .. }) => Some(labels.not_logged.to_owned()),
         (None, _) => None,
     };
-    let rule = exercise.fired.as_ref().filter(|fired| !fired.projected).map(|fired| {
-        let rule = fired.rule.strip_prefix("when ").unwrap_or(&fired.rule);
-        format!("{}: {rule}", labels.rule)
-    });
+    let fired = exercise.fired.as_ref().filter(|fired| !fired.projected);
+    let rule = fired.map(|fired| labels.told(labels.rule, &labels.rule(&fired.rule)));
     [done, rule].into_iter().flatten().collect()
 }
 
@@ -72,7 +67,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
         .collect();
     let left_out = outcome.skipped.then(|| with_reason(labels.left_out, outcome.reason.as_deref()));
     let sets = (!runs.is_empty()).then(|| runs.join("; "));
-    let effort = outcome.effort.map(|effort| effort.to_string());
+    let effort = outcome.effort.map(|effort| words.effort(effort));
     let pain = outcome.pain.map(|pain| fill(labels.pain_of, &[&pain.to_string()]));
     let parts: Vec<String> = [left_out, sets, effort, pain].into_iter().flatten().collect();
     parts.join("  ")

@@ -1,5 +1,7 @@
 //! Lines of bounded width.
 
+use crate::quantity::composed;
+
 /// The widest line, where nothing else is asked for.
 pub const WIDTH: usize = 80;
 /// A space that no line breaks at; written as a plain one.
@@ -42,6 +44,7 @@ impl Lines {
 
     /// Wraps text: the first line begins at `first`, those after it at `hang`.
     pub fn wrapped(&mut self, first: usize, hang: usize, text: &str) {
+        let text = &composed(text);
         let mut line = " ".repeat(first);
         let mut empty = true;
         // Runs of spaces line columns up, so they are kept unless a line ends there.

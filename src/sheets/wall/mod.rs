@@ -4,7 +4,7 @@
 //! than 32 pt: capitals of 8 mm, about a four-hundredth of three metres (common practice asks for a
 //! two- to four-hundredth of the distance, no source).
 
-use crate::plan::{Built, Plan};
+use crate::plan::{Built, Plan, name_in};
 use crate::quantity::fold_name;
 
 use super::CardOptions;
@@ -54,9 +54,11 @@ const DRAWING: f32 = 2.7;
 pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     for poster in posters {
-        let text = poster.name.clone();
+        // The squad reads it: the name is the one in the programme's language.
+        let name = name_in(&plan.exercise_names, &plan.language, &poster.name);
+        let text = name.to_owned();
         deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
-        deck.pages.extend(pages(plan, poster, options));
+        deck.pages.extend(pages(plan, poster, name, options));
     }
     deck
 }
@@ -84,12 +86,12 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a
 }
 
 /// The pages of one exercise: one, in the largest type that fits it.
-fn pages(plan: &Plan, poster: &Poster, options: &CardOptions) -> Vec<Page> {
+fn pages(plan: &Plan, poster: &Poster, name: &str, options: &CardOptions) -> Vec<Page> {
     let labels = Labels::of(&plan.language);
     let heaviest = heaviest(plan, &poster.name, options.plate_colours);
     let mut best: Option<(usize, Card<'_>)> = None;
     for size in SIZES {
-        let card = Card { poster, labels, size, paper: options.paper.sheet() };
+        let card = Card { poster, name, labels, size, paper: options.paper.sheet() };
         let pages = flow(&card.blocks(heaviest.as_ref()), |_| card.room()).len();
         if best.as_ref().is_none_or(|(least, _)| pages < *least) {
             best = Some((pages, card));
@@ -104,6 +106,7 @@ fn pages(plan: &Plan, poster: &Poster, options: &CardOptions) -> Vec<Page> {
 /// A wall card in the making.
 struct Card<'a> {
     poster: &'a Poster,
+    name: &'a str,
     labels: &'static Labels,
     size: f32,
     paper: Paper,
@@ -121,15 +124,14 @@ impl Card<'_> {
     /// The name: larger than the cues, where its words allow.
     fn name(&self) -> Block {
         let widest = |style: Style| {
-            let words = self.poster.name.split_whitespace();
+            let words = self.name.split_whitespace();
             words.map(|word| super::layout::width(word, style)).fold(0.0, f32::max)
         };
         let mut style = Style::strong(self.size * 1.5);
         while widest(style) > self.width() && style.size > 32.0 {
             style = Style::strong(style.size - 2.0);
         }
-        let mut block =
-            Block::of_lines(0.0, plain(&self.poster.name, style, self.width(), Align::Left));
+        let mut block = Block::of_lines(0.0, plain(self.name, style, self.width(), Align::Left));
         block.rows.push(Row::new(4.0, Fragment::rule(self.width(), 5.0, Ink::Black)));
         block.keeping()
     }

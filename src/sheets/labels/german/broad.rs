@@ -1,0 +1,58 @@
+//! The words of the block, rack, overview and wall sheets in German.
+
+use super::super::{BroadLabels, Counted};
+
+/// German.
+pub static LABELS: BroadLabels = BroadLabels {
+    title: "{0}: Trainingsblätter",
+    cards: "Trainingskarten",
+    block: "Blockplan",
+    block_sheets: "Blockpläne",
+    rack: "Rack-Plan",
+    rack_sheets: "Rack-Pläne",
+    overview: "Übersicht",
+    overviews: "Übersichten",
+    wall: "Wandkarten",
+    cautions: "bei stechendem Schmerz. Brustschmerz, drohende Ohnmacht, Herzflattern oder \
+        ungewöhnliche Atemnot: Training beenden, sofort Hilfe holen. Eine Stange über dir oder \
+        auf dir braucht Sicherheitsablagen oder jemanden, der sichert. Gewichte sind \
+        Schätzwerte, die Technik entscheidet: leichter werden, wenn sie nachlässt. Die Regeln \
+        des Studios gehen vor.",
+    weeks_of: "Wochen {0}–{1} von {2}",
+    weeks: "Wochen {0}–{1}",
+    week: "Woche {0}",
+    day_month: "{0}. {1}",
+    weekday_month: "{0}, {1}",
+    lighter: "leichter",
+    projected_sign: "°",
+    projected_about: "{0} beruht auf Einheiten, die noch nicht protokolliert sind.",
+    block_about: "Scheiben sind die einer Seite.",
+    hatched: "Schraffiert: eine leichtere Woche.",
+    nothing: "–",
+    more_on_card: Counted::two(
+        "und {0} weiterer Satz: siehe Karte",
+        "und {0} weitere Sätze: siehe Karte",
+    ),
+    athletes: Counted::two("{0} Person", "{0} Personen"),
+    rack_of: "Rack {0}",
+    no_rack: "Ohne Rack",
+    rack_about: "An jeder Stange stehen die Namen in der Reihenfolge, die Satz für Satz die \
+        wenigsten Scheiben bewegt.",
+    overview_about: "Wie geplant. Arbeitssätze zählen ohne Aufwärm- und ohne Dropsätze. Volumen \
+        ist Wdh. mal Gewicht dessen, was sich wirklich bewegt. Intensität ist das Mittel der \
+        Arbeitssätze in Prozent des eigenen 1RM der Übung, wo es bekannt ist. Die Sätze eines \
+        Muskels zählen nach seinem Anteil.",
+    intensity: "Mittlere Intensität, % 1RM",
+    volume: "Volumen, {0}",
+    muscles: "Arbeitssätze je Woche und Muskel",
+    muscles_more: Counted::two(
+        "{0} weiterer Muskel hat weniger Sätze.",
+        "{0} weitere Muskeln haben weniger Sätze.",
+    ),
+    top_sets: "Geplante schwerste Sätze der Hauptübungen, {0}",
+    volume_small: "je Woche",
+    intensity_small: "Mittel der Arbeitssätze",
+    no_intensity: "kein 1RM bekannt",
+    no_muscles: "Keine Übung, die ihre Muskeln nennt.",
+    no_lifts: "Keine Übung mit im Voraus bekanntem Gewicht.",
+};

@@ -1,0 +1,137 @@
+//! Rules in the words of a language.
+//!
+//! A plan has its rules in the notation's words. Their forms are few, so each is found again by its
+//! template: English has the notation's own words.
+
+use super::{ENGLISH, Labels, fill};
+
+/// The words of rules in one language.
+#[derive(Debug, PartialEq, Eq)]
+pub struct RuleLabels {
+    /// Between two conditions that both must hold.
+    pub and: &'static str,
+    /// What stands in place of a condition, for all other cases.
+    pub otherwise: &'static str,
+    /// When a rule acts. A comparison's sign comes before its number.
+    pub conditions: [&'static str; 10],
+    /// What it does.
+    pub actions: [&'static str; 9],
+}
+
+/// English: the notation itself.
+pub static NOTATION: RuleLabels = RuleLabels {
+    and: " and ",
+    otherwise: "otherwise",
+    conditions: [
+        "all reps made",
+        "top of range",
+        "any rep missed",
+        "missed {0} in a row",
+        "last set {0} {1} reps {2} in a row",
+        "last set {0} {1} reps",
+        "RPE {0} {1}",
+        "pain {0} {1}",
+        "every {0} sessions",
+        "every {0} weeks",
+    ],
+    actions: [
+        "load up one",
+        "load down one",
+        "reps to bottom",
+        "max from last set",
+        "hold",
+        "load {0}",
+        "reps {0}",
+        "sets {0}",
+        "max {0}",
+    ],
+};
+
+impl Labels {
+    /// A rule in this language's words, its numbers in its spelling. What has no form known here is
+    /// left as it is.
+    #[must_use]
+    pub fn rule(&self, rule: &str) -> String {
+        let rule = rule.strip_prefix("when ").unwrap_or(rule);
+        let Some((conditions, actions)) = rule.split_once(": ") else { return rule.to_owned() };
+        let own = self.rules;
+        let when = if conditions == NOTATION.otherwise {
+            own.otherwise.to_owned()
+        } else {
+            let one = |text| turned(text, &NOTATION.conditions, &own.conditions);
+            conditions.split(NOTATION.and).map(one).collect::<Vec<_>>().join(own.and)
+        };
+        let then = actions.split(", ").map(|one| self.action(one)).collect::<Vec<_>>().join(", ");
+        format!("{}{}{then}", self.numbers.spell(&when), self.colon)
+    }
+
+    /// What a rule or a phase does, such as `load -10%`, in this language's words.
+    #[must_use]
+    pub fn action(&self, action: &str) -> String {
+        self.numbers.spell(&turned(action, &NOTATION.actions, &self.rules.actions))
+    }
+
+    /// A session as derivations name it, `week 3, Catch (2026-01-19)`, in this language.
+    #[must_use]
+    pub fn session(&self, name: &str) -> String {
+        turned(name, &[ENGLISH.review.sitting_undated], &[self.review.sitting_undated])
+    }
+}
+
+/// A text made from one of some templates, made from its counterpart instead.
+fn turned(text: &str, from: &[&str], to: &[&str]) -> String {
+    let found = from.iter().zip(to).find_map(|(from, to)| {
+        let values = values(text, from)?;
+        Some(fill(to, &values))
+    });
+    found.unwrap_or_else(|| text.to_owned())
+}
+
+/// What fills a template to give a text; `None` when nothing does. Holes are numbered in the order
+/// in which they stand, and the last may hold spaces.
+fn values<'t>(text: &'t str, template: &str) -> Option<Vec<&'t str>> {
+    let mut parts = template.split('{');
+    let mut rest = text.strip_prefix(parts.next()?)?;
+    let mut values = Vec::new();
+    let mut parts = parts.peekable();
+    while let Some(part) = parts.next() {
+        let (_, fixed) = part.split_once('}')?;
+        let end = match fixed {
+            "" if parts.peek().is_none() => rest.len(),
+            fixed => rest.find(fixed)?,
+        };
+        values.push(rest.get(..end)?);
+        rest = rest.get(end + fixed.len()..)?;
+    }
+    rest.is_empty().then_some(values)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rules_are_told_in_the_words_of_the_language() {
+        let german = Labels::of("de");
+        for (rule, told) in [
+            (
+                "top of range: load +2.5 kg, reps to bottom",
+                "oberes Ende erreicht: Gewicht +2,5 kg, Wdh. ans untere Ende",
+            ),
+            (
+                "all reps made and RPE <= 8: load +2.5%",
+                "alle Wdh. geschafft und RPE <= 8: Gewicht +2,5\u{a0}%",
+            ),
+            (
+                "last set >= 8 reps 2 in a row: max +2.5 kg",
+                "letzter Satz >= 8 Wdh., 2-mal in Folge: Maximum +2,5 kg",
+            ),
+            ("otherwise: hold", "sonst: gleich bleiben"),
+            ("something else: load +1 kg", "something else: Gewicht +1 kg"),
+        ] {
+            assert_eq!(german.rule(rule), told);
+            assert_eq!(ENGLISH.rule(rule), rule);
+        }
+        assert_eq!(german.session("week 3, Catch (2026-01-19)"), "Woche 3, Catch (2026-01-19)");
+    }
+}

@@ -1,0 +1,32 @@
+//! How a load came about, in Spanish.
+
+use super::super::WhyLabels;
+
+/// Spanish.
+pub static LABELS: WhyLabels = WhyLabels {
+    stated: "como está escrito",
+    tested: "máximo probado: {0}",
+    estimated: "{0}, {1} con {2}: {3} estima x {4}",
+    derived: "máximo de {0}: {1}\u{a0}% de {2}",
+    training_max: "máximo de entrenamiento: {0}\u{a0}%",
+    percent: "{0}\u{a0}% de eso",
+    of_top_set: "{0}\u{a0}% de la serie más pesada",
+    from_effort: "{0} reps. a {1}: {2} da x {3} del máximo",
+    last: "la carga de la última sesión",
+    step: "{0}, {1} veces",
+    step_to: "{0}, {1} veces: {2}\u{a0}%",
+    plus: "cambiado como dice la línea",
+    rule: "tras {0}: {1}",
+    rule_projected: "tras {0}, previsión: {1}",
+    max_rule: "máximo de entrenamiento tras {0}: {1}",
+    max_rule_projected: "máximo de entrenamiento tras {0}, previsión: {1}",
+    phase: "fase {0}: {1}",
+    drop: "descendente: {0}",
+    ramp: "{0}\u{a0}% de la carga de trabajo",
+    no_less: "una carga no baja de cero",
+    less_body_mass: "menos el peso corporal",
+    nearest: "lo más cercano que permite el gimnasio",
+    next_below: "lo más cercano por debajo que permite el gimnasio",
+    a_week: "/semana",
+    a_session: "/sesión",
+};

@@ -1,0 +1,88 @@
+//! The words that say how a load came about.
+
+use super::Labels;
+
+/// How a load came about, in one language.
+#[derive(Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each field is named for the English words it holds")]
+pub struct WhyLabels {
+    pub stated: &'static str,
+    /// The lift.
+    pub tested: &'static str,
+    /// The lift, reps, the load, the equation, the factor.
+    pub estimated: &'static str,
+    /// The lift, a percentage, the lift it comes from.
+    pub derived: &'static str,
+    /// A percentage.
+    pub training_max: &'static str,
+    /// A percentage.
+    pub percent: &'static str,
+    /// A percentage.
+    pub of_top_set: &'static str,
+    /// Reps, the effort, the equation, the factor.
+    pub from_effort: &'static str,
+    pub last: &'static str,
+    /// The step, how many.
+    pub step: &'static str,
+    /// The step, how many, what the percentage comes to.
+    pub step_to: &'static str,
+    pub plus: &'static str,
+    /// The session, the rule.
+    pub rule: &'static str,
+    /// The session, the rule.
+    pub rule_projected: &'static str,
+    /// The session, the rule.
+    pub max_rule: &'static str,
+    /// The session, the rule.
+    pub max_rule_projected: &'static str,
+    /// The phase, what it changes.
+    pub phase: &'static str,
+    /// What it changes.
+    pub drop: &'static str,
+    /// A percentage.
+    pub ramp: &'static str,
+    pub no_less: &'static str,
+    pub less_body_mass: &'static str,
+    pub nearest: &'static str,
+    pub next_below: &'static str,
+    pub a_week: &'static str,
+    pub a_session: &'static str,
+}
+
+/// English.
+pub static ENGLISH: WhyLabels = WhyLabels {
+    stated: "as written",
+    tested: "tested maximum of {0}",
+    estimated: "{0}, {1} at {2}: {3} estimates x {4}",
+    derived: "max of {0}: {1}% of {2}",
+    training_max: "training max: {0}%",
+    percent: "{0}% of it",
+    of_top_set: "{0}% of the top set",
+    from_effort: "{0} reps at {1}: {2} gives x {3} of the maximum",
+    last: "the latest session's load",
+    step: "{0}, {1} times",
+    step_to: "{0}, {1} times: {2}%",
+    plus: "changed as the line says",
+    rule: "after {0}: {1}",
+    rule_projected: "after {0}, projected: {1}",
+    max_rule: "training max after {0}: {1}",
+    max_rule_projected: "training max after {0}, projected: {1}",
+    phase: "phase {0}: {1}",
+    drop: "drop: {0}",
+    ramp: "{0}% of the working load",
+    no_less: "a load is not below nothing",
+    less_body_mass: "less the body mass",
+    nearest: "the nearest the gym can build",
+    next_below: "the next below the gym can build",
+    a_week: "/week",
+    a_session: "/session",
+};
+
+impl Labels {
+    /// A step over weeks or sessions, as written: `+2.5 kg/week`.
+    #[must_use]
+    pub fn step(&self, step: &str) -> String {
+        let step = step.replace(ENGLISH.a_week, self.why.a_week);
+        self.numbers.spell(&step.replace(ENGLISH.a_session, self.why.a_session))
+    }
+}
