@@ -93,7 +93,7 @@ fn in_other_languages() -> Vec<(CardOptions, Vec<Page>)> {
         for (copy, large_print) in
             [(CardCopy::Athlete, false), (CardCopy::Athlete, true), (CardCopy::Coach, false)]
         {
-            let options = CardOptions { copy, large_print, ..on(Paper::A5) };
+            let options = CardOptions { large_print, copy, ..on(Paper::A5) };
             out.push((options, printed(&plan, &options).pages));
         }
     }

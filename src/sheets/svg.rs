@@ -252,5 +252,11 @@ mod tests {
         // Two glyphs, each drawn once and used where it stands; a space is only an advance.
         assert_eq!(svg.matches("<path id=").count(), 3 - 1 + usize::from(svg.contains("d=\"\"")));
         assert_eq!(svg.matches("<use ").count(), 4);
+        // What is in another language than the document says so.
+        let caption = Caption { title: "Karte", language: "de", turned: false };
+        let svg = write(&page.clone().speaking("pl", "de"), caption);
+        assert!(svg.contains("xml:lang=\"de\">\n<title>"), "{svg}");
+        assert!(svg.contains("<desc xml:lang=\"pl\">5"), "{svg}");
+        assert!(write(&page.speaking("de", "de"), caption).contains("<desc>5"));
     }
 }

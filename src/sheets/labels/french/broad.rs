@@ -1,4 +1,6 @@
 //! The words of the block, rack, overview and wall sheets in French.
+//!
+//! The wording comes from memory and has not been read by a coach whose first language it is.
 
 use super::super::{BroadLabels, Counted};
 
@@ -42,7 +44,7 @@ pub static LABELS: BroadLabels = BroadLabels {
         Le volume est rép. fois charge de ce qui bouge vraiment. L’intensité est la moyenne des \
         séries de travail, en pour cent du 1RM propre au mouvement, là où il est connu. Les \
         séries d’un muscle comptent selon sa part.",
-    intensity: "Intensité moyenne, % 1RM",
+    intensity: "Intensité moyenne, %\u{a0}1RM",
     volume: "Volume, {0}",
     muscles: "Séries de travail par semaine et par muscle",
     muscles_more: Counted::two(

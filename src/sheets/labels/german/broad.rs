@@ -1,4 +1,6 @@
 //! The words of the block, rack, overview and wall sheets in German.
+//!
+//! The wording comes from memory and has not been read by a coach whose first language it is.
 
 use super::super::{BroadLabels, Counted};
 
@@ -42,7 +44,7 @@ pub static LABELS: BroadLabels = BroadLabels {
         ist Wdh. mal Gewicht dessen, was sich wirklich bewegt. Intensität ist das Mittel der \
         Arbeitssätze in Prozent des eigenen 1RM der Übung, wo es bekannt ist. Die Sätze eines \
         Muskels zählen nach seinem Anteil.",
-    intensity: "Mittlere Intensität, % 1RM",
+    intensity: "Mittlere Intensität, %\u{a0}1RM",
     volume: "Volumen, {0}",
     muscles: "Arbeitssätze je Woche und Muskel",
     muscles_more: Counted::two(

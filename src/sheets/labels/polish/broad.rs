@@ -1,4 +1,6 @@
 //! The words of the block, rack, overview and wall sheets in Polish.
+//!
+//! The wording comes from memory and has not been read by a coach whose first language it is.
 
 use super::super::{BroadLabels, Counted};
 
@@ -42,7 +44,7 @@ pub static LABELS: BroadLabels = BroadLabels {
         Objętość to powt. razy ciężar tego, co naprawdę się porusza. Intensywność to średnia \
         serii roboczych w procentach własnego 1RM boju, gdy jest znane. Serie mięśnia liczą się \
         według jego udziału.",
-    intensity: "Średnia intensywność, % 1RM",
+    intensity: "Średnia intensywność, %\u{a0}1RM",
     volume: "Objętość, {0}",
     muscles: "Serie robocze tygodniowo na mięsień",
     muscles_more: Counted {

@@ -1,4 +1,6 @@
 //! The words of the block, rack, overview and wall sheets in Spanish.
+//!
+//! The wording comes from memory and has not been read by a coach whose first language it is.
 
 use super::super::{BroadLabels, Counted};
 
@@ -39,7 +41,7 @@ pub static LABELS: BroadLabels = BroadLabels {
         descendentes. El volumen es reps. por carga de lo que se mueve de verdad. La intensidad \
         es la media de las series efectivas, en porcentaje del 1RM propio del ejercicio, donde \
         se conoce. Las series de un músculo cuentan según su parte.",
-    intensity: "Intensidad media, % 1RM",
+    intensity: "Intensidad media, %\u{a0}1RM",
     volume: "Volumen, {0}",
     muscles: "Series efectivas por semana y músculo",
     muscles_more: Counted::two(
