@@ -46,7 +46,7 @@ fn by_athlete(plan: &Plan) -> BTreeMap<String, Value> {
 /// The fields of the plan's JSON, as `plan.rs` documents them.
 const ALWAYS: [(&str, &[&str]); 5] = [
     ("plan", &["programme", "language", "weeks", "athletes", "source"]),
-    ("athlete", &["name", "gym", "unit", "sessions"]),
+    ("athlete", &["name", "language", "gym", "unit", "sessions"]),
     ("session", &["week", "day", "date", "phase", "status", "groups", "exercises", "source"]),
     ("exercise", &["order", "name", "each_side", "sets", "source"]),
     (
@@ -66,7 +66,7 @@ const ALWAYS: [(&str, &[&str]); 5] = [
     ),
 ];
 const SOMETIMES: [(&str, &[&str]); 5] = [
-    ("plan", &["goal", "supervision", "notes", "estimate", "advice"]),
+    ("plan", &["goal", "supervision", "notes", "estimate", "advice", "exercise_names"]),
     (
         "athlete",
         &["also_unit", "body_mass_kg", "rack", "level", "avoid", "gym_bars", "gym_has", "extras"],
