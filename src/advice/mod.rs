@@ -5,7 +5,7 @@
 //! speaks of anybody's health: for that, ask the professional who cleared the athlete.
 //!
 //! The order of advice is the order in which it is worth reading: cautions before notes; among them
-//! how a session is built, then loads, then the week, then the block; then the registry's order, and
+//! what cannot be done as written, then how a session is built, then loads, then the week, then the block; then the registry's order, and
 //! the place in the file. The same advice for several athletes or weeks is said once.
 
 mod facts;

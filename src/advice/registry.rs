@@ -10,16 +10,17 @@ use super::lints::{
 
 /// Every lint. Within a level and an area, advice is given in this order.
 pub const LINTS: &[&Lint] = &[
+    // What cannot be done as written, under whose eyes, against whose word
+    &reps_past_percent::LINT,
+    &needs_spotter::LINT,
+    &avoided_muscle::LINT,
     // How a session is put together
     &late_compound::LINT,
     &spine_superset::LINT,
     &grip_superset::LINT,
     &plate_changes::LINT,
     &over_time::LINT,
-    // Loads: how heavy, for how many, with what, under whose eyes
-    &reps_past_percent::LINT,
-    &needs_spotter::LINT,
-    &avoided_muscle::LINT,
+    // Loads: with what, how much, with how much rest
     &load_off_target::LINT,
     &short_rest::LINT,
     &zone_volume::LINT,

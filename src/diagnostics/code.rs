@@ -246,18 +246,19 @@ codes! {
     }
     advice: {
     Caution {
-        // Session
-        /// A heavy compound after isolation for the same muscles, or late in the session.
-        LateCompound = "late-compound",
-        /// Two spinally loaded exercises tied together.
-        SpineSuperset = "spine-superset",
-        // Load
+        // Limits
         /// Repetitions beyond what the percentage allows.
         RepsPastPercent = "reps-past-percent",
         /// A heavy set that needs a spotter or safeties.
         NeedsSpotter = "needs-spotter",
         /// A muscle to be avoided helps.
         AvoidedMuscle = "avoided-muscle",
+        // Session
+        /// A heavy compound after isolation for the same muscles, or late in the session.
+        LateCompound = "late-compound",
+        /// Two spinally loaded exercises tied together.
+        SpineSuperset = "spine-superset",
+        // Load
         /// A target that the gym's loads do not come near.
         LoadOffTarget = "load-off-target",
         // Block
