@@ -37,9 +37,12 @@ impl Case {
     fn scope(&self, plan: &Plan) -> String {
         let worst = &self.worst;
         let differs = |by: fn(&Finding, usize, &[u32]) -> bool| {
+            let alike = |athlete: usize, weeks: &[u32]| {
+                self.said.contains(&(athlete, weeks.to_owned(), worst.message.clone()))
+            };
             let mut others =
                 self.said.iter().filter(|(athlete, weeks, _)| by(worst, *athlete, weeks));
-            others.any(|(.., message)| *message != worst.message)
+            others.any(|(athlete, weeks, _)| !alike(*athlete, weeks))
         };
         let in_weeks = differs(|worst, athlete, _| athlete == worst.athlete);
         let between = differs(|worst, _, weeks| weeks == worst.weeks);

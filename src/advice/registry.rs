@@ -3,9 +3,9 @@
 use super::Lint;
 use super::lints::{
     avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
-    load_jump, load_off_target, many_weekly_sets, needs_spotter, no_lighter_week, one_sided_legs,
-    over_time, plate_changes, push_pull_balance, reps_past_percent, short_rest, spine_superset,
-    untried_intensity, volume_jump, zone_volume,
+    load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_lighter_week,
+    no_warm_up, one_sided_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
+    short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
 };
 
 /// Every lint. Within a level and an area, advice is given in this order.
@@ -17,6 +17,7 @@ pub const LINTS: &[&Lint] = &[
     // How a session is put together
     &late_compound::LINT,
     &spine_superset::LINT,
+    &no_warm_up::LINT,
     &grip_superset::LINT,
     &plate_changes::LINT,
     &over_time::LINT,
@@ -30,6 +31,7 @@ pub const LINTS: &[&Lint] = &[
     &knee_hip_balance::LINT,
     &few_weekly_sets::LINT,
     &many_weekly_sets::LINT,
+    &lost_variety::LINT,
     // From week to week
     &double_jump::LINT,
     &load_jump::LINT,

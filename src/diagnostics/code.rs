@@ -269,6 +269,8 @@ codes! {
     }
     Note {
         // Session
+        /// Heavy work without a warm-up.
+        NoWarmUp = "no-warm-up",
         /// Two grip-limited exercises tied together.
         GripSuperset = "grip-superset",
         /// Partners share a bar with different plates.
@@ -291,6 +293,8 @@ codes! {
         FewWeeklySets = "few-weekly-sets",
         /// Many hard sets a muscle.
         ManyWeeklySets = "many-weekly-sets",
+        /// One exercise in place of several.
+        LostVariety = "lost-variety",
         // Block
         /// Many more sets than before.
         VolumeJump = "volume-jump",

@@ -30,6 +30,7 @@ cases! {
     avoided_muscle = "avoided-muscle",
     late_compound = "late-compound",
     spine_superset = "spine-superset",
+    no_warm_up = "no-warm-up",
     grip_superset = "grip-superset",
     plate_changes = "plate-changes",
     over_time = "over-time",
@@ -41,6 +42,7 @@ cases! {
     knee_hip_balance = "knee-hip-balance",
     few_weekly_sets = "few-weekly-sets",
     many_weekly_sets = "many-weekly-sets",
+    lost_variety = "lost-variety",
     double_jump = "double-jump",
     load_jump = "load-jump",
     volume_jump = "volume-jump",
@@ -85,6 +87,7 @@ fn a_bad_session_gets_what_a_senior_coach_would_say() {
             "needs-spotter",
             "needs-spotter",
             "late-compound",
+            "no-warm-up",
             "short-rest",
             "short-rest",
             "zone-volume",
@@ -105,7 +108,7 @@ fn a_sensible_session_gets_none() {
 /// Programmes as they are written every day, of different schools.
 #[test]
 fn sensible_programmes_get_none() {
-    for name in ["good-upper-lower", "good-waves"] {
+    for name in ["good-upper-lower", "good-waves", "warm-up-ramp-quiet"] {
         let good = text(name);
         assert!(advice(&good).is_empty(), "{}", shown(&good));
     }
