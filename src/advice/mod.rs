@@ -53,7 +53,7 @@ pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
     let mut used = vec![false; settings.allows.len()];
     let mut found: Vec<(usize, Area, Advice)> = Vec::new();
     for (place, lint) in LINTS.iter().enumerate() {
-        let mut findings = (lint.find)(&context, &settings.bound(lint));
+        let mut findings = settings.findings(&context, lint);
         findings.retain(|finding| !settings.allowed(plan, lint.code, finding, &mut used));
         let level = settings.level(lint.code);
         for advice in fold::fold(plan, lint, level, findings) {

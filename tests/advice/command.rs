@@ -57,7 +57,7 @@ fn json_holds_advice_beside_findings() {
     assert_eq!(first["code"], "late-compound");
     assert_eq!(first["severity"], "caution");
     assert_eq!(first["at"]["line"], 17);
-    assert_eq!(first["related"][0]["line"], 15);
+    assert_eq!(first["related"][0]["line"], 16);
     assert!(first["source"].as_str().unwrap().contains("Nunes"));
 }
 
