@@ -19,6 +19,37 @@ struct Case {
     worst: Finding,
     athletes: BTreeSet<usize>,
     weeks: BTreeSet<u32>,
+    /// What is said of each athlete in each week.
+    said: BTreeSet<(usize, Vec<u32>, String)>,
+}
+
+impl Case {
+    fn add(&mut self, finding: Finding) {
+        self.athletes.insert(finding.athlete);
+        self.weeks.extend(&finding.weeks);
+        self.said.insert((finding.athlete, finding.weeks.clone(), finding.message.clone()));
+        if (&finding.weight, &finding.then) > (&self.worst.weight, &self.worst.then) {
+            self.worst = finding;
+        }
+    }
+
+    /// When and for whom, and where the worst is that the sentence names.
+    fn scope(&self, plan: &Plan) -> String {
+        let worst = &self.worst;
+        let differs = |by: fn(&Finding, usize, &[u32]) -> bool| {
+            let alike = |athlete: usize, weeks: &[u32]| {
+                self.said.contains(&(athlete, weeks.to_owned(), worst.message.clone()))
+            };
+            let mut others =
+                self.said.iter().filter(|(athlete, weeks, _)| by(worst, *athlete, weeks));
+            others.any(|(athlete, weeks, _)| !alike(*athlete, weeks))
+        };
+        let in_weeks = differs(|worst, athlete, _| athlete == worst.athlete);
+        let between = differs(|worst, _, weeks| weeks == worst.weeks);
+        let weeks = worst.weeks.iter().copied().filter(|_| in_weeks).collect();
+        let athletes = [worst.athlete].into_iter().filter(|_| between).collect();
+        scope(plan, (&self.weeks, &weeks), (&self.athletes, &athletes))
+    }
 }
 
 /// Folds the findings of one lint.
@@ -30,12 +61,9 @@ pub fn fold(plan: &Plan, lint: &Lint, level: Severity, findings: Vec<Finding>) -
             worst: finding.clone(),
             athletes: BTreeSet::new(),
             weeks: BTreeSet::new(),
+            said: BTreeSet::new(),
         });
-        case.athletes.insert(finding.athlete);
-        case.weeks.extend(&finding.weeks);
-        if finding.weight > case.worst.weight {
-            case.worst = finding;
-        }
+        case.add(finding);
     }
     let mut found: Vec<(Exact, Advice)> = lines
         .into_values()
@@ -65,14 +93,13 @@ fn one_line(
     let mut cases = cases.into_iter();
     let first = cases.next()?;
     let others: Vec<Case> = cases.collect();
-    let mut message =
-        format!("{}{}", first.worst.message, scope(plan, &first.weeks, &first.athletes));
+    let mut message = format!("{}{}", first.worst.message, first.scope(plan));
     let named = others.iter().take(MOST_CASES - 1);
     for (place, case) in named.enumerate() {
         message.push_str(if place == 0 { "; also " } else { ", " });
         message.push_str(&case.worst.short);
         if (&case.weeks, &case.athletes) != (&first.weeks, &first.athletes) {
-            message.push_str(&scope(plan, &case.weeks, &case.athletes));
+            message.push_str(&case.scope(plan));
         }
     }
     if others.len() >= MOST_CASES {

@@ -11,9 +11,11 @@ use crate::tally::{WeekTally, Weekly, weekly};
 /// What a piece of advice is about: the order in which a coach would go through it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Area {
+    /// What cannot be done as it is written, or not without somebody's help or say.
+    Limits,
     /// How a session is put together.
     Session,
-    /// How heavy, for how many repetitions, with what.
+    /// With what, how much of it, and with how much rest.
     Load,
     /// The balance of a week.
     Week,
@@ -166,6 +168,8 @@ pub struct Finding {
     pub subject: String,
     /// How far off it is: the worst is said.
     pub weight: Exact,
+    /// What decides which is worst where they are equally far off, such as the share of the 1RM.
+    pub then: Exact,
     /// The sentence.
     pub message: String,
     /// The same in few words, for a list.
@@ -207,6 +211,7 @@ impl Finding {
             others: Vec::new(),
             subject: String::new(),
             weight: Exact::zero(),
+            then: Exact::zero(),
             message: String::new(),
             short: String::new(),
             help: String::new(),
@@ -241,6 +246,13 @@ impl Finding {
     #[must_use]
     pub fn weighs(mut self, weight: Exact) -> Self {
         self.weight = weight;
+        self
+    }
+
+    /// With what decides between findings that are equally far off.
+    #[must_use]
+    pub fn then_by(mut self, then: Option<Exact>) -> Self {
+        self.then = then.unwrap_or_else(Exact::zero);
         self
     }
 }

@@ -5,7 +5,7 @@
 //! speaks of anybody's health: for that, ask the professional who cleared the athlete.
 //!
 //! The order of advice is the order in which it is worth reading: cautions before notes; among them
-//! how a session is built, then loads, then the week, then the block; then the registry's order, and
+//! what cannot be done as written, then how a session is built, then loads, then the week, then the block; then the registry's order, and
 //! the place in the file. The same advice for several athletes or weeks is said once.
 
 mod facts;
@@ -53,7 +53,7 @@ pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
     let mut used = vec![false; settings.allows.len()];
     let mut found: Vec<(usize, Area, Advice)> = Vec::new();
     for (place, lint) in LINTS.iter().enumerate() {
-        let mut findings = (lint.find)(&context, &settings.bound(lint));
+        let mut findings = settings.findings(&context, lint);
         findings.retain(|finding| !settings.allowed(plan, lint.code, finding, &mut used));
         let level = settings.level(lint.code);
         for advice in fold::fold(plan, lint, level, findings) {

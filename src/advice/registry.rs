@@ -3,23 +3,25 @@
 use super::Lint;
 use super::lints::{
     avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
-    load_jump, load_off_target, many_weekly_sets, needs_spotter, no_lighter_week, one_sided_legs,
-    over_time, plate_changes, push_pull_balance, reps_past_percent, short_rest, spine_superset,
-    untried_intensity, volume_jump, zone_volume,
+    load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_lighter_week,
+    no_warm_up, one_sided_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
+    short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
 };
 
 /// Every lint. Within a level and an area, advice is given in this order.
 pub const LINTS: &[&Lint] = &[
-    // How a session is put together
-    &late_compound::LINT,
-    &spine_superset::LINT,
-    &grip_superset::LINT,
-    &plate_changes::LINT,
-    &over_time::LINT,
-    // Loads: how heavy, for how many, with what, under whose eyes
+    // What cannot be done as written, under whose eyes, against whose word
     &reps_past_percent::LINT,
     &needs_spotter::LINT,
     &avoided_muscle::LINT,
+    // How a session is put together
+    &late_compound::LINT,
+    &spine_superset::LINT,
+    &no_warm_up::LINT,
+    &grip_superset::LINT,
+    &plate_changes::LINT,
+    &over_time::LINT,
+    // Loads: with what, how much, with how much rest
     &load_off_target::LINT,
     &short_rest::LINT,
     &zone_volume::LINT,
@@ -29,6 +31,7 @@ pub const LINTS: &[&Lint] = &[
     &knee_hip_balance::LINT,
     &few_weekly_sets::LINT,
     &many_weekly_sets::LINT,
+    &lost_variety::LINT,
     // From week to week
     &double_jump::LINT,
     &load_jump::LINT,

@@ -6,7 +6,7 @@ use crate::diagnostics::{Code, Severity, nearest};
 use crate::plan::{AdviceSwitch, Order, Plan, Switch, Where};
 use crate::quantity::{Exact, fold_name};
 
-use super::{Advice, Finding, LINTS, Lint};
+use super::{Advice, Context, Finding, LINTS, Lint};
 
 /// Which advice is wanted, from where on, and how loudly.
 #[derive(Clone, Debug, Default)]
@@ -14,6 +14,8 @@ pub struct Settings {
     none: bool,
     pub(super) allows: Vec<Allow>,
     bounds: BTreeMap<Code, Exact>,
+    /// Numbers for some things only.
+    special: Vec<Special>,
     levels: BTreeMap<Code, Severity>,
 }
 
@@ -28,7 +30,15 @@ pub(super) struct Allow {
     line: Option<Where>,
 }
 
-/// What an `allow` is for.
+/// A number that holds for some things only.
+#[derive(Clone, Debug)]
+struct Special {
+    code: Code,
+    on: Vec<Target>,
+    bound: Exact,
+}
+
+/// What an `allow` or a number is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Target {
     /// Weeks, from first to last.
@@ -68,13 +78,12 @@ impl Settings {
             Switch::None => self.none = true,
             Switch::Allow { code, on } => {
                 let Some(code) = Code::from_name(code) else { return Ok(()) };
-                let targets = on.iter().map(|name| target(plan, name));
-                let on_targets = targets.collect::<Result<Vec<Target>, _>>()?;
+                let on_targets = targets(plan, on)?;
                 let written = on.join(", ");
                 let line = switch.line.clone();
                 self.allows.push(Allow { code, on: on_targets, written, line });
             }
-            Switch::Bound { code, value, unit } => {
+            Switch::Bound { code, value, unit, on } => {
                 let Some(code) = Code::from_name(code) else { return Ok(()) };
                 let bound = LINTS.iter().find(|l| l.code == code).and_then(|lint| lint.bound);
                 let Some(bound) = bound else {
@@ -89,7 +98,10 @@ impl Settings {
                         format!("write `{} at {} {}`", code.name(), value, bound.unit),
                     ));
                 }
-                if self.bounds.insert(code, Exact::from(*value)).is_some() {
+                if !on.is_empty() {
+                    let on = targets(plan, on)?;
+                    self.special.push(Special { code, on, bound: Exact::from(*value) });
+                } else if self.bounds.insert(code, Exact::from(*value)).is_some() {
                     return Err((
                         format!("`{}` has two numbers", code.name()),
                         "keep one of the two lines".to_owned(),
@@ -116,6 +128,24 @@ impl Settings {
     pub fn bound(&self, lint: &Lint) -> Exact {
         let usual = lint.bound.map_or(0, |bound| bound.value);
         self.bounds.get(&lint.code).cloned().unwrap_or_else(|| Exact::whole(usual))
+    }
+
+    /// What a lint finds, each thing by the number that holds for it: the first that names it, else
+    /// the one for everything.
+    pub(super) fn findings(&self, context: &Context<'_>, lint: &Lint) -> Vec<Finding> {
+        let meets = |special: &Special, finding: &Finding| {
+            special.on.iter().any(|target| target.meets(context.plan, finding))
+        };
+        let specials: Vec<&Special> =
+            self.special.iter().filter(|special| special.code == lint.code).collect();
+        let own = |finding: &Finding| specials.iter().position(|special| meets(special, finding));
+        let mut found = (lint.find)(context, &self.bound(lint));
+        found.retain(|finding| own(finding).is_none());
+        for (place, special) in specials.iter().enumerate() {
+            let of_it = (lint.find)(context, &special.bound);
+            found.extend(of_it.into_iter().filter(|finding| own(finding) == Some(place)));
+        }
+        found
     }
 
     /// How loudly a lint speaks.
@@ -216,6 +246,10 @@ fn weeks(text: &str) -> Option<(u32, u32)> {
     let rest = text.strip_prefix("weeks ").or_else(|| text.strip_prefix("week "))?;
     let (first, last) = rest.split_once(['-', '–']).unwrap_or((rest, rest));
     Some((first.trim().parse().ok()?, last.trim().parse().ok()?))
+}
+
+fn targets(plan: &Plan, on: &[String]) -> Result<Vec<Target>, (String, String)> {
+    on.iter().map(|name| target(plan, name)).collect()
 }
 
 /// What a name after `on` stands for in this plan.

@@ -20,12 +20,20 @@ pub fn weeks(weeks: &BTreeSet<u32>) -> String {
 }
 
 /// When and for whom, in brackets: `(weeks 3, 5-7; Wren Tallow and 4 more)`. What goes without
-/// saying is left out: the only week, the only athlete.
-pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) -> String {
+/// saying is left out: the only week, the only athlete. Each comes with those of whom the worst is
+/// said, where they are not all alike: `(every week, worst in week 6)`.
+pub fn scope(
+    plan: &Plan,
+    (in_weeks, worst_weeks): (&BTreeSet<u32>, &BTreeSet<u32>),
+    (athletes, worst_athletes): (&BTreeSet<usize>, &BTreeSet<usize>),
+) -> String {
     let mut parts = Vec::new();
     let count = u32::try_from(in_weeks.len()).unwrap_or(u32::MAX);
     if plan.weeks > 1 && count > 0 {
         parts.push(if count == plan.weeks { "every week".to_owned() } else { weeks(in_weeks) });
+    }
+    if let (Some(part), false) = (parts.last_mut(), worst_weeks.is_empty() || count < 2) {
+        part.push_str(&format!(", worst in {}", weeks(worst_weeks)));
     }
     let names: Vec<&str> =
         athletes.iter().filter_map(|at| plan.athletes.get(*at)).map(|a| a.name.as_str()).collect();
@@ -38,6 +46,10 @@ pub fn scope(plan: &Plan, in_weeks: &BTreeSet<u32>, athletes: &BTreeSet<usize>) 
         }
         [only] => parts.push((*only).to_owned()),
         [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),
+    }
+    let worst = worst_athletes.iter().filter_map(|at| plan.athletes.get(*at)).next();
+    if let (Some(part), Some(worst)) = (parts.last_mut(), worst.filter(|_| athletes.len() > 1)) {
+        part.push_str(&format!(", worst for {}", worst.name));
     }
     if parts.is_empty() { String::new() } else { format!(" ({})", parts.join("; ")) }
 }

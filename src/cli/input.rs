@@ -172,7 +172,7 @@ impl File {
     /// The same, with all exercises of the project.
     pub fn compile_all(&self, part: &Part) -> Result<(Plan, Arc<Vec<Exercise>>), Failure> {
         let compiled = self.compile_quietly(part)?;
-        report::show(&compiled.diagnostics, &compiled.sources);
+        report::show_but_advice(&compiled.diagnostics, &compiled.sources, &self.file);
         if has_errors(&compiled.diagnostics) {
             return Err(Failure::Programme);
         }

@@ -1,6 +1,7 @@
 //! Diagnostics on the terminal.
 
 use std::io::Write;
+use std::path::Path;
 
 use crate::diagnostics::{Diagnostic, Severity, render_text};
 use crate::source::Sources;
@@ -21,12 +22,36 @@ pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
     let _ = out.write_all(text(diagnostics, sources).as_bytes());
 }
 
+/// Shows findings on standard error, and advice as its count: whoever makes a sheet has read it, or
+/// can, with `setwright check`.
+pub fn show_but_advice(diagnostics: &[Diagnostic], sources: &Sources, file: &Path) {
+    let (advice, findings): (Vec<Diagnostic>, Vec<Diagnostic>) =
+        diagnostics.iter().cloned().partition(|d| d.code.is_advice());
+    show(&findings, sources);
+    if !advice.is_empty() {
+        let them = if advice.len() == 1 { "it" } else { "them" };
+        say(&format!("{}; `setwright check {}` shows {them}", counted(&advice), file.display()));
+    }
+}
+
 /// Findings as text with colour codes, ending in a count when there are any.
 pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     let mut text = String::new();
     for diagnostic in diagnostics.iter().take(MOST_SHOWN) {
         text.push_str(&render_text(diagnostic, sources, true));
     }
+    let said = counted(diagnostics);
+    if !said.is_empty() {
+        let rest = diagnostics.len().saturating_sub(MOST_SHOWN);
+        let more = if rest > 0 { format!(" ({rest} not shown)") } else { String::new() };
+        let first = diagnostics.first().map_or("", |d| d.code.name());
+        text.push_str(&format!("{}{more}; `setwright explain {first}` says more\n", said));
+    }
+    text
+}
+
+/// `1 error, 2 cautions`; empty where there are none.
+fn counted(diagnostics: &[Diagnostic]) -> String {
     let all = [Severity::Error, Severity::Warning, Severity::Caution, Severity::Note];
     let said: Vec<String> = all
         .into_iter()
@@ -34,14 +59,5 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
         .filter(|(_, n)| *n > 0)
         .map(|(word, n)| format!("{n} {word}{}", if n == 1 { "" } else { "s" }))
         .collect();
-    if !said.is_empty() {
-        let rest = diagnostics.len().saturating_sub(MOST_SHOWN);
-        let more = if rest > 0 { format!(" ({rest} not shown)") } else { String::new() };
-        let first = diagnostics.first().map_or("", |d| d.code.name());
-        text.push_str(&format!(
-            "{}{more}; `setwright explain {first}` says more\n",
-            said.join(", ")
-        ));
-    }
-    text
+    said.join(", ")
 }

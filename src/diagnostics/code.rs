@@ -246,18 +246,19 @@ codes! {
     }
     advice: {
     Caution {
-        // Session
-        /// A heavy compound after isolation for the same muscles, or late in the session.
-        LateCompound = "late-compound",
-        /// Two spinally loaded exercises tied together.
-        SpineSuperset = "spine-superset",
-        // Load
+        // Limits
         /// Repetitions beyond what the percentage allows.
         RepsPastPercent = "reps-past-percent",
         /// A heavy set that needs a spotter or safeties.
         NeedsSpotter = "needs-spotter",
         /// A muscle to be avoided helps.
         AvoidedMuscle = "avoided-muscle",
+        // Session
+        /// A heavy compound after isolation for the same muscles, or late in the session.
+        LateCompound = "late-compound",
+        /// Two spinally loaded exercises tied together.
+        SpineSuperset = "spine-superset",
+        // Load
         /// A target that the gym's loads do not come near.
         LoadOffTarget = "load-off-target",
         // Block
@@ -268,6 +269,8 @@ codes! {
     }
     Note {
         // Session
+        /// Heavy work without a warm-up.
+        NoWarmUp = "no-warm-up",
         /// Two grip-limited exercises tied together.
         GripSuperset = "grip-superset",
         /// Partners share a bar with different plates.
@@ -290,6 +293,8 @@ codes! {
         FewWeeklySets = "few-weekly-sets",
         /// Many hard sets a muscle.
         ManyWeeklySets = "many-weekly-sets",
+        /// One exercise in place of several.
+        LostVariety = "lost-variety",
         // Block
         /// Many more sets than before.
         VolumeJump = "volume-jump",

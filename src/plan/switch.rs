@@ -40,6 +40,9 @@ pub enum Switch {
         value: Decimal,
         /// Its unit.
         unit: String,
+        /// What it is for, as of `allow`; everything, if none.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        on: Vec<String>,
     },
     /// It is a note or a caution.
     Level {

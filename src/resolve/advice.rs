@@ -26,19 +26,23 @@ pub fn switches(
 fn switch(change: &AdviceChange, problems: &mut Vec<Diagnostic>) -> Option<Switch> {
     Some(match change {
         AdviceChange::None => Switch::None,
-        AdviceChange::Allow { code, on } => Switch::Allow {
-            code: known(code, problems)?,
-            on: on.iter().map(|name| name.value.clone()).collect(),
-        },
-        AdviceChange::Bound { code, value, unit } => Switch::Bound {
+        AdviceChange::Allow { code, on } => {
+            Switch::Allow { code: known(code, problems)?, on: values(on) }
+        }
+        AdviceChange::Bound { code, value, unit, on } => Switch::Bound {
             code: known(code, problems)?,
             value: value.value,
             unit: unit.value.clone(),
+            on: values(on),
         },
         AdviceChange::Level { code, caution } => {
             Switch::Level { code: known(code, problems)?, caution: *caution }
         }
     })
+}
+
+fn values(names: &[Name]) -> Vec<String> {
+    names.iter().map(|name| name.value.clone()).collect()
 }
 
 /// The name of a piece of advice, as the table of findings spells it.

@@ -174,7 +174,11 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::kind_value => "write `compound` or `isolation`".into(),
         Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
         Rule::rounding_value => "write `nearest` or `down`".into(),
+        Rule::advice_value if first_word.trim_start_matches('-') == "strict" => "leave the line out, and say `setwright check \
+             FILE --strict` on the command line"
+            .into(),
         Rule::advice_value => "write `allow late-compound on D1 (why)`, `many-weekly-sets at 25 sets`, \
+             `many-weekly-sets at 34 sets on glutes`, \
              `short-rest as caution` or `none`"
             .into(),
         Rule::unit_value => "write `kg` or `lb`".into(),

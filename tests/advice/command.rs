@@ -3,7 +3,7 @@
 use std::process::Command;
 
 const TEXT: &str = "gym Shed\n  has: leg extension\n  bar: 20 kg\n  plates: 20 kg, 10 kg\n\n\
-    athlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\nprogramme Small\n  weeks: 1\n  \
+    athlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\nprogramme Small\n  weeks: 1\n  before: rowing\n  \
     supervision: one coach\n\nday One\n  A  Leg extension: 2 x 12, rest 60 s\n  \
     B  Back squat: 4 x 4 @ 86%, rest 60 s\n  C  Hip thrust: 4 x 8, rest 60 s\n";
 
@@ -56,8 +56,8 @@ fn json_holds_advice_beside_findings() {
     let first = &json["advice"][0];
     assert_eq!(first["code"], "late-compound");
     assert_eq!(first["severity"], "caution");
-    assert_eq!(first["at"]["line"], 16);
-    assert_eq!(first["related"][0]["line"], 15);
+    assert_eq!(first["at"]["line"], 17);
+    assert_eq!(first["related"][0]["line"], 16);
     assert!(first["source"].as_str().unwrap().contains("Nunes"));
 }
 

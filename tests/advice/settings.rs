@@ -2,14 +2,14 @@
 
 use setwright::diagnostics::Severity;
 
-use super::support::{advice, checked, messages};
+use super::support::{advice, checked, folder, messages};
 
 /// Two athletes, two days, heavy work after isolation on both.
 fn programme(lines: &str) -> String {
     format!(
         "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 8, 10 kg x 2, 5 kg x 2, 2.5 kg x 2, 1.25 kg x 2\n  \
          has: rack, leg extension\n\nathlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\n\
-         athlete Wren Tallow\n  gym: Shed\n  max Back squat: 100 kg\n\nprogramme Small\n  weeks: 4\n\
+         athlete Wren Tallow\n  gym: Shed\n  max Back squat: 100 kg\n\nprogramme Small\n  weeks: 4\n  before: rowing\n\
          {lines}\nday One\n  A  Leg extension: 2 x 12, rest 60 s\n  B  Back squat: 4 x 4 @ 85%, rest 3:00\n  \
          C  Reverse lunge: 3 x 8 each side, rest 90 s\n  D  Hip thrust: 4 x 8, rest 90 s\n\n\
          day Two\n  A  Leg extension: 2 x 12, rest 60 s\n  B  Back squat: 4 x 4 @ 82.5%, rest 3:00\n  \
@@ -104,6 +104,12 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
             "bad-advice",
             "keep one of the two lines",
         ),
+        ("  advice: strict\n", "bad-value", "leave the line out, and say `setwright check"),
+        (
+            "  advice: many-weekly-sets at 34 sets on glute\n",
+            "bad-advice",
+            "did you mean `glutes`?",
+        ),
         ("  advice: be kind\n", "bad-value", "write `allow late-compound on D1 (why)`"),
     ] {
         let found = wrong(line);
@@ -125,4 +131,21 @@ fn a_squad_of_thirty_does_not_drown_its_coach() {
     let said = messages(&text);
     assert_eq!(said.len(), 2, "{said:?}");
     assert!(said.iter().all(|m| m.ends_with("(every week; all 30 athletes)")), "{said:?}");
+}
+
+/// Two muscles past the usual number: a number of its own takes out the one that it names.
+#[test]
+fn a_number_may_be_for_one_thing() {
+    let text = |line: &str| {
+        let programme = std::fs::read_to_string(folder().join("many-weekly-sets.sets")).unwrap();
+        programme.replacen("  weeks: ", &format!("{line}  weeks: "), 1)
+    };
+    let said = |line: &str| advice(&text(line)).contains(&"many-weekly-sets");
+    assert!(said(""));
+    assert!(!said("  advice: many-weekly-sets at 60 sets on lats, chest\n"));
+    assert!(said("  advice: many-weekly-sets at 60 sets on lats\n"));
+    assert!(!said("  advice: many-weekly-sets at 60 sets\n"));
+    let both =
+        "  advice: many-weekly-sets at 60 sets\n  advice: many-weekly-sets at 5 sets on chest\n";
+    assert!(said(both));
 }

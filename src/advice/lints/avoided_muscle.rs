@@ -16,7 +16,7 @@ pub const LINT: Lint = Lint {
     title: "an exercise in which a muscle helps that an athlete is to avoid",
     bound: Some(Bound { value: 50, unit: "%", meaning: "the muscle's share of the work, from" }),
     source: "the athlete's `avoid:` line",
-    area: Area::Load,
+    area: Area::Limits,
     on_sheet: false,
     find,
 };

@@ -4,10 +4,9 @@
 //! plates, bells and pins decides it, so it needs no source.
 
 use crate::advice::lint::{Area, Context, Finding, Lint};
-use crate::advice::words;
 use crate::diagnostics::Code;
-use crate::plan::{AthletePlan, PlannedExercise, Session};
-use crate::quantity::Exact;
+use crate::plan::{AthletePlan, Built, Implement, PlannedExercise, Session};
+use crate::quantity::{Exact, Unit};
 
 /// The lint.
 pub const LINT: Lint = Lint {
@@ -36,22 +35,34 @@ fn one(
     exercise: &PlannedExercise,
 ) -> Option<Finding> {
     let off = exercise.sets.iter().filter(|set| set.off_target).filter_map(|set| {
-        let target = set.target.as_ref()?;
-        let built = Exact::from_mass(set.load.as_ref()?.mass);
-        Some(((&built - target).abs(), target, built))
+        let built = set.load.as_ref()?;
+        let missed = &Exact::from_mass(built.mass) - set.target.as_ref()?;
+        Some((missed, set.target.as_ref()?, built))
     });
-    let (missed, target, built) = off.max_by(|(a, ..), (b, ..)| a.cmp(b))?;
+    let (missed, target, built) = off.max_by(|(a, ..), (b, ..)| a.abs().cmp(&b.abs()))?;
     let unit = athlete.unit;
-    let shown = target.to_mass().in_unit(unit);
+    let wanted = shown(target, built, unit);
+    let made = shown(&Exact::from_mass(built.mass), built, unit);
     let message = format!(
-        "{}: the target is {shown} {unit}, the nearest the gym can make is {}",
-        exercise.name,
-        words::load(&built, unit)
+        "{}: the target is {wanted}, the nearest the gym can make is {made}",
+        exercise.name
     );
-    let short = format!("{} for {shown} {unit}", words::load(&built, unit));
-    let mut finding = Finding::exercise(index, session, exercise).weighs(missed);
-    // Gyms differ: each load that stands in for the target is told apart.
-    finding.subject.clone_from(&short);
-    let help = "the card shows both; change the load, or what the gym has";
+    let short = format!("{} {made} for {wanted}", exercise.name);
+    let help = if missed < Exact::zero() {
+        "more repetitions, a slower tempo or one side at a time make up for what the gym lacks; or \
+         change the load. The card shows both"
+    } else {
+        "fewer repetitions, or change the load or what the gym has. The card shows both"
+    };
+    let mut finding = Finding::exercise(index, session, exercise).weighs(missed.abs());
+    // Athletes of one gym who do the same are told together.
+    finding.subject = format!("{}, {}", exercise.name, athlete.gym.as_deref().unwrap_or_default());
     Some(finding.says(message, short).help(help))
+}
+
+/// A load to a tenth of the unit, as the card shows a target; of a pair, both.
+fn shown(mass: &Exact, built: &Built, unit: Unit) -> String {
+    let one = mass / &Exact::whole(unit.in_units());
+    let pair = matches!(built.how, Implement::Dumbbells | Implement::Kettlebells);
+    format!("{}{} {unit}", if pair { "2 x " } else { "" }, one.to_decimal(1))
 }

@@ -14,8 +14,6 @@ use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet, Session};
 use crate::quantity::{Exact, RepCount, Work};
 
-use super::reps_past_percent;
-
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NeedsSpotter,
@@ -23,7 +21,7 @@ pub const LINT: Lint = Lint {
     bound: Some(Bound { value: 90, unit: "%", meaning: "of the 1RM, from" }),
     source: "Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 15; how \
              heavy is common practice",
-    area: Area::Load,
+    area: Area::Limits,
     on_sheet: false,
     find,
 };
@@ -47,13 +45,12 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|e| one(context, index, session, e, bound)));
+        found.extend(exercises.filter_map(|e| one(index, session, e, bound)));
     }
     found
 }
 
 fn one(
-    context: &Context<'_>,
     athlete: usize,
     session: &Session,
     exercise: &PlannedExercise,
@@ -66,9 +63,7 @@ fn one(
         return None;
     }
     let from = bound / &Exact::whole(100);
-    // Repetitions that nobody makes anyway are another advice.
-    let within = |set: &&PlannedSet| !reps_past_percent::is_past(exercise, set, context.equation);
-    let risky = exercise.working().filter(within).filter(|set| may_be_missed(set, &from));
+    let risky = exercise.working().filter(|set| may_be_missed(set, &from));
     let set = risky.max_by(|a, b| a.share_of_1rm.cmp(&b.share_of_1rm))?;
     let message = format!(
         "{} ({}) wants a spotter or safeties, and nothing says who or what",

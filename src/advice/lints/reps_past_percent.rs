@@ -6,6 +6,12 @@
 //! 54:303–321 [S2]). So three repetitions more than the equation allows are let pass, and twice as
 //! many on a machine. Clusters, rest-pause sets, drops and AMRAP are left alone, and so is what
 //! rests on sessions that are not logged yet.
+//!
+//! From 100 % on there is no margin: the 1RM is what is lifted once, so a second repetition or a
+//! second set of it passes it by what the word means. More than it is for a test, which is taken to
+//! be in the last week of the lift; that up to 5 % more is an attempt is common practice, no source.
+
+use std::collections::BTreeMap;
 
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
 use crate::advice::words;
@@ -17,7 +23,7 @@ use crate::strength::Equation;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::RepsPastPercent,
-    title: "more repetitions than the percentage of the 1RM allows",
+    title: "more repetitions than the percentage of the 1RM allows, or more than the 1RM",
     bound: Some(Bound {
         value: 3,
         unit: "reps",
@@ -25,43 +31,100 @@ pub const LINT: Lint = Lint {
     }),
     source: "the programme's equation; margin from Nuzzo et al. 2024, Sports Med 54:303–321, \
              doi 10.1007/s40279-023-01937-7",
-    area: Area::Load,
+    area: Area::Limits,
     on_sheet: false,
     find,
 };
 
+/// In a test, up to this percentage of the known 1RM is an attempt.
+const TEST_PERCENT: i64 = 105;
+
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
+    let last = last_weeks(context);
     for (athlete, _, session) in context.sessions() {
         for exercise in session.exercises.iter().filter(|e| !e.projected) {
+            let is_test = last.get(&(athlete, exercise.name.as_str())) == Some(&session.week);
             let over = exercise.working().filter_map(|set| {
-                let (past, allowed) = past(exercise, set, context.equation, bound)?;
-                Some((past, allowed, set))
+                let about = past_max(exercise, set, is_test)
+                    .or_else(|| past(exercise, set, context.equation, bound))?;
+                Some((about, set))
             });
-            let Some((past, allowed, set)) = over.max_by(|(a, ..), (b, ..)| a.cmp(b)) else {
-                continue;
-            };
-            let what = format!("{} of {}", words::set(set), exercise.name);
-            let about = match allowed {
-                0 => "no repetition, for it is more than the 1RM".to_owned(),
-                n => format!("about {n}"),
-            };
-            let message = format!("{what}: {} allows {about}", context.equation.name());
-            let finding = Finding::exercise(athlete, session, exercise);
-            let help = "take weight off or repetitions away, or test the max again";
-            found.push(finding.says(message, what).help(help).weighs(past));
+            let worst = over.max_by(|(a, one), (b, other)| {
+                (&a.past, &one.share_of_1rm).cmp(&(&b.past, &other.share_of_1rm))
+            });
+            found.extend(worst.map(|(about, set)| {
+                says(context, Finding::exercise(athlete, session, exercise), &about, set)
+            }));
         }
     }
     found
 }
 
-/// By how many repetitions a set passes what is allowed with its margin, and how many are allowed.
+/// A set that passes what its load allows.
+struct Past {
+    /// By how many repetitions, with the margin.
+    past: Exact,
+    /// How many are allowed.
+    allowed: i64,
+    /// How many sets of one repetition are asked for; one where it is the repetitions that pass.
+    singles: usize,
+}
+
+fn says(context: &Context<'_>, finding: Finding, about: &Past, set: &PlannedSet) -> Finding {
+    let name = finding.exercises.first().cloned().unwrap_or_default();
+    let what = format!("{} of {name}", words::set(set));
+    let message = match (about.allowed, about.singles) {
+        (0, _) => format!("{what}: more than the 1RM"),
+        (_, 2..) => format!("{what}, {} sets: the 1RM is lifted once", about.singles),
+        (n, _) => format!("{what}: {} allows about {n}", context.equation.name()),
+    };
+    let help = "take weight off or repetitions away, or test the max again";
+    let finding = finding.says(message, what).help(help).weighs(about.past.clone());
+    finding.then_by(set.share_of_1rm.clone())
+}
+
+/// The last week of each lift: that of its test, if there is one.
+fn last_weeks<'p>(context: &Context<'p>) -> BTreeMap<(usize, &'p str), u32> {
+    let mut last = BTreeMap::new();
+    for (athlete, _, session) in context.sessions() {
+        for exercise in &session.exercises {
+            let week = last.entry((athlete, exercise.name.as_str())).or_insert(session.week);
+            *week = session.week.max(*week);
+        }
+    }
+    last
+}
+
+/// The 1RM itself is lifted once: no margin makes it two, and more than it is for a test, each
+/// attempt once.
+fn past_max(exercise: &PlannedExercise, set: &PlannedSet, is_test: bool) -> Option<Past> {
+    let one = Exact::one();
+    let share = set.share_of_1rm.as_ref().filter(|share| **share >= one)?;
+    let reps = Exact::whole(i64::from(set.reps.work.least_reps()?));
+    let allowed = i64::from(*share == one);
+    let singles = exercise
+        .working()
+        .filter(|other| match &other.share_of_1rm {
+            Some(own) if is_test => own == share,
+            own => own.as_ref().is_some_and(|own| *own >= one),
+        })
+        .count();
+    let is_attempt = is_test && *share <= Exact::ratio(TEST_PERCENT, 100);
+    if reps <= one && singles <= 1 && (allowed == 1 || is_attempt) {
+        return None;
+    }
+    let singles = if reps > one { 1 } else { singles };
+    Some(Past { past: &reps - &Exact::whole(allowed), allowed, singles })
+}
+
+/// What passes what the equation allows by more than the margin.
 fn past(
     exercise: &PlannedExercise,
     set: &PlannedSet,
     equation: Equation,
     margin: &Exact,
-) -> Option<(Exact, i64)> {
+) -> Option<Past> {
     let share = set.share_of_1rm.as_ref()?;
     let Work::Reps(count) = &set.reps.work else { return None };
     // Below what the equation says of its longest set, it says nothing.
@@ -69,25 +132,13 @@ fn past(
     if set.rest_pause.is_some() || longest.is_some_and(|least| *share < least) {
         return None;
     }
-    let reps = Exact::whole(i64::from(count.min));
-    let one = Exact::one();
-    // Past the 1RM nothing is allowed, whatever the margin; a rounded step above it is.
-    if *share > Exact::ratio(105, 100) {
-        return Some((reps, 0));
-    }
     let allowed = allowed(equation, share);
     let margin = match exercise.equipment {
         Some(Equipment::Machine) => margin + margin,
         _ => margin.clone(),
     };
-    let past = &(&reps - &Exact::whole(allowed)) - &margin;
-    (past > Exact::zero() && reps > one).then_some((past, allowed))
-}
-
-/// Whether a set passes what is allowed with the default margin.
-pub fn is_past(exercise: &PlannedExercise, set: &PlannedSet, equation: Equation) -> bool {
-    let margin = Exact::whole(LINT.bound.map_or(0, |bound| bound.value));
-    past(exercise, set, equation, &margin).is_some()
+    let past = &(&Exact::whole(i64::from(count.min)) - &Exact::whole(allowed)) - &margin;
+    (past > Exact::zero() && count.min > 1).then_some(Past { past, allowed, singles: 1 })
 }
 
 /// The most whole repetitions that the equation allows at a share of the 1RM.

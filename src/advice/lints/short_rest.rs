@@ -1,7 +1,6 @@
 //! Rest shorter than the load intends.
 //!
-//! Strength work, 85 % of the 1RM and more for up to six repetitions, is given 2–5 min of rest (the
-//! handbook's tables 17.9–17.12 [S]; the ACSM position stand 2009 says 3–5 min for 1–6RM [S]; the
+//! Strength work, 85 % of the 1RM and more, is given 2–5 min of rest (the handbook's tables 17.9–17.12 [S]; the ACSM position stand 2009 says 3–5 min for 1–6RM [S]; the
 //! trained rest more than 2 min, Grgic et al. 2018, Sports Med 48:137–151 [S]). In a superset the
 //! partner's set is rest too: what counts is the time from the end of a set to the next of the same
 //! exercise. Clusters, intervals, circuits and lines that state no rest are left alone.
@@ -29,10 +28,8 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-/// Heavy for strength, in percent of the 1RM and in repetitions: the handbook's table [S].
+/// Heavy for strength, in percent of the 1RM: the handbook's table [S].
 pub const STRENGTH_PERCENT: i64 = 85;
-/// The most repetitions of strength work.
-pub const STRENGTH_REPS: u32 = 6;
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -64,24 +61,38 @@ fn one(
         }
         _ => None,
     });
-    let (rest, set) = pairs.min_by_key(|(rest, _)| *rest)?;
+    let (rest, set) =
+        pairs.reduce(|best, pair| if is_worse(&pair, &best) { pair } else { best })?;
     let missing = bound - &Exact::whole(i64::try_from(rest).unwrap_or(i64::MAX));
     if missing <= Exact::zero() {
         return None;
     }
     let shown = Duration::seconds(u32::try_from(rest).unwrap_or(u32::MAX));
+    // The shortest rest, and of equal ones the heaviest set.
     let message =
         format!("{} ({}) gets {shown} of rest between sets", exercise.name, words::set(set));
     let finding = Finding::exercise(athlete, session, exercise);
     let help = "heavy sets want two to five minutes: rest longer, or lift lighter";
-    Some(finding.says(message, exercise.name.clone()).help(help).weighs(missing))
+    Some(
+        finding
+            .says(message, exercise.name.clone())
+            .help(help)
+            .weighs(missing)
+            .then_by(set.share_of_1rm.clone()),
+    )
+}
+
+fn is_worse((rest, set): &(u64, &PlannedSet), (best, heaviest): &(u64, &PlannedSet)) -> bool {
+    rest < best || (rest == best && set.share_of_1rm > heaviest.share_of_1rm)
 }
 
 fn is_strength(set: &PlannedSet) -> bool {
     let heavy =
         set.share_of_1rm.as_ref().is_some_and(|s| *s >= Exact::ratio(STRENGTH_PERCENT, 100));
-    let few = matches!(&set.reps.work, Work::Reps(count) if count.min <= STRENGTH_REPS);
-    heavy && few && set.every.is_none() && set.rest_pause.is_none()
+    heavy
+        && matches!(set.reps.work, Work::Reps(_))
+        && set.every.is_none()
+        && set.rest_pause.is_none()
 }
 
 /// Seconds from the end of a set to the next set of the same exercise; `None` where nothing is

@@ -5,7 +5,7 @@
 //! [S2]/[M]; bands differ between copies). It is fitted to the snatch and the clean and jerk, and
 //! the handbook's guidelines for growth go past it (3–6 sets of 8 at 80 % [S]), so twice its most are
 //! let pass in a slow lift, and the lighter zones are left alone.
-//! Sets whose repetitions are out of reach anyway are another advice.
+//! Repetitions count as written, whether or not they are within reach: that is another advice.
 
 use std::collections::BTreeMap;
 
@@ -13,8 +13,6 @@ use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, PlannedSet, Session};
 use crate::quantity::Exact;
-
-use super::reps_past_percent;
 
 /// The lint.
 pub const LINT: Lint = Lint {
@@ -52,7 +50,7 @@ pub const ZONES: [Zone; 2] = [
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, _, session) in context.sessions() {
-        for (zone, (first, reps)) in zones(context, session) {
+        for (zone, (first, reps)) in zones(session) {
             let Some(zone) = ZONES.get(zone.0) else { continue };
             let most = &Exact::whole(zone.most) * &(bound / &Exact::whole(100));
             let reps_made = Exact::whole(reps);
@@ -76,17 +74,11 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 type InZone<'p> = (usize, &'p str);
 
 /// Repetitions of each lift in each heavy zone, with the lift's first line.
-fn zones<'p>(
-    context: &Context<'p>,
-    session: &'p Session,
-) -> BTreeMap<InZone<'p>, (&'p PlannedExercise, i64)> {
+fn zones(session: &Session) -> BTreeMap<InZone<'_>, (&PlannedExercise, i64)> {
     let mut all: BTreeMap<InZone<'_>, (&PlannedExercise, i64)> = BTreeMap::new();
     for exercise in session.exercises.iter().filter(|e| !e.projected) {
         for set in exercise.working() {
             let Some(zone) = zone(set) else { continue };
-            if reps_past_percent::is_past(exercise, set, context.equation) {
-                continue;
-            }
             let reps = i64::from(set.reps.work.least_reps().unwrap_or(0));
             all.entry((zone, &exercise.name)).or_insert((exercise, 0)).1 += reps;
         }

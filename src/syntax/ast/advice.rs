@@ -27,7 +27,7 @@ pub enum AdviceChange {
         /// Order letters, days, exercises, athletes, muscles, weeks; everywhere, if none.
         on: Vec<Name>,
     },
-    /// `CODE at 25 sets`.
+    /// `CODE at 25 sets`, or `CODE at 34 sets on glutes`.
     Bound {
         /// Which advice.
         code: Name,
@@ -35,6 +35,8 @@ pub enum AdviceChange {
         value: Spanned<Decimal>,
         /// In what.
         unit: Name,
+        /// What it is for, as of `allow`; everything, if none.
+        on: Vec<Name>,
     },
     /// `CODE as caution`.
     Level {
@@ -51,15 +53,13 @@ impl fmt::Display for AdviceText {
             AdviceChange::None => f.write_str("none")?,
             AdviceChange::Allow { code, on } => {
                 write!(f, "allow {code}")?;
-                for (index, name) in on.iter().enumerate() {
-                    f.write_str(if index == 0 { " on " } else { ", " })?;
-                    write!(f, "{name}")?;
-                }
+                names(f, on)?;
             }
-            AdviceChange::Bound { code, value, unit } if unit.value == "%" => {
-                write!(f, "{code} at {value}%")?;
+            AdviceChange::Bound { code, value, unit, on } => {
+                let space = if unit.value == "%" { "" } else { " " };
+                write!(f, "{code} at {value}{space}{unit}")?;
+                names(f, on)?;
             }
-            AdviceChange::Bound { code, value, unit } => write!(f, "{code} at {value} {unit}")?,
             AdviceChange::Level { code, caution } => {
                 write!(f, "{code} as {}", if *caution { "caution" } else { "note" })?;
             }
@@ -69,4 +69,12 @@ impl fmt::Display for AdviceText {
             None => Ok(()),
         }
     }
+}
+
+fn names(f: &mut fmt::Formatter<'_>, on: &[Name]) -> fmt::Result {
+    for (index, name) in on.iter().enumerate() {
+        f.write_str(if index == 0 { " on " } else { ", " })?;
+        write!(f, "{name}")?;
+    }
+    Ok(())
 }

@@ -1,6 +1,6 @@
 //! What a coach makes of advice.
 
-use crate::syntax::ast::{AdviceChange, AdviceText};
+use crate::syntax::ast::{AdviceChange, AdviceText, Name};
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::Rule;
 
@@ -14,15 +14,13 @@ pub fn advice(build: &mut Build<'_>, pair: P<'_>) -> Option<AdviceText> {
     let code = code.map(|part| build.name(part));
     let what = match (rule, code) {
         (Rule::advice_none, _) => AdviceChange::None,
-        (Rule::advice_allow, Some(code)) => {
-            let on = parts.iter().filter(|part| part.as_rule() == Rule::advice_on);
-            AdviceChange::Allow { code, on: on.map(|part| build.name(part)).collect() }
-        }
+        (Rule::advice_allow, Some(code)) => AdviceChange::Allow { code, on: on(build, &parts) },
         (Rule::advice_bound, Some(code)) => {
             let value = parts.get(1)?;
             let number = build.decimal(value);
             let value = build.spanned(value, number);
-            AdviceChange::Bound { code, value, unit: build.name(parts.get(2)?) }
+            let unit = build.name(parts.get(2)?);
+            AdviceChange::Bound { code, value, unit, on: on(build, &parts) }
         }
         (Rule::advice_level, Some(code)) => {
             let caution = parts.get(1)?.as_rule() == Rule::advice_caution;
@@ -31,4 +29,10 @@ pub fn advice(build: &mut Build<'_>, pair: P<'_>) -> Option<AdviceText> {
         _ => return None,
     };
     Some(AdviceText { what, reason })
+}
+
+/// The names after `on`.
+fn on(build: &mut Build<'_>, parts: &[P<'_>]) -> Vec<Name> {
+    let names = parts.iter().filter(|part| part.as_rule() == Rule::advice_on);
+    names.map(|part| build.name(part)).collect()
 }
