@@ -138,6 +138,7 @@ impl Athlete<'_, '_> {
             name: exercise.name.clone(),
             each_side,
             pattern: exercise.pattern.clone(),
+            also_patterns: exercise.also_patterns.clone(),
             compound: exercise.compound,
             equipment: means.as_ref().and_then(|means| means.equipment(exercise)),
             needs: exercise.needs.clone(),

@@ -229,7 +229,7 @@ fn avoid(
         return;
     }
     for (index, exercise) in definitions.exercises.iter().enumerate() {
-        let by_pattern = pattern.is_some_and(|p| exercise.pattern.as_deref() == Some(p));
+        let by_pattern = pattern.is_some_and(|p| exercise.has_pattern(p));
         // Only where the muscle does the whole of its work: a share would ban half the gym.
         let by_muscle = muscle.is_some_and(|m| {
             exercise.muscles.iter().any(|(name, (top, bottom))| name == m && top == bottom)
