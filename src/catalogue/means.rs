@@ -119,9 +119,10 @@ impl Gym {
             return Err(Missing::Lacks(need.clone()));
         }
         // Unlike a bench, a machine that nobody names is not taken to be there.
-        let named =
-            |need| self.has_machine(Some(need), exercise) || self.has_machine(None, exercise);
-        let machine = |need: &&String| is_machine(need) && !named(need);
+        let own = self.has_machine(None, exercise);
+        let machine = |need: &&String| {
+            is_machine(need) && !own && !self.has_machine(Some(need.as_str()), exercise)
+        };
         if let Some(need) = exercise.needs.iter().find(machine) {
             return Err(Missing::Has(vec![need.to_lowercase()]));
         }

@@ -24,9 +24,11 @@ pub fn findings(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> Vec<Dia
             if things.len() == 1 { ("it is", "it") } else { ("one of them is", "them") };
         let message =
             format!("`{}` does not name, and is taken to have: {}", gym.name, things.join(", "));
-        Some(Diagnostic::new(Code::AssumedEquipment, gym.span, message).help(format!(
-            "if {one} not there, write `lacks: …`; else add {them} to its `has:`"
-        )))
+        Some(
+            Diagnostic::new(Code::AssumedEquipment, gym.span, message).help(format!(
+                "if {one} not there, write `lacks: …`; else add {them} to its `has:`"
+            )),
+        )
     });
     gyms.collect()
 }
