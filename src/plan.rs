@@ -291,9 +291,12 @@ pub struct PlannedExercise {
     pub name: String,
     /// Done on each side.
     pub each_side: bool,
-    /// The movement pattern, one of the catalogue's words.
+    /// The chief movement pattern, one of the catalogue's words: sets are counted under it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pattern: Option<String>,
+    /// Patterns that it has besides.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub also_patterns: Vec<String>,
     /// Whether several joints do the work; `None` where the exercise does not say.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub compound: Option<bool>,

@@ -18,6 +18,8 @@ mod checks;
 mod evidence;
 #[path = "programmes/instead.rs"]
 mod instead;
+#[path = "programmes/left_open.rs"]
+mod left_open;
 #[path = "programmes/listing.rs"]
 mod listing;
 

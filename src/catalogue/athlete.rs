@@ -53,6 +53,8 @@ pub struct Replacement {
     pub by: Name,
     /// Why.
     pub reason: Option<String>,
+    /// The last day; `None` for always.
+    pub until: Option<Date>,
 }
 
 /// A limit that somebody set.
@@ -109,6 +111,13 @@ pub struct Athlete {
     pub incomplete: bool,
 }
 
+/// The day that a reason ends with: `shoulder, until 2026-01-25`.
+fn last_day(reason: &str) -> Option<Date> {
+    let (before, day) = reason.rsplit_once("until ")?;
+    let own_word = before.is_empty() || before.ends_with([' ', ',']);
+    day.trim().parse().ok().filter(|_| own_word)
+}
+
 impl Athlete {
     /// Reads an athlete.
     #[must_use]
@@ -146,6 +155,7 @@ impl Athlete {
                     athlete.replacements.push(Replacement {
                         of: of.clone(),
                         by: by.clone(),
+                        until: reason.as_deref().and_then(last_day),
                         reason: reason.clone(),
                     });
                 }

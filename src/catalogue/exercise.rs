@@ -72,8 +72,10 @@ pub struct Exercise {
     pub each_side: bool,
     /// A compound exercise (true) or an isolation, when it says.
     pub compound: Option<bool>,
-    /// Its movement pattern.
+    /// Its chief movement pattern.
     pub pattern: Option<String>,
+    /// Patterns that it has besides.
+    pub also_patterns: Vec<String>,
     /// Muscles with their share of the work, as a fraction.
     pub muscles: Vec<(String, (u32, u32))>,
     /// The set-up.
@@ -109,6 +111,7 @@ impl Exercise {
             each_side: false,
             compound: None,
             pattern: None,
+            also_patterns: Vec::new(),
             muscles: Vec::new(),
             setup: None,
             cues: Vec::new(),
@@ -158,8 +161,8 @@ impl Exercise {
                 (LineKey::Key(Key::Kind), Value::Compound(compound)) => {
                     self.compound = Some(*compound);
                 }
-                (LineKey::Key(Key::Pattern), Value::Remarked(name, _)) => {
-                    self.pattern = known_word(name, PATTERNS, "pattern", problems);
+                (LineKey::Key(Key::Pattern), Value::Names(names)) => {
+                    self.read_patterns(names, problems);
                 }
                 (LineKey::Key(Key::Muscles), Value::Muscles(muscles)) => {
                     self.muscles = muscles
@@ -190,6 +193,33 @@ impl Exercise {
         if !own_cues.is_empty() {
             self.cues = own_cues;
         }
+    }
+
+    /// The first pattern is the chief one; one that is named twice counts once.
+    fn read_patterns(&mut self, names: &[Name], problems: &mut Vec<Diagnostic>) {
+        self.pattern = None;
+        self.also_patterns.clear();
+        for name in names {
+            let word = known_word(name, PATTERNS, "pattern", problems);
+            let Some(word) = word.filter(|word| !self.has_pattern(word)) else { continue };
+            if self.pattern.is_none() {
+                self.pattern = Some(word);
+            } else {
+                self.also_patterns.push(word);
+            }
+        }
+    }
+
+    /// Its movement patterns, the chief one first.
+    pub fn patterns(&self) -> impl Iterator<Item = &str> {
+        self.pattern.iter().chain(&self.also_patterns).map(String::as_str)
+    }
+
+    /// Whether this is one of its patterns.
+    #[must_use]
+    pub fn has_pattern(&self, pattern: &str) -> bool {
+        let folded = fold_name(pattern);
+        self.patterns().any(|own| fold_name(own) == folded)
     }
 
     /// What another exercise inherits from this one: all but its name, place and synonyms.

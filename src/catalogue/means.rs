@@ -118,6 +118,14 @@ impl Gym {
         if let Some(need) = exercise.needs.iter().find(|need| lacks(need)) {
             return Err(Missing::Lacks(need.clone()));
         }
+        // Unlike a bench, a machine that nobody names is not taken to be there.
+        let own = self.has_machine(None, exercise);
+        let machine = |need: &&String| {
+            is_machine(need) && !own && !self.has_machine(Some(need.as_str()), exercise)
+        };
+        if let Some(need) = exercise.needs.iter().find(machine) {
+            return Err(Missing::Has(vec![need.to_lowercase()]));
+        }
         if exercise.equipment.is_empty() {
             return Ok(Means::Other);
         }
@@ -169,6 +177,19 @@ impl Gym {
         }
     }
 
+    /// What an exercise needs and the gym neither has by name nor lacks: it is taken to be there.
+    pub fn taken_to_be_there<'e>(&self, exercise: &'e Exercise) -> impl Iterator<Item = &'e str> {
+        let has = self.has.iter().map(|(name, _)| name);
+        let stacks = self.stacks.iter().map(|(name, _)| name);
+        let mut said: Vec<String> =
+            has.chain(&self.lacks).chain(stacks).map(|name| fold_name(name)).collect();
+        if !self.bands.is_empty() {
+            said.push(EquipmentKind::Band.word().to_owned());
+        }
+        let needs = exercise.needs.iter().map(String::as_str);
+        needs.filter(move |need| !is_machine(need) && !said.contains(&fold_name(need)))
+    }
+
     /// Whether the gym says that it has a machine for an exercise.
     fn has_machine(&self, name: Option<&str>, exercise: &Exercise) -> bool {
         let wanted = fold_name(name.unwrap_or(&exercise.name));
@@ -211,6 +232,11 @@ impl Gym {
         };
         (!found.is_empty()).then_some(found)
     }
+}
+
+/// Whether a thing that an exercise needs besides is a machine.
+fn is_machine(need: &str) -> bool {
+    fold_name(need).split(' ').next_back() == Some(EquipmentKind::Machine.word())
 }
 
 fn describe(item: &Equipment, exercise: &Exercise) -> String {

@@ -10,11 +10,11 @@ use super::{Catalogue, Exercise};
 /// What is looked for: everything that is named must hold.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Query {
-    /// Each is part of a name, a synonym, the pattern, a muscle or the equipment.
+    /// Each is part of a name, a synonym, a pattern, a muscle or the equipment.
     pub words: Vec<String>,
     /// A muscle that does some of the work. What is found is then ranked by its share.
     pub muscle: Option<String>,
-    /// The movement pattern.
+    /// One of its movement patterns.
     pub pattern: Option<String>,
     /// A kind of equipment, or the name of a stack, a machine or a thing needed besides.
     pub equipment: Option<String>,
@@ -61,10 +61,7 @@ impl Query {
         let holds = |wanted: Option<bool>, own: Option<bool>| wanted.is_none() || wanted == own;
         self.words.iter().all(|word| about.contains(&fold_name(word)))
             && self.muscle.as_ref().is_none_or(|muscle| exercise.share_of(muscle).is_some())
-            && self.pattern.as_ref().is_none_or(|pattern| {
-                let folded = fold_name(pattern);
-                exercise.pattern.as_ref().is_some_and(|own| fold_name(own) == folded)
-            })
+            && self.pattern.as_ref().is_none_or(|pattern| exercise.has_pattern(pattern))
             && self.equipment.as_ref().is_none_or(|item| exercise.uses(item))
             && holds(self.each_side, Some(exercise.each_side))
             && holds(self.compound, exercise.compound)
@@ -113,7 +110,7 @@ impl Exercise {
             "{} {} {} {} {}",
             self.name,
             also.join(" "),
-            self.pattern.as_deref().unwrap_or(""),
+            self.patterns().collect::<Vec<_>>().join(" "),
             muscles.join(" "),
             self.equipment_words()
         )

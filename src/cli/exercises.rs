@@ -41,7 +41,7 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     muscle: Option<String>,
 
-    /// Only those of this movement pattern
+    /// Only those of this movement pattern, the chief one or another
     #[arg(long, value_name = "NAME")]
     pattern: Option<String>,
 

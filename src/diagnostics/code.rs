@@ -240,6 +240,10 @@ codes! {
         LogLightSet = "log-light-set",
         /// A limit that is printed and does nothing else.
         LimitOnlyPrinted = "limit-only-printed",
+        /// Things that a programme needs and that a gym's list does not name.
+        AssumedEquipment = "assumed-equipment",
+        /// An exercise is to be avoided, and its near relatives are not.
+        AvoidedAlone = "avoided-alone",
         /// A session written down to be filled in, and not filled in.
         LogUnfilled = "log-unfilled",
     }

@@ -1,6 +1,6 @@
 //! The findings that propose what to do instead, with the lines to paste.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::catalogue::{Nearness, Replacement};
 use crate::diagnostics::{Code, Diagnostic};
@@ -78,20 +78,19 @@ impl Finding<'_> {
         };
         let in_gym = matches!(self.need.cause, Cause::Missing(..));
         if proposals.found.is_empty() {
-            let mut text = format!(
-                "nothing that is known comes near {written} and can be done: define an exercise, \
-                 and write\n`replace {written}: …` {under}"
-            );
-            if in_gym {
-                text.push_str(",\nor add to the gym what it lacks");
-            }
-            if !proposals.unloaded.is_empty() {
-                text.push_str(&format!(
-                    "\nwithout the load that the line asks for, these could be done: {}",
+            let lead = match proposals.unloaded.as_slice() {
+                [] => format!(
+                    "nothing that is known comes near {written} and can be done: define an \
+                     exercise, and write\n`replace {written}: …`"
+                ),
+                [first, ..] => format!(
+                    "without the load that the line asks for, these could be done: {}\nto take \
+                     one, write `replace {written}: {first}`",
                     proposals.unloaded.join(", ")
-                ));
-            }
-            return text;
+                ),
+            };
+            let rest = if in_gym { ",\nor add to the gym what it lacks" } else { "" };
+            return format!("{lead} {under}{rest}");
         }
         let lead = match proposals.nearness {
             Nearness::Swap => String::new(),
@@ -129,6 +128,10 @@ impl Finding<'_> {
                 "\nyou decide what stands for `…`: a tested load, or a share such as \
                  `…% of {written}`\n(the line is a percentage, and no max carries over by itself)"
             ));
+        }
+        let pairs: BTreeSet<&str> = proposals.found.iter().filter_map(|own| own.pair).collect();
+        for one in pairs {
+            text.push_str(&format!("\na max with a pair of {one}s is of one {one}"));
         }
         if proposals.kilograms {
             text.push_str(

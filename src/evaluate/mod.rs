@@ -4,6 +4,8 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
+mod alone;
+mod assumed;
 mod doubt;
 mod follow;
 mod gear;
@@ -125,6 +127,8 @@ pub fn evaluate(
         }
     }
     problems.extend(instead::findings(programme, &needs));
+    problems.extend(assumed::findings(programme, wanted));
+    problems.extend(alone::findings(programme, wanted));
     tidy(&mut problems);
     let plan = Plan {
         programme: programme.name.clone(),
@@ -234,6 +238,8 @@ struct Reported {
     /// By the exercise of the programme, and what is done for it.
     equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
     avoided: std::collections::BTreeSet<LineKey>,
+    /// What a line of a day is offered first, by index.
+    offered: std::collections::BTreeSet<(usize, crate::plan::Order, usize)>,
     gym: bool,
     body_mass: bool,
     too_many: bool,

@@ -6,7 +6,7 @@ use crate::catalogue::{Cue, Exercise, Means, Wants};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
-use crate::resolve::{Day, ExerciseId, Line, Load, Phase};
+use crate::resolve::{Day, ExerciseId, Line, Load, Phase, in_force};
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
@@ -61,11 +61,8 @@ impl Athlete<'_, '_> {
 
     /// The limits in force on a day; all, when there are no dates.
     fn limits(&self, date: Option<Date>) -> Vec<Limit> {
-        let in_force = |until: Option<Date>| match (until, date) {
-            (Some(until), Some(date)) => date <= until,
-            _ => true,
-        };
-        let limits = self.trainee.athlete.limits.iter().filter(|limit| in_force(limit.until));
+        let limits = self.trainee.athlete.limits.iter();
+        let limits = limits.filter(|limit| in_force(limit.until, date));
         limits
             .map(|limit| Limit {
                 name: limit.name.value.clone(),
@@ -88,8 +85,8 @@ impl Athlete<'_, '_> {
         let programme = self.programme;
         let variant = line.variant(self.index);
         let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
-        let replaced = self.trainee.replacements.get(&line.exercise);
-        let lift = replaced.map_or(line.exercise, |(by, _)| *by);
+        let replaced = self.trainee.instead(line.exercise, date);
+        let lift = replaced.map_or(line.exercise, |instead| instead.by);
         let exercise = programme.exercises.get(lift.0)?;
         self.avoided(lift, line, sitting);
         let means = self.means(exercise, lift, line, spec, date);
@@ -130,13 +127,14 @@ impl Athlete<'_, '_> {
             name: exercise.name.clone(),
             each_side,
             pattern: exercise.pattern.clone(),
+            also_patterns: exercise.also_patterns.clone(),
             compound: exercise.compound,
             equipment: means.as_ref().and_then(|means| means.equipment(exercise)),
             needs: exercise.needs.clone(),
             muscles: muscles(exercise),
-            replaces: replaced.zip(original).map(|((_, reason), name)| Replaced {
+            replaces: replaced.zip(original).map(|(instead, name)| Replaced {
                 name,
-                reason: reason.clone(),
+                reason: instead.reason.clone(),
                 load_kept,
             }),
             setup: line_setup.or_else(|| exercise.setup.clone()),
@@ -289,7 +287,11 @@ impl Athlete<'_, '_> {
         match missing {
             NoMax::Ring => {}
             NoMax::Missing(lift) => {
-                if !self.reported.maxes.insert(lift) {
+                // Where the gym cannot do the exercise, that has been reported: another takes its
+                // place, and with it another max.
+                let undone = lift == asked.lift
+                    && self.reported.equipment.iter().any(|(_, done)| *done == lift);
+                if undone || !self.reported.maxes.insert(lift) {
                     return;
                 }
                 let lift_name =

@@ -196,15 +196,23 @@ impl Athlete<'_, '_> {
     }
 
     fn not_on_the_body(&mut self, line: &Line<'_>, group: &Group) {
-        self.problems.push(
-            Diagnostic::new(
-                Code::BodyweightMismatch,
-                group.load_span,
-                format!("{} is not loaded on the body", line.exercise.name),
+        let what = &line.exercise.name;
+        let found = |message: String| {
+            Diagnostic::new(Code::BodyweightMismatch, group.load_span, message)
+                .and(line.written.span, "this exercise")
+        };
+        let found = if line.lift == line.written.exercise {
+            found(format!("{what} is not loaded on the body"))
+                .help("write the load itself, such as `@ 40 kg` or `@ 70%`")
+        } else {
+            let name = &self.trainee.athlete.name;
+            found(format!("{name} does {what} instead, which is not loaded on the body")).help(
+                format!(
+                    "give {name} a load of their own below the line, such as `for {name}: @ RPE 8`"
+                ),
             )
-            .and(line.written.span, "this exercise")
-            .help("write the load itself, such as `@ 40 kg` or `@ 70%`"),
-        );
+        };
+        self.problems.push(found);
     }
 
     /// Makes the load of a set.

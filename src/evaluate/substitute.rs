@@ -2,10 +2,12 @@
 //! that their gym can load, as lines to paste. Which of them it is, and every max, the coach
 //! decides.
 
+use std::collections::BTreeSet;
+
 use jiff::civil::Date;
 
 use crate::catalogue::{Catalogue, Exercise, Means, Missing, Nearness, Wants};
-use crate::resolve::{ExerciseId, Line, Load, Of};
+use crate::resolve::{Day, ExerciseId, Line, Load, Of, in_force};
 use crate::source::Span;
 use crate::syntax::ast::EquipmentKind;
 
@@ -66,6 +68,8 @@ pub struct Proposal {
     pub name: String,
     /// The max that a percentage needs and that nobody has written, for the coach to fill in.
     pub max: Option<String>,
+    /// Where it is loaded with a pair: one of the two, which the max is of.
+    pub pair: Option<&'static str>,
 }
 
 /// What an athlete's lines of one exercise ask for, in all weeks together.
@@ -87,13 +91,39 @@ impl Athlete<'_, '_> {
         cause: Cause,
         date: Option<Date>,
     ) {
-        let proposals = self.proposals(line.exercise, lift, date);
+        let proposals = self.proposals(line, lift, date);
+        if let Some(first) = proposals.found.first()
+            && let Some(day) = self.day_of(line)
+        {
+            let first = self.programme.names.find(&first.name);
+            self.reported.offered.extend(first.map(|first| (day, line.order, first)));
+        }
         let need = Need { line: line.span, written: line.exercise, lift, cause, proposals };
         self.needs.entry(need).or_default().push(self.index);
     }
 
-    fn proposals(&self, written: ExerciseId, lift: ExerciseId, date: Option<Date>) -> Proposals {
-        let programme = self.programme;
+    /// The index of the day that a line stands in.
+    fn day_of(&self, line: &Line) -> Option<usize> {
+        let holds = |day: &Day| day.lines.iter().any(|own| own.span == line.span);
+        self.programme.days.iter().position(holds)
+    }
+
+    /// What the athlete does in other lines of the day, or is offered there first.
+    fn taken(&self, line: &Line, date: Option<Date>) -> BTreeSet<usize> {
+        let Some(at) = self.day_of(line) else { return BTreeSet::new() };
+        let lines = self.programme.days.get(at).into_iter().flat_map(|day| &day.lines);
+        let others = lines.filter(|other| other.span != line.span);
+        let done = others.map(|other| {
+            let instead = self.trainee.instead(other.exercise, date);
+            instead.map_or(other.exercise, |instead| instead.by).0
+        });
+        let offered = self.reported.offered.iter();
+        let offered = offered.filter(|(day, order, _)| *day == at && *order != line.order);
+        done.chain(offered.map(|(.., index)| *index)).collect()
+    }
+
+    fn proposals(&self, line: &Line, lift: ExerciseId, date: Option<Date>) -> Proposals {
+        let (programme, written) = (self.programme, line.exercise);
         let catalogue = Catalogue::new(&programme.exercises, &programme.names);
         let asks = self.asks(written);
         let free = |index: usize| {
@@ -113,13 +143,23 @@ impl Athlete<'_, '_> {
         };
         let names = unloaded.into_iter().filter_map(|index| catalogue.get(index));
         let unloaded = names.map(|exercise| exercise.name.clone()).collect();
-        let found = stand_ins.found.into_iter();
+        // What the day holds already, or another line of it is offered first, comes last.
+        let taken = self.taken(line, date);
+        let (last, first): (Vec<usize>, Vec<usize>) =
+            stand_ins.found.into_iter().partition(|index| taken.contains(index));
+        let found = first.into_iter().chain(last);
         let found = found.filter_map(|index| Some((index, catalogue.get(index)?)));
         let found: Vec<(usize, &Exercise)> = found.collect();
         let proposal = |(index, exercise): (usize, &Exercise)| {
             let needs_max = asks.own_max && !self.maxes.has(ExerciseId(index));
             let max = needs_max.then(|| self.max_to_fill_in(exercise));
-            Proposal { name: exercise.name.clone(), max }
+            let means = self.loaded_with(exercise, Wants::Load).filter(|_| needs_max);
+            let pair = means.and_then(|means| match means {
+                Means::Dumbbells => Some("dumbbell"),
+                Means::Kettlebells => Some("kettlebell"),
+                _ => None,
+            });
+            Proposal { name: exercise.name.clone(), max, pair }
         };
         let found = found.into_iter().map(proposal).collect();
         let Asks { kilograms, .. } = asks;
@@ -199,10 +239,7 @@ impl Athlete<'_, '_> {
     /// Whether an exercise is to be avoided on a day; without dates, whether at all.
     pub(super) fn avoids(&self, lift: ExerciseId, date: Option<Date>) -> bool {
         let avoided = self.trainee.avoid.get(&lift);
-        avoided.is_some_and(|avoided| {
-            let over = avoided.until.zip(date).is_some_and(|(until, date)| date > until);
-            !over
-        })
+        avoided.is_some_and(|avoided| in_force(avoided.until, date))
     }
 }
 

@@ -189,7 +189,7 @@ impl Reader<'_, '_> {
         let Some(logged) = self.definitions.known_exercise(name, self.problems) else { return };
         let trainee = self.programme.trainees.get(self.trainee);
         let replaced = trainee.and_then(|t| t.replacements.get(&line.exercise));
-        if logged == line.exercise || replaced.is_some_and(|(by, _)| *by == logged) {
+        if logged == line.exercise || replaced.is_some_and(|instead| instead.by == logged) {
             return;
         }
         let planned = self.programme.exercises.get(line.exercise.0).map_or("", |e| e.name.as_str());

@@ -25,7 +25,7 @@ pub use crate::syntax::ast::{
 };
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{OpenError, Project};
-pub use squad::{Avoided, Trainee, TraineeMax};
+pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
 
 use crate::catalogue::{Cue, Exercise, Gym, Names};
 use crate::diagnostics::{Diagnostic, tidy};

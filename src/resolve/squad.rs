@@ -63,6 +63,31 @@ pub struct Avoided {
     pub until: Option<Date>,
 }
 
+/// What is done instead of an exercise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Instead {
+    /// What is done.
+    pub by: ExerciseId,
+    /// Why, as written.
+    pub reason: Option<String>,
+    /// The last day; `None` for always.
+    pub until: Option<Date>,
+}
+
+/// Whether something that holds until a day holds on another; without dates it does.
+#[must_use]
+pub fn in_force(until: Option<Date>, date: Option<Date>) -> bool {
+    until.zip(date).is_none_or(|(until, date)| date <= until)
+}
+
+impl Trainee {
+    /// What is done instead of an exercise on a day; without a date, at all.
+    #[must_use]
+    pub fn instead(&self, of: ExerciseId, date: Option<Date>) -> Option<&Instead> {
+        self.replacements.get(&of).filter(|instead| in_force(instead.until, date))
+    }
+}
+
 /// An athlete of a programme.
 #[derive(Clone, Debug)]
 pub struct Trainee {
@@ -73,7 +98,7 @@ pub struct Trainee {
     /// Maximums by lift, each with its place.
     pub maxes: BTreeMap<ExerciseId, (TraineeMax, Span)>,
     /// What is done instead, and why.
-    pub replacements: BTreeMap<ExerciseId, (ExerciseId, Option<String>)>,
+    pub replacements: BTreeMap<ExerciseId, Instead>,
     /// Settings by exercise.
     pub settings: BTreeMap<ExerciseId, Vec<String>>,
     /// Exercises to avoid.
@@ -118,7 +143,8 @@ pub fn resolve(
         let of = definitions.known_exercise(&replacement.of, problems);
         let by = definitions.known_exercise(&replacement.by, problems);
         if let (Some(of), Some(by)) = (of, by) {
-            trainee.replacements.insert(of, (by, replacement.reason.clone()));
+            let (reason, until) = (replacement.reason.clone(), replacement.until);
+            trainee.replacements.insert(of, Instead { by, reason, until });
         }
     }
     for (name, text) in &athlete.settings {
@@ -229,7 +255,7 @@ fn avoid(
         return;
     }
     for (index, exercise) in definitions.exercises.iter().enumerate() {
-        let by_pattern = pattern.is_some_and(|p| exercise.pattern.as_deref() == Some(p));
+        let by_pattern = pattern.is_some_and(|p| exercise.has_pattern(p));
         // Only where the muscle does the whole of its work: a share would ban half the gym.
         let by_muscle = muscle.is_some_and(|m| {
             exercise.muscles.iter().any(|(name, (top, bottom))| name == m && top == bottom)

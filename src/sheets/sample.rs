@@ -181,6 +181,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         name: name.to_owned(),
         each_side: sets.iter().any(|set| set.reps.each_side),
         pattern: None,
+        also_patterns: Vec::new(),
         compound: None,
         equipment: None,
         needs: Vec::new(),

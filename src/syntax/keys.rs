@@ -161,7 +161,7 @@ pub const PROPERTIES: &[Property] = &[
     value(Place::Exercise, Key::Bar, Rule::exercise_bar_value),
     value(Place::Exercise, Key::Sides, Rule::sides_value),
     value(Place::Exercise, Key::Kind, Rule::kind_value),
-    value(Place::Exercise, Key::Pattern, Rule::name),
+    value(Place::Exercise, Key::Pattern, Rule::names_value),
     value(Place::Exercise, Key::Muscles, Rule::muscles_value),
     text(Place::Exercise, Key::Setup),
     adds(Place::Exercise, Key::Cue),

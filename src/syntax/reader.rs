@@ -170,11 +170,30 @@ impl<'a> Reader<'a> {
                     Diagnostic::new(code, key.span, format!("`{what}` stands here twice"))
                         .label("again here")
                         .and(*first, "first here")
-                        .help("keep one of the two"),
+                        .help(repeated_help(&key.value)),
                 );
             } else {
                 seen.insert(identity, key.span);
             }
         }
+    }
+}
+
+/// What to do about a key that stands twice: the items of two lists belong in one.
+fn repeated_help(key: &LineKey) -> String {
+    match key {
+        LineKey::Key(
+            key @ (Key::Has
+            | Key::Lacks
+            | Key::Avoid
+            | Key::Swap
+            | Key::AlsoCalled
+            | Key::Athletes
+            | Key::Plates
+            | Key::Dumbbells
+            | Key::Kettlebells
+            | Key::Bands),
+        ) => format!("put them in one line, with commas: `{}: …, …`", key.word()),
+        _ => "keep one of the two".to_owned(),
     }
 }

@@ -130,7 +130,7 @@ fn a_swap_trains_the_same_thing() {
             let at = format!("{} -> {}", exercise.name, swap.value);
             let other = names.get(&fold_name(&swap.value)).copied().expect(&at);
             assert_ne!(exercise.name, other.name, "{at}");
-            assert_eq!(exercise.pattern, other.pattern, "{at}");
+            assert!(exercise.patterns().any(|pattern| other.has_pattern(pattern)), "{at}");
             let chief = chief_muscles(other);
             assert!(chief_muscles(exercise).iter().any(|muscle| chief.contains(muscle)), "{at}");
         }

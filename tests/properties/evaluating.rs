@@ -104,6 +104,7 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "fired",
             "muscles",
             "pattern",
+            "also_patterns",
             "compound",
             "equipment",
             "needs",

@@ -41,9 +41,10 @@ impl<'a> Able<'a> {
 
     fn athlete_refuses(&self, trainee: &Trainee, index: usize) -> Option<String> {
         let (id, name) = (ExerciseId(index), &trainee.athlete.name);
-        if let Some((by, reason)) = trainee.replacements.get(&id) {
-            let by = self.resolved.exercises.get(by.0).map_or("another", |e| e.name.as_str());
-            let why = reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
+        if let Some(instead) = trainee.replacements.get(&id) {
+            let by = self.resolved.exercises.get(instead.by.0);
+            let by = by.map_or("another", |e| e.name.as_str());
+            let why = instead.reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
             return Some(format!("{name} does {by} instead{why}"));
         }
         let avoided = trainee.avoid.get(&id)?;

@@ -32,6 +32,8 @@ struct Entry<'a> {
     also_called: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pattern: Option<&'a str>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    also_patterns: Vec<&'a str>,
     /// `compound` or `isolation`.
     #[serde(skip_serializing_if = "Option::is_none")]
     kind: Option<&'static str>,
@@ -129,6 +131,7 @@ fn entry(exercise: &Exercise) -> Entry<'_> {
         name: &exercise.name,
         also_called: exercise.also.iter().map(|name| name.value.as_str()).collect(),
         pattern: exercise.pattern.as_deref(),
+        also_patterns: exercise.also_patterns.iter().map(String::as_str).collect(),
         kind: exercise.compound.map(|compound| if compound { "compound" } else { "isolation" }),
         each_side: exercise.each_side,
         muscles: muscles(exercise),

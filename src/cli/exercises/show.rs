@@ -68,7 +68,7 @@ fn says(exercise: &Exercise) -> Vec<(String, String)> {
     let sides = if exercise.each_side { "each" } else { "both" };
     let mut lines: Vec<(&str, Option<String>)> = vec![
         ("also called", Some(names(&exercise.also))),
-        ("pattern", exercise.pattern.clone()),
+        ("pattern", Some(exercise.patterns().collect::<Vec<_>>().join(", "))),
         ("kind", kind.map(str::to_owned)),
         ("sides", Some(sides.to_owned())),
         ("muscles", Some(muscles.collect::<Vec<_>>().join(", "))),

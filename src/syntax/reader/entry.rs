@@ -269,6 +269,13 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
         )
         .help("an exercise of the day starts in the same column as the one above");
     }
+    if place == Place::Gym && matches!(text.split(' ').next(), Some("machine" | "machines")) {
+        let message = format!("a gym has no key `{}`", cut(text));
+        return Diagnostic::new(Code::UnknownKey, at, message).help(
+            "machines go under `has:`, such as `has: leg press, leg curl`; one with a stack that \
+             cards count by the pin is a `stack`",
+        );
+    }
     let named = place.properties().find(|p| p.named && p.key.word() == text);
     if named.is_some() {
         return Diagnostic::new(Code::MissingName, at, format!("`{text}` needs a name after it"))
