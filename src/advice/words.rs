@@ -47,7 +47,7 @@ pub fn scope(
         [only] => parts.push((*only).to_owned()),
         [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),
     }
-    let worst = worst_athletes.iter().filter_map(|at| plan.athletes.get(*at)).next();
+    let worst = worst_athletes.iter().find_map(|at| plan.athletes.get(*at));
     if let (Some(part), Some(worst)) = (parts.last_mut(), worst.filter(|_| athletes.len() > 1)) {
         part.push_str(&format!(", worst for {}", worst.name));
     }

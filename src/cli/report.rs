@@ -45,7 +45,7 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
         let rest = diagnostics.len().saturating_sub(MOST_SHOWN);
         let more = if rest > 0 { format!(" ({rest} not shown)") } else { String::new() };
         let first = diagnostics.first().map_or("", |d| d.code.name());
-        text.push_str(&format!("{}{more}; `setwright explain {first}` says more\n", said));
+        text.push_str(&format!("{said}{more}; `setwright explain {first}` says more\n"));
     }
     text
 }

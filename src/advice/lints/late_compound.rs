@@ -69,7 +69,7 @@ fn one(
         .enumerate()
         .filter(|(_, e)| e.compound == Some(false) && tires(e))
         .filter_map(|(between, e)| Some((*e, shared(e, exercise, heavy.is_some(), between)?)))
-        .last();
+        .next_back();
     if let Some((tiring, muscle)) = spent {
         let message = format!("{what} comes after {}, which tires the {muscle} first", tiring.name);
         let finding = Finding::exercise(athlete, session, exercise).with(tiring, "done first");

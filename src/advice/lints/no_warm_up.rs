@@ -43,8 +43,8 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 }
 
 fn one(athlete: usize, session: &Session, planned: bool, from: &Exact) -> Option<Finding> {
-    let lifts = session.exercises.iter().filter(|e| !planned || is_warmed_by_programme(e));
-    let (exercise, set) = lifts.filter_map(|e| Some((e, unprepared(e, from)?))).next()?;
+    let mut lifts = session.exercises.iter().filter(|e| !planned || is_warmed_by_programme(e));
+    let (exercise, set) = lifts.find_map(|e| Some((e, unprepared(e, from)?)))?;
     let message = format!(
         "{} goes to {} ({}) with no warm-up planned",
         session.day,

@@ -51,7 +51,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 Some((about, set))
             });
             let worst = over.max_by(|(a, one), (b, other)| {
-                (&a.past, &one.share_of_1rm).cmp(&(&b.past, &other.share_of_1rm))
+                (&a.over, &one.share_of_1rm).cmp(&(&b.over, &other.share_of_1rm))
             });
             found.extend(worst.map(|(about, set)| {
                 says(context, Finding::exercise(athlete, session, exercise), &about, set)
@@ -64,7 +64,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 /// A set that passes what its load allows.
 struct Past {
     /// By how many repetitions, with the margin.
-    past: Exact,
+    over: Exact,
     /// How many are allowed.
     allowed: i64,
     /// How many sets of one repetition are asked for; one where it is the repetitions that pass.
@@ -80,7 +80,7 @@ fn says(context: &Context<'_>, finding: Finding, about: &Past, set: &PlannedSet)
         (n, _) => format!("{what}: {} allows about {n}", context.equation.name()),
     };
     let help = "take weight off or repetitions away, or test the max again";
-    let finding = finding.says(message, what).help(help).weighs(about.past.clone());
+    let finding = finding.says(message, what).help(help).weighs(about.over.clone());
     finding.then_by(set.share_of_1rm.clone())
 }
 
@@ -115,7 +115,7 @@ fn past_max(exercise: &PlannedExercise, set: &PlannedSet, is_test: bool) -> Opti
         return None;
     }
     let singles = if reps > one { 1 } else { singles };
-    Some(Past { past: &reps - &Exact::whole(allowed), allowed, singles })
+    Some(Past { over: &reps - &Exact::whole(allowed), allowed, singles })
 }
 
 /// What passes what the equation allows by more than the margin.
@@ -138,7 +138,7 @@ fn past(
         _ => margin.clone(),
     };
     let past = &(&Exact::whole(i64::from(count.min)) - &Exact::whole(allowed)) - &margin;
-    (past > Exact::zero() && count.min > 1).then_some(Past { past, allowed, singles: 1 })
+    (past > Exact::zero() && count.min > 1).then_some(Past { over: past, allowed, singles: 1 })
 }
 
 /// The most whole repetitions that the equation allows at a share of the 1RM.
