@@ -2,7 +2,7 @@
 
 use std::process::Command;
 
-const TEXT: &str = "gym Shed\n  has: leg extension\n  bar: 20 kg\n  plates: 20 kg, 10 kg\n\n\
+const TEXT: &str = "gym Shed\n  has: leg extension, bench, rack\n  bar: 20 kg\n  plates: 20 kg, 10 kg\n\n\
     athlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\nprogramme Small\n  weeks: 1\n  before: rowing\n  \
     supervision: one coach\n\nday One\n  A  Leg extension: 2 x 12, rest 60 s\n  \
     B  Back squat: 4 x 4 @ 86%, rest 60 s\n  C  Hip thrust: 4 x 8, rest 60 s\n";

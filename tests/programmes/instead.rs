@@ -179,10 +179,9 @@ fn nothing_is_said_to_be_nothing() {
     assert_eq!(found.mend, None);
     assert_eq!(
         found.help.as_deref().unwrap(),
-        "nothing that is known comes near Alone and can be done: define an exercise, and write\n\
-         `replace Alone: …` under `athlete Robin Vale`,\n\
-         or add to the gym what it lacks\n\
-         without the load that the line asks for, these could be done: Floor work"
+        "without the load that the line asks for, these could be done: Floor work\n\
+         to take one, write `replace Alone: Floor work` under `athlete Robin Vale`,\n\
+         or add to the gym what it lacks"
     );
 }
 

@@ -9,7 +9,7 @@ use setwright::source::MemoryLoader;
 /// The advice on a programme of one athlete with a 200 kg bench press and back squat.
 fn advice(weeks: u32, lines: &str) -> Vec<&'static str> {
     let text = format!(
-        "gym Shed\n  bar: 20 kg\n  plates: 25 kg, 20 kg, 15 kg, 10 kg, 5 kg, 2.5 kg, 1.25 kg\n  has: rack\n\n\
+        "gym Shed\n  bar: 20 kg\n  plates: 25 kg, 20 kg, 15 kg, 10 kg, 5 kg, 2.5 kg, 1.25 kg\n  has: rack, bench\n\n\
          athlete Robin Vale\n  gym: Shed\n  max Bench press: 200 kg\n  max Back squat: 200 kg\n\n\
          programme Small\n  weeks: {weeks}\n\nday One\n{lines}"
     );
@@ -146,7 +146,7 @@ fn multi_joint_first_is_quiet_and_single_joint_first_is_not() {
                pattern: isolation\n  muscles: quadriceps\n\n";
     let text = |first: &str, second: &str| {
         format!(
-            "{gym}gym Shed\n  bar: 20 kg\n  plates: 20 kg, 10 kg, 5 kg\n  has: rack\n\nathlete Robin Vale\n  \
+            "{gym}gym Shed\n  bar: 20 kg\n  plates: 20 kg, 10 kg, 5 kg\n  has: rack, bench\n\nathlete Robin Vale\n  \
              gym: Shed\n  max Back squat: 200 kg\n\nprogramme Small\n  weeks: 1\n\nday One\n  A {first}  B {second}"
         )
     };
