@@ -8,6 +8,7 @@ use clap::ValueEnum;
 
 use crate::catalogue::Exercise;
 use crate::plan::Plan;
+use crate::quantity::Unit;
 use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp, Wanted};
 
 use super::input::{File, Part};
@@ -138,6 +139,27 @@ impl Args {
         self.file.is_standard_input() || self.output.as_deref() == Some(Path::new("-"))
     }
 
+    /// Refuses what would do nothing: these switches change cards, and drawings of plates.
+    fn idle_switches(&self) -> Result<(), Failure> {
+        let of_cards = [
+            (self.two_up.is_some(), "--two-up"),
+            (self.large_print, "--large-print"),
+            (self.left_handed, "--left-handed"),
+        ];
+        if let Some((_, switch)) =
+            of_cards.iter().find(|(given, _)| *given && !self.which.has_cards())
+        {
+            return Err(Failure::Usage(format!(
+                "{switch} changes session cards: add --sheet card"
+            )));
+        }
+        if self.plate_colours && !self.which.draws_plates() {
+            let why = "--plate-colours changes drawings of plates: add --sheet card or wall";
+            return Err(Failure::Usage(why.to_owned()));
+        }
+        Ok(())
+    }
+
     /// What to write: as asked, else as the suffix of the output says. A suffix that says another
     /// image than was asked for would name a file that no program opens.
     fn format(&self) -> Result<Format, Failure> {
@@ -165,6 +187,7 @@ impl Args {
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let created = created(epoch)?;
+    args.idle_switches()?;
     let format = args.format()?;
     let paper = match args.paper {
         PaperName::A4 => Paper::A4,
@@ -186,6 +209,12 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         }),
     };
     let (plan, exercises) = args.file.compile_all(&args.part)?;
+    if args.plate_colours && plan.athletes.iter().any(|athlete| athlete.unit == Unit::Lb) {
+        report::say(
+            "--plate-colours: the competition colours are for kilogram plates; \
+             pound plates stay white",
+        );
+    }
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
     // Nobody takes one copy for the other.

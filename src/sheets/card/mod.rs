@@ -204,7 +204,9 @@ impl<'a> Draft<'a> {
         let foot = m.page_h - m.head - self.cautions.h;
         if number.0 == self.log_page {
             let left = self.room() - column.h - m.log_space();
-            let unit = self.card.athlete.unit.symbol();
+            // They weigh themselves in their own unit, whatever the gym's plates are marked in.
+            let athlete = self.card.athlete;
+            let unit = athlete.also_unit.unwrap_or(athlete.unit).symbol();
             let log = foot::log(self.card.labels(), unit, left, m);
             let y = foot - SPACE - log.h;
             sheet.put(log, m.side, y);
