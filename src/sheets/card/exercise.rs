@@ -9,6 +9,7 @@ use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::{PRINTED, Wording, rule_in};
 
+use super::demo::in_text;
 use super::metrics::Metrics;
 use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
@@ -237,14 +238,14 @@ impl Parts<'_> {
         rows
     }
 
-    /// What decides the next session, and where the exercise is shown.
+    /// What decides the next session, and where the exercise is shown, unless a code says it.
     fn after(&self) -> [(&'static str, String); 2] {
         let labels = self.setting.wording.labels;
         let rules: Vec<String> =
             self.exercise.rules.iter().map(|rule| rule_in(labels, PRINTED, rule)).collect();
         [
             (labels.next_time, rules.join("; ")),
-            (labels.demo, self.exercise.demo.clone().unwrap_or_default()),
+            (labels.demo, in_text(self.exercise, self.setting.metrics)),
         ]
     }
 

@@ -71,6 +71,8 @@ pub struct Metrics {
     pub most_drawing: f32,
     /// Whether the boxes stand left of the text, where a left hand does not cover it.
     pub left_handed: bool,
+    /// Whether links to demonstrations stand as codes, not as text.
+    pub codes: bool,
     /// The side of a box to tick.
     pub tally: f32,
     /// The space between exercises.
@@ -190,6 +192,7 @@ impl Metrics {
             every_bar: roomy,
             most_drawing: 26.0 * scale,
             left_handed: false,
+            codes: true,
             tally: (box_h * scale.min(1.12)).min(LEAST_BOX + 2.0),
             wraps: density == Density::Wrapped,
             between: between * scale,
