@@ -234,7 +234,7 @@ mod tests {
     #[test]
     fn each_disc_has_its_mass_and_none_overlap() {
         for plates in [
-            &["25"; 14][..],
+            &["25"; 28][..],
             &["20", "5", "2.5", "1.25"],
             &["0.5"],
             &["20", "20", "10", "1.25", "1.25"],

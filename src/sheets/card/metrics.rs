@@ -162,7 +162,8 @@ impl Metrics {
             Density::Normal => (23.0, 5.4, 1.8),
             Density::Snug => (21.0, 4.0, 1.4),
             Density::Compact => (19.4, 3.0, 1.2),
-            Density::Tight | Density::Wrapped => (18.6, 2.4, 1.0),
+            Density::Tight => (18.6, 2.4, 1.0),
+            Density::Wrapped => (18.6, 1.6, 0.8),
         };
         let (name, target, meta, small) = match density {
             Density::Roomy => (13.6, 12.6, 8.8, 8.5),
