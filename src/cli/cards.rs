@@ -8,6 +8,7 @@ use clap::ValueEnum;
 
 use crate::catalogue::Exercise;
 use crate::plan::Plan;
+use crate::quantity::Unit;
 use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp, Wanted};
 
 use super::input::{File, Part};
@@ -41,7 +42,7 @@ pub struct Args {
     /// Where to write: a PDF, - for standard output, or a folder with --per-athlete
     /// [default: the programme's file name with .pdf, in the current folder].
     /// For images, what their names begin with, or a folder: -o week-1 writes
-    /// week-1-1.png, week-1-2.png ...
+    /// week-1-1.png, week-1-2.png ...; -o card.png a single page under just that name.
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
@@ -50,8 +51,9 @@ pub struct Args {
     per_athlete: bool,
 
     /// What to write: one PDF, or an image a page
-    #[arg(long, value_enum, default_value_t = Format::Pdf)]
-    format: Format,
+    /// [default: what the suffix of -o says, .svg or .png; else pdf]
+    #[arg(long, value_enum, verbatim_doc_comment)]
+    format: Option<Format>,
 
     /// Dots per inch of PNG images
     #[arg(long, value_name = "DOTS", default_value_t = 150,
@@ -104,6 +106,11 @@ impl Format {
             Format::Png => "png",
         }
     }
+
+    /// Whether a file's name ends in this format's suffix.
+    fn is_of(self, path: &Path) -> bool {
+        path.extension().is_some_and(|given| given.eq_ignore_ascii_case(self.extension()))
+    }
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
@@ -132,6 +139,46 @@ impl Args {
         self.file.is_standard_input() || self.output.as_deref() == Some(Path::new("-"))
     }
 
+    /// Refuses what would do nothing: these switches change cards, and drawings of plates.
+    fn idle_switches(&self) -> Result<(), Failure> {
+        let of_cards = [
+            (self.two_up.is_some(), "--two-up"),
+            (self.large_print, "--large-print"),
+            (self.left_handed, "--left-handed"),
+        ];
+        if let Some((_, switch)) =
+            of_cards.iter().find(|(given, _)| *given && !self.which.has_cards())
+        {
+            return Err(Failure::Usage(format!(
+                "{switch} changes session cards: add --sheet card"
+            )));
+        }
+        if self.plate_colours && !self.which.draws_plates() {
+            let why = "--plate-colours changes drawings of plates: add --sheet card or wall";
+            return Err(Failure::Usage(why.to_owned()));
+        }
+        Ok(())
+    }
+
+    /// What to write: as asked, else as the suffix of the output says. A suffix that says another
+    /// image than was asked for would name a file that no program opens.
+    fn format(&self) -> Result<Format, Failure> {
+        let named = self.output.as_deref().filter(|path| !self.per_athlete && !path.is_dir());
+        let named = named.and_then(|path| {
+            [Format::Pdf, Format::Svg, Format::Png].into_iter().find(|format| format.is_of(path))
+        });
+        match (self.format, named) {
+            (Some(asked), Some(named)) if asked != named => {
+                let (asked, named) = (asked.extension(), named.extension());
+                Err(Failure::Usage(format!(
+                    "-o names a .{named} file, but --format is {asked}: \
+                     add --format {named}, or end the name in .{asked}"
+                )))
+            }
+            (asked, named) => Ok(asked.or(named).unwrap_or(Format::Pdf)),
+        }
+    }
+
     /// The folders of the project's files.
     pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
         self.file.folders()
@@ -140,6 +187,8 @@ impl Args {
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let created = created(epoch)?;
+    args.idle_switches()?;
+    let format = args.format()?;
     let paper = match args.paper {
         PaperName::A4 => Paper::A4,
         PaperName::A5 => Paper::A5,
@@ -160,20 +209,27 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         }),
     };
     let (plan, exercises) = args.file.compile_all(&args.part)?;
+    if args.plate_colours && plan.athletes.iter().any(|athlete| athlete.unit == Unit::Lb) {
+        report::say(
+            "--plate-colours: the competition colours are for kilogram plates; \
+             pound plates stay white",
+        );
+    }
     let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
     let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
     // Nobody takes one copy for the other.
     let stem = if args.coach { format!("{stem}-coach") } else { stem.into_owned() };
-    let job = Job { options, format: args.format, dpi: args.dpi, which: &args.which, exercises };
+    let exact = args.output.as_deref().filter(|path| format.is_of(path));
+    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which, exercises };
     if !args.per_athlete {
-        return job.write(&plan, &place(args, &stem));
+        return job.write(&plan, &place(args, format, &stem));
     }
     let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
     if folder == Path::new("-") {
         return Err(Failure::Usage("--per-athlete writes several files: name a folder".to_owned()));
     }
     output::folder(&folder)?;
-    let extension = args.format.extension();
+    let extension = format.extension();
     for (number, part) in (1..).zip(plan.per_athlete()) {
         let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
         let name = format!("{stem}-{number:02}-{}.{extension}", file_name(name));
@@ -183,16 +239,15 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
 }
 
 /// Where all cards go: for images, the name that each page's number is put into.
-fn place(args: &Args, stem: &str) -> PathBuf {
-    let extension = args.format.extension();
+fn place(args: &Args, format: Format, stem: &str) -> PathBuf {
+    let extension = format.extension();
     let usual = format!("{stem}.{extension}");
     let Some(output) = &args.output else { return PathBuf::from(usual) };
-    if args.format == Format::Pdf || output == Path::new("-") {
+    if format == Format::Pdf || output == Path::new("-") {
         return output.clone();
     }
     let folder = output.is_dir() || output.to_string_lossy().ends_with(['/', '\\']);
-    let given = output.extension().is_some_and(|given| given.eq_ignore_ascii_case(extension));
-    match (folder, given) {
+    match (folder, format.is_of(output)) {
         (true, _) => output.join(usual),
         (false, true) => output.clone(),
         // A name may hold a point: `week-1.5` stays whole.
@@ -225,6 +280,8 @@ struct Job<'a> {
     options: CardOptions,
     format: Format,
     dpi: u16,
+    /// The name that a single page is written under, not numbered: the coach gave it in full.
+    exact: Option<&'a Path>,
     which: &'a Which,
     exercises: Arc<Vec<Exercise>>,
 }
@@ -277,14 +334,18 @@ impl Job<'_> {
             output::bytes(path, page)?;
             return Ok((String::new(), 1));
         }
+        let name = |number| match self.exact {
+            Some(exact) if all == 1 && exact == path => path.to_owned(),
+            _ => page_path(path, number, all),
+        };
         let numbered = pages.into_iter().zip(1..);
         let files: Vec<(PathBuf, Vec<u8>)> =
-            numbered.map(|(bytes, number)| (page_path(path, number, all), bytes)).collect();
+            numbered.map(|(bytes, number)| (name(number), bytes)).collect();
         if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
             output::folder(folder)?;
         }
         output::all(&files)?;
-        let name = |number| page_path(path, number, all).display().to_string();
+        let name = |number| name(number).display().to_string();
         let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
         Ok((what, all))
     }

@@ -56,6 +56,16 @@ impl From<SheetName> for Sheet {
 }
 
 impl Which {
+    /// Whether any of the sheets is a card.
+    pub fn has_cards(&self) -> bool {
+        self.sheets.contains(&SheetName::Card)
+    }
+
+    /// Whether any of the sheets draws plates.
+    pub fn draws_plates(&self) -> bool {
+        self.has_cards() || self.sheets.contains(&SheetName::Wall)
+    }
+
     /// The sheets, each once, in the order they were asked for; with the exercises of wall cards.
     pub fn wanted(&self, plan: &Plan, exercises: &[Exercise]) -> Result<Wanted, Failure> {
         let mut sheets: Vec<Sheet> = Vec::new();

@@ -212,7 +212,7 @@ fn nothing_long_is_lost() {
     exercise.settings = vec![long("own")];
     exercise.rules = vec![long("rule")];
     (exercise.setup, exercise.safety) = (Some(long("set-up")), Some(long("safety")));
-    exercise.demo = Some("https://example.org/".to_owned() + &"press/".repeat(60));
+    exercise.demo = Some("https://example.org/".to_owned() + &"press/".repeat(200));
     if let Some(replaced) = &mut exercise.replaces {
         replaced.reason = Some(long("reason").trim().to_owned());
     }
@@ -225,11 +225,11 @@ fn nothing_long_is_lost() {
             let line = solid(&long(what));
             assert!(printed.contains(&line) || runs_over(&printed, &line), "{paper}: {what}");
         }
-        let demo = "press/".repeat(60);
+        let demo = "press/".repeat(200);
         assert!(printed.contains(&demo) || runs_over(&printed, &demo), "{paper}");
     }
     let text = solid(&summary(&plan));
-    assert!(text.contains(&"press/".repeat(60)));
+    assert!(text.contains(&"press/".repeat(200)));
     for what in &what {
         assert!(text.contains(&solid(&long(what))), "{what}");
     }

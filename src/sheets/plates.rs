@@ -4,6 +4,7 @@ use crate::plan::{Built, Implement, PlateSize};
 use crate::quantity::{Mass, Unit};
 use crate::strength::Plate;
 
+use super::labels::Numbers;
 use super::layout::{Fragment, Ink, Item, Rect, Role, Style, count, line};
 
 /// How plates are drawn.
@@ -13,8 +14,9 @@ pub struct Look<'a> {
     pub height: f32,
     /// The most that the drawing may be wide, in points.
     pub width: f32,
-    /// Each disc's mass, in this unit, beside the disc, in this style, where all have room.
-    pub masses: Option<(Unit, Style)>,
+    /// Each disc's mass, in this unit, in this style, in a language's numbers, below the disc,
+    /// where all have room.
+    pub masses: Option<(Unit, Style, Numbers)>,
     /// How the discs look.
     pub discs: Discs<'a>,
 }
@@ -83,6 +85,10 @@ const SLEEVE: f32 = 2.2;
 const WORDS: f32 = 1.0;
 /// The space above it.
 const DROP: f32 = 0.4;
+/// The least height of a full-sized disc that has its mass below it.
+const LEAST_LABELLED: f32 = 16.0;
+/// The least height of a full-sized disc that is drawn at all: below, it is a blot.
+const LEAST_HEIGHT: f32 = 12.0;
 /// Drawings lower than this, in points, stretch lengths along the bar to twice their scale, so that
 /// a 1.25 kg disc is still a disc on paper.
 const SMALL: f32 = 60.0;
@@ -91,53 +97,60 @@ const SMALL: f32 = 60.0;
 /// `None` for what is no loaded bar.
 ///
 /// Diameters are to one scale (`look.height` is [`FULL_MM`]), so drawings with the same `look` can
-/// be compared; thicknesses too, or twice that scale in small drawings. With masses, discs stand
-/// apart, each with its mass at its right. Where `look` has too little room for that, masses are
-/// left out; where the width still is too little, all discs become thinner alike. The fragment is as wide as it needs
-/// and `look.height` high. Say the plates in words too: what is drawn is not read out.
+/// be compared; thicknesses too, or twice that scale in small drawings. With masses, discs are a
+/// little smaller and stand apart, each over the middle of its mass. Where `look` has too little
+/// room for that, masses are left out; where the width still is too little, all discs become
+/// thinner alike. The fragment is as wide as it needs and `look.height` high; there is none where
+/// that is too low to tell discs apart. Say the plates in words too: what is drawn is not read out.
 #[must_use]
 pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
     let Implement::Bar { per_side, collars, .. } = &built.how else {
         return None;
     };
-    if per_side.is_empty() {
+    if per_side.is_empty() || look.height < LEAST_HEIGHT {
         return None;
     }
     let texts: Vec<Fragment> = match look.masses {
-        Some((unit, style)) => {
-            per_side.iter().map(|mass| line(&mass.in_unit(unit).to_string(), style)).collect()
+        Some((unit, style, numbers)) => {
+            let text = |mass: &Mass| line(&numbers.spell(&mass.in_unit(unit).to_string()), style);
+            per_side.iter().map(text).collect()
         }
         None => vec![Fragment::default(); per_side.len()],
     };
+    // Below the biggest disc, so that no mass lies on one.
+    let below = texts.iter().map(|text| text.h + DROP).fold(0.0, f32::max);
+    let high = if look.masses.is_some() { look.height - below } else { look.height };
     let discs: Vec<(f32, f32)> =
         per_side.iter().map(|mass| size(*mass, look.discs.sizes)).collect();
     let biggest = discs.iter().map(|(across, _)| *across).fold(FULL_MM, f32::max);
-    let scale = look.height / biggest;
-    let stretch = if look.height < SMALL { 2.0 } else { 1.0 };
+    let scale = high / biggest;
+    let stretch = if high < SMALL { 2.0 } else { 1.0 };
     let clamp = if *collars == Mass::ZERO { 0.0 } else { COLLAR };
     let thick: f32 = discs.iter().map(|(_, thick)| thick * scale * stretch).sum();
     let room = look.width - SHAFT - SHOULDER - END - clamp - GAP * count(discs.len());
-    let words: f32 = texts.iter().map(|text| text.w + WORDS * 2.0).sum();
-    // The lower half of the drawing holds a mass below the sleeve.
-    let low = texts.iter().any(|text| look.height / 2.0 < SLEEVE / 2.0 + DROP + text.h);
-    if look.masses.is_some() && (low || room < thick + words) {
+    // What a disc is thinner than its mass is wide, the sleeve shows beside it.
+    let slack = |thick: f32, text: &Fragment| (text.w + 2.0 * WORDS - thick).max(0.0);
+    let bare: f32 =
+        discs.iter().zip(&texts).map(|((_, mm), text)| slack(mm * scale * stretch, text)).sum();
+    if look.masses.is_some() && (high < LEAST_LABELLED || room < thick + bare) {
         return draw(built, &Look { masses: None, ..*look });
     }
     let squeeze = (room / thick).clamp(0.0, 1.0) * stretch;
 
-    let middle = look.height / 2.0;
+    let middle = high / 2.0;
     let mut x = SHAFT + SHOULDER;
     let mut masses = Fragment::default();
     let mut rects = Vec::new();
     for ((across, thick), text) in discs.into_iter().zip(texts) {
         let (w, h) = (thick * scale * squeeze, across * scale);
-        rects.push(Rect::new(x + GAP, middle - h / 2.0, w, h));
-        x += GAP + w;
+        let aside = if look.masses.is_some() { slack(w, &text) / 2.0 } else { 0.0 };
+        x += GAP + aside;
+        rects.push(Rect::new(x, middle - h / 2.0, w, h));
         if look.masses.is_some() {
-            let next = x + text.w + 2.0 * WORDS;
-            masses.put(text, x + WORDS, middle + SLEEVE / 2.0 + DROP);
-            x = next;
+            let left = x + (w - text.w) / 2.0;
+            masses.put(text, left, high + DROP);
         }
+        x += w + aside;
     }
     let mut out = Fragment::space(x + END + clamp, look.height);
     let mut bar = |x: f32, w: f32, h: f32| {
@@ -171,7 +184,7 @@ mod tests {
     const LOOK: Look<'static> = Look {
         height: 100.0,
         width: 300.0,
-        masses: Some((Unit::Kg, Style::regular(8.0))),
+        masses: Some((Unit::Kg, Style::regular(8.0), Numbers::ENGLISH)),
         discs: Discs { sizes: &[], colours: false },
     };
 
@@ -221,7 +234,7 @@ mod tests {
     #[test]
     fn each_disc_has_its_mass_and_none_overlap() {
         for plates in [
-            &["25"; 14][..],
+            &["25"; 28][..],
             &["20", "5", "2.5", "1.25"],
             &["0.5"],
             &["20", "20", "10", "1.25", "1.25"],
@@ -242,11 +255,10 @@ mod tests {
             for (rect, text) in &found {
                 assert!(rect.x >= 0.0 && rect.right() <= drawing.w + 0.01, "{text} of {plates:?}");
                 assert!(rect.bottom() <= LOOK.height, "{text}: {rect:?}");
-                assert!(
-                    discs_of(&drawing)
-                        .iter()
-                        .all(|disc| { disc.right() < rect.x || rect.right() < disc.x })
-                );
+            }
+            for ((rect, text), disc) in found.iter().zip(discs_of(&drawing)) {
+                let off = (rect.x + rect.w / 2.0) - (disc.x + disc.w / 2.0);
+                assert!(off.abs() < 0.1 && disc.bottom() < rect.y, "{text} stands below its disc");
             }
         }
     }
@@ -265,6 +277,21 @@ mod tests {
         assert_eq!(inks(&bar(&all)), [ten, vec![white]].concat());
         let pounds = set("5").bar(lb("45"), vec![lb("45"), lb("25")]).load.unwrap();
         assert_eq!(inks(&pounds), [white, white]);
+    }
+
+    #[test]
+    fn masses_are_in_the_numbers_of_the_language() {
+        let masses =
+            Some((Unit::Kg, Style::regular(8.0), Numbers { decimal: ',', ..Numbers::ENGLISH }));
+        let drawing = draw(&bar(&["5", "2.5"]), &Look { masses, ..LOOK }).unwrap();
+        assert_eq!(texts(&drawing).last().unwrap().1, "2,5");
+    }
+
+    #[test]
+    fn what_would_be_a_blot_is_not_drawn() {
+        assert!(draw(&bar(&["20"]), &Look { height: 11.0, masses: None, ..LOOK }).is_none());
+        let low = draw(&bar(&["20"]), &Look { height: 20.0, ..LOOK }).unwrap();
+        assert!(texts(&low).is_empty() && !discs(&low).is_empty());
     }
 
     #[test]

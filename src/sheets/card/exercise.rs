@@ -9,6 +9,7 @@ use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
 use crate::sheets::wording::{PRINTED, Wording, rule_in};
 
+use super::demo::in_text;
 use super::metrics::Metrics;
 use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
@@ -139,14 +140,22 @@ impl Parts<'_> {
         packed(&details, "  ·  ", metrics.meta, max, Align::Left)
     }
 
+    /// What always stands at the left, apart from the name: how it is done, and below that, on
+    /// lines of its own, the ramp. It is done first, and looked for in one place.
+    fn before(&self, max: f32) -> Vec<Fragment> {
+        let mut out = self.details(max);
+        out.extend(labelled(None, &[self.ramp()], self.setting.metrics.small, |_| max));
+        out
+    }
+
     /// What decides the height of the left column, apart from the name.
     fn text(&self, max: f32) -> Vec<Fragment> {
-        let mut out = self.details(max);
+        let mut out = self.before(max);
         out.extend(self.small_print(&[], |_| max));
         out
     }
 
-    /// Text at the left, target and boxes at the right; the ramp and the rules where they fit best.
+    /// Text at the left, target and boxes at the right; the rules where they fit best.
     fn side_by_side(&self) -> Fragment {
         let m = self.setting.metrics;
         let name = plain(&self.exercise.name, m.name, m.left(), Align::Left);
@@ -156,7 +165,7 @@ impl Parts<'_> {
         let below = &self.column.below;
         let read: Vec<&str> = below.iter().map(|told| told.reads.as_str()).collect();
         let below = stack(below.iter().map(|told| told.piece.clone()), 0.0);
-        second.put(below.told(read.join("; ")), 0.0, 0.0);
+        second.put(below.told(joined(&read)), 0.0, 0.0);
         for (at, row) in self.column.boxes.iter().enumerate() {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
@@ -165,36 +174,22 @@ impl Parts<'_> {
             return self.wrapped(out, (left, right), second);
         }
         // Below the boxes by choice; at the left where that saves height.
-        let with = |column: &Fragment, texts: &[Vec<Fragment>]| {
+        let with = |column: &Fragment, text: Vec<Fragment>| {
             let mut column = column.clone();
-            for text in texts.iter().filter(|text| !text.is_empty()) {
+            if !text.is_empty() {
                 let y = column.h + m.gap;
-                column.put(stack(text.clone(), 0.0), 0.0, y);
+                column.put(stack(text, 0.0), 0.0, y);
             }
             column
         };
-        let set = |max: f32| {
-            let ramp = labelled(None, &[self.ramp()], m.small, |_| max);
-            let after = labelled(None, &self.after(), m.small.in_ink(Ink::Soft), |_| max);
-            [ramp, after]
-        };
-        let ([ramp_l, after_l], [ramp_r, after_r]) = (set(m.left()), set(m.right));
-        let ways = [
-            (vec![], vec![ramp_r.clone(), after_r.clone()]),
-            (vec![ramp_l.clone()], vec![after_r]),
-            (vec![after_l.clone()], vec![ramp_r]),
-            (vec![ramp_l, after_l], vec![]),
-        ];
-        let mut best: Option<(f32, Fragment, Fragment)> = None;
-        for (l, r) in ways {
-            let (l, r) = (with(&first, &l), with(&second, &r));
-            let h = (left + l.h).max(right + r.h);
-            if best.as_ref().is_none_or(|(least, ..)| h < least - WORTH) {
-                best = Some((h, l, r));
-            }
-        }
-        if let Some((_, l, r)) = best {
-            (first, second) = (l, r);
+        let after = |max: f32| labelled(None, &self.after(), m.small.in_ink(Ink::Soft), |_| max);
+        let at_right = with(&second, after(m.right));
+        let at_left = with(&first, after(m.left()));
+        let height = |l: &Fragment, r: &Fragment| (left + l.h).max(right + r.h);
+        if height(&at_left, &second) < height(&first, &at_right) - WORTH {
+            first = at_left;
+        } else {
+            second = at_right;
         }
         out.put(first, m.indent(), left);
         out.put(second, m.right_x(), right);
@@ -205,10 +200,10 @@ impl Parts<'_> {
     fn wrapped(&self, mut out: Fragment, (left, right): (f32, f32), column: Fragment) -> Fragment {
         let m = self.setting.metrics;
         let below = right + column.h + 1.0;
-        let details = stack(self.details(m.left()), 0.0);
+        let details = stack(self.before(m.left()), 0.0);
         let top = left + details.h;
         let [next, demo] = self.after();
-        let text = self.small_print(&[self.ramp(), next, demo], |line| {
+        let text = self.small_print(&[next, demo], |line| {
             if top + count(line) * m.small.leading() >= below { m.body() } else { m.left() }
         });
         out.put(details, m.indent(), left);
@@ -234,7 +229,6 @@ impl Parts<'_> {
         let texts = |texts: &[(&str, String)]| labelled(None, texts, m.small, |_| m.body());
         push(0.0, m.indent(), name.collect());
         push(0.0, m.wide_x(), self.text(m.body()));
-        push(m.gap, m.wide_x(), texts(&[self.ramp()]));
         let below = self.column.below.iter().cloned();
         push(m.gap, m.right_x(), below.map(|told| told.piece.told(told.reads)).collect());
         for row in &self.column.boxes {
@@ -244,14 +238,14 @@ impl Parts<'_> {
         rows
     }
 
-    /// What decides the next session, and where the exercise is shown.
+    /// What decides the next session, and where the exercise is shown, unless a code says it.
     fn after(&self) -> [(&'static str, String); 2] {
         let labels = self.setting.wording.labels;
         let rules: Vec<String> =
             self.exercise.rules.iter().map(|rule| rule_in(labels, PRINTED, rule)).collect();
         [
             (labels.next_time, rules.join("; ")),
-            (labels.demo, self.exercise.demo.clone().unwrap_or_default()),
+            (labels.demo, in_text(self.exercise, self.setting.metrics)),
         ]
     }
 
@@ -295,6 +289,18 @@ impl Parts<'_> {
         let ramp: Vec<String> = warm_up_runs(self.exercise).iter().map(one).collect();
         (words.labels.warm_up, ramp.join("   "))
     }
+}
+
+/// Lines of small print as they are read: what stands in brackets belongs to what is before it.
+fn joined(lines: &[&str]) -> String {
+    let mut out = String::new();
+    for line in lines {
+        if !out.is_empty() {
+            out.push_str(if line.starts_with('(') { " " } else { "; " });
+        }
+        out.push_str(line);
+    }
+    out
 }
 
 /// A text leaves its usual place only where that saves this height.

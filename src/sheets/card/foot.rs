@@ -9,48 +9,91 @@ use super::parts::{label_width, write_in};
 /// The most that the box for notes grows to, in box heights.
 const MOST_NOTES: f32 = 3.2;
 
-/// The least height of the session's own boxes.
+/// The least height of the session's own boxes, with the codes beside them.
 #[must_use]
-pub fn log_height(m: &Metrics) -> f32 {
-    let rows = count(m.log_rows);
-    rows * m.box_h + (rows - 1.0) * (m.box_gap + 1.0)
+pub fn log_height(m: &Metrics, codes: Option<&Fragment>) -> f32 {
+    match codes {
+        Some(codes) => rows_h(3, m).max(codes.h),
+        None => rows_h(m.log_rows, m),
+    }
+}
+
+/// The height of rows of boxes.
+fn rows_h(rows: usize, m: &Metrics) -> f32 {
+    count(rows) * m.box_h + count(rows.saturating_sub(1)) * gap(m)
+}
+
+/// Between the boxes.
+fn gap(m: &Metrics) -> f32 {
+    m.box_gap + 1.0
 }
 
 /// The most height that they take.
 #[must_use]
-pub fn most_log(m: &Metrics) -> f32 {
-    let rows = if m.log_rows > 2 { 2.0 } else { 1.0 };
-    m.box_h * (rows + MOST_NOTES) + rows * (m.box_gap + 1.0)
+pub fn most_log(m: &Metrics, codes: Option<&Fragment>) -> f32 {
+    let rows = if m.log_rows > 2 || codes.is_some() { 2.0 } else { 1.0 };
+    let boxes = m.box_h * (rows + MOST_NOTES) + rows * gap(m);
+    codes.map_or(boxes, |codes| boxes.max(codes.h))
 }
 
 /// Boxes for the session: body mass, effort, sleep, pain; and notes, at their right or below them
-/// in what room is left.
+/// in what room is left. Codes stand beside them, away from the writing hand.
 #[must_use]
-pub fn log(labels: &Labels, unit: &str, room: f32, m: &Metrics) -> Fragment {
-    let gap = m.box_gap + 1.0;
-    let body = format!("{}, {unit}", capital(labels.body_mass));
-    let texts = [&body, labels.session_rpe, labels.sleep, labels.pain, labels.notes];
-    let some = |texts: &[&str], shares: &[f32], h: f32| {
-        let wide = m.content() - gap * count(shares.len().saturating_sub(1));
-        let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
-        let widths = widths(shares, &labels, wide, m);
-        let boxes = widths.iter().zip(&labels);
-        beside(boxes.map(|(w, label)| write_in(m, *w, h, label)), gap).told(labels.join(" · "))
+pub fn log(
+    labels: &Labels,
+    unit: &str,
+    room: f32,
+    m: &Metrics,
+    codes: Option<Fragment>,
+) -> Fragment {
+    let Some(codes) = codes else {
+        return boxes(labels, unit, room, m, m.content());
     };
-    let row = |shares: &[f32], h: f32| some(&texts, shares, h);
+    let aside = codes.w + 2.0 * gap(m);
+    let boxes = high_boxes(labels, unit, room.max(codes.h), m, m.content() - aside);
+    let x = if m.left_handed { (0.0, m.content() - codes.w) } else { (aside, 0.0) };
+    let mut out = Fragment::space(m.content(), boxes.h.max(codes.h));
+    out.put(codes, x.1, 0.0);
+    out.put(boxes, x.0, 0.0);
+    out
+}
+
+/// Some of the boxes side by side.
+fn some(texts: &[&str], shares: &[f32], h: f32, m: &Metrics, wide: f32) -> Fragment {
+    let wide = wide - gap(m) * count(shares.len().saturating_sub(1));
+    let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
+    let widths = widths(shares, &labels, wide, m);
+    let boxes = widths.iter().zip(&labels);
+    beside(boxes.map(|(w, label)| write_in(m, *w, h, label)), gap(m)).told(labels.join(" · "))
+}
+
+/// The box for the body mass says in what unit.
+fn body_mass(labels: &Labels, unit: &str) -> String {
+    format!("{}, {unit}", capital(labels.body_mass))
+}
+
+/// The boxes in three rows.
+fn high_boxes(labels: &Labels, unit: &str, room: f32, m: &Metrics, wide: f32) -> Fragment {
+    let first = [&*body_mass(labels, unit), labels.session_rpe];
+    let first = some(&first, &[0.5, 0.5], m.box_h, m, wide);
+    let second = some(&[labels.sleep, labels.pain], &[0.36, 0.64], m.box_h, m, wide);
+    let rest = (room - 2.0 * (m.box_h + gap(m))).clamp(m.box_h, m.box_h * MOST_NOTES);
+    stack([first, second, write_in(m, wide, rest, labels.notes)], gap(m))
+}
+
+/// The boxes, in as many rows as there is room for.
+fn boxes(labels: &Labels, unit: &str, room: f32, m: &Metrics, wide: f32) -> Fragment {
     if m.log_rows > 2 {
-        let [body, effort, sleep, pain, notes] = texts;
-        let first = some(&[body, effort], &[0.5, 0.5], m.box_h);
-        let second = some(&[sleep, pain], &[0.36, 0.64], m.box_h);
-        let rest = (room - 2.0 * (m.box_h + gap)).clamp(m.box_h, m.box_h * MOST_NOTES);
-        return stack([first, second, write_in(m, m.content(), rest, notes)], gap);
+        return high_boxes(labels, unit, room, m, wide);
     }
-    if room < 2.0 * m.box_h + gap {
-        return row(&[0.16, 0.14, 0.11, 0.22, 0.37], room.max(m.box_h));
+    let body = body_mass(labels, unit);
+    let texts = [&body, labels.session_rpe, labels.sleep, labels.pain, labels.notes];
+    if room < rows_h(2, m) {
+        return some(&texts, &[0.16, 0.14, 0.11, 0.22, 0.37], room.max(m.box_h), m, wide);
     }
-    let first = row(&[0.22, 0.17, 0.22, 0.39], m.box_h);
-    let notes = (room - first.h - gap).min(m.box_h * MOST_NOTES);
-    stack([first, write_in(m, m.content(), notes, labels.notes)], gap)
+    let first = some(&texts, &[0.22, 0.17, 0.22, 0.39], m.box_h, m, wide);
+    let notes = (room - first.h - gap(m)).min(m.box_h * MOST_NOTES);
+    stack([first, write_in(m, wide, notes, labels.notes)], gap(m))
 }
 
 /// The boxes' widths: their shares, or what their labels need; the last has what is left.

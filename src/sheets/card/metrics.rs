@@ -71,6 +71,8 @@ pub struct Metrics {
     pub most_drawing: f32,
     /// Whether the boxes stand left of the text, where a left hand does not cover it.
     pub left_handed: bool,
+    /// Whether links to demonstrations stand as codes, not as text.
+    pub codes: bool,
     /// The side of a box to tick.
     pub tally: f32,
     /// The space between exercises.
@@ -160,7 +162,8 @@ impl Metrics {
             Density::Normal => (23.0, 5.4, 1.8),
             Density::Snug => (21.0, 4.0, 1.4),
             Density::Compact => (19.4, 3.0, 1.2),
-            Density::Tight | Density::Wrapped => (18.6, 2.4, 1.0),
+            Density::Tight => (18.6, 2.4, 1.0),
+            Density::Wrapped => (18.6, 1.6, 0.8),
         };
         let (name, target, meta, small) = match density {
             Density::Roomy => (13.6, 12.6, 8.8, 8.5),
@@ -190,6 +193,7 @@ impl Metrics {
             every_bar: roomy,
             most_drawing: 26.0 * scale,
             left_handed: false,
+            codes: true,
             tally: (box_h * scale.min(1.12)).min(LEAST_BOX + 2.0),
             wraps: density == Density::Wrapped,
             between: between * scale,

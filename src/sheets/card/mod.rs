@@ -69,26 +69,36 @@ fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String
     parts.join(" · ")
 }
 
-/// Lays a session out as roomily as does not cost a page.
+/// Lays a session out as roomily as does not cost a page. Codes of demonstrations do not cost one
+/// either: where they would, their links stand in text.
 fn session_pages(
     plan: &Plan,
     athlete: &AthletePlan,
     session: &Session,
     options: &CardOptions,
 ) -> Vec<Page> {
-    let mut best: Option<Draft<'_>> = None;
-    for density in Density::ALL {
-        let metrics = Metrics::new(options, density);
-        let card = Card { plan, athlete, session, options, metrics };
-        let draft = Draft::new(card);
-        let pages = draft.count;
-        if best.as_ref().is_none_or(|best| (pages, draft.log_page) < (best.count, best.log_page)) {
-            best = Some(draft);
+    let best = |codes: bool| {
+        let mut best: Option<Draft<'_>> = None;
+        for density in Density::ALL {
+            let metrics = Metrics { codes, ..Metrics::new(options, density) };
+            let draft = Draft::new(Card { plan, athlete, session, options, metrics });
+            let pages = draft.count;
+            if best.as_ref().is_none_or(|best| draft.cost() < best.cost()) {
+                best = Some(draft);
+            }
+            if pages == 1 {
+                break;
+            }
         }
-        if pages == 1 {
-            break;
-        }
-    }
+        best
+    };
+    let coded = best(true);
+    let texts = coded.as_ref().filter(|draft| draft.count > 1 && draft.has_codes);
+    let texts = texts.and_then(|_| best(false));
+    let best = match (coded, texts) {
+        (Some(coded), Some(texts)) if texts.cost() < coded.cost() => Some(texts),
+        (coded, _) => coded,
+    };
     let best = best.map(|draft| draft.spread().unwrap_or(draft));
     best.map(|draft| draft.pages()).unwrap_or_default()
 }
@@ -101,6 +111,10 @@ struct Draft<'a> {
     /// How many of them are the card's own.
     own: usize,
     cautions: Fragment,
+    /// Whether codes of demonstrations stand anywhere.
+    has_codes: bool,
+    /// Those beside the session's own boxes.
+    codes: Option<Fragment>,
     head_h: f32,
     count: usize,
     /// The page with the session's own boxes: the last of the card itself.
@@ -112,7 +126,10 @@ impl<'a> Draft<'a> {
         let mut blocks = card.blocks();
         let own = blocks.len();
         blocks.extend(card.notes());
+        let codes = card.codes();
         let mut out = Self {
+            has_codes: !codes.is_empty(),
+            codes: codes.at_foot(&card.metrics),
             blocks,
             own,
             cautions: foot::cautions(card.labels(), &card.metrics),
@@ -135,6 +152,11 @@ impl<'a> Draft<'a> {
         (self.count, self.log_page) = (columns.len(), log_page);
     }
 
+    /// What the pages cost: how many there are, and on which the session's own boxes stand.
+    fn cost(&self) -> (usize, usize) {
+        (self.count, self.log_page)
+    }
+
     /// A short session spreads over its page: `None` where there is no room for that.
     fn spread(&self) -> Option<Self> {
         let m = &self.card.metrics;
@@ -142,7 +164,7 @@ impl<'a> Draft<'a> {
         let [only] = columns.as_slice() else {
             return None;
         };
-        let free = self.room() - only.h - m.log_space() - foot::most_log(m);
+        let free = self.room() - only.h - m.log_space() - foot::most_log(m, self.codes.as_ref());
         let lines = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.between);
         // Above and below each line between exercises.
         let places = 2.0 * count(lines.count()) + 1.0;
@@ -178,7 +200,7 @@ impl<'a> Draft<'a> {
     fn with_log<'b>(&self, blocks: &'b [Block]) -> Vec<Column<'b>> {
         let m = &self.card.metrics;
         let room = self.room();
-        let log_h = foot::log_height(m) + m.log_space();
+        let log_h = foot::log_height(m, self.codes.as_ref()) + m.log_space();
         let mut columns = flow(blocks, |_| room);
         if columns.last().is_some_and(|last| last.h + log_h > room) {
             columns.push(Column::default());
@@ -204,8 +226,10 @@ impl<'a> Draft<'a> {
         let foot = m.page_h - m.head - self.cautions.h;
         if number.0 == self.log_page {
             let left = self.room() - column.h - m.log_space();
-            let unit = self.card.athlete.unit.symbol();
-            let log = foot::log(self.card.labels(), unit, left, m);
+            // They weigh themselves in their own unit, whatever the gym's plates are marked in.
+            let athlete = self.card.athlete;
+            let unit = athlete.also_unit.unwrap_or(athlete.unit).symbol();
+            let log = foot::log(self.card.labels(), unit, left, m, self.codes.clone());
             let y = foot - SPACE - log.h;
             sheet.put(log, m.side, y);
         }
@@ -242,6 +266,11 @@ impl Card<'_> {
         if self.is_for_coach() { coach::notes(self) } else { Vec::new() }
     }
 
+    /// The codes of demonstrations.
+    fn codes(&self) -> demo::Codes {
+        demo::Codes::new(&self.session.exercises, &self.metrics, self.labels())
+    }
+
     /// Everything between head and foot.
     fn blocks(&self) -> Vec<Block> {
         let m = &self.metrics;
@@ -274,7 +303,7 @@ impl Card<'_> {
             }
             out.extend(blocks);
         }
-        out.extend(demo::block(&exercises, m, labels));
+        out.extend(self.codes().blocks(m));
         if let Some(after) = &self.session.after {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));

@@ -89,7 +89,9 @@ pub fn labelled(
             spans.push(Span::new("   ", style));
         }
         if !label.is_empty() {
-            spans.push(Span::new(format!("{}\u{a0} ", label.replace(' ', "\u{a0}")), strong));
+            // No line ends in a label: it stays with its first word.
+            let label = format!("{}\u{a0}\u{a0}", label.replace(' ', "\u{a0}"));
+            spans.push(Span::new(label, strong));
         }
         spans.push(Span::new(text.trim(), style));
     }

@@ -14,6 +14,8 @@ pub struct Target {
     reps: String,
     joint: &'static str,
     load: Option<String>,
+    /// The load in the other unit: the first of the small print, next to the load it says again.
+    other: Option<String>,
     captions: Vec<String>,
     /// The load is left to the day: it needs a box of its own.
     pub blank: bool,
@@ -43,13 +45,10 @@ impl Target {
         let effort = set.effort.filter(|_| blank).map(|effort| words.effort(effort));
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
         let joint = " · ";
-        let own = [
-            words.off_target(set),
-            words.plates(set, labels.per_side).or(words.hung(set)),
-            words.in_other_unit(set),
-        ];
+        let own = [words.off_target(set), words.plates(set, labels.per_side).or(words.hung(set))];
         let captions = own.into_iter().flatten().map(|text| text.replace(' ', FIXED)).collect();
-        Self { reps, joint, load, captions, blank }
+        let other = words.in_other_unit(set).map(|text| text.replace(' ', FIXED));
+        Self { reps, joint, load, other, captions, blank }
     }
 
     /// Puts details before the small print.
@@ -92,6 +91,9 @@ impl Target {
     #[must_use]
     pub fn set_in(&self, style: Style, max: f32) -> (Vec<Fragment>, Vec<String>) {
         let mut target = self.clone();
+        if let Some(other) = target.other.take() {
+            target.captions.insert(0, other);
+        }
         // What stands in brackets may stand small below rather than break a line.
         for aside in [true, false] {
             if fits(&target.joined(), style, max) {

@@ -166,7 +166,7 @@ impl Work<'_> {
     /// How plates are drawn in this room.
     pub(super) fn look(&self, height: f32, room: f32) -> Look<'_> {
         let m = self.metrics;
-        let masses = Some((self.wording.unit, m.tiny));
+        let masses = Some((self.wording.unit, m.tiny, self.wording.labels.numbers));
         let (height, width) = (height.min(m.most_drawing), room.min(m.box_w(2)));
         Look { height, width, masses, discs: self.discs }
     }
