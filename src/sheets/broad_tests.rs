@@ -138,6 +138,7 @@ fn posters(plan: &Plan) -> Vec<Poster> {
                     setup: exercise.setup.clone(),
                     cues: exercise.cues.clone(),
                     safety: exercise.safety.clone(),
+                    demo: exercise.demo.clone(),
                 });
             }
         }
