@@ -220,10 +220,11 @@ impl Card<'_> {
     /// A code that leads to a demonstration, beside its label.
     fn demo(&self) -> Option<Block> {
         let code = code_of(self.poster.demo.as_deref()?, CODE)?;
-        let mut out = line(self.labels.demo, Style::strong(self.size * 0.5));
-        let x = out.w + 4.0;
+        let label = line(self.labels.demo, Style::strong(self.size * 0.5));
+        let x = label.w + 4.0;
         // The label stands level with the code.
-        out = out.padded(0.0, (code.h / 2.0 - out.h / 2.0).max(0.0), 0.0, 0.0);
+        let drop = ((code.h - label.h) / 2.0).max(0.0);
+        let mut out = label.padded(0.0, drop, 0.0, 0.0);
         out.put(code, x, 0.0);
         Some(Block::of_lines(4.0, vec![out.told(self.labels.demo.to_owned())]))
     }
