@@ -126,6 +126,7 @@ fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
         setup: exercise.setup.clone(),
         cues: exercise.cues.iter().map(|cue| cue.text.clone()).collect(),
         safety: exercise.safety.clone(),
+        demo: exercise.demo.clone(),
     })
 }
 

@@ -138,6 +138,7 @@ fn posters(plan: &Plan) -> Vec<Poster> {
                     setup: exercise.setup.clone(),
                     cues: exercise.cues.clone(),
                     safety: exercise.safety.clone(),
+                    demo: exercise.demo.clone(),
                 });
             }
         }
@@ -460,7 +461,7 @@ fn a_sheet_is_in_the_language_of_who_reads_it() {
         }
     }
     let overview = whole(&overview::deck(&plan, &options(Paper::A5)));
-    let muscles = ["Gesäß", "pośladki", "fessiers", "glúteos"];
+    let muscles = ["Gesäß", "Pośladki", "Fessiers", "Glúteos"];
     for (((speaks, text), (language, squat, _)), glutes) in overview.iter().zip(own).zip(muscles) {
         assert_eq!(*speaks, language);
         assert!(text.contains(squat) && text.contains(glutes), "{text}");

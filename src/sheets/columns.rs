@@ -135,6 +135,13 @@ impl Columns {
             let number = week.number.to_string();
             line(&if long { fill(labels.broad.week, &[&number]) } else { number }, strong)
         };
+        // Numbers alone are named at their left, where there is room for it.
+        if !long {
+            let head = line(labels.weekly.week, strong);
+            if head.w <= self.names - 4.0 {
+                out.put(head, 0.0, y);
+            }
+        }
         // What stands beside a number stands beside all, or below all.
         let beside =
             self.weeks.iter().zip(&asides).all(|(week, aside)| {
@@ -187,7 +194,14 @@ impl Columns {
         let text = if w > 24.0 {
             capped(name, style, w - 8.0, Align::Left, 1).into_iter().next()?
         } else {
-            Fragment::space(0.0, style.leading())
+            // Initials, or the first of them, where a name has no room.
+            let style = Style::strong(7.2);
+            let initials: String =
+                name.split_whitespace().filter_map(|word| word.chars().next()).collect();
+            let first: String = initials.chars().take(1).collect();
+            let mut texts = [initials, first].into_iter().map(|text| line(&text, style));
+            let fits = texts.find(|text| text.w <= w - 5.0);
+            fits.unwrap_or_else(|| Fragment::space(0.0, style.leading()))
         };
         let from = if text.items.is_empty() { 0.0 } else { inked(&text).0 + 10.0 };
         if first.lightened && w - from > 4.0 {

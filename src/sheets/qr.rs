@@ -22,11 +22,17 @@ pub fn is_link(text: &str) -> bool {
     rest.is_some_and(|rest| !rest.is_empty() && !rest.contains(char::is_whitespace))
 }
 
-/// The code of a link, with its quiet zone: at least 15 mm wide, readable with up to
+/// The code of a link, at least 15 mm wide: see [`code_of`].
+#[must_use]
+pub fn code(link: &str) -> Option<Fragment> {
+    code_of(link, LEAST_SIDE)
+}
+
+/// The code of a link, with its quiet zone: at least so many points wide without it, readable with up to
 /// 15 % of it smudged (level M). A PDF makes it a link too. `None` for what is no link, and for one so long
 /// that its code would be too fine or too big.
 #[must_use]
-pub fn code(link: &str) -> Option<Fragment> {
+pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
     if !is_link(link) {
         return None;
     }
@@ -37,7 +43,7 @@ pub fn code(link: &str) -> Option<Fragment> {
     }
     let modules = count(code.size);
     // In tenths of a point, as the PDF has them, so that all modules are alike.
-    let module = ((LEAST_SIDE / modules).max(LEAST_MODULE) * 10.0).ceil() / 10.0;
+    let module = ((least / modules).max(LEAST_MODULE) * 10.0).ceil() / 10.0;
     let quiet = f32::from(QUIET) * module;
     let side = modules * module + 2.0 * quiet;
     let mut out = Fragment::space(side, side);

@@ -16,6 +16,8 @@ pub struct BroadLabels {
     pub overview: &'static str,
     pub overviews: &'static str,
     pub wall: &'static str,
+    /// What the load on a wall card is.
+    pub heaviest: &'static str,
     /// The cautions of a sheet that is not all that an athlete takes along.
     pub cautions: &'static str,
 
@@ -72,6 +74,7 @@ pub static ENGLISH: BroadLabels = BroadLabels {
     overview: "Overview",
     overviews: "Overviews",
     wall: "Wall cards",
+    heaviest: "heaviest in this plan",
     cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: end \
         the session, get help at once. A bar over you or on you needs safeties or a spotter. Loads \
         are estimates, technique decides: go lighter when it slips. The gym’s rules come first.",

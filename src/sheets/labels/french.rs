@@ -70,7 +70,7 @@ pub static LABELS: Labels = Labels {
     one_hand: "{0}, une main",
     one_dumbbell: "{0}, un haltère",
     one_bell: "{0}, une kettlebell",
-    pin: "goupille {0}",
+    pin: "charge {0}",
     band: "élastique {0}",
     asked: "cible {0}",
     load_open: "charge libre",

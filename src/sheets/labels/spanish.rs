@@ -119,7 +119,7 @@ pub static LABELS: Labels = Labels {
     cautions_head: "Para",
     cautions: "ante un dolor agudo. Dolor en el pecho, sensación de desmayo, palpitaciones o una falta \
         de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra encima de ti o sobre \
-        ti necesita topes de seguridad o alguien que te cubra. Las cargas son estimaciones, la \
+        ti necesita topes de seguridad o un ayudante que te asista. Las cargas son estimaciones, la \
         técnica decide: baja el peso cuando se pierda. Si tu salud da motivo, entrena solo cuando un \
         profesional te haya dado el visto bueno. Las normas del gimnasio van primero.",
     title: "{0}: fichas de sesión",

@@ -56,7 +56,12 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
     .telling(plan, labels, facts);
     let about = [labels.broad.overview_about, labels.broad.hatched];
     let leaf = Leaf::new(options.paper.sheet(), false, head, &about, labels);
-    let inset = if weeks.len() > 24 { 0.6 } else { 4.0 };
+    // Many weeks are narrow: every number should find room below its mark.
+    let inset = match weeks.len() {
+        0..=12 => 4.0,
+        13..=24 => 1.2,
+        _ => 0.6,
+    };
     let columns = Columns { weeks, names: NAMES, w: leaf.width(), inset };
     let header = columns.header(labels, false);
     let room = leaf.height() - header.h - 2.0;

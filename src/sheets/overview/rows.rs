@@ -224,7 +224,7 @@ impl Panel<'_> {
                 Mark { value: sets.map(|sets| sets.to_f64()), texts }
             });
             self.short_row(
-                self.labels.word(name),
+                &capital(self.labels.word(name)),
                 bars(self.columns, &marks, &axis, heights.muscle),
             )
         };
@@ -237,4 +237,11 @@ impl Panel<'_> {
         }
         rows
     }
+}
+
+/// With a capital at its beginning, as the rows' other names.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    first + letters.as_str()
 }

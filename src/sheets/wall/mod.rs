@@ -12,11 +12,12 @@ use super::card::Deck;
 use super::card::parts::{inked, packed, plain, tag};
 use super::labels::{Labels, fill};
 use super::layout::{
-    Align, Block, Fragment, Ink, Item, Page, Rect, Role, Row, Span, Style, flow, lines, stack,
+    Align, Block, Fragment, Ink, Item, Page, Rect, Role, Row, Span, Style, flow, line, lines, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
 use super::plates::{Discs, Look, draw};
+use super::qr::code_of;
 use super::wording::{PRINTED, Wording};
 
 /// What a wall card shows of an exercise.
@@ -30,6 +31,8 @@ pub struct Poster {
     pub cues: Vec<String>,
     /// A caution.
     pub safety: Option<String>,
+    /// Where a demonstration is found: a link is printed as a code.
+    pub demo: Option<String>,
 }
 
 /// The heaviest bar that a plan asks for in an exercise.
@@ -44,6 +47,9 @@ struct Heaviest<'a> {
 /// The margin all round.
 const SIDE: f32 = 38.0;
 const EDGE: f32 = 32.0;
+/// The least side of a code, without its quiet zone: 25 mm, in points, as it is read from farther
+/// than a card in the hand. Common practice, no source.
+const CODE: f32 = 25.0 * 72.0 / 25.4;
 /// The size of cues, largest first.
 const SIZES: [f32; 9] = [56.0, 52.0, 48.0, 45.0, 42.0, 39.0, 36.0, 34.0, 32.0];
 /// The height of the drawing, in parts of the cues' size.
@@ -183,7 +189,8 @@ impl Card<'_> {
         let small = Style::regular((self.size * 0.44).max(14.0));
         let plates = heaviest.built.per_side();
         let plates = fill(words.labels.per_side, &[&words.pieces(plates)]);
-        let facts = [heaviest.assumed.clone(), words.bar(heaviest.built), Some(plates)];
+        let told = Some(words.labels.broad.heaviest.to_owned());
+        let facts = [told, heaviest.assumed.clone(), words.bar(heaviest.built), Some(plates)];
         let facts: Vec<String> = facts.into_iter().flatten().collect();
         let facts = packed(&facts, "  ·  ", small, middle, Align::Left);
         let height = |lines: &[Fragment]| lines.iter().map(|line| line.h).sum::<f32>();
@@ -210,6 +217,18 @@ impl Card<'_> {
         Some(Block::of_lines(self.size * 0.5, vec![out]))
     }
 
+    /// A code that leads to a demonstration, beside its label.
+    fn demo(&self) -> Option<Block> {
+        let code = code_of(self.poster.demo.as_deref()?, CODE)?;
+        let label = line(self.labels.demo, Style::strong(self.size * 0.5));
+        let x = label.w + 4.0;
+        // The label stands level with the code.
+        let drop = ((code.h - label.h) / 2.0).max(0.0);
+        let mut out = label.padded(0.0, drop, 0.0, 0.0);
+        out.put(code, x, 0.0);
+        Some(Block::of_lines(4.0, vec![out.told(self.labels.demo.to_owned())]))
+    }
+
     fn blocks(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Block> {
         let poster = self.poster;
         let mut out = vec![self.name()];
@@ -217,6 +236,7 @@ impl Card<'_> {
         out.extend(self.cues());
         out.extend(poster.safety.as_ref().map(|text| self.labelled(self.labels.safety, text)));
         out.extend(heaviest.and_then(|heaviest| self.bar(heaviest)));
+        out.extend(self.demo());
         out
     }
 

@@ -15,6 +15,7 @@ pub static LABELS: BroadLabels = BroadLabels {
     overview: "Vue d’ensemble",
     overviews: "Vues d’ensemble",
     wall: "Affiches",
+    heaviest: "charge la plus lourde du plan",
     cautions: "en cas de douleur vive. Douleur dans la poitrine, sensation d’évanouissement, \
         palpitations ou essoufflement inhabituel\u{a0}: termine la séance, fais-toi aider tout \
         de suite. Une barre au-dessus de toi ou sur toi exige des sécurités ou un pareur. Les \

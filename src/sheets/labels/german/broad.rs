@@ -15,6 +15,7 @@ pub static LABELS: BroadLabels = BroadLabels {
     overview: "Übersicht",
     overviews: "Übersichten",
     wall: "Wandkarten",
+    heaviest: "schwerstes Gewicht in diesem Plan",
     cautions: "bei stechendem Schmerz. Brustschmerz, drohende Ohnmacht, Herzflattern oder \
         ungewöhnliche Atemnot: Training beenden, sofort Hilfe holen. Eine Stange über dir oder \
         auf dir braucht Sicherheitsablagen oder jemanden, der sichert. Gewichte sind \

@@ -24,7 +24,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     nothing_stands_out: "nichts fällt auf",
     pain: "Schmerz {0} von 10 ({1}, Woche {2})",
     nothing_logged: "noch nichts protokolliert",
-    misses_in_a_row: "{0} ({1}, {2}): {3}-mal in Folge verfehlt",
+    misses_in_a_row: "{0} ({1}, {2}): {3}\u{a0}Mal in\u{a0}Folge verfehlt",
     sessions_missing: "Einheiten ohne Protokoll: {0}",
     sessions_skipped: "Einheiten ausgelassen: {0}",
     falling: "{0}: geschätztes 1RM {1}",

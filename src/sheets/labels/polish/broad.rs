@@ -15,6 +15,7 @@ pub static LABELS: BroadLabels = BroadLabels {
     overview: "Przegląd",
     overviews: "Przeglądy",
     wall: "Karty na ścianę",
+    heaviest: "największy ciężar w planie",
     cautions: "przy ostrym bólu. Ból w klatce piersiowej, uczucie omdlewania, kołatanie serca \
         lub nietypowa duszność: zakończ trening i natychmiast szukaj pomocy. Sztanga nad tobą \
         lub na tobie wymaga zabezpieczeń albo asekuracji. Ciężary są szacunkowe, decyduje \

@@ -15,9 +15,10 @@ pub static LABELS: BroadLabels = BroadLabels {
     overview: "Vista general",
     overviews: "Vistas generales",
     wall: "Carteles",
+    heaviest: "carga más alta del plan",
     cautions: "ante un dolor agudo. Dolor en el pecho, sensación de desmayo, palpitaciones o una \
         falta de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra encima de \
-        ti o sobre ti necesita topes de seguridad o alguien que te cubra. Las cargas son \
+        ti o sobre ti necesita topes de seguridad o un ayudante que te asista. Las cargas son \
         estimaciones, la técnica decide: baja el peso cuando se pierda. Las normas del gimnasio \
         van primero.",
     weeks_of: "Semanas {0}–{1} de {2}",
