@@ -182,6 +182,7 @@ fn compare_sheet(name: &str, sheet_of: Sheet, choice: &Choice, selection: &Selec
         setup: exercise.setup.clone(),
         cues: exercise.cues.clone(),
         safety: exercise.safety.clone(),
+        demo: exercise.demo.clone(),
     };
     let wanted = Wanted { sheets: vec![sheet_of], posters: vec![poster] };
     compare_with(name, || sheet(&plan, &wanted, SMALLER));

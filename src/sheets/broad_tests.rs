@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use super::card::{Deck, LEAST_BOX, LEAST_WIDTH};
 use super::geometry_tests::{boxes, contrast, in_language, overlap, texts};
-use super::labels::{ENGLISH, Labels};
+use super::labels::{ENGLISH, Labels, capital};
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
@@ -425,12 +425,14 @@ fn names_on_an_overview_are_whole_in_every_language() {
         let plan = in_language(plan.clone(), labels.language);
         let tally = weekly(&plan);
         let muscles = tally.athletes[0].weeks.iter().flat_map(|week| &week.muscles);
-        let muscles = muscles.map(|muscle| labels.word(&muscle.muscle));
+        let muscles = muscles.map(|muscle| capital(labels.word(&muscle.muscle)));
         let own = labels.broad;
         let pages = said(&overview::deck(&plan, &options(Paper::A5)));
         let page = pages[0].replace('\u{a0}', " ");
-        for name in
-            [own.intensity, own.intensity_small, own.volume_small].into_iter().chain(muscles)
+        for name in [own.intensity, own.intensity_small, own.volume_small]
+            .map(str::to_owned)
+            .into_iter()
+            .chain(muscles)
         {
             let name = name.replace('\u{a0}', " ");
             assert!(page.contains(&name), "{}: {name}: {page}", labels.language);

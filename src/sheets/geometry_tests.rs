@@ -10,7 +10,7 @@ use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::labels::Labels;
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, exercise, kg, on, plan, session, set};
-use super::sample_plans::{all, crowded, endless, full, groups, sourced, typical, wild};
+use super::sample_plans::{all, endless, full, groups, sourced, typical, wild};
 use super::{CardCopy, CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
 use crate::plan::{GroupKind, Implement, Limit, Plan, PlannedExercise};
 use crate::quantity::Duration;
@@ -379,12 +379,13 @@ fn a_full_session_fits_one_small_page() {
 
 #[test]
 fn a_long_session_flows_and_says_so() {
-    let plan = plan(vec![athlete("Wren Tallow", vec![crowded()])]);
+    let plan = plan(vec![athlete("Wren Tallow", vec![endless()])]);
     let pages = deck(&plan, &on(Paper::A5)).pages;
-    assert_eq!(pages.len(), 2);
+    let count = pages.len();
+    assert!(count >= 2);
     for (at, page) in pages.iter().enumerate() {
         let texts: String = texts(page).into_iter().map(|(_, text)| text + "\n").collect();
-        assert!(texts.contains(&format!("page {} of 2", at + 1)), "{texts}");
+        assert!(texts.contains(&format!("page {} of {count}", at + 1)), "{texts}");
         assert!(texts.contains("Wren Tallow"));
     }
 }

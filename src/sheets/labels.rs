@@ -414,6 +414,14 @@ impl Labels {
     }
 }
 
+/// A word that begins a line or a label.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    first + letters.as_str()
+}
+
 /// Puts values into a template's `{0}`, `{1}` ….
 #[must_use]
 pub fn fill(template: &str, values: &[&str]) -> String {

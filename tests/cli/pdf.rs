@@ -251,7 +251,7 @@ fn the_other_sheets_extract_in_reading_order() {
         &["Catch", "Rack sheet", "Limit", "Front squat", "Rack 1", "Bench press", "Floor press"],
     );
     let overview = text_of("overview", &wren).unwrap();
-    in_order(&overview, &["Wren Tallow", "Volume load", "Average intensity", "Deadlift", "glutes"]);
+    in_order(&overview, &["Wren Tallow", "Volume load", "Average intensity", "Deadlift", "Glutes"]);
     let wall = text_of("wall", &["--exercise", "Front squat"]).unwrap();
     in_order(&wall, &["Front squat", "Set-up", "Elbows up", "Safety", "kg bar", "sharp pain"]);
 }
@@ -411,4 +411,26 @@ fn the_coachs_copy_is_a_file_of_its_own() {
     assert_eq!(read("programme.pdf"), read("without.pdf"));
     assert_ne!(read("programme.pdf"), read("programme-coach.pdf"));
     assert_eq!(read("programme-coach.pdf"), read("out/programme-coach-01-robin-vale.pdf"));
+}
+
+/// How each sheet's words lie on its page, as `pdftotext -layout` sees it.
+#[test]
+fn the_sheets_lie_on_their_pages_as_they_did() {
+    for sheet in ["card", "block", "rack", "overview", "wall"] {
+        let bench = Bench::new();
+        let path = bench.path("sheet.pdf").to_str().unwrap().to_owned();
+        let file = example("first-steps/programme.sets");
+        let ran = bench.run(&["cards", &file, "--sheet", sheet, "-o", &path]);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let Some((_, text)) = tool("pdftotext", &["-layout", "-l", "1", &path, "-"]) else {
+            return;
+        };
+        let text = String::from_utf8(text).unwrap();
+        let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+        insta::with_settings!({
+            snapshot_path => "snapshots", prepend_module_to_snapshot => false, omit_expression => true
+        }, {
+            insta::assert_snapshot!(format!("layout-{sheet}"), lines.join("\n").trim_end());
+        });
+    }
 }

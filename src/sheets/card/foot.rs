@@ -1,6 +1,6 @@
 //! The foot of a card: what the athlete writes about the session, and the cautions.
 
-use crate::sheets::labels::Labels;
+use crate::sheets::labels::{Labels, capital};
 use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
 
 use super::metrics::Metrics;
@@ -106,12 +106,6 @@ fn widths(shares: &[f32], labels: &[&str], wide: f32, m: &Metrics) -> Vec<f32> {
         *last = wide - taken;
     }
     widths
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    first + letters.as_str()
 }
 
 /// The cautions, on every page: a page may be all that the athlete takes along.

@@ -35,6 +35,7 @@ impl Density {
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a way of its own to set a card")]
 pub struct Metrics {
     /// The page's width.
     pub page_w: f32,

@@ -90,7 +90,8 @@ pub fn labelled(
         }
         if !label.is_empty() {
             // No line ends in a label: it stays with its first word.
-            let label = format!("{}\u{a0}\u{a0}", label.replace(' ', "\u{a0}"));
+            let label =
+                format!("{}\u{a0}\u{a0}", label.replace(' ', "\u{a0}").replace('-', "\u{2011}"));
             spans.push(Span::new(label, strong));
         }
         spans.push(Span::new(text.trim(), style));

@@ -124,7 +124,7 @@ mod tests {
             ),
             (
                 "last set >= 8 reps 2 in a row: max +2.5 kg",
-                "letzter Satz >= 8 Wdh., 2-mal in Folge: Maximum +2,5 kg",
+                "letzter Satz >= 8 Wdh., 2\u{a0}Mal in\u{a0}Folge: Maximum +2,5 kg",
             ),
             ("otherwise: hold", "sonst: gleich bleiben"),
             ("something else: load +1 kg", "something else: Gewicht +1 kg"),

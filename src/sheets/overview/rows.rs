@@ -4,7 +4,7 @@ use crate::plan::{ExerciseNames, name_in};
 use crate::quantity::{Exact, Mass};
 use crate::sheets::card::parts::capped;
 use crate::sheets::columns::Columns;
-use crate::sheets::labels::{Labels, fill};
+use crate::sheets::labels::{Labels, capital, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, lines, stack};
 use crate::sheets::plot::{Axis, Mark, bars, points};
 use crate::sheets::wording::{PRINTED, grouped};
@@ -237,11 +237,4 @@ impl Panel<'_> {
         }
         rows
     }
-}
-
-/// With a capital at its beginning, as the rows' other names.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    first + letters.as_str()
 }

@@ -111,7 +111,7 @@ impl<'a> Rows<'a> {
         let lines = sets.div_ceil(most.max(1));
         let across = sets.div_ceil(lines.max(1)).max(1);
         let even = (room - GAP * count(across - 1)) / count(across);
-        let box_w = if differ { even.min(MOST_BOX * 1.4) } else { even.min(MOST_BOX) };
+        let box_w = if differ { even.min(MOST_BOX * 1.9) } else { even.min(MOST_BOX) };
         Self { m, rest_told, differ, across, box_w }
     }
 
@@ -231,7 +231,8 @@ impl<'a> Rows<'a> {
             let mut texts = Vec::new();
             let mut column = 0;
             for run in &line {
-                let w = (self.box_w + GAP) * count(run.count) - GAP;
+                // The words of one column keep off those of the next.
+                let w = (self.box_w + GAP) * count(run.count) - 2.0 * GAP;
                 let target = Target::new(words, run, Some(0));
                 let text: Vec<Fragment> = self.set_in(target, run, shared, words, w);
                 let text = stack(text.into_iter().take(MOST.2), 0.0);
@@ -240,9 +241,8 @@ impl<'a> Rows<'a> {
             }
             let text_h = texts.iter().map(|(_, text)| text.h).fold(0.0, f32::max);
             for (x, text) in texts {
-                // Targets stand on the boxes they are for.
-                let drop = text_h - text.h;
-                out.put(text, x, top + drop);
+                // Loads stand level, whatever the small print below them takes.
+                out.put(text, x, top);
             }
             for place in 0..column {
                 let x = count(place) * (self.box_w + GAP);
