@@ -99,23 +99,34 @@ fn ground(columns: &Columns, h: f32) -> Fragment {
     out
 }
 
-/// Writes the numbers below; those that would touch the one before are left out.
+/// Writes the numbers below. Where they would touch, every other one stands a line lower; what would
+/// touch even so is left out.
 fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Fragment {
     let lines = marks.iter().map(|mark| mark.texts.len()).max().unwrap_or(0);
+    let mut y = h + 1.5;
     for place in 0..lines {
-        let mut free = 0.0;
-        let y = h + 1.5 + SMALL.leading() * count(place);
-        for (at, mark) in marks.iter().enumerate() {
-            let x = columns.x(at) + columns.inset;
-            let Some(text) = mark.texts.get(place) else { continue };
-            let text = line(text, SMALL);
-            if x < free || x + text.w > columns.reach(at) {
-                continue;
-            }
-            free = x + text.w + 3.0;
-            out.put(text, x, y);
+        let texts: Vec<(usize, Fragment)> = marks
+            .iter()
+            .enumerate()
+            .filter_map(|(at, mark)| Some((at, line(mark.texts.get(place)?, SMALL))))
+            .collect();
+        let start = |at: usize| columns.x(at) + columns.inset;
+        let close = texts.windows(2).any(|pair| match pair {
+            [(at, text), (next, _)] => start(*at) + text.w + 3.0 > start(*next),
+            _ => false,
+        });
+        let rows = if close { 2 } else { 1 };
+        let mut free = [0.0_f32; 2];
+        for (number, (at, text)) in texts.into_iter().enumerate() {
+            let row = number % rows;
+            // Before a line and at the edge a number leans back.
+            let x = start(at).min(columns.reach(at) - text.w);
+            let Some(free) = free.get_mut(row).filter(|free| x >= **free) else { continue };
+            *free = x + text.w + 3.0;
+            out.put(text, x, y + SMALL.leading() * count(row));
         }
-        out.h = y + SMALL.leading();
+        y += SMALL.leading() * count(rows);
+        out.h = y;
     }
     out.w = columns.w;
     out
