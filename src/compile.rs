@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use unicode_normalization::char::compose;
 
-use crate::advice::{Advice, LINTS, Settings, review_plan};
+use crate::advice::{Advice, Settings, review_plan, review_sheets};
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
@@ -116,14 +116,12 @@ fn run(
         if broken || (choice.is_some() && Some(index) != chosen) {
             continue;
         }
-        let (wrong, given) = advise(&found, besides, &sources);
+        // Who makes sheets asks only the lints about what they show.
+        let ask = if choice.is_some() { review_sheets } else { review_plan };
+        let (wrong, given) = advise(&found, besides, ask, &sources);
         diagnostics.extend(wrong);
         if choice.is_some() {
-            diagnostics.extend(
-                given
-                    .into_iter()
-                    .filter(|d| LINTS.iter().any(|lint| lint.code == d.code && lint.on_sheet)),
-            );
+            diagnostics.extend(given);
             plan = Some(found);
         } else {
             advice.extend(given);
@@ -142,6 +140,7 @@ fn run(
 fn advise(
     plan: &Plan,
     besides: &[AdviceSwitch],
+    ask: fn(&Plan, &Settings) -> Vec<Advice>,
     sources: &Sources,
 ) -> (Vec<Diagnostic>, Vec<Diagnostic>) {
     let (settings, wrong) = Settings::of(plan, besides);
@@ -157,7 +156,7 @@ fn advise(
         found.source = advice.source.map(str::to_owned);
         Some(found.help(advice.help))
     };
-    let given = review_plan(plan, &settings);
+    let given = ask(plan, &settings);
     (
         wrong.into_iter().filter_map(at_place).collect(),
         given.into_iter().filter_map(at_place).collect(),

@@ -1,5 +1,6 @@
 //! What a lint is, what it sees and what it says.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 use crate::diagnostics::Code;
@@ -61,26 +62,43 @@ const LIGHT_PERCENT: i64 = 70;
 pub struct Context<'p> {
     /// The plan.
     pub plan: &'p Plan,
-    /// Its weekly table, without what is done on an interval or in timed rounds.
-    pub weekly: Weekly,
     /// The equation that estimates maximums.
     pub equation: Equation,
+    /// The sums of its weeks: added up for the first lint that asks, as not all do.
+    sums: OnceCell<Sums>,
+}
+
+/// A plan added up, without what is done on an interval or in timed rounds.
+struct Sums {
+    weekly: Weekly,
     /// The lighter weeks of each athlete.
     light: Vec<BTreeSet<u32>>,
 }
 
-impl<'p> Context<'p> {
-    /// Adds a plan up.
-    #[must_use]
-    pub fn new(plan: &'p Plan) -> Self {
+impl Sums {
+    fn of(plan: &Plan) -> Self {
         let weekly = weekly(&without_intervals(plan));
         let light = plan.athletes.iter().zip(&weekly.athletes).map(|(a, w)| light(a, &w.weeks));
-        Self {
-            plan,
-            light: light.collect(),
-            weekly,
-            equation: Equation::parse(&plan.estimate).unwrap_or_default(),
-        }
+        Self { light: light.collect(), weekly }
+    }
+}
+
+impl<'p> Context<'p> {
+    /// A plan to look at.
+    #[must_use]
+    pub fn new(plan: &'p Plan) -> Self {
+        let equation = Equation::parse(&plan.estimate).unwrap_or_default();
+        Self { plan, equation, sums: OnceCell::new() }
+    }
+
+    fn sums(&self) -> &Sums {
+        self.sums.get_or_init(|| Sums::of(self.plan))
+    }
+
+    /// The plan's weekly table, without what is done on an interval or in timed rounds.
+    #[must_use]
+    pub fn weekly(&self) -> &Weekly {
+        &self.sums().weekly
     }
 
     /// Every session with its athlete's index.
@@ -93,12 +111,12 @@ impl<'p> Context<'p> {
     /// or far less volume than the block's largest week.
     #[must_use]
     pub fn is_light(&self, athlete: usize, week: u32) -> bool {
-        self.light.get(athlete).is_some_and(|weeks| weeks.contains(&week))
+        self.sums().light.get(athlete).is_some_and(|weeks| weeks.contains(&week))
     }
 
     /// Every week that is not a lighter one: the athlete's index, its sums and its sessions.
     pub fn full_weeks(&self) -> impl Iterator<Item = (usize, &WeekTally, Vec<&'p Session>)> {
-        let athletes = self.plan.athletes.iter().zip(&self.weekly.athletes).enumerate();
+        let athletes = self.plan.athletes.iter().zip(&self.weekly().athletes).enumerate();
         athletes.flat_map(move |(index, (athlete, table))| {
             let full = table.weeks.iter().filter(move |week| !self.is_light(index, week.week));
             full.map(move |week| {

@@ -46,15 +46,36 @@ pub struct Advice {
 /// Everything there is to say about a plan, most important first.
 #[must_use]
 pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
+    let mut used = vec![false; settings.allows.len()];
+    let mut advice = look(plan, settings, &mut used, |_| true);
+    if !settings.is_off() {
+        advice.extend(settings.unused(&used));
+    }
+    advice
+}
+
+/// What there is to say about a plan's sheets: by the lints that every command which makes one asks.
+#[must_use]
+pub fn review_sheets(plan: &Plan, settings: &Settings) -> Vec<Advice> {
+    let mut used = vec![false; settings.allows.len()];
+    look(plan, settings, &mut used, |lint| lint.on_sheet)
+}
+
+/// What some of the lints say, most important first; marks the allowances that were used.
+fn look(
+    plan: &Plan,
+    settings: &Settings,
+    used: &mut [bool],
+    asked: impl Fn(&Lint) -> bool,
+) -> Vec<Advice> {
     if settings.is_off() {
         return Vec::new();
     }
     let context = Context::new(plan);
-    let mut used = vec![false; settings.allows.len()];
     let mut found: Vec<(usize, Area, Advice)> = Vec::new();
-    for (place, lint) in LINTS.iter().enumerate() {
+    for (place, lint) in LINTS.iter().enumerate().filter(|(_, lint)| asked(lint)) {
         let mut findings = settings.findings(&context, lint);
-        findings.retain(|finding| !settings.allowed(plan, lint.code, finding, &mut used));
+        findings.retain(|finding| !settings.allowed(plan, lint.code, finding, used));
         let level = settings.level(lint.code);
         for advice in fold::fold(plan, lint, level, findings) {
             found.push((place, lint.area, advice));
@@ -63,7 +84,5 @@ pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
     found.sort_by(|(place_a, area_a, a), (place_b, area_b, b)| {
         (a.level, area_a, place_a, &a.at).cmp(&(b.level, area_b, place_b, &b.at))
     });
-    let mut advice: Vec<Advice> = found.into_iter().map(|(.., advice)| advice).collect();
-    advice.extend(settings.unused(&used));
-    advice
+    found.into_iter().map(|(.., advice)| advice).collect()
 }

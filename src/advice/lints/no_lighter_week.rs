@@ -24,7 +24,7 @@ pub const LINT: Lint = Lint {
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (athlete, table) in context.weekly.athletes.iter().enumerate() {
+    for (athlete, table) in context.weekly().athletes.iter().enumerate() {
         let weeks: Vec<u32> = (1..=context.plan.weeks)
             .filter(|week| !context.is_light(athlete, *week))
             // A week without a session is a rest.

@@ -26,7 +26,7 @@ const FEW_SETS: u32 = 5;
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (athlete, table) in context.weekly.athletes.iter().enumerate() {
+    for (athlete, table) in context.weekly().athletes.iter().enumerate() {
         for week in &table.weeks {
             let earlier = table
                 .weeks
