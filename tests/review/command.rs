@@ -4,7 +4,8 @@ use std::path::Path;
 
 use super::support::{Bench, example, programme};
 
-fn settings() -> insta::Settings {
+/// Snapshots stand beside these tests, under their own names.
+pub fn settings() -> insta::Settings {
     let mut settings = insta::Settings::clone_current();
     settings.set_snapshot_path("snapshots");
     settings.set_prepend_module_to_snapshot(false);

@@ -8,6 +8,7 @@ use setwright::diagnostics::has_errors;
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
 
+use super::command::settings;
 use super::support::{Bench, example};
 
 /// The first athlete's weeks of a small project; `athlete` and `days` are lines of their own.
@@ -121,14 +122,6 @@ fn the_top_set_is_the_heaviest_of_the_week() {
     let lift = named(&found[0]["lifts"], "lift", "Back squat");
     assert_eq!((&lift["top_set_day"], &lift["top_set_reps"]), (&json!("Two"), &json!("4")));
     assert_eq!(lift["top_set_load_kg"], 70);
-}
-
-fn settings() -> insta::Settings {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path("snapshots");
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings
 }
 
 fn ran(arguments: &[&str]) -> String {

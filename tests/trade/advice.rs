@@ -6,6 +6,8 @@ use setwright::diagnostics::has_errors;
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
 
+use super::handbook::TABLE_17_7;
+
 /// The advice on a programme of one athlete with a 200 kg bench press and back squat.
 fn advice(weeks: u32, lines: &str) -> Vec<&'static str> {
     let text = format!(
@@ -65,20 +67,8 @@ fn rest_for_strength_begins_at_two_minutes() {
 /// Handbook table 17.7 [M]: the repetitions of every row are let pass; twice as many are not.
 #[test]
 fn the_repetition_table_is_within_the_margin_and_twice_of_it_is_not() {
-    for (reps, percent) in [
-        (1, 100),
-        (2, 95),
-        (3, 93),
-        (4, 90),
-        (5, 87),
-        (6, 85),
-        (7, 83),
-        (8, 80),
-        (9, 77),
-        (10, 75),
-        (12, 67),
-        (15, 65),
-    ] {
+    for (reps, percent) in TABLE_17_7 {
+        let reps = u32::try_from(reps).unwrap();
         let past = |reps: u32| {
             says(
                 "reps-past-percent",

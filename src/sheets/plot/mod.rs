@@ -24,22 +24,26 @@ pub struct Axis {
     pub ticks: Vec<(f64, String)>,
 }
 
+/// The lowest value, zero at most for amounts that bars show, and the highest; without values, from
+/// zero to one.
+fn extremes(values: impl Iterator<Item = f64>, from_zero: bool) -> (f64, f64) {
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for value in values.filter(|value| value.is_finite()) {
+        low = low.min(value);
+        high = high.max(value);
+    }
+    if low > high {
+        (low, high) = (0.0, 1.0);
+    }
+    (if from_zero { low.min(0.0) } else { low }, high)
+}
+
 impl Axis {
     /// An axis that holds all values, with round ticks, their numbers spelled in a language.
     /// `from_zero` for amounts that bars show.
     #[must_use]
     pub fn around(values: impl Iterator<Item = f64>, from_zero: bool, numbers: Numbers) -> Self {
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for value in values.filter(|value| value.is_finite()) {
-            low = low.min(value);
-            high = high.max(value);
-        }
-        if low > high {
-            (low, high) = (0.0, 1.0);
-        }
-        if from_zero {
-            low = low.min(0.0);
-        }
+        let (mut low, mut high) = extremes(values, from_zero);
         // Values that are all alike still need room.
         let least = if from_zero { 1.0 } else { (high.abs() * 0.06).max(1.0) };
         if high - low < least {
@@ -72,17 +76,7 @@ impl Axis {
     /// whose every number is written beside its mark.
     #[must_use]
     pub fn tight(values: impl Iterator<Item = f64>, from_zero: bool) -> Self {
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for value in values.filter(|value| value.is_finite()) {
-            low = low.min(value);
-            high = high.max(value);
-        }
-        if low > high {
-            (low, high) = (0.0, 1.0);
-        }
-        if from_zero {
-            low = low.min(0.0);
-        }
+        let (mut low, mut high) = extremes(values, from_zero);
         // Values that are nearly alike stand nearly level, and those that are alike half-way up.
         let least = (high.abs() * 0.08).max(1e-6);
         if high - low < least {
