@@ -36,8 +36,8 @@ const FULL_MM: f32 = 450.0;
 
 /// From this many kilograms up, a disc of the usual size is so many millimetres across.
 ///
-/// 10 kg and more: the competition rules. Below 5 kg: the same rules, from memory. Between them:
-/// common practice, no source.
+/// 10 kg and more: the competition rules. 5 kg and below: the same rules, from memory. Between
+/// them: common practice, no source.
 const USUAL_DIAMETER: [(f64, f32); 7] = [
     // A 25 lb and a 45 lb disc count as full-sized, a 10 lb disc (4.54 kg) as a 5 kg disc.
     (9.9, FULL_MM),
