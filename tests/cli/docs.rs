@@ -1,6 +1,6 @@
 //! Every command and example in the docs is run.
 //!
-//! In `README.md`, `DEVELOPERS.md` and `guide/`: a block fenced `console` is run line by line in a
+//! In `README.md`, `DEVELOPERS.md` and `docs/`: a block fenced `console` is run line by line in a
 //! folder with a copy of `examples/`, and its output compared; `sets` is a complete project;
 //! `sets part` must read line by line.
 
@@ -34,11 +34,11 @@ fn blocks(text: &str) -> Vec<(String, String)> {
 
 fn documents() -> Vec<(String, String)> {
     let mut paths = vec!["README.md".to_owned(), "DEVELOPERS.md".to_owned()];
-    let guide = std::fs::read_dir(repository().join("guide")).unwrap();
+    let guide = std::fs::read_dir(repository().join("docs")).unwrap();
     for entry in guide {
         let name = entry.unwrap().file_name().into_string().unwrap();
         if Path::new(&name).extension().is_some_and(|e| e == "md") {
-            paths.push(format!("guide/{name}"));
+            paths.push(format!("docs/{name}"));
         }
     }
     paths.sort();
