@@ -31,6 +31,9 @@ pub struct Choice {
 pub struct Compiled {
     /// The plan of the chosen programme, if there is one to choose.
     pub plan: Option<Plan>,
+    /// The plan of every programme in the order of the files; only [`check`] keeps them. Where
+    /// there are errors they hold what could be worked out, and no sheet is made of them.
+    pub plans: Vec<Plan>,
     /// Everything there is to say about the coach's text.
     pub diagnostics: Vec<Diagnostic>,
     /// Advice on the programmes, most important first; only [`check`] gives it.
@@ -61,6 +64,7 @@ pub fn check(project: Project) -> Compiled {
 pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
     let empty = Compiled {
         plan: None,
+        plans: Vec::new(),
         diagnostics: Vec::new(),
         advice: Vec::new(),
         exercises: Arc::default(),
@@ -103,6 +107,7 @@ fn run(
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&diagnostics);
     let mut plan = None;
+    let mut plans = Vec::new();
     let mut advice = Vec::new();
     let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
     for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
@@ -113,7 +118,13 @@ fn run(
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
         diagnostics.extend(problems.into_iter().filter(firm));
-        if broken || (choice.is_some() && Some(index) != chosen) {
+        if choice.is_some() && Some(index) != chosen {
+            continue;
+        }
+        if broken {
+            if choice.is_none() {
+                plans.push(found);
+            }
             continue;
         }
         // Who makes sheets asks only the lints about what they show.
@@ -125,6 +136,7 @@ fn run(
             plan = Some(found);
         } else {
             advice.extend(given);
+            plans.push(found);
         }
     }
     // Advice on what does not hold would mislead.
@@ -133,7 +145,7 @@ fn run(
     }
     diagnostics.extend(missing_glyphs(&sources, root));
     tidy(&mut diagnostics);
-    Ok(Compiled { plan, diagnostics, advice, exercises, sources })
+    Ok(Compiled { plan, plans, diagnostics, advice, exercises, sources })
 }
 
 /// What is wrong with the decisions about advice, and the advice on a plan, at their places.

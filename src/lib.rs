@@ -10,6 +10,7 @@ pub mod catalogue;
 pub mod cli;
 pub mod compile;
 pub mod diagnostics;
+pub mod editor;
 pub mod evaluate;
 pub mod export;
 pub mod history;

@@ -1,0 +1,49 @@
+//! A project as an editor sees it: read, checked and worked out, broken lines and all.
+
+use std::sync::Arc;
+
+use crate::catalogue::Exercise;
+use crate::compile::{Compiled, check};
+use crate::diagnostics::Diagnostic;
+use crate::plan::Plan;
+use crate::resolve::Project;
+use crate::source::{FileId, Sources};
+use crate::syntax::Document;
+
+/// A project read, checked and worked out. It is made anew after each change and never changes.
+#[derive(Clone, Debug)]
+pub struct Analysis {
+    /// All files; the first is the built-in library.
+    pub sources: Arc<Sources>,
+    /// The file the project was opened with.
+    pub root: FileId,
+    /// The built-in library.
+    pub library: Document,
+    /// The documents in the order of use: what a file uses comes before it.
+    pub documents: Vec<Document>,
+    /// All exercises, the built-in ones first; of those that share a name the last one counts.
+    pub exercises: Arc<Vec<Exercise>>,
+    /// The plan of every programme: what could be worked out, where there are errors.
+    pub plans: Vec<Plan>,
+    /// What is wrong.
+    pub diagnostics: Vec<Diagnostic>,
+    /// Advice; none while there are errors.
+    pub advice: Vec<Diagnostic>,
+}
+
+impl Analysis {
+    /// Checks a project and works it out.
+    #[must_use]
+    pub fn of(project: Project) -> Self {
+        let (root, library, documents) =
+            (project.root, project.library.clone(), project.documents.clone());
+        let Compiled { plans, diagnostics, advice, exercises, sources, .. } = check(project);
+        Self { sources, root, library, documents, exercises, plans, diagnostics, advice }
+    }
+
+    /// The document of a file.
+    #[must_use]
+    pub fn document(&self, file: FileId) -> Option<&Document> {
+        self.documents.iter().chain([&self.library]).find(|document| document.file == file)
+    }
+}
