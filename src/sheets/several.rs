@@ -7,7 +7,7 @@ use crate::plan::Plan;
 use super::card::Deck;
 use super::labels::{ENGLISH, Labels, fill};
 use super::layout::Page;
-use super::pdf::{self, Bookmark, Description};
+use super::pdf::{Book, Bookmark, Description};
 use super::wall::Poster;
 use super::{
     CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack, svg,
@@ -140,7 +140,13 @@ pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rend
         created: options.created,
         bookmarks,
     };
-    let bytes = pdf::write_turned(&pages, &description, &|at| turned.contains(&at))?;
+    let mut book = Book::default();
+    let (upright, rest) = pages.split_at(turned.start.min(pages.len()));
+    let (lying, after) = rest.split_at(turned.len().min(rest.len()));
+    for (part, turned) in [(upright, false), (lying, true), (after, false)] {
+        book.add(part, turned)?;
+    }
+    let bytes = book.finish(&description)?;
     Ok(Rendered { bytes, pages: pages.len(), missing: missing(&pages) })
 }
 
