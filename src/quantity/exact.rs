@@ -222,8 +222,7 @@ impl Ord for Exact {
 
 /// A result in machine words whose parts can change their signs.
 fn fit(small: Ratio<i64>) -> Option<Exact> {
-    (*small.numer() != i64::MIN && *small.denom() != i64::MIN)
-        .then_some(Exact(Size::Small(small)))
+    (*small.numer() != i64::MIN && *small.denom() != i64::MIN).then_some(Exact(Size::Small(small)))
 }
 
 macro_rules! operator {

@@ -2,9 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use printpdf::{
-    FontId, FontMetrics, Op, ParsedFont, PdfFontHandle, PdfPage, Pt, TextItem,
-};
+use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfFontHandle, PdfPage, Pt, TextItem};
 use subsetter::GlyphRemapper;
 
 use super::super::SheetError;

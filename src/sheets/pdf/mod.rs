@@ -45,6 +45,14 @@ pub struct Bookmark {
     pub below: Vec<Bookmark>,
 }
 
+/// Moves bookmarks by some pages.
+pub fn later(bookmarks: &mut [Bookmark], pages: usize) {
+    for bookmark in bookmarks {
+        bookmark.page += pages;
+        later(&mut bookmark.below, pages);
+    }
+}
+
 /// Writes pages as a PDF. The same pages give the same bytes.
 pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, SheetError> {
     let mut book = Book::default();
