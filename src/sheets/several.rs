@@ -107,7 +107,10 @@ impl Job<'_> {
     /// the bookmarks, with one a kind when there are several. Sheets are of the size that suits
     /// them: a card on the paper that was asked for, the others on the whole sheet that it is cut
     /// from.
-    fn lay_out(&self, take: &mut dyn FnMut(Pages) -> Done) -> Result<Vec<Bookmark>, SheetError> {
+    pub fn lay_out(
+        &self,
+        take: &mut dyn FnMut(Pages) -> Done,
+    ) -> Result<Vec<Bookmark>, SheetError> {
         let labels = Labels::of(&self.plan.language);
         let mut all = Vec::new();
         let mut count = 0;
