@@ -20,7 +20,7 @@ mod why;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 
 /// Why a command stopped.
 #[derive(Debug)]
@@ -102,6 +102,12 @@ enum Command {
     Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
+}
+
+/// The commands with their options, as the program itself knows them: the reference is made from it.
+#[must_use]
+pub fn definition() -> clap::Command {
+    Cli::command()
 }
 
 /// Runs the program with its arguments and, if the environment has one, the time of making in
