@@ -150,6 +150,7 @@ fn has_git() -> bool {
 #[cfg(unix)]
 #[test]
 fn every_command_in_the_docs_prints_what_the_docs_say() {
+    let _turn = blocks::turn();
     let (documents, has_git) = (documents(), has_git());
     let run_all = |documents: &[Document]| -> Vec<Document> {
         std::thread::scope(|scope| {

@@ -1,6 +1,7 @@
 //! Documents as prose and fenced blocks, and what is done when one is not as it should be.
 
 use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use crate::support::repository;
 
@@ -96,6 +97,12 @@ pub fn is_whole_project(info: &str) -> bool {
 /// The file a block is written to: `sets file=linear.sets`.
 pub fn file_of(info: &str) -> Option<&str> {
     info.split(' ').find_map(|word| word.strip_prefix("file="))
+}
+
+/// Taken by every test that may write a document, so that none writes what another has not seen.
+pub fn turn() -> MutexGuard<'static, ()> {
+    static TURN: Mutex<()> = Mutex::new(());
+    TURN.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// A document with its made parts put in, each between its two marks.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::blocks::{Document, chapters_in_the_folder, documents, same_or_accept};
+use super::blocks::{Document, chapters_in_the_folder, documents, same_or_accept, turn};
 use crate::support::repository;
 
 const CONTENTS: &str = "docs/README.md";
@@ -117,6 +117,7 @@ const MARK: &str = "<!-- the way on -->";
 
 #[test]
 fn every_chapter_ends_with_the_way_back_and_forward() {
+    let _turn = turn();
     let chapters = contents();
     let link = |chapter: &String, words: &str| {
         let file = chapter.strip_prefix("docs/").unwrap_or(chapter);

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use setwright::quantity::Exact;
 use setwright::strength::Equation;
 
-use super::blocks::{same_or_accept, with_made_parts};
+use super::blocks::{same_or_accept, turn, with_made_parts};
 use crate::support::repository;
 
 const MATHS: &str = "docs/maths.md";
@@ -44,6 +44,7 @@ fn effort() -> String {
 
 #[test]
 fn the_tables_of_the_maths_are_what_the_equations_give() {
+    let _turn = turn();
     let text = std::fs::read_to_string(repository().join(MATHS)).unwrap();
     let whole = with_made_parts(&text, &[("estimates", estimates()), ("effort", effort())]);
     same_or_accept(MATHS, &text, &whole);

@@ -6,7 +6,7 @@ use setwright::bounds;
 use setwright::diagnostics::{Code, Severity};
 use setwright::syntax::keys::{PROPERTIES, Place, Property};
 
-use super::blocks::{same_or_accept, with_made_parts};
+use super::blocks::{same_or_accept, turn, with_made_parts};
 use super::{options, words};
 use crate::support::repository;
 
@@ -151,6 +151,7 @@ fn codes() -> String {
 
 #[test]
 fn the_reference_is_what_the_program_knows() {
+    let _turn = turn();
     let parts = [
         ("commands", options::commands()),
         ("keys", keys()),
