@@ -6,37 +6,54 @@ use clap::{Arg, ArgAction, Command};
 
 /// A section for each command.
 pub fn commands() -> String {
+    let mut definition = setwright::cli::definition();
+    definition.build();
     let mut text = String::new();
-    let definition = setwright::cli::definition();
+    let mut before: Vec<(String, Vec<String>)> = Vec::new();
     for command in definition.get_subcommands().filter(|c| c.get_name() != "help") {
-        section(&mut text, command);
+        let rows = rows(command);
+        // A command with all options of another, such as `watch`, lists what it adds.
+        let whole = before.iter().find(|(_, all)| all.iter().all(|row| rows.contains(row)));
+        section(&mut text, command, &rows, whole);
+        before.push((command.get_name().to_owned(), rows));
     }
     text
 }
 
-fn section(text: &mut String, command: &Command) {
-    let about = command.get_about().map(ToString::to_string).unwrap_or_default();
-    let places: Vec<&Arg> = command.get_positionals().collect();
-    let usage: String = places.iter().map(|arg| format!(" {}", place(arg))).collect();
+fn rows(command: &Command) -> Vec<String> {
+    let options = command.get_arguments().filter(|arg| !arg.is_positional());
+    let shown = command
+        .get_positionals()
+        .chain(options)
+        .filter(|arg| !arg.is_hide_set() && !matches!(arg.get_id().as_str(), "help" | "version"));
+    let row = |arg: &Arg| {
+        let (meaning, stated) = meaning(arg);
+        format!("| {} | {} | {meaning} |", spelling(arg), stated.unwrap_or_else(|| default(arg)))
+    };
+    shown.map(row).collect()
+}
+
+fn section(
+    text: &mut String,
+    command: &Command,
+    rows: &[String],
+    whole: Option<&(String, Vec<String>)>,
+) {
     let name = command.get_name();
-    let _ = write!(text, "### {name}\n\n`setwright {name}{usage}`: {}\n\n", first_line(&about));
-    if let Some(long) = command.get_long_about().map(ToString::to_string) {
-        let rest = long.split_once("\n\n").map_or("", |(_, rest)| rest);
-        if !rest.is_empty() {
-            let _ = write!(text, "{}\n\n", one_line(rest));
-        }
+    let about = command.get_about().map(ToString::to_string).unwrap_or_default();
+    let usage: String = command.get_positionals().map(|arg| format!(" {}", place(arg))).collect();
+    let _ = write!(text, "### {name}\n\n`setwright {name}{usage}`: {}.\n\n", lower(&about));
+    let mut own: Vec<&String> = rows.iter().collect();
+    if let Some((name, all)) = whole.filter(|(_, all)| all.len() > 3) {
+        own.retain(|row| !all.contains(row));
+        let _ = write!(text, "All options of [`{name}`](#{name})");
+        text.push_str(if own.is_empty() { ".\n\n" } else { ", and:\n\n" });
     }
-    let options: Vec<&Arg> = places
-        .into_iter()
-        .chain(command.get_opts())
-        .chain(command.get_arguments().filter(|arg| is_switch(arg)))
-        .filter(|arg| !arg.is_hide_set() && !matches!(arg.get_id().as_str(), "help" | "version"))
-        .collect();
-    text.push_str("| option | if left out | means |\n|---|---|---|\n");
-    for arg in options {
-        let _ = writeln!(text, "| {} | {} | {} |", spelling(arg), default(arg), meaning(arg));
+    if !own.is_empty() {
+        text.push_str("| option | if left out | means |\n|---|---|---|\n");
+        own.iter().for_each(|row| text.push_str(&format!("{row}\n")));
+        text.push('\n');
     }
-    text.push('\n');
 }
 
 fn is_switch(arg: &Arg) -> bool {
@@ -54,7 +71,11 @@ fn repeats(arg: &Arg) -> bool {
 
 fn place(arg: &Arg) -> String {
     let dots = if repeats(arg) { "..." } else { "" };
-    if arg.is_required_set() { format!("{}{dots}", values(arg)) } else { format!("[{}]{dots}", values(arg)) }
+    if arg.is_required_set() {
+        format!("{}{dots}", values(arg))
+    } else {
+        format!("[{}]{dots}", values(arg))
+    }
 }
 
 fn spelling(arg: &Arg) -> String {
@@ -63,9 +84,13 @@ fn spelling(arg: &Arg) -> String {
     }
     let mut names: Vec<String> = arg.get_short().map(|s| format!("-{s}")).into_iter().collect();
     names.extend(arg.get_long().map(|long| format!("--{long}")));
-    let value = if is_switch(arg) { String::new() } else { format!(" {}", values(arg)) };
-    let again = if repeats(arg) { " (may be repeated)" } else { "" };
-    format!("`{}{value}`{again}", names.join(", "))
+    let may_lack = arg.get_num_args().is_some_and(|count| count.min_values() == 0);
+    let value = match (is_switch(arg), may_lack) {
+        (true, _) => String::new(),
+        (_, true) => format!("[={}]", values(arg)),
+        _ => format!(" {}", values(arg)),
+    };
+    format!("`{}{value}`", names.join(", "))
 }
 
 fn default(arg: &Arg) -> String {
@@ -82,8 +107,16 @@ fn default(arg: &Arg) -> String {
     }
 }
 
-fn meaning(arg: &Arg) -> String {
+/// What an option means, and what its help says of its being left out.
+fn meaning(arg: &Arg) -> (String, Option<String>) {
     let mut text = one_line(&arg.get_help().map(ToString::to_string).unwrap_or_default());
+    let mut stated = None;
+    if let Some((before, rest)) = text.split_once("[default: ")
+        && let Some((default, after)) = rest.split_once(']')
+    {
+        stated = Some(default.to_owned());
+        text = format!("{}{after}", before.trim_end());
+    }
     let choices: Vec<String> = arg
         .get_possible_values()
         .iter()
@@ -96,7 +129,7 @@ fn meaning(arg: &Arg) -> String {
     if !choices.is_empty() {
         let _ = write!(text, ". One of {}", choices.join(", "));
     }
-    text
+    (text, stated)
 }
 
 /// A sentence in the middle of another.
@@ -105,10 +138,6 @@ fn lower(text: &str) -> String {
     let first = letters.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
     let is_name = text.chars().nth(1).is_some_and(char::is_uppercase);
     if is_name { text.to_owned() } else { first + letters.as_str() }
-}
-
-fn first_line(text: &str) -> &str {
-    text.lines().next().unwrap_or(text)
 }
 
 /// As the cell of a table.

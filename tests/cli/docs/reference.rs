@@ -12,22 +12,40 @@ use crate::support::repository;
 
 const REFERENCE: &str = "docs/reference.md";
 
-/// The keys of each block, with an example of each from the table below.
+/// The keys of each block.
 fn keys() -> String {
     let mut text = String::new();
     let mut places: Vec<Place> = PROPERTIES.iter().map(|property| property.place).collect();
     places.dedup();
     for place in places {
-        let _ = write!(text, "### In {}\n\n| key | takes | |\n|---|---|---|\n", place.words());
+        let chapter = chapter(place);
+        let _ = write!(text, "### In {}\n\nWhat each is for: {chapter}.\n\n", place.words());
+        text.push_str("| key | takes |\n|---|---|\n");
         for property in place.properties() {
             let name = if property.named { " NAME" } else { "" };
-            let again = if property.repeats { "may be repeated; each adds" } else { "" };
+            let again = if property.repeats { "; may be repeated, each adds" } else { "" };
             let key = property.key.word();
-            let _ = writeln!(text, "| `{key}{name}` | {} | {again} |", takes(property));
+            let _ = writeln!(text, "| `{key}{name}` | {}{again} |", takes(property));
         }
         text.push('\n');
     }
     text
+}
+
+/// The chapter that has the keys of a place at work.
+fn chapter(place: Place) -> &'static str {
+    match place {
+        Place::Exercise => "[Exercises](exercises.md)",
+        Place::Gym => "[Gyms](gyms.md#gyms)",
+        Place::Athlete => "[Athletes](gyms.md#athletes)",
+        Place::Programme => "[Programmes](days.md#programmes)",
+        Place::Day | Place::Line => "[Days](days.md#days)",
+        Place::Phase => "[Phases](weeks.md#phases)",
+        Place::Scheme => "[Rules](rules.md)",
+        Place::Cue => "[The coach's copy](sheets.md)",
+        Place::Log | Place::Session => "[Logs](logs.md)",
+        Place::Nothing => "[The notation](notation.md)",
+    }
 }
 
 /// What the value of a key is, in words; the grammar's name of it decides.
@@ -44,7 +62,9 @@ fn takes(property: &Property) -> &'static str {
         "exercise_bar_value" => "a bar by its mass or its name",
         "sides_value" => "`each` or `both`",
         "kind_value" => "`compound` or `isolation`",
-        "muscles_value" => "muscles, each with its share of the work (a whole one if none is given)",
+        "muscles_value" => {
+            "muscles, each with its share of the work (a whole one if none is given)"
+        }
         "bars_value" => "bars by mass, a special one with its name",
         "stock_value" => "masses, or a run (`4-30 kg by 2 kg`); `x` how many of each",
         "plate_size_value" => "millimetres across `x` millimetres along the sleeve",
@@ -53,7 +73,9 @@ fn takes(property: &Property) -> &'static str {
         "rounding_value" => "`nearest` or `down`",
         "mass_value" => "a mass",
         "unit_value" => "`kg` or `lb`",
-        "max_value" => "a mass, `5 @ 80 kg`, `bodyweight +20 kg` or `80% of` a lift; a date in brackets",
+        "max_value" => {
+            "a mass, `5 @ 80 kg`, `bodyweight +20 kg` or `80% of` a lift; a date in brackets"
+        }
         "percent_value" => "a percentage",
         "duration_value" => "a time",
         "count_value" => "a whole number",
@@ -138,8 +160,7 @@ fn codes() -> String {
     ];
     for (title, what, is_advice, severity) in kinds {
         let _ = write!(text, "### {title}\n\n{title}: {what}.\n\n| name | means |\n|---|---|\n");
-        let of_kind =
-            |code: &&Code| code.is_advice() == is_advice && code.severity() == severity;
+        let of_kind = |code: &&Code| code.is_advice() == is_advice && code.severity() == severity;
         for code in Code::ALL.iter().filter(of_kind) {
             let doc = doc_above(source, &format!("{code:?} = "));
             let _ = writeln!(text, "| `{}` | {doc} |", code.name());
@@ -167,19 +188,68 @@ fn the_reference_is_what_the_program_knows() {
 fn the_reference_names_every_word_of_rules_loads_and_options() {
     let text = std::fs::read_to_string(repository().join(REFERENCE)).unwrap();
     for rule in [
-        "all_made", "top_of_range", "any_missed", "missed_row", "last_set", "in_a_row",
-        "rated_what", "every_count", "sessions_word", "weeks_word", "at_least", "at_most",
-        "less_than", "load_up", "load_down", "load_by", "reps_to_bottom", "reps_by", "sets_by",
-        "max_from_last", "max_by", "hold", "amrap", "each_side", "effort_scale", "of_one_rm",
-        "of_training_max", "of_top_set", "bodyweight_load", "last_load", "rest", "tempo", "range",
-        "drop", "each_set", "rest_pause", "every", "warm_up_none", "as_written", "scaled",
-        "circuit", "every_for", "rounds_in", "paired", "change", "alternate", "per_week",
-        "per_session", "kg", "lb", "seconds_unit", "minutes_unit", "metres_unit", "percent",
+        "all_made",
+        "top_of_range",
+        "any_missed",
+        "missed_row",
+        "last_set",
+        "in_a_row",
+        "rated_what",
+        "every_count",
+        "sessions_word",
+        "weeks_word",
+        "at_least",
+        "at_most",
+        "less_than",
+        "load_up",
+        "load_down",
+        "load_by",
+        "reps_to_bottom",
+        "reps_by",
+        "sets_by",
+        "max_from_last",
+        "max_by",
+        "hold",
+        "amrap",
+        "each_side",
+        "effort_scale",
+        "of_one_rm",
+        "of_training_max",
+        "of_top_set",
+        "bodyweight_load",
+        "last_load",
+        "rest",
+        "tempo",
+        "range",
+        "drop",
+        "each_set",
+        "rest_pause",
+        "every",
+        "warm_up_none",
+        "as_written",
+        "scaled",
+        "circuit",
+        "every_for",
+        "rounds_in",
+        "paired",
+        "change",
+        "alternate",
+        "per_week",
+        "per_session",
+        "kg",
+        "lb",
+        "seconds_unit",
+        "minutes_unit",
+        "metres_unit",
+        "percent",
     ] {
         for word in words::words_of(rule) {
             // Other spellings of a word have their place in the chapter on lines.
             let is_spelling = matches!(word.as_str(), "≥" | "≤" | "lbs" | "sec" | "×" | "X");
-            assert!(is_spelling || words::holds(&text, &word), "{REFERENCE} lacks `{word}` ({rule})");
+            assert!(
+                is_spelling || words::holds(&text, &word),
+                "{REFERENCE} lacks `{word}` ({rule})"
+            );
         }
     }
 }
