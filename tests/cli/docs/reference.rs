@@ -42,7 +42,7 @@ fn chapter(place: Place) -> &'static str {
         Place::Day | Place::Line => "[Days](days.md#days)",
         Place::Phase => "[Phases](weeks.md#phases)",
         Place::Scheme => "[Rules](rules.md)",
-        Place::Cue => "[The coach's copy](sheets.md)",
+        Place::Cue => "[The coach's copy](sheets.md#the-coachs-copy)",
         Place::Log | Place::Session => "[Logs](logs.md)",
         Place::Nothing => "[The notation](notation.md)",
     }
