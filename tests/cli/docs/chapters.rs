@@ -2,6 +2,7 @@
 //! way back and forward.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
 use super::blocks::{Document, chapters_in_the_folder, documents, same_or_accept, turn};
 use crate::support::repository;
@@ -89,7 +90,8 @@ fn contents() -> Vec<String> {
         for target in targets(line) {
             let path = target.split('#').next().unwrap_or(target);
             let name = from_repository(CONTENTS, path);
-            if path.ends_with(".md") && name.starts_with("docs/") && !chapters.contains(&name) {
+            let is_text = Path::new(path).extension().is_some_and(|suffix| suffix == "md");
+            if is_text && name.starts_with("docs/") && !chapters.contains(&name) {
                 chapters.push(name);
             }
         }

@@ -51,7 +51,9 @@ fn section(
     }
     if !own.is_empty() {
         text.push_str("| option | if left out | means |\n|---|---|---|\n");
-        own.iter().for_each(|row| text.push_str(&format!("{row}\n")));
+        for row in own {
+            let _ = writeln!(text, "{row}");
+        }
         text.push('\n');
     }
 }

@@ -25,7 +25,7 @@ fn keys() -> String {
             let name = if property.named { " NAME" } else { "" };
             let again = if property.repeats { "; may be repeated, each adds" } else { "" };
             let key = property.key.word();
-            let _ = writeln!(text, "| `{key}{name}` | {}{again} |", takes(property));
+            let _ = writeln!(text, "| `{key}{name}` | {}{again} |", takes(*property));
         }
         text.push('\n');
     }
@@ -49,7 +49,7 @@ fn chapter(place: Place) -> &'static str {
 }
 
 /// What the value of a key is, in words; the grammar's name of it decides.
-fn takes(property: &Property) -> &'static str {
+fn takes(property: Property) -> &'static str {
     let Some(rule) = property.value else { return "text" };
     match format!("{rule:?}").as_str() {
         "name" => "a name",
@@ -90,46 +90,45 @@ fn takes(property: &Property) -> &'static str {
 
 /// The bounds, each with the finding that names it. What a bound is, its own doc comment says.
 fn bounds() -> String {
-    const BOUNDS: &[(&str, usize, Code)] = &[
-        ("FILE_BYTES", bounds::FILE_BYTES, Code::TooLarge),
-        ("LINE_BYTES", bounds::LINE_BYTES, Code::LineTooLong),
-        ("FILES", bounds::FILES, Code::TooLarge),
-        ("USE_DEPTH", bounds::USE_DEPTH, Code::TooLarge),
-        ("DEPTH", bounds::DEPTH, Code::StrayIndent),
-        ("WEEKS", bounds::WEEKS as usize, Code::NumberOutOfRange),
-        ("DAYS", bounds::DAYS, Code::PlanTooLarge),
-        ("GROUPS", bounds::GROUPS, Code::PlanTooLarge),
-        ("SETS", bounds::SETS as usize, Code::NumberOutOfRange),
-        ("REPS", bounds::REPS as usize, Code::NumberOutOfRange),
-        ("METRES", bounds::METRES as usize, Code::NumberOutOfRange),
-        ("PERCENT", bounds::PERCENT as usize, Code::NumberOutOfRange),
-        ("DROPS", bounds::DROPS as usize, Code::NumberOutOfRange),
-        ("PIECES", bounds::PIECES as usize, Code::NumberOutOfRange),
-        ("STOCK", bounds::STOCK, Code::TooManyLoads),
-        ("PLATE_MM", bounds::PLATE_MM as usize, Code::NumberOutOfRange),
-        ("PLANNED_SETS", bounds::PLANNED_SETS, Code::PlanTooLarge),
+    let bounds: &[(&str, String, Code)] = &[
+        ("FILE_BYTES", bounds::FILE_BYTES.to_string(), Code::TooLarge),
+        ("LINE_BYTES", bounds::LINE_BYTES.to_string(), Code::LineTooLong),
+        ("FILES", bounds::FILES.to_string(), Code::TooLarge),
+        ("USE_DEPTH", bounds::USE_DEPTH.to_string(), Code::TooLarge),
+        ("DEPTH", bounds::DEPTH.to_string(), Code::StrayIndent),
+        ("WEEKS", bounds::WEEKS.to_string(), Code::NumberOutOfRange),
+        ("DAYS", bounds::DAYS.to_string(), Code::PlanTooLarge),
+        ("GROUPS", bounds::GROUPS.to_string(), Code::PlanTooLarge),
+        ("SETS", bounds::SETS.to_string(), Code::NumberOutOfRange),
+        ("REPS", bounds::REPS.to_string(), Code::NumberOutOfRange),
+        ("METRES", bounds::METRES.to_string(), Code::NumberOutOfRange),
+        ("PERCENT", bounds::PERCENT.to_string(), Code::NumberOutOfRange),
+        ("DROPS", bounds::DROPS.to_string(), Code::NumberOutOfRange),
+        ("PIECES", bounds::PIECES.to_string(), Code::NumberOutOfRange),
+        ("STOCK", bounds::STOCK.to_string(), Code::TooManyLoads),
+        ("PLATE_MM", bounds::PLATE_MM.to_string(), Code::NumberOutOfRange),
+        ("PLANNED_SETS", bounds::PLANNED_SETS.to_string(), Code::PlanTooLarge),
     ];
     let source = include_str!("../../../src/bounds.rs");
     let named: Vec<&str> = source
         .lines()
         .filter_map(|line| line.strip_prefix("pub const ")?.split(':').next())
         .collect();
-    let listed: Vec<&str> = BOUNDS.iter().map(|(name, ..)| *name).collect();
+    let listed: Vec<&str> = bounds.iter().map(|(name, ..)| *name).collect();
     assert_eq!(listed, named, "the table in tests/cli/docs/reference.rs");
     let mut text = "| bound | value | past it |\n|---|---|---|\n".to_owned();
-    for (name, value, code) in BOUNDS {
+    for (name, value, code) in bounds {
         let doc = doc_above(source, &format!("pub const {name}:"));
-        let _ = writeln!(text, "| {doc} | {} | `{}` |", thousands(*value), code.name());
+        let _ = writeln!(text, "| {doc} | {} | `{}` |", thousands(value), code.name());
     }
     text
 }
 
 /// A whole number with a comma between thousands.
-fn thousands(value: usize) -> String {
-    let digits = value.to_string();
+fn thousands(digits: &str) -> String {
     let mut text = String::new();
     for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index) % 3 == 0 {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
             text.push(',');
         }
         text.push(digit);
