@@ -192,6 +192,27 @@ impl File {
     }
 }
 
+/// The files of the notation in a folder and below it, by their paths from there, sorted; what git
+/// is told to ignore and what is hidden is left out.
+pub fn files_below(folder: &Path) -> Result<Vec<String>, Failure> {
+    let mut walk = ignore::WalkBuilder::new(folder);
+    // The same in every clone and on every machine: no settings of the user's, no folder above.
+    walk.git_global(false).git_exclude(false).parents(false).require_git(false);
+    let mut files = Vec::new();
+    for entry in walk.build() {
+        let entry = entry.map_err(|error| Failure::File(error.to_string()))?;
+        let is_file = entry.file_type().is_some_and(|kind| kind.is_file() || kind.is_symlink());
+        if !is_file || entry.path().extension().is_none_or(|extension| extension != "sets") {
+            continue;
+        }
+        let below = entry.path().strip_prefix(folder).unwrap_or(entry.path());
+        let parts = below.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
+        files.push(parts.collect::<Vec<_>>().join("/"));
+    }
+    files.sort();
+    Ok(files)
+}
+
 /// The path of a file as seen from the project folder.
 fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure> {
     let real = |path: &Path| {

@@ -2,6 +2,7 @@
 
 mod cards;
 mod check;
+mod compare;
 mod exercises;
 mod explain;
 mod fmt;
@@ -94,6 +95,8 @@ enum Command {
     Log(log::Args),
     /// Compare what was done with the plan
     Review(review::Args),
+    /// Show what changed between two versions of a programme
+    Compare(compare::Args),
     /// Make a small project to start from
     New(new::Args),
     /// Put files into the canonical form
@@ -132,6 +135,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Why(args) => why::run(&args),
         Command::Log(args) => log::run(&args),
         Command::Review(args) => review::run(&args, epoch),
+        Command::Compare(args) => compare::run(&args),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),
