@@ -4,11 +4,16 @@ use std::fmt::Write;
 
 use clap::{Arg, ArgAction, Command};
 
-/// A section for each command.
+/// A table of all commands, and a section for each.
 pub fn commands() -> String {
     let mut definition = setwright::cli::definition();
     definition.build();
-    let mut text = String::new();
+    let mut text = "| command | |\n|---|---|\n".to_owned();
+    for command in definition.get_subcommands().filter(|c| c.get_name() != "help") {
+        let (name, about) = (command.get_name(), about(command));
+        let _ = writeln!(text, "| [`{name}`](#{name}) | {about} |");
+    }
+    text.push('\n');
     let mut before: Vec<(String, Vec<String>)> = Vec::new();
     for command in definition.get_subcommands().filter(|c| c.get_name() != "help") {
         let rows = rows(command);
@@ -40,7 +45,7 @@ fn section(
     whole: Option<&(String, Vec<String>)>,
 ) {
     let name = command.get_name();
-    let about = command.get_about().map(ToString::to_string).unwrap_or_default();
+    let about = about(command);
     let usage: String = command.get_positionals().map(|arg| format!(" {}", place(arg))).collect();
     let _ = write!(text, "### {name}\n\n`setwright {name}{usage}`: {}.\n\n", lower(&about));
     let mut own: Vec<&String> = rows.iter().collect();
@@ -56,6 +61,10 @@ fn section(
         }
         text.push('\n');
     }
+}
+
+fn about(command: &Command) -> String {
+    command.get_about().map(ToString::to_string).unwrap_or_default()
 }
 
 fn is_switch(arg: &Arg) -> bool {
