@@ -184,6 +184,25 @@ fn the_reference_is_what_the_program_knows() {
 }
 
 #[test]
+fn every_key_has_a_row_in_the_table_of_its_chapter() {
+    for (chapter, places) in [
+        ("docs/exercises.md", &[Place::Exercise][..]),
+        ("docs/gyms.md", &[Place::Gym, Place::Athlete]),
+        ("docs/days.md", &[Place::Programme, Place::Day, Place::Line]),
+    ] {
+        let text = std::fs::read_to_string(repository().join(chapter)).unwrap();
+        let heads = text.lines().filter_map(|line| line.strip_prefix("| ")?.split(" |").next());
+        // `max NAME` and `name de` are rows of `max` and `name`.
+        let named: Vec<&str> = heads.flat_map(|head| head.split('`').skip(1).step_by(2)).collect();
+        for property in places.iter().flat_map(|place| place.properties()) {
+            let word = property.key.word();
+            let is_row = |row: &&str| *row == word || row.starts_with(&format!("{word} "));
+            assert!(named.iter().any(is_row), "{chapter} has no row for `{word}`");
+        }
+    }
+}
+
+#[test]
 fn the_reference_names_every_word_of_rules_loads_and_options() {
     let text = std::fs::read_to_string(repository().join(REFERENCE)).unwrap();
     for rule in [
