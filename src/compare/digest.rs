@@ -27,11 +27,9 @@ pub fn digest(plan: &Plan) -> String {
     for fact in of_plan(plan).iter().filter(|fact| fact.what != What::Programme) {
         text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
     }
-    for athlete in &plan.athletes {
-        text.push_str(&format!("\n{}, {}\n", plan.programme, athlete.name));
-        for fact in of_athlete(athlete) {
-            text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
-        }
+    text.push_str(&format!("\n{}, athletes\n", plan.programme));
+    for (who, fact) in people(plan) {
+        text.push_str(&line(&who, fact.what, fact.of.as_deref(), &fact.value.text));
     }
     let days = plan.day_names();
     let mut found: BTreeMap<Place, BTreeMap<Kind, Texts>> = BTreeMap::new();
@@ -65,6 +63,21 @@ pub fn digest(plan: &Plan) -> String {
 fn line(who: &str, what: What, of: Option<&str>, text: &str) -> String {
     let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
     format!("  {who}{} {text}\n", label(what, of)).replace("   ", "  ")
+}
+
+/// The facts of athletes: those that all share first, then one athlete's after the other's.
+fn people(plan: &Plan) -> Vec<(String, Fact)> {
+    let all: Vec<(&AthletePlan, Vec<Fact>)> =
+        plan.athletes.iter().map(|athlete| (athlete, of_athlete(athlete))).collect();
+    let is_shared =
+        |fact: &Fact| all.len() > 1 && all.iter().all(|(_, facts)| facts.contains(fact));
+    let shared =
+        all.first().into_iter().flat_map(|(_, facts)| facts).filter(|fact| is_shared(fact));
+    let own = all.iter().flat_map(|(athlete, facts)| {
+        let own = facts.iter().filter(|fact| !is_shared(fact));
+        own.map(|fact| (athlete.name.clone(), fact.clone()))
+    });
+    shared.map(|fact| ("every athlete".to_owned(), fact.clone())).chain(own).collect()
 }
 
 /// All facts of an athlete's sessions, with place and week.

@@ -1,7 +1,7 @@
 //! What changed in one session.
 
 use crate::plan::{Group, GroupKind, Order, PlannedExercise, Session};
-use crate::quantity::{Unit, fold_name};
+use crate::quantity::{Duration, Unit, fold_name};
 
 use super::facts::{differences, of_exercise, of_line, of_session};
 use super::pairing::{Placed, exercises};
@@ -123,6 +123,9 @@ fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
     Some(Change { what: What::Order, of: None, sides })
 }
 
+/// One side of a pair of exercises.
+type Pick = for<'p> fn(&(&'p PlannedExercise, &'p PlannedExercise)) -> &'p PlannedExercise;
+
 /// What changed in how exercises are done together, as far as they stay.
 fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Change> {
     let stay: Vec<(&PlannedExercise, &PlannedExercise)> =
@@ -139,9 +142,14 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
         letters.into_iter().map(|letter| (letter, members(letter))).collect::<Vec<_>>()
     };
     let (was, is) = (letters(|(old, _)| old.order), letters(|(_, new)| new.order));
-    let how = |groups: &[Group], letter: char| {
-        groups.iter().find(|group| group.letter == letter).map(told)
+    let how = |groups: &[Group], letter: char, members: &[Option<Duration>]| {
+        groups.iter().find(|group| group.letter == letter).map(|group| told(group, members))
     };
+    let rests = |members: &[usize], pick: Pick| -> Vec<Option<Duration>> {
+        let stay = members.iter().filter_map(|at| stay.get(*at));
+        stay.filter_map(|pair| pick(pair).working().last()).map(|set| set.rest).collect()
+    };
+    let (old_of, new_of): (Pick, Pick) = (|pair| pair.0, |pair| pair.1);
     let mut all: Vec<Change> = Vec::new();
     let tell = |members: &[usize], before: Option<String>, after: Option<String>| {
         let names: Vec<String> = members
@@ -154,10 +162,10 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     };
     for (letter, members) in &was {
         let kept = is.iter().find(|(_, others)| others == members);
-        let before = how(old, *letter).unwrap_or_default();
+        let before = how(old, *letter, &rests(members, old_of)).unwrap_or_default();
         match kept {
             Some((now, _)) => {
-                let after = how(new, *now).unwrap_or_default();
+                let after = how(new, *now, &rests(members, new_of)).unwrap_or_default();
                 if before != after {
                     all.push(tell(members, Some(before), Some(after)));
                 }
@@ -168,14 +176,15 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     }
     for (letter, members) in &is {
         if members.len() > 1 && !was.iter().any(|(_, others)| others == members) {
-            all.push(tell(members, None, how(new, *letter)));
+            all.push(tell(members, None, how(new, *letter, &rests(members, new_of))));
         }
     }
     all
 }
 
-/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count.
-fn told(group: &Group) -> String {
+/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count,
+/// and a rest that stands at a member is told there.
+fn told(group: &Group, members: &[Option<Duration>]) -> String {
     let how = match &group.how {
         GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => "alternated".to_owned(),
         GroupKind::Paired => "paired".to_owned(),
@@ -189,6 +198,7 @@ fn told(group: &Group) -> String {
         }
         GroupKind::RoundsIn { length } => format!("rounds in {length}"),
     };
-    let rest = group.rest.map_or_else(String::new, |rest| format!(", rest {rest}"));
+    let own = group.rest.filter(|rest| !members.contains(&Some(*rest)));
+    let rest = own.map_or_else(String::new, |rest| format!(", rest {rest}"));
     format!("{how}{rest}")
 }
