@@ -51,7 +51,7 @@ pub fn digest(plan: &Plan) -> String {
         text.push_str(&format!("\n{}, {day}{}\n", plan.programme, exercise.unwrap_or_default()));
         let all = in_weeks.get(&place).cloned().unwrap_or_default();
         for ((what, of, _), texts) in kinds {
-            for (who, told) in same(&texts, &all, plan) {
+            for (who, told) in same(what, &texts, &all, plan) {
                 text.push_str(&line(&who, what, of.as_deref(), &told));
             }
         }
@@ -110,18 +110,30 @@ fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
     }
 }
 
+/// Words with their weeks. What changes from week to week stands week by week, so that one week's
+/// change is one word's.
+fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
+    if let [(only, weeks)] = texts
+        && weeks.len() == all.len()
+    {
+        return only.clone();
+    }
+    if matches!(what, What::Load | What::Percent) {
+        let in_week = |week: &u32| {
+            let found = texts.iter().find(|(_, weeks)| weeks.contains(week));
+            found.map_or("none", |(text, _)| text.as_str())
+        };
+        return all.iter().map(in_week).collect::<Vec<_>>().join("; ");
+    }
+    let told = texts.iter().map(|(text, weeks)| format!("{text} ({})", words::weeks(weeks)));
+    told.collect::<Vec<_>>().join("; ")
+}
+
 /// The words of each athlete over all weeks, with those who share them.
-fn same(texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
+fn same(what: What, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
     let mut lines: Vec<(String, Vec<usize>)> = Vec::new();
     for (at, texts) in texts {
-        let told = texts.iter().map(|(text, weeks)| {
-            if weeks.len() == all.len() || plan.weeks == 1 {
-                text.clone()
-            } else {
-                format!("{text} ({})", words::weeks(weeks))
-            }
-        });
-        let told = told.collect::<Vec<_>>().join("; ");
+        let told = over_weeks(what, texts, all);
         match lines.iter_mut().find(|(other, _)| *other == told) {
             Some((_, athletes)) => athletes.push(*at),
             None => lines.push((told, vec![*at])),

@@ -102,17 +102,22 @@ fn exercise(
     })
 }
 
-/// The exercises that stay, where they come in another order: from the first to the last that does
-/// not keep its place among them.
+/// The exercises that stay, where they come in another order or their letters do: from the first
+/// to the last that does not keep its place among them.
 fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
-    let stay: Vec<(&Placed<'_>, &Placed<'_>)> = pairs.iter().filter_map(Sides::both).collect();
-    let (mut before, mut after) = (stay.clone(), stay);
-    before.sort_by_key(|(old, _)| old.0);
-    after.sort_by_key(|(_, new)| new.0);
-    let moved = |(a, b): (&(&Placed, &Placed), &(&Placed, &Placed))| a.0.0 != b.0.0;
-    let first = before.iter().zip(&after).position(moved)?;
-    let last = before.iter().zip(&after).rposition(moved)?;
-    let text = |list: &[(&Placed<'_>, &Placed<'_>)], pick: fn(&(&Placed, &Placed)) -> String| {
+    let stay: Vec<Stay<'_>> = pairs.iter().filter_map(Sides::both).collect();
+    let sorted = |key: &dyn Fn(&Placed<'_>) -> (Option<Order>, usize)| {
+        let (mut before, mut after) = (stay.clone(), stay.clone());
+        before.sort_by_key(|(old, _)| key(old));
+        after.sort_by_key(|(_, new)| key(new));
+        (before, after)
+    };
+    let by_place = sorted(&|(at, _)| (None, *at));
+    let by_letter = sorted(&|(at, exercise)| (Some(exercise.order), *at));
+    let (before, after) =
+        [by_place, by_letter].into_iter().find(|(a, b)| places(a, b).is_some())?;
+    let (first, last) = places(&before, &after)?;
+    let text = |list: &[Stay<'_>], pick: fn(&Stay<'_>) -> String| {
         let part = list.get(first..=last).unwrap_or_default();
         Value::plain(part.iter().map(pick).collect::<Vec<_>>().join(", "))
     };
@@ -121,6 +126,16 @@ fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
         after: Some(text(&after, |(_, new)| titled(new.1))),
     };
     Some(Change { what: What::Order, of: None, sides })
+}
+
+/// An exercise that is on both sides.
+type Stay<'p> = (&'p Placed<'p>, &'p Placed<'p>);
+
+/// The first and the last place that does not hold the same exercise.
+fn places(before: &[Stay<'_>], after: &[Stay<'_>]) -> Option<(usize, usize)> {
+    let mut moved = before.iter().zip(after).enumerate().filter(|(_, (a, b))| a.0.0 != b.0.0);
+    let (first, _) = moved.next()?;
+    Some((first, moved.next_back().map_or(first, |(last, _)| last)))
 }
 
 /// One side of a pair of exercises.
