@@ -157,10 +157,20 @@ impl File {
     /// The folders of the project's files.
     pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
         let project = self.open()?;
+        let folder = |path: PathBuf| path.parent().map(Path::to_owned);
+        Ok(self.paths(&project).filter_map(folder).collect())
+    }
+
+    /// The files of its project, where they really are.
+    pub fn uses(&self, project: &Project) -> BTreeSet<PathBuf> {
+        self.paths(project).filter_map(|path| path.canonicalize().ok()).collect()
+    }
+
+    /// The files of its project, the built-in ones left out.
+    fn paths(&self, project: &Project) -> impl Iterator<Item = PathBuf> {
         let root = self.project_folder();
         let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
-        let folder = |path: &str| root.join(path).parent().map(Path::to_owned);
-        Ok(files.filter_map(|(_, file)| folder(&file.path)).collect())
+        files.map(move |(_, file)| root.join(&file.path))
     }
 
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A

@@ -27,11 +27,9 @@ pub fn digest(plan: &Plan) -> String {
     for fact in of_plan(plan).iter().filter(|fact| fact.what != What::Programme) {
         text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
     }
-    for athlete in &plan.athletes {
-        text.push_str(&format!("\n{}, {}\n", plan.programme, athlete.name));
-        for fact in of_athlete(athlete) {
-            text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
-        }
+    text.push_str(&format!("\n{}, athletes\n", plan.programme));
+    for (who, fact) in people(plan) {
+        text.push_str(&line(&who, fact.what, fact.of.as_deref(), &fact.value.text));
     }
     let days = plan.day_names();
     let mut found: BTreeMap<Place, BTreeMap<Kind, Texts>> = BTreeMap::new();
@@ -53,7 +51,7 @@ pub fn digest(plan: &Plan) -> String {
         text.push_str(&format!("\n{}, {day}{}\n", plan.programme, exercise.unwrap_or_default()));
         let all = in_weeks.get(&place).cloned().unwrap_or_default();
         for ((what, of, _), texts) in kinds {
-            for (who, told) in same(&texts, &all, plan) {
+            for (who, told) in same(what, &texts, &all, plan) {
                 text.push_str(&line(&who, what, of.as_deref(), &told));
             }
         }
@@ -65,6 +63,21 @@ pub fn digest(plan: &Plan) -> String {
 fn line(who: &str, what: What, of: Option<&str>, text: &str) -> String {
     let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
     format!("  {who}{} {text}\n", label(what, of)).replace("   ", "  ")
+}
+
+/// The facts of athletes: those that all share first, then one athlete's after the other's.
+fn people(plan: &Plan) -> Vec<(String, Fact)> {
+    let all: Vec<(&AthletePlan, Vec<Fact>)> =
+        plan.athletes.iter().map(|athlete| (athlete, of_athlete(athlete))).collect();
+    let is_shared =
+        |fact: &Fact| all.len() > 1 && all.iter().all(|(_, facts)| facts.contains(fact));
+    let shared =
+        all.first().into_iter().flat_map(|(_, facts)| facts).filter(|fact| is_shared(fact));
+    let own = all.iter().flat_map(|(athlete, facts)| {
+        let own = facts.iter().filter(|fact| !is_shared(fact));
+        own.map(|fact| (athlete.name.clone(), fact.clone()))
+    });
+    shared.map(|fact| ("every athlete".to_owned(), fact.clone())).chain(own).collect()
 }
 
 /// All facts of an athlete's sessions, with place and week.
@@ -97,18 +110,30 @@ fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
     }
 }
 
+/// Words with their weeks. What changes from week to week stands week by week, so that one week's
+/// change is one word's.
+fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
+    if let [(only, weeks)] = texts
+        && weeks.len() == all.len()
+    {
+        return only.clone();
+    }
+    if matches!(what, What::Load | What::Percent) {
+        let in_week = |week: &u32| {
+            let found = texts.iter().find(|(_, weeks)| weeks.contains(week));
+            found.map_or("none", |(text, _)| text.as_str())
+        };
+        return all.iter().map(in_week).collect::<Vec<_>>().join("; ");
+    }
+    let told = texts.iter().map(|(text, weeks)| format!("{text} ({})", words::weeks(weeks)));
+    told.collect::<Vec<_>>().join("; ")
+}
+
 /// The words of each athlete over all weeks, with those who share them.
-fn same(texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
+fn same(what: What, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
     let mut lines: Vec<(String, Vec<usize>)> = Vec::new();
     for (at, texts) in texts {
-        let told = texts.iter().map(|(text, weeks)| {
-            if weeks.len() == all.len() || plan.weeks == 1 {
-                text.clone()
-            } else {
-                format!("{text} ({})", words::weeks(weeks))
-            }
-        });
-        let told = told.collect::<Vec<_>>().join("; ");
+        let told = over_weeks(what, texts, all);
         match lines.iter_mut().find(|(other, _)| *other == told) {
             Some((_, athletes)) => athletes.push(*at),
             None => lines.push((told, vec![*at])),

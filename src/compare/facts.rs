@@ -142,6 +142,7 @@ pub fn of_athlete(athlete: &AthletePlan) -> Vec<Fact> {
         Fact::text(What::Avoid, format!("{}{until}", avoid.name))
     }));
     facts.push(Fact::text(What::Language, &athlete.language));
+    facts.extend(limits(athlete));
     let logged = athlete.sessions.iter().filter(|session| {
         matches!(session.status, SessionStatus::Done { .. } | SessionStatus::Skipped { .. })
     });
@@ -152,6 +153,19 @@ pub fn of_athlete(athlete: &AthletePlan) -> Vec<Fact> {
     let extras = athlete.extras.iter();
     facts.extend(extras.map(|e| Fact::text(What::Extra, format!("{}: {}", e.date, e.what))));
     facts
+}
+
+/// The limits, each once: how many sessions print one follows from their dates.
+fn limits(athlete: &AthletePlan) -> Vec<Fact> {
+    let mut all: Vec<Fact> = Vec::new();
+    for limit in athlete.sessions.iter().flat_map(|session| &session.limits) {
+        let until = limit.until.map_or_else(String::new, |date| format!(" (until {date})"));
+        let fact = Fact::of(What::Limit, &limit.name, format!("{}{until}", limit.text));
+        if !all.contains(&fact) {
+            all.push(fact);
+        }
+    }
+    all
 }
 
 /// The unit that the athlete's own masses read best in.
@@ -233,8 +247,6 @@ pub fn of_session(session: &Session) -> Vec<Fact> {
         facts.extend(text.map(|text| Fact::text(what, text)));
     }
     facts.extend(session.notes.iter().map(|note| Fact::text(What::Note, note)));
-    facts
-        .extend(session.limits.iter().map(|limit| Fact::of(What::Limit, &limit.name, &limit.text)));
     facts
 }
 

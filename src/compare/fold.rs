@@ -87,7 +87,8 @@ pub fn fold(comparison: &Comparison) -> Vec<Line> {
             let of_session = session.changes.iter().map(|change| (None, change));
             let of_exercises = session.exercises.iter().flat_map(|exercise| {
                 let title = title(exercise);
-                exercise.changes.iter().map(move |change| (Some(title.clone()), change))
+                let told = exercise.changes.iter().filter(|change| !follows(change, exercise));
+                told.map(move |change| (Some(title.clone()), change))
             });
             for (exercise, change) in of_session.chain(of_exercises) {
                 let key = key(Place { day, exercise }, change);
@@ -138,6 +139,13 @@ fn key(place: Place, change: &Change) -> Key<'_> {
     let words = (sides.before.as_ref().map(text), sides.after.as_ref().map(text));
     let words = (!runs_on(change.what, sides)).then_some(words);
     (place, change.what, change.of.as_deref(), Fate::of(sides), words)
+}
+
+/// Whether a change only follows from another: a ramp loses and gains steps with the load.
+fn follows(change: &Change, exercise: &ExerciseChange) -> bool {
+    change.what == What::WarmUp
+        && change.sides.both().is_some()
+        && exercise.changes.iter().any(|other| other.what == What::Load)
 }
 
 /// `B Floor press, instead of Bench press`.

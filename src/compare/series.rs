@@ -4,6 +4,9 @@ use crate::quantity::{Decimal, Exact, Unit};
 
 use super::{Numbers, Sides, Value, What, words};
 
+/// The unit of a difference between percentages.
+const POINTS: &str = "points";
+
 /// A place in one week.
 pub type Entry<'c> = (u32, &'c Sides<Value>);
 
@@ -37,7 +40,7 @@ pub fn runs_on(what: What, sides: &Sides<Value>) -> bool {
 pub fn tell(what: What, entries: &[Entry<'_>], unit: Unit) -> Said {
     match what {
         What::Load => by_numbers(entries, unit.symbol(), |value| kilograms(value, unit)),
-        What::Percent => by_numbers(entries, "points", percent),
+        What::Percent => by_numbers(entries, POINTS, percent),
         What::Date => dates(entries),
         _ => Said::plain(ends(entries)),
     }
@@ -96,6 +99,9 @@ fn by_numbers(
         return Said::plain(ends(entries));
     };
     let first = entries.first().map(|(_, sides)| arrow(sides)).unwrap_or_default();
+    if one_text && unit == POINTS {
+        return Said::plain(first);
+    }
     let week = entries.first().map_or(0, |(week, _)| *week);
     let example = if one_text { first } else { format!("{first} in week {week}") };
     let span = (least.clone(), most.clone());
@@ -131,9 +137,10 @@ fn dates(entries: &[Entry<'_>]) -> Said {
     let way = if *days < 0 { "earlier" } else { "later" };
     let count = words::count(days.unsigned_abs() as usize, "day");
     let mut said = Said::plain(format!("{count} {way}"));
-    let first = entries.first().map(|(_, sides)| arrow(sides));
-    let from = if entries.len() > 1 { "from " } else { "" };
-    said.example = first.map(|first| format!("{from}{first}"));
+    said.example = entries.first().map(|(week, sides)| match entries.len() {
+        1 => arrow(sides),
+        _ => format!("{} in week {week}", arrow(sides)),
+    });
     said
 }
 

@@ -1,7 +1,7 @@
 //! What changed in one session.
 
 use crate::plan::{Group, GroupKind, Order, PlannedExercise, Session};
-use crate::quantity::{Unit, fold_name};
+use crate::quantity::{Duration, Unit, fold_name};
 
 use super::facts::{differences, of_exercise, of_line, of_session};
 use super::pairing::{Placed, exercises};
@@ -102,17 +102,22 @@ fn exercise(
     })
 }
 
-/// The exercises that stay, where they come in another order: from the first to the last that does
-/// not keep its place among them.
+/// The exercises that stay, where they come in another order or their letters do: from the first
+/// to the last that does not keep its place among them.
 fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
-    let stay: Vec<(&Placed<'_>, &Placed<'_>)> = pairs.iter().filter_map(Sides::both).collect();
-    let (mut before, mut after) = (stay.clone(), stay);
-    before.sort_by_key(|(old, _)| old.0);
-    after.sort_by_key(|(_, new)| new.0);
-    let moved = |(a, b): (&(&Placed, &Placed), &(&Placed, &Placed))| a.0.0 != b.0.0;
-    let first = before.iter().zip(&after).position(moved)?;
-    let last = before.iter().zip(&after).rposition(moved)?;
-    let text = |list: &[(&Placed<'_>, &Placed<'_>)], pick: fn(&(&Placed, &Placed)) -> String| {
+    let stay: Vec<Stay<'_>> = pairs.iter().filter_map(Sides::both).collect();
+    let sorted = |key: &dyn Fn(&Placed<'_>) -> (Option<Order>, usize)| {
+        let (mut before, mut after) = (stay.clone(), stay.clone());
+        before.sort_by_key(|(old, _)| key(old));
+        after.sort_by_key(|(_, new)| key(new));
+        (before, after)
+    };
+    let by_place = sorted(&|(at, _)| (None, *at));
+    let by_letter = sorted(&|(at, exercise)| (Some(exercise.order), *at));
+    let (before, after) =
+        [by_place, by_letter].into_iter().find(|(a, b)| places(a, b).is_some())?;
+    let (first, last) = places(&before, &after)?;
+    let text = |list: &[Stay<'_>], pick: fn(&Stay<'_>) -> String| {
         let part = list.get(first..=last).unwrap_or_default();
         Value::plain(part.iter().map(pick).collect::<Vec<_>>().join(", "))
     };
@@ -122,6 +127,19 @@ fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
     };
     Some(Change { what: What::Order, of: None, sides })
 }
+
+/// An exercise that is on both sides.
+type Stay<'p> = (&'p Placed<'p>, &'p Placed<'p>);
+
+/// The first and the last place that does not hold the same exercise.
+fn places(before: &[Stay<'_>], after: &[Stay<'_>]) -> Option<(usize, usize)> {
+    let mut moved = before.iter().zip(after).enumerate().filter(|(_, (a, b))| a.0.0 != b.0.0);
+    let (first, _) = moved.next()?;
+    Some((first, moved.next_back().map_or(first, |(last, _)| last)))
+}
+
+/// One side of a pair of exercises.
+type Pick = for<'p> fn(&(&'p PlannedExercise, &'p PlannedExercise)) -> &'p PlannedExercise;
 
 /// What changed in how exercises are done together, as far as they stay.
 fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Change> {
@@ -139,9 +157,14 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
         letters.into_iter().map(|letter| (letter, members(letter))).collect::<Vec<_>>()
     };
     let (was, is) = (letters(|(old, _)| old.order), letters(|(_, new)| new.order));
-    let how = |groups: &[Group], letter: char| {
-        groups.iter().find(|group| group.letter == letter).map(told)
+    let how = |groups: &[Group], letter: char, members: &[Option<Duration>]| {
+        groups.iter().find(|group| group.letter == letter).map(|group| told(group, members))
     };
+    let rests = |members: &[usize], pick: Pick| -> Vec<Option<Duration>> {
+        let stay = members.iter().filter_map(|at| stay.get(*at));
+        stay.filter_map(|pair| pick(pair).working().last()).map(|set| set.rest).collect()
+    };
+    let (old_of, new_of): (Pick, Pick) = (|pair| pair.0, |pair| pair.1);
     let mut all: Vec<Change> = Vec::new();
     let tell = |members: &[usize], before: Option<String>, after: Option<String>| {
         let names: Vec<String> = members
@@ -154,10 +177,10 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     };
     for (letter, members) in &was {
         let kept = is.iter().find(|(_, others)| others == members);
-        let before = how(old, *letter).unwrap_or_default();
+        let before = how(old, *letter, &rests(members, old_of)).unwrap_or_default();
         match kept {
             Some((now, _)) => {
-                let after = how(new, *now).unwrap_or_default();
+                let after = how(new, *now, &rests(members, new_of)).unwrap_or_default();
                 if before != after {
                     all.push(tell(members, Some(before), Some(after)));
                 }
@@ -168,14 +191,15 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     }
     for (letter, members) in &is {
         if members.len() > 1 && !was.iter().any(|(_, others)| others == members) {
-            all.push(tell(members, None, how(new, *letter)));
+            all.push(tell(members, None, how(new, *letter, &rests(members, new_of))));
         }
     }
     all
 }
 
-/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count.
-fn told(group: &Group) -> String {
+/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count,
+/// and a rest that stands at a member is told there.
+fn told(group: &Group, members: &[Option<Duration>]) -> String {
     let how = match &group.how {
         GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => "alternated".to_owned(),
         GroupKind::Paired => "paired".to_owned(),
@@ -189,6 +213,7 @@ fn told(group: &Group) -> String {
         }
         GroupKind::RoundsIn { length } => format!("rounds in {length}"),
     };
-    let rest = group.rest.map_or_else(String::new, |rest| format!(", rest {rest}"));
+    let own = group.rest.filter(|rest| !members.contains(&Some(*rest)));
+    let rest = own.map_or_else(String::new, |rest| format!(", rest {rest}"));
     format!("{how}{rest}")
 }

@@ -1,9 +1,9 @@
 //! A comparison in words: for a terminal, a pull request, an e-mail.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::fold::{Fate, Line, fold};
-use super::series::{Said, arrow};
+use super::series::{Said, arrow, spanned};
 use super::{AthleteChange, Change, Comparison, Sides, Value, What, words};
 use crate::quantity::Exact;
 
@@ -51,24 +51,62 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
     out.text
 }
 
-/// Day by day and exercise by exercise.
+/// Day by day and exercise by exercise; what several days share comes first.
 fn sessions(out: &mut Writer, comparison: &Comparison) {
-    let lines = fold(comparison);
+    let (shared, lines) = shared(fold(comparison));
+    for (days, lines) in shared {
+        let names = days.iter().map(|day| day_name(*day, comparison)).collect::<Vec<_>>();
+        let all = days.len() == comparison.days.len();
+        out.heading(&if all { "Every day".to_owned() } else { words::list(&names) }, '-');
+        write_lines(out, 0, &lines, comparison);
+    }
     for of_day in lines.chunk_by(|a, b| a.place.day == b.place.day) {
-        let day = of_day.first().and_then(|line| comparison.days.get(line.place.day));
-        out.heading(day.and_then(Sides::either).map_or("", String::as_str), '-');
+        let day = of_day.first().map_or(usize::MAX, |line| line.place.day);
+        out.heading(day_name(day, comparison), '-');
         for of_place in of_day.chunk_by(|a, b| a.place == b.place) {
             let title = of_place.first().and_then(|line| line.place.exercise.as_ref());
             if let Some(title) = title {
                 let text = format!("{} {}", title.order, title.name);
                 out.line(0, Some(title.fate).filter(|fate| *fate != Fate::Stays), &text);
             }
-            let indent = if title.is_some() { 4 } else { 0 };
-            for (scope, said) in by_scope(of_place, comparison) {
-                out.line(indent, None, &scoped(&scope, &said.join("; ")));
-            }
+            write_lines(out, if title.is_some() { 4 } else { 0 }, of_place, comparison);
         }
     }
+}
+
+fn day_name(day: usize, comparison: &Comparison) -> &str {
+    comparison.days.get(day).and_then(Sides::either).map_or("", String::as_str)
+}
+
+fn write_lines(out: &mut Writer, indent: usize, lines: &[Line], comparison: &Comparison) {
+    for (scope, said) in by_scope(lines, comparison) {
+        out.line(indent, None, &scoped(&scope, &said.join("; ")));
+    }
+}
+
+/// Lines with the days that they concern.
+type OfDays = (Vec<usize>, Vec<Line>);
+
+/// What is said of whole sessions of several days in the same words, and the rest.
+fn shared(lines: Vec<Line>) -> (Vec<OfDays>, Vec<Line>) {
+    let same = |a: &Line, b: &Line| {
+        let of = |line: &Line| (line.what, line.of.clone(), line.fate, line.weeks.clone());
+        let whole = a.place.exercise.is_none() && b.place.exercise.is_none();
+        whole && of(a) == of(b) && a.athletes == b.athletes && a.said.text == b.said.text
+    };
+    let mut found: Vec<OfDays> = Vec::new();
+    let mut rest = Vec::new();
+    for line in &lines {
+        let twins = lines.iter().filter(|other| same(line, other));
+        let days: Vec<usize> = twins.map(|twin| twin.place.day).collect();
+        match found.iter_mut().find(|(others, _)| *others == days) {
+            _ if days.len() < 2 => rest.push(line.clone()),
+            Some((_, told)) if told.iter().any(|other| same(line, other)) => {}
+            Some((_, told)) => told.push(line.clone()),
+            None => found.push((days, vec![line.clone()])),
+        }
+    }
+    (found, rest)
 }
 
 /// What is said of the same athletes in the same weeks, on one line.
@@ -264,40 +302,84 @@ fn of_people(comparison: &Comparison) -> Vec<(Option<Fate>, String)> {
     lines
 }
 
-/// Hard sets and volume load, weeks of one athlete together.
+/// Hard sets and volume load: one line an athlete; of many, one for all.
 fn of_weeks(comparison: &Comparison) -> Vec<String> {
-    let mut sets: BTreeMap<(u32, u32), Vec<(usize, u32)>> = BTreeMap::new();
-    let mut volumes: Vec<String> = Vec::new();
-    for (at, one) in staying(comparison) {
-        let mut sums = (Exact::zero(), Exact::zero());
-        let mut growths: Vec<Exact> = Vec::new();
-        let mut weeks = Vec::new();
-        for change in &one.weeks {
-            let (Some((_, week)), Some((before, after))) =
-                (change.week.both(), change.hard_sets.both())
+    let all: Vec<(usize, Totals)> = staying(comparison)
+        .map(|(at, one)| (at, Totals::of(one)))
+        .filter(|(_, totals)| !totals.weeks.is_empty())
+        .collect();
+    if all.len() > MOST_TOTALS {
+        let athletes = all.iter().map(|(at, _)| *at).collect();
+        let who = who(&athletes, comparison).unwrap_or_default();
+        let growths: Vec<Exact> = all.iter().filter_map(|(_, totals)| totals.growth()).collect();
+        let told = spread(&growths).unwrap_or_default();
+        return vec![format!("{who}: volume load {told} over these weeks")];
+    }
+    let line = |(at, totals): &(usize, Totals)| {
+        let who = who(&BTreeSet::from([*at]), comparison).unwrap_or_default();
+        format!("{who}, {}: {}", words::weeks(&totals.weeks), totals.told())
+    };
+    all.iter().map(line).collect()
+}
+
+/// Of more athletes than this, what weeks come to is told for all together.
+const MOST_TOTALS: usize = 12;
+
+/// What the weeks of an athlete that changed come to.
+struct Totals {
+    weeks: Vec<u32>,
+    sets: (u32, u32),
+    sets_by: Vec<i64>,
+    volumes: (Exact, Exact),
+    growths: Vec<Exact>,
+}
+
+impl Totals {
+    fn of(athlete: &AthleteChange) -> Self {
+        let mut totals = Self {
+            weeks: Vec::new(),
+            sets: (0, 0),
+            sets_by: Vec::new(),
+            volumes: (Exact::zero(), Exact::zero()),
+            growths: Vec::new(),
+        };
+        for change in &athlete.weeks {
+            let (Some((_, week)), Some((was, is)), Some((from, to))) =
+                (change.week.both(), change.hard_sets.both(), change.volume_load_kg.both())
             else {
                 continue;
             };
-            if before != after {
-                sets.entry((*before, *after)).or_default().push((at, *week));
-            }
-            let Some((before, after)) = change.volume_load_kg.both() else { continue };
-            if before != after {
-                weeks.push(*week);
-                sums = (&sums.0 + &before.0, &sums.1 + &after.0);
-                growths.extend((&after.0 - &before.0).checked_div(&before.0));
-            }
+            totals.weeks.push(*week);
+            totals.sets = (totals.sets.0 + was, totals.sets.1 + is);
+            totals.sets_by.push(i64::from(*is) - i64::from(*was));
+            totals.volumes = (&totals.volumes.0 + &from.0, &totals.volumes.1 + &to.0);
+            totals.growths.extend((&to.0 - &from.0).checked_div(&from.0));
         }
-        if !weeks.is_empty() {
-            let who = who(&BTreeSet::from([at]), comparison).unwrap_or_default();
-            let told = volume(&sums);
-            let spread = spread(&growths).map_or_else(String::new, |s| format!("; {s} a week"));
-            volumes.push(format!("{who}, {}: volume load {told}{spread}", words::weeks(&weeks)));
-        }
+        totals
     }
-    let mut lines: Vec<String> = hard_sets(&sets, comparison);
-    lines.extend(volumes);
-    lines
+
+    fn growth(&self) -> Option<Exact> {
+        (&self.volumes.1 - &self.volumes.0).checked_div(&self.volumes.0)
+    }
+
+    fn told(&self) -> String {
+        let mut parts = Vec::new();
+        let (was, is) = self.sets;
+        let by = self.sets_by.iter().min().zip(self.sets_by.iter().max());
+        match by {
+            Some((0, 0)) | None => {}
+            Some((least, most)) => {
+                let span = spanned(&(Exact::whole(*least), Exact::whole(*most)), "a week");
+                parts.push(format!("hard sets {was} → {is} ({span})"));
+            }
+        }
+        if self.volumes.0 != self.volumes.1 || self.growths.iter().any(|by| !by.is_zero()) {
+            let spread = spread(&self.growths).filter(|_| self.weeks.len() > 1);
+            let spread = spread.map_or_else(String::new, |spread| format!(", {spread} a week"));
+            parts.push(format!("volume load {}{spread}", volume(&self.volumes)));
+        }
+        parts.join(", ")
+    }
 }
 
 /// The athletes who are on both sides, by their place among them.
@@ -307,28 +389,6 @@ fn staying(comparison: &Comparison) -> impl Iterator<Item = (usize, &AthleteChan
         let at = comparison.athletes_on_both_sides.iter().position(|other| other == name)?;
         Some((at, one))
     })
-}
-
-/// Hard sets: those with the same numbers in the same weeks together.
-fn hard_sets(
-    found: &BTreeMap<(u32, u32), Vec<(usize, u32)>>,
-    comparison: &Comparison,
-) -> Vec<String> {
-    let mut lines: BTreeMap<(Vec<u32>, u32, u32), BTreeSet<usize>> = BTreeMap::new();
-    for ((before, after), places) in found {
-        let mut by_athlete: BTreeMap<usize, Vec<u32>> = BTreeMap::new();
-        for (at, week) in places {
-            by_athlete.entry(*at).or_default().push(*week);
-        }
-        for (at, weeks) in by_athlete {
-            lines.entry((weeks, *before, *after)).or_default().insert(at);
-        }
-    }
-    let line = |((weeks, before, after), athletes): (&(Vec<u32>, u32, u32), &BTreeSet<usize>)| {
-        let who = who(athletes, comparison).unwrap_or_default();
-        format!("{who}, {}: hard sets {before} → {after}", words::weeks(weeks))
-    };
-    lines.iter().map(line).collect()
 }
 
 /// `18,135 → 19,005 kg (+4.8 %)`.

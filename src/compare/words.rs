@@ -92,7 +92,7 @@ pub fn growth(before: &Exact, after: &Exact) -> Option<String> {
 
 /// A number with its sign and unit: `+2.5 kg`, `-5 kg`.
 pub fn signed(number: &str, unit: &str) -> String {
-    let sign = if number.starts_with('-') { "" } else { "+" };
+    let sign = if number.starts_with('-') || number == "0" { "" } else { "+" };
     format!("{sign}{number} {unit}")
 }
 
