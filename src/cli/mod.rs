@@ -107,9 +107,9 @@ enum Command {
     Explain(explain::Args),
 }
 
-/// The commands with their options, as the program itself knows them: the reference is made from it.
+/// The whole command line: help and the reference are made from it.
 #[must_use]
-pub fn definition() -> clap::Command {
+pub fn command() -> clap::Command {
     Cli::command()
 }
 

@@ -170,7 +170,7 @@ fn every_command_in_the_docs_prints_what_the_docs_say() {
 
 #[test]
 fn every_command_has_an_example_in_its_help() {
-    for command in setwright::cli::definition().get_subcommands() {
+    for command in setwright::cli::command().get_subcommands() {
         let help = command.get_after_help().map(ToString::to_string).unwrap_or_default();
         assert!(help.contains("Example"), "{}", command.get_name());
     }

@@ -6,16 +6,16 @@ use clap::{Arg, ArgAction, Command};
 
 /// A table of all commands, and a section for each.
 pub fn commands() -> String {
-    let mut definition = setwright::cli::definition();
+    let mut definition = setwright::cli::command();
     definition.build();
     let mut text = "| command | |\n|---|---|\n".to_owned();
-    for command in definition.get_subcommands().filter(|c| c.get_name() != "help") {
+    for command in definition.get_subcommands().filter(|c| is_shown(c)) {
         let (name, about) = (command.get_name(), about(command));
         let _ = writeln!(text, "| [`{name}`](#{name}) | {about} |");
     }
     text.push('\n');
     let mut before: Vec<(String, Vec<String>)> = Vec::new();
-    for command in definition.get_subcommands().filter(|c| c.get_name() != "help") {
+    for command in definition.get_subcommands().filter(|c| is_shown(c)) {
         let rows = rows(command);
         // A command with all options of another, such as `watch`, lists what it adds.
         let whole = before.iter().find(|(_, all)| all.iter().all(|row| rows.contains(row)));
@@ -23,6 +23,10 @@ pub fn commands() -> String {
         before.push((command.get_name().to_owned(), rows));
     }
     text
+}
+
+fn is_shown(command: &Command) -> bool {
+    command.get_name() != "help" && !command.is_hide_set()
 }
 
 fn rows(command: &Command) -> Vec<String> {
