@@ -8,6 +8,7 @@ pub mod advice;
 pub mod bounds;
 pub mod catalogue;
 pub mod cli;
+pub mod compare;
 pub mod compile;
 pub mod diagnostics;
 pub mod editor;

@@ -12,10 +12,14 @@
 mod bad_input;
 #[path = "cli/commands.rs"]
 mod commands;
+#[path = "cli/compare.rs"]
+mod compare;
 #[path = "cli/docs.rs"]
 mod docs;
 #[path = "cli/exercises.rs"]
 mod exercises;
+#[path = "cli/git.rs"]
+mod git;
 #[path = "cli/languages.rs"]
 mod languages;
 #[path = "cli/pdf.rs"]

@@ -16,6 +16,8 @@ mod support;
 
 #[path = "properties/adding.rs"]
 mod adding;
+#[path = "properties/comparing.rs"]
+mod comparing;
 #[path = "properties/evaluating.rs"]
 mod evaluating;
 #[path = "properties/formatting.rs"]

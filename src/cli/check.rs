@@ -1,22 +1,37 @@
 //! `setwright check`.
 
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
 use clap::ValueEnum;
 
-use crate::compile::check_with;
+use crate::compile::{Compiled, check_with};
 use crate::diagnostics::{Code, Diagnostic, Severity, has_errors, nearest, render_json};
 use crate::plan::{AdviceSwitch, Switch};
+use crate::resolve::{Project, roots};
+use crate::source::FolderLoader;
 
-use super::input::File;
+use super::input::{File, files_below};
 use super::{Failure, output, report};
 
 /// Reads the programme and everything it uses, works it out for every athlete, and reports what is
-/// wrong: all of it, not the first only. Then it gives advice on the programme; `setwright explain`
+/// wrong: all of it, not the first only. Of several files, and of all files in a folder, those that
+/// another of them uses are checked with it. Then it gives advice on the programme; `setwright explain`
 /// with its name says more, and `advice:` lines in the programme switch it.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Example: setwright check examples/rowing-club/winter.sets")]
+#[command(after_help = "\
+Examples:
+  setwright check examples/rowing-club/winter.sets
+  setwright check examples")]
 pub struct Args {
-    #[command(flatten)]
-    file: File,
+    /// The programmes (.sets), folders with programmes, or - for standard input
+    #[arg(value_name = "FILE", required = true)]
+    files: Vec<PathBuf>,
+
+    /// The folder that `use` may not leave [default: the file's own folder, or the folder that is
+    /// checked]
+    #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
+    project: Option<PathBuf>,
 
     /// How findings are written: for people, or for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -70,28 +85,130 @@ impl Least {
 pub fn run(args: &Args) -> Result<(), Failure> {
     let allowed: Vec<AdviceSwitch> =
         args.allow.iter().map(|name| allow(name)).collect::<Result<_, _>>()?;
-    let mut compiled = check_with(args.file.open()?, &allowed);
-    compiled.advice.retain(|advice| args.advice.wants(advice));
-    let (found, advice) = (&compiled.diagnostics, &compiled.advice);
-    let text = match args.format {
-        Format::Json => {
-            let list = |all: &[Diagnostic]| -> Vec<_> {
-                all.iter().map(|d| render_json(d, &compiled.sources)).collect()
-            };
-            let all = serde_json::json!({ "diagnostics": list(found), "advice": list(advice) });
-            let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
-            text.push('\n');
-            text
+    let mut all = Vec::new();
+    let mut failed = None;
+    for (name, project) in projects(args)? {
+        match project {
+            Ok(project) => {
+                let mut compiled = check_with(project, &allowed);
+                compiled.advice.retain(|advice| args.advice.wants(advice));
+                all.push((name, compiled));
+            }
+            // The other files are checked all the same.
+            Err(failure) => failed = Some(tell_last(failed, failure)),
         }
-        Format::Text if found.is_empty() && advice.is_empty() => "no findings\n".to_owned(),
-        Format::Text => {
-            let all: Vec<Diagnostic> = found.iter().chain(advice).cloned().collect();
-            report::text(&all, &compiled.sources)
+    }
+    if !all.is_empty() {
+        let text = match args.format {
+            Format::Json => as_json(&all),
+            Format::Text => as_text(&all),
+        };
+        output::text(args.output.as_deref(), &text)?;
+    }
+    let fails = |(_, compiled): &(String, Compiled)| {
+        has_errors(&compiled.diagnostics) || (args.strict && !compiled.advice.is_empty())
+    };
+    match failed {
+        Some(failure) => Err(failure),
+        None if all.iter().any(fails) => Err(Failure::Programme),
+        None => Ok(()),
+    }
+}
+
+/// Keeps the newest failure to end with, and says the one before.
+fn tell_last(before: Option<Failure>, failure: Failure) -> Failure {
+    if let Some(before) = before {
+        before.tell();
+    }
+    failure
+}
+
+/// A project under the name it was asked for by.
+type Named = (String, Result<Project, Failure>);
+
+/// The projects that are asked for: one for each file that no other of them uses.
+fn projects(args: &Args) -> Result<Vec<Named>, Failure> {
+    let mut files: Vec<File> = Vec::new();
+    for path in &args.files {
+        if !path.is_dir() {
+            files.push(File { file: path.clone(), project: args.project.clone() });
+            continue;
+        }
+        let project = args.project.clone().or_else(|| Some(path.clone()));
+        let below = files_below(path)?;
+        if below.is_empty() {
+            return Err(Failure::Usage(format!("{}: no .sets files are in it", path.display())));
+        }
+        let roots = roots(&FolderLoader::new(path), &below).into_iter();
+        files.extend(roots.map(|file| File { file: path.join(file), project: project.clone() }));
+    }
+    let opened: Vec<(&File, Result<Project, Failure>)> =
+        files.iter().map(|file| (file, file.open())).collect();
+    let real = |file: &File| file.file.canonicalize().ok();
+    let used: Vec<BTreeSet<PathBuf>> = opened
+        .iter()
+        .map(|(file, project)| project.as_ref().map_or_else(|_| BTreeSet::new(), |p| file.uses(p)))
+        .collect();
+    let uses = |by: usize, file: usize| {
+        let path = files.get(file).and_then(real);
+        path.zip(used.get(by)).is_some_and(|(path, used)| used.contains(&path))
+    };
+    // Of files that use each other, or that are the same, the first stays.
+    let is_covered = |at: usize| {
+        (0..files.len()).any(|by| by != at && uses(by, at) && !(uses(at, by) && at < by))
+    };
+    let kept = opened.into_iter().enumerate().filter(|(at, _)| !is_covered(*at));
+    Ok(kept.map(|(_, (file, project))| (file.file.display().to_string(), project)).collect())
+}
+
+/// What was found, for programs: of one file its lists, of several an object for each.
+fn as_json(all: &[(String, Compiled)]) -> String {
+    let lists = |compiled: &Compiled| {
+        let list = |all: &[Diagnostic]| -> Vec<_> {
+            all.iter().map(|d| render_json(d, &compiled.sources)).collect()
+        };
+        serde_json::json!({
+            "diagnostics": list(&compiled.diagnostics),
+            "advice": list(&compiled.advice),
+        })
+    };
+    let value = match all {
+        [(_, only)] => lists(only),
+        _ => {
+            let file = |(name, compiled): &(String, Compiled)| {
+                let mut value = lists(compiled);
+                if let Some(fields) = value.as_object_mut() {
+                    fields.insert("file".to_owned(), name.clone().into());
+                }
+                value
+            };
+            serde_json::json!({ "files": all.iter().map(file).collect::<Vec<_>>() })
         }
     };
-    output::text(args.output.as_deref(), &text)?;
-    let strict = args.strict && !advice.is_empty();
-    if has_errors(found) || strict { Err(Failure::Programme) } else { Ok(()) }
+    let mut text = serde_json::to_string_pretty(&value).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// What was found, for people: of several files each under its name.
+fn as_text(all: &[(String, Compiled)]) -> String {
+    let mut text = String::new();
+    for (name, compiled) in all {
+        let found: Vec<Diagnostic> =
+            compiled.diagnostics.iter().chain(&compiled.advice).cloned().collect();
+        let several = all.len() > 1;
+        match (found.is_empty(), several) {
+            (true, false) => text.push_str("no findings\n"),
+            (true, true) => text.push_str(&format!("{name}: no findings\n")),
+            (false, _) => {
+                if several {
+                    text.push_str(&format!("{name}:\n"));
+                }
+                text.push_str(&report::text(&found, &compiled.sources));
+            }
+        }
+    }
+    text
 }
 
 /// A piece of advice that the command line allows everywhere.

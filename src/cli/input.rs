@@ -157,10 +157,20 @@ impl File {
     /// The folders of the project's files.
     pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
         let project = self.open()?;
+        let folder = |path: PathBuf| path.parent().map(Path::to_owned);
+        Ok(self.paths(&project).filter_map(folder).collect())
+    }
+
+    /// The files of its project, where they really are.
+    pub fn uses(&self, project: &Project) -> BTreeSet<PathBuf> {
+        self.paths(project).filter_map(|path| path.canonicalize().ok()).collect()
+    }
+
+    /// The files of its project, the built-in ones left out.
+    fn paths(&self, project: &Project) -> impl Iterator<Item = PathBuf> {
         let root = self.project_folder();
         let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
-        let folder = |path: &str| root.join(path).parent().map(Path::to_owned);
-        Ok(files.filter_map(|(_, file)| folder(&file.path)).collect())
+        files.map(move |(_, file)| root.join(&file.path))
     }
 
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A
@@ -190,6 +200,27 @@ impl File {
         let project = self.open()?;
         compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))
     }
+}
+
+/// The files of the notation in a folder and below it, by their paths from there, sorted; what git
+/// is told to ignore and what is hidden is left out.
+pub fn files_below(folder: &Path) -> Result<Vec<String>, Failure> {
+    let mut walk = ignore::WalkBuilder::new(folder);
+    // The same in every clone and on every machine: no settings of the user's, no folder above.
+    walk.git_global(false).git_exclude(false).parents(false).require_git(false);
+    let mut files = Vec::new();
+    for entry in walk.build() {
+        let entry = entry.map_err(|error| Failure::File(error.to_string()))?;
+        let is_file = entry.file_type().is_some_and(|kind| kind.is_file() || kind.is_symlink());
+        if !is_file || entry.path().extension().is_none_or(|extension| extension != "sets") {
+            continue;
+        }
+        let below = entry.path().strip_prefix(folder).unwrap_or(entry.path());
+        let parts = below.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
+        files.push(parts.collect::<Vec<_>>().join("/"));
+    }
+    files.sort();
+    Ok(files)
 }
 
 /// The path of a file as seen from the project folder.

@@ -2,6 +2,7 @@
 
 mod cards;
 mod check;
+mod compare;
 mod exercises;
 mod explain;
 mod fmt;
@@ -20,7 +21,7 @@ mod why;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 
 /// Why a command stopped.
 #[derive(Debug)]
@@ -94,6 +95,8 @@ enum Command {
     Log(log::Args),
     /// Compare what was done with the plan
     Review(review::Args),
+    /// Show what changed between two versions of a programme
+    Compare(compare::Args),
     /// Make a small project to start from
     New(new::Args),
     /// Put files into the canonical form
@@ -102,6 +105,12 @@ enum Command {
     Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
+}
+
+/// The whole command line: help and the reference are made from it.
+#[must_use]
+pub fn command() -> clap::Command {
+    Cli::command()
 }
 
 /// Runs the program with its arguments and, if the environment has one, the time of making in
@@ -126,6 +135,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Why(args) => why::run(&args),
         Command::Log(args) => log::run(&args),
         Command::Review(args) => review::run(&args, epoch),
+        Command::Compare(args) => compare::run(&args),
         Command::New(args) => new::run(&args),
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),

@@ -1,6 +1,6 @@
 //! The files of a project: the first one and all it uses, each read once, in a fixed order.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
 use crate::bounds::{FILES, USE_DEPTH};
@@ -86,6 +86,49 @@ impl Project {
             }
         }
         project
+    }
+}
+
+/// The files among some that none of the others uses: each is the start of a project. Of files that
+/// use each other in a ring, and are used by no other, the first is.
+#[must_use]
+pub fn roots(loader: &dyn Loader, paths: &[String]) -> Vec<String> {
+    let mut uses: BTreeMap<&str, Vec<String>> = BTreeMap::new();
+    for path in paths {
+        // A file that cannot be read uses nothing; opening it says why.
+        let text = loader.load(path).unwrap_or_default();
+        let (document, _) = parse(&text, FileId(0));
+        let used = document.nodes.iter().filter_map(|node| match &node.item.value {
+            Item::Head(Head::Use(name)) => join(path, &name.value),
+            _ => None,
+        });
+        uses.insert(path, used.filter(|used| used != path).collect());
+    }
+    let by_others: BTreeSet<&str> = uses.values().flatten().map(String::as_str).collect();
+    let mut roots: Vec<String> =
+        paths.iter().filter(|path| !by_others.contains(path.as_str())).cloned().collect();
+    let mut reached = BTreeSet::new();
+    let mut open: Vec<&str> = roots.iter().map(String::as_str).collect();
+    reach(&uses, &mut open, &mut reached);
+    for path in paths {
+        if !reached.contains(path.as_str()) {
+            roots.push(path.clone());
+            reach(&uses, &mut vec![path], &mut reached);
+        }
+    }
+    roots
+}
+
+/// Adds all that the open files use, and what that uses.
+fn reach<'p>(
+    uses: &'p BTreeMap<&'p str, Vec<String>>,
+    open: &mut Vec<&'p str>,
+    reached: &mut BTreeSet<String>,
+) {
+    while let Some(path) = open.pop() {
+        if reached.insert(path.to_owned()) {
+            open.extend(uses.get(path).into_iter().flatten().map(String::as_str));
+        }
     }
 }
 
@@ -202,5 +245,32 @@ impl Opener<'_> {
                 self.known.insert(path, name.span.file);
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::MemoryLoader;
+
+    #[test]
+    fn projects_start_where_nothing_else_uses_them() {
+        let loader = MemoryLoader::new()
+            .with("a/logs.sets", "use plan.sets\n")
+            .with("a/plan.sets", "use ../gym.sets\n")
+            .with("gym.sets", "gym Shed\n")
+            .with("ring/one.sets", "use two.sets\n")
+            .with("ring/two.sets", "use one.sets\n");
+        let paths: Vec<String> = [
+            "a/logs.sets",
+            "a/plan.sets",
+            "gym.sets",
+            "lost.sets",
+            "ring/one.sets",
+            "ring/two.sets",
+        ]
+        .map(str::to_owned)
+        .into();
+        assert_eq!(roots(&loader, &paths), ["a/logs.sets", "lost.sets", "ring/one.sets"]);
     }
 }

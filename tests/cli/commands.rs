@@ -27,7 +27,8 @@ fn exit_codes_tell_what_went_wrong() {
     assert_eq!(bench.run(&["crads", "programme.sets"]).code, 2);
     assert_eq!(bench.run(&["cards", "programme.sets", "--paper", "a3"]).code, 2);
     assert_eq!(bench.run(&["check", "nowhere.sets"]).code, 3);
-    assert_eq!(bench.run(&["check", "."]).code, 2);
+    // A folder is checked: what is in it has errors.
+    assert_eq!(bench.run(&["check", "."]).code, 1);
     assert_eq!(bench.run(&["--help"]).code, 0);
     assert_eq!(bench.run(&["--version"]).code, 0);
     let bench = Bench::with(programme(""));

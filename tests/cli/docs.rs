@@ -1,8 +1,29 @@
 //! Every command and example in the docs is run.
 //!
-//! In `README.md`, `DEVELOPERS.md` and `docs/`: a block fenced `console` is run line by line in a
-//! folder with a copy of `examples/`, and its output compared; `sets` is a complete project;
-//! `sets part` must read line by line.
+//! In `README.md`, `DEVELOPERS.md` and `docs/`, blocks are told by the words after their fence:
+//!
+//! - `console` is run line by line in a folder with a copy of `examples/`, and its output compared;
+//!   `console git` the same, where git is installed;
+//! - `sets` is a complete project and must be without errors;
+//! - `sets part` must read line by line;
+//! - `sets file=linear.sets` (or `sets part file=gym.sets`) is also written into that folder, for the
+//!   commands after it and for the projects that use it.
+//!
+//! `SETWRIGHT_ACCEPT_DOCS=1 cargo test --test cli docs` writes what the commands print into the
+//! docs, and makes the generated parts and the lines between chapters again.
+
+#[path = "docs/blocks.rs"]
+mod blocks;
+#[path = "docs/chapters.rs"]
+mod chapters;
+#[path = "docs/maths.rs"]
+mod maths;
+#[path = "docs/options.rs"]
+mod options;
+#[path = "docs/reference.rs"]
+mod reference;
+#[path = "docs/words.rs"]
+mod words;
 
 use std::path::Path;
 use std::process::Command;
@@ -13,73 +34,39 @@ use setwright::resolve::Project;
 use setwright::source::{FileId, MemoryLoader};
 
 use super::support::repository;
-
-/// The fenced blocks of a document: the words after the fence, and the text.
-fn blocks(text: &str) -> Vec<(String, String)> {
-    let mut found = Vec::new();
-    let mut open: Option<(String, String)> = None;
-    for line in text.lines() {
-        match (&mut open, line.strip_prefix("```")) {
-            (None, Some(info)) => open = Some((info.trim().to_owned(), String::new())),
-            (Some(_), Some(_)) => found.extend(open.take()),
-            (Some((_, body)), None) => {
-                body.push_str(line);
-                body.push('\n');
-            }
-            (None, None) => {}
-        }
-    }
-    found
-}
-
-fn documents() -> Vec<(String, String)> {
-    let mut paths = vec!["README.md".to_owned(), "DEVELOPERS.md".to_owned()];
-    let guide = std::fs::read_dir(repository().join("docs")).unwrap();
-    for entry in guide {
-        let name = entry.unwrap().file_name().into_string().unwrap();
-        if Path::new(&name).extension().is_some_and(|e| e == "md") {
-            paths.push(format!("docs/{name}"));
-        }
-    }
-    paths.sort();
-    paths
-        .into_iter()
-        .map(|p| (p.clone(), std::fs::read_to_string(repository().join(p)).unwrap()))
-        .collect()
-}
+use blocks::{Document, Part, documents};
 
 #[test]
 fn every_example_in_the_docs_reads_and_compiles() {
     let mut count = 0;
-    for (name, text) in documents() {
-        for (info, body) in blocks(&text) {
-            match info.as_str() {
-                "sets" => {
-                    let project =
-                        Project::from_text(&MemoryLoader::new(), "example.sets", body.clone());
-                    let compiled = check(project);
-                    let shown: Vec<String> = compiled
-                        .diagnostics
-                        .iter()
-                        .map(|d| setwright::diagnostics::render_text(d, &compiled.sources, false))
-                        .collect();
-                    assert!(
-                        !has_errors(&compiled.diagnostics),
-                        "{name}:\n{body}\n{}",
-                        shown.concat()
-                    );
-                    count += 1;
-                }
-                "sets part" => {
-                    let (_, problems) = setwright::syntax::parse(&body, FileId(0));
-                    assert_eq!(problems, [], "{name}:\n{body}");
-                    count += 1;
-                }
-                _ => {}
+    for document in documents() {
+        let mut loader = MemoryLoader::new();
+        for (info, body) in document.blocks() {
+            if blocks::is_whole_project(info) {
+                compiles(&document.name, &loader, body);
+            } else if blocks::is_sets(info) {
+                let (_, problems) = setwright::syntax::parse(body, FileId(0));
+                assert_eq!(problems, [], "{}:\n{body}", document.name);
+            } else {
+                continue;
+            }
+            count += 1;
+            if let Some(file) = blocks::file_of(info) {
+                loader = loader.with(file, body);
             }
         }
     }
     assert!(count > 5, "{count} examples");
+}
+
+fn compiles(name: &str, loader: &MemoryLoader, body: &str) {
+    let compiled = check(Project::from_text(loader, "example.sets", body.to_owned()));
+    let shown: Vec<String> = compiled
+        .diagnostics
+        .iter()
+        .map(|d| setwright::diagnostics::render_text(d, &compiled.sources, false))
+        .collect();
+    assert!(!has_errors(&compiled.diagnostics), "{name}:\n{body}\n{}", shown.concat());
 }
 
 fn copy(from: &Path, to: &Path) {
@@ -95,58 +82,96 @@ fn copy(from: &Path, to: &Path) {
     }
 }
 
+/// What a command prints, both streams in the order in which they come.
+#[cfg(unix)]
+fn printed(command: &str, folder: &Path) -> String {
+    let program = Path::new(env!("CARGO_BIN_EXE_setwright"));
+    let output = Command::new("sh")
+        .args(["-c", &format!("{{ {command}\n}} 2>&1")])
+        .current_dir(folder)
+        .env("PATH", format!("{}:/usr/bin:/bin", program.parent().unwrap().display()))
+        // git asks for a name and an address, and reads settings of its own.
+        .envs([("HOME", folder.as_os_str()), ("GIT_CONFIG_NOSYSTEM", "1".as_ref())])
+        .envs(["GIT_AUTHOR_NAME", "GIT_COMMITTER_NAME"].map(|name| (name, "Ash Example")))
+        .envs(["GIT_AUTHOR_EMAIL", "GIT_COMMITTER_EMAIL"].map(|name| (name, "ash@example.org")))
+        .env_remove("SOURCE_DATE_EPOCH")
+        .output()
+        .unwrap();
+    String::from_utf8_lossy(&output.stdout).trim_end().to_owned()
+}
+
+/// Runs the commands of a block; the block with what they print now.
+#[cfg(unix)]
+fn run_block(body: &str, folder: &Path) -> String {
+    let mut now = String::new();
+    for part in body.split("\n$ ").map(|part| part.strip_prefix("$ ").unwrap_or(part)) {
+        let command = part.lines().next().unwrap_or_default();
+        now += &format!("$ {command}\n");
+        let output = printed(command, folder);
+        if !output.is_empty() {
+            now += &format!("{output}\n");
+        }
+    }
+    now
+}
+
+/// The document with what its commands print now.
+#[cfg(unix)]
+fn run(document: &Document, has_git: bool) -> Document {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&repository().join("examples"), &folder.path().join("examples"));
+    let mut now = document.clone();
+    for part in &mut now.parts {
+        let Part::Block { info, body } = part else { continue };
+        if let Some(file) = blocks::file_of(info) {
+            let path = folder.path().join(file);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, &*body).unwrap();
+        }
+        if info == "console" || (info == "console git" && has_git) {
+            *body = run_block(body, folder.path());
+        }
+    }
+    now
+}
+
+/// Whether git is installed; says so where it is not.
+#[cfg(unix)]
+fn has_git() -> bool {
+    let found = Command::new("git").arg("--version").output().is_ok();
+    if !found {
+        let required = std::env::var("SETWRIGHT_TOOLS").is_ok_and(|v| v == "required");
+        assert!(!required, "git is required here");
+        eprintln!("skipped: git is not installed");
+    }
+    found
+}
+
 #[cfg(unix)]
 #[test]
 fn every_command_in_the_docs_prints_what_the_docs_say() {
-    let program = Path::new(env!("CARGO_BIN_EXE_setwright"));
-    let path = format!("{}:/usr/bin:/bin", program.parent().unwrap().display());
-    let mut count = 0;
-    for (name, text) in documents() {
-        let folder = tempfile::tempdir().unwrap();
-        copy(&repository().join("examples"), &folder.path().join("examples"));
-        for (info, body) in blocks(&text) {
-            if info != "console" {
-                continue;
-            }
-            for part in body.split("\n$ ").map(|part| part.strip_prefix("$ ").unwrap_or(part)) {
-                let (command, expected) = part.split_once('\n').unwrap_or((part, ""));
-                let output = Command::new("sh")
-                    .args(["-c", &format!("{{ {command}\n}} 2>&1")])
-                    .current_dir(folder.path())
-                    .env("PATH", &path)
-                    .env_remove("SOURCE_DATE_EPOCH")
-                    .output()
-                    .unwrap();
-                let printed = String::from_utf8_lossy(&output.stdout).into_owned();
-                assert_eq!(printed.trim_end(), expected.trim_end(), "{name}: $ {command}");
-                count += 1;
-            }
-        }
+    let _turn = blocks::turn();
+    let (documents, has_git) = (documents(), has_git());
+    let run_all = |documents: &[Document]| -> Vec<Document> {
+        std::thread::scope(|scope| {
+            let threads: Vec<_> =
+                documents.iter().map(|d| scope.spawn(move || run(d, has_git))).collect();
+            threads.into_iter().map(|thread| thread.join().unwrap()).collect()
+        })
+    };
+    let (before, after): (Vec<String>, Vec<String>) =
+        documents.iter().zip(run_all(&documents)).map(|(d, now)| (d.text(), now.text())).unzip();
+    let commands: usize = before.iter().map(|text| text.matches("\n$ ").count()).sum();
+    assert!(commands > 30, "{commands} commands");
+    for ((document, before), after) in documents.iter().zip(before).zip(after) {
+        blocks::same_or_accept(&document.name, &before, &after);
     }
-    assert!(count > 3, "{count} commands");
 }
 
 #[test]
 fn every_command_has_an_example_in_its_help() {
-    let help = |arguments: &[&str]| {
-        let ran = Command::new(env!("CARGO_BIN_EXE_setwright")).args(arguments).output().unwrap();
-        String::from_utf8(ran.stdout).unwrap()
-    };
-    let all = help(&["--help"]);
-    for command in [
-        "check",
-        "cards",
-        "summary",
-        "plan",
-        "why",
-        "log",
-        "review",
-        "new",
-        "fmt",
-        "exercises",
-        "explain",
-    ] {
-        assert!(all.contains(command));
-        assert!(help(&[command, "--help"]).contains("Example"), "{command}");
+    for command in setwright::cli::command().get_subcommands() {
+        let help = command.get_after_help().map(ToString::to_string).unwrap_or_default();
+        assert!(help.contains("Example"), "{}", command.get_name());
     }
 }

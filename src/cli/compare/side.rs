@@ -1,0 +1,115 @@
+//! One side of a comparison: where its files come from, and its plans.
+
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+
+use crate::compile::check;
+use crate::diagnostics::has_errors;
+use crate::plan::Plan;
+use crate::resolve::{Project, roots};
+use crate::source::{FolderLoader, Loader};
+
+use super::super::input::{File, files_below};
+use super::super::{Failure, report};
+use super::git::{self, Kind};
+
+/// The plans of a side. What is wrong with it is shown on standard error.
+pub fn plans(argument: &OsStr, project: Option<&Path>) -> Result<Vec<Plan>, Failure> {
+    let path = Path::new(argument);
+    let shown = path.display().to_string();
+    // What stands on the disk wins: a name may hold a colon.
+    if path.is_dir() {
+        let folder = project.unwrap_or(path);
+        let below = below(path, folder)?;
+        let inside = |file: String| if below.is_empty() { file } else { format!("{below}/{file}") };
+        let files: Vec<String> = files_below(path)?.into_iter().map(inside).collect();
+        return of_folder(&FolderLoader::new(folder), &files, &shown);
+    }
+    if path.exists() || argument == "-" {
+        let file = File { file: path.to_owned(), project: project.map(Path::to_owned) };
+        return of_project(file.open()?, &shown);
+    }
+    let Some((revision, inside)) = argument.to_str().and_then(git::split) else {
+        let why = "there is no such file or folder; what git keeps is named REV:PATH, such as";
+        return Err(Failure::File(format!("{shown}: {why} HEAD:./{shown}")));
+    };
+    of_revision(revision, inside, project, &shown)
+}
+
+/// A file or a folder of a revision, with what it uses from the same revision.
+fn of_revision(
+    revision: &str,
+    inside: &str,
+    project: Option<&Path>,
+    shown: &str,
+) -> Result<Vec<Plan>, Failure> {
+    let place = git::Place::find(revision, inside)?;
+    match place.kind()? {
+        Kind::Folder => {
+            let files = place.files()?;
+            of_folder(&place.loader(&place.path), &files, shown)
+        }
+        Kind::File => {
+            let own = place.path.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
+            let folder = match project {
+                Some(folder) => place.from_here(&folder.to_string_lossy())?,
+                None => own,
+            };
+            let start = if folder.is_empty() { String::new() } else { format!("{folder}/") };
+            let file = place
+                .path
+                .strip_prefix(&start)
+                .ok_or_else(|| Failure::Usage(format!("{shown} is not in the folder {folder}")))?;
+            let opened = Project::open(&place.loader(&folder), file)
+                .map_err(|error| Failure::File(format!("{shown}: {}", error.error)))?;
+            of_project(opened, shown)
+        }
+    }
+}
+
+/// All programmes among some files.
+fn of_folder(loader: &dyn Loader, files: &[String], shown: &str) -> Result<Vec<Plan>, Failure> {
+    let mut all: Vec<Plan> = Vec::new();
+    let mut failed = None;
+    for root in roots(loader, files) {
+        let opened = Project::open(loader, &root)
+            .map_err(|error| Failure::File(format!("{shown}: {error}")));
+        match opened.and_then(|project| of_project(project, shown)) {
+            // What two files use is one programme.
+            Ok(plans) => {
+                let is_new = |plan: &Plan| {
+                    !all.iter()
+                        .any(|p| p.line.file == plan.line.file && p.programme == plan.programme)
+                };
+                let new: Vec<Plan> = plans.into_iter().filter(is_new).collect();
+                all.extend(new);
+            }
+            Err(failure) => failed = Some(failure),
+        }
+    }
+    failed.map_or(Ok(all), Err)
+}
+
+/// The plans of a project, unless it has errors.
+fn of_project(project: Project, shown: &str) -> Result<Vec<Plan>, Failure> {
+    let compiled = check(project);
+    if has_errors(&compiled.diagnostics) {
+        report::say(&format!("{shown} has errors:"));
+        report::show(&compiled.diagnostics, &compiled.sources);
+        return Err(Failure::Programme);
+    }
+    Ok(compiled.plans)
+}
+
+/// A folder's path as seen from another one above it.
+fn below(folder: &Path, from: &Path) -> Result<String, Failure> {
+    let real = |path: &Path| {
+        path.canonicalize().map_err(|error| Failure::File(format!("{}: {error}", path.display())))
+    };
+    let (inner, outer): (PathBuf, PathBuf) = (real(folder)?, real(from)?);
+    let below = inner.strip_prefix(&outer).map_err(|_| {
+        Failure::Usage(format!("{} is not in the folder {}", folder.display(), from.display()))
+    })?;
+    let parts = below.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
+    Ok(parts.collect::<Vec<_>>().join("/"))
+}

@@ -1,0 +1,154 @@
+//! A plan as lines to be compared by a program that knows lines only, such as git: one fact a line,
+//! weeks and athletes that share it together, so that one change of the programme changes few lines.
+//!
+//! Lines that are not indented name the programme, the day and the exercise: git shows them above
+//! the lines that changed.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::plan::{AthletePlan, Plan};
+
+use super::facts::{Fact, of_athlete, of_exercise, of_line, of_plan, of_session};
+use super::fold::{Fate, Title};
+use super::text::label;
+use super::{What, words};
+
+/// Where a fact stands: the day and the exercise.
+type Place = (usize, Option<Title>);
+/// What it is of; several cues or rules at one place are told apart by their words.
+type Kind = (What, Option<String>, Option<String>);
+/// A fact's words and its weeks, for each athlete.
+type Texts = BTreeMap<usize, Vec<(String, Vec<u32>)>>;
+
+/// Writes a plan for a line-by-line comparison.
+#[must_use]
+pub fn digest(plan: &Plan) -> String {
+    let mut text = format!("{}\n", plan.programme);
+    for fact in of_plan(plan).iter().filter(|fact| fact.what != What::Programme) {
+        text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
+    }
+    text.push_str(&format!("\n{}, athletes\n", plan.programme));
+    for (who, fact) in people(plan) {
+        text.push_str(&line(&who, fact.what, fact.of.as_deref(), &fact.value.text));
+    }
+    let days = plan.day_names();
+    let mut found: BTreeMap<Place, BTreeMap<Kind, Texts>> = BTreeMap::new();
+    let mut in_weeks: BTreeMap<Place, BTreeSet<u32>> = BTreeMap::new();
+    for (at, athlete) in plan.athletes.iter().enumerate() {
+        for (place, week, fact) in facts(athlete, &days) {
+            in_weeks.entry(place.clone()).or_default().insert(week);
+            let several =
+                matches!(fact.what, What::Cue | What::Note | What::Setting | What::Source);
+            let words = several.then(|| fact.value.text.clone());
+            let texts =
+                found.entry(place).or_default().entry((fact.what, fact.of, words)).or_default();
+            add(texts.entry(at).or_default(), fact.value.text, week);
+        }
+    }
+    for (place, kinds) in found {
+        let exercise = place.1.as_ref().map(|title| format!(", {} {}", title.order, title.name));
+        let day = days.get(place.0).copied().unwrap_or_default();
+        text.push_str(&format!("\n{}, {day}{}\n", plan.programme, exercise.unwrap_or_default()));
+        let all = in_weeks.get(&place).cloned().unwrap_or_default();
+        for ((what, of, _), texts) in kinds {
+            for (who, told) in same(what, &texts, &all, plan) {
+                text.push_str(&line(&who, what, of.as_deref(), &told));
+            }
+        }
+    }
+    text
+}
+
+/// `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.
+fn line(who: &str, what: What, of: Option<&str>, text: &str) -> String {
+    let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
+    format!("  {who}{} {text}\n", label(what, of)).replace("   ", "  ")
+}
+
+/// The facts of athletes: those that all share first, then one athlete's after the other's.
+fn people(plan: &Plan) -> Vec<(String, Fact)> {
+    let all: Vec<(&AthletePlan, Vec<Fact>)> =
+        plan.athletes.iter().map(|athlete| (athlete, of_athlete(athlete))).collect();
+    let is_shared =
+        |fact: &Fact| all.len() > 1 && all.iter().all(|(_, facts)| facts.contains(fact));
+    let shared =
+        all.first().into_iter().flat_map(|(_, facts)| facts).filter(|fact| is_shared(fact));
+    let own = all.iter().flat_map(|(athlete, facts)| {
+        let own = facts.iter().filter(|fact| !is_shared(fact));
+        own.map(|fact| (athlete.name.clone(), fact.clone()))
+    });
+    shared.map(|fact| ("every athlete".to_owned(), fact.clone())).chain(own).collect()
+}
+
+/// All facts of an athlete's sessions, with place and week.
+fn facts(athlete: &AthletePlan, days: &[&str]) -> Vec<(Place, u32, Fact)> {
+    let mut all = Vec::new();
+    for session in &athlete.sessions {
+        let day = days.iter().position(|day| *day == session.day).unwrap_or(usize::MAX);
+        let of_session = of_session(session);
+        // The first date tells the weekday and the start; the others follow from it.
+        let first = session.week == 1;
+        let kept = of_session.into_iter().filter(|fact| first || fact.what != What::Date);
+        all.extend(kept.map(|fact| ((day, None), session.week, fact)));
+        for exercise in &session.exercises {
+            let title =
+                Title { order: exercise.order, name: exercise.name.clone(), fate: Fate::Stays };
+            let lines = of_line(exercise, athlete.unit, true).into_iter();
+            let facts = lines.chain(of_exercise(exercise));
+            all.extend(facts.map(|fact| ((day, Some(title.clone())), session.week, fact)));
+        }
+    }
+    all
+}
+
+/// Adds a week to the words it says.
+fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
+    match texts.iter_mut().find(|(other, _)| *other == text) {
+        Some((_, weeks)) if weeks.last() == Some(&week) => {}
+        Some((_, weeks)) => weeks.push(week),
+        None => texts.push((text, vec![week])),
+    }
+}
+
+/// Words with their weeks. What changes from week to week stands week by week, so that one week's
+/// change is one word's.
+fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
+    if let [(only, weeks)] = texts
+        && weeks.len() == all.len()
+    {
+        return only.clone();
+    }
+    if matches!(what, What::Load | What::Percent) {
+        let in_week = |week: &u32| {
+            let found = texts.iter().find(|(_, weeks)| weeks.contains(week));
+            found.map_or("none", |(text, _)| text.as_str())
+        };
+        return all.iter().map(in_week).collect::<Vec<_>>().join("; ");
+    }
+    let told = texts.iter().map(|(text, weeks)| format!("{text} ({})", words::weeks(weeks)));
+    told.collect::<Vec<_>>().join("; ")
+}
+
+/// The words of each athlete over all weeks, with those who share them.
+fn same(what: What, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
+    let mut lines: Vec<(String, Vec<usize>)> = Vec::new();
+    for (at, texts) in texts {
+        let told = over_weeks(what, texts, all);
+        match lines.iter_mut().find(|(other, _)| *other == told) {
+            Some((_, athletes)) => athletes.push(*at),
+            None => lines.push((told, vec![*at])),
+        }
+    }
+    let who = |athletes: &[usize]| {
+        if athletes.len() == plan.athletes.len() {
+            return "every athlete".to_owned();
+        }
+        let names: Vec<&str> = athletes
+            .iter()
+            .filter_map(|at| plan.athletes.get(*at))
+            .map(|a| a.name.as_str())
+            .collect();
+        words::list(&names)
+    };
+    lines.into_iter().map(|(told, athletes)| (who(&athletes), told)).collect()
+}

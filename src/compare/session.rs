@@ -1,0 +1,219 @@
+//! What changed in one session.
+
+use crate::plan::{Group, GroupKind, Order, PlannedExercise, Session};
+use crate::quantity::{Duration, Unit, fold_name};
+
+use super::facts::{differences, of_exercise, of_line, of_session};
+use super::pairing::{Placed, exercises};
+use super::prescription::line;
+use super::{Change, ExerciseChange, SessionChange, Sides, Value, What};
+
+/// A session with what surrounds it.
+#[derive(Clone, Copy, Debug)]
+pub struct Sitting<'p> {
+    pub session: &'p Session,
+    pub unit: Unit,
+    /// A week after which nothing follows: no rule is printed there.
+    pub last_week: bool,
+}
+
+impl<'p> Sitting<'p> {
+    pub fn new(session: &'p Session, unit: Unit, last_week: Option<u32>) -> Self {
+        Self { session, unit, last_week: last_week == Some(session.week) }
+    }
+}
+
+/// What changed in a session; `None` where nothing did.
+pub fn change(sides: &Sides<Sitting<'_>>) -> Option<SessionChange> {
+    let mut found = SessionChange {
+        week: Sides::of(sides, |sitting| sitting.session.week),
+        day: Sides::of(sides, |sitting| sitting.session.day.clone()),
+        changes: Vec::new(),
+        exercises: Vec::new(),
+    };
+    let Some((old, new)) = sides.both() else {
+        let listed = |sitting: &Sitting| Value::plain(contents(sitting.session));
+        let sides = Sides::of(sides, listed);
+        found.changes.push(Change { what: What::Session, of: None, sides });
+        return Some(found);
+    };
+    // Rules rest in a lighter week and after the last: their absence there says nothing.
+    let rests = |sitting: &Sitting| sitting.session.lightened || sitting.last_week;
+    let with_rules = !rests(old) && !rests(new);
+    let paired = exercises(old.session, new.session);
+    found.changes = differences(&of_session(old.session), &of_session(new.session));
+    if fold_name(&old.session.day) != fold_name(&new.session.day) {
+        let name = |sitting: &Sitting| Value::plain(sitting.session.day.clone());
+        found.changes.push(Change { what: What::Day, of: None, sides: Sides::of(sides, name) });
+    }
+    found.changes.extend(order(&paired));
+    found.changes.extend(groups(&paired, &old.session.groups, &new.session.groups));
+    let changed = paired.iter().filter_map(|pair| {
+        exercise(pair, Sides { before: Some(old.unit), after: Some(new.unit) }, with_rules)
+    });
+    found.exercises = changed.collect();
+    (!found.changes.is_empty() || !found.exercises.is_empty()).then_some(found)
+}
+
+/// `A Front squat, B Bench press`.
+fn contents(session: &Session) -> String {
+    session.exercises.iter().map(titled).collect::<Vec<_>>().join(", ")
+}
+
+fn titled(exercise: &PlannedExercise) -> String {
+    format!("{} {}", exercise.order, exercise.name)
+}
+
+/// What changed in one exercise.
+fn exercise(
+    pair: &Sides<Placed<'_>>,
+    units: Sides<Unit>,
+    with_rules: bool,
+) -> Option<ExerciseChange> {
+    let presence = |pair: &Sides<Placed<'_>>| Change {
+        what: What::Exercise,
+        of: None,
+        sides: Sides::of(pair, |(_, exercise)| Value::plain(line(exercise))),
+    };
+    let mut changes = Vec::new();
+    match pair.both() {
+        None => changes.push(presence(pair)),
+        Some(((_, old), (_, new))) => {
+            let (Some(a), Some(b)) = (units.before, units.after) else { return None };
+            let (mut before, mut after) =
+                (of_line(old, a, with_rules), of_line(new, b, with_rules));
+            if fold_name(&old.name) == fold_name(&new.name) {
+                before.extend(of_exercise(old));
+                after.extend(of_exercise(new));
+            } else {
+                changes.push(presence(pair));
+                // The presence holds both prescriptions.
+                let keep = [What::Rule, What::Note, What::Drops];
+                before.retain(|fact| keep.contains(&fact.what));
+                after.retain(|fact| keep.contains(&fact.what));
+            }
+            changes.extend(differences(&before, &after));
+        }
+    }
+    (!changes.is_empty()).then(|| ExerciseChange {
+        order: Sides::of(pair, |(_, exercise)| exercise.order),
+        exercise: Sides::of(pair, |(_, exercise)| exercise.name.clone()),
+        changes,
+    })
+}
+
+/// The exercises that stay, where they come in another order or their letters do: from the first
+/// to the last that does not keep its place among them.
+fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
+    let stay: Vec<Stay<'_>> = pairs.iter().filter_map(Sides::both).collect();
+    let sorted = |key: &dyn Fn(&Placed<'_>) -> (Option<Order>, usize)| {
+        let (mut before, mut after) = (stay.clone(), stay.clone());
+        before.sort_by_key(|(old, _)| key(old));
+        after.sort_by_key(|(_, new)| key(new));
+        (before, after)
+    };
+    let by_place = sorted(&|(at, _)| (None, *at));
+    let by_letter = sorted(&|(at, exercise)| (Some(exercise.order), *at));
+    let (before, after) =
+        [by_place, by_letter].into_iter().find(|(a, b)| places(a, b).is_some())?;
+    let (first, last) = places(&before, &after)?;
+    let text = |list: &[Stay<'_>], pick: fn(&Stay<'_>) -> String| {
+        let part = list.get(first..=last).unwrap_or_default();
+        Value::plain(part.iter().map(pick).collect::<Vec<_>>().join(", "))
+    };
+    let sides = Sides {
+        before: Some(text(&before, |(old, _)| titled(old.1))),
+        after: Some(text(&after, |(_, new)| titled(new.1))),
+    };
+    Some(Change { what: What::Order, of: None, sides })
+}
+
+/// An exercise that is on both sides.
+type Stay<'p> = (&'p Placed<'p>, &'p Placed<'p>);
+
+/// The first and the last place that does not hold the same exercise.
+fn places(before: &[Stay<'_>], after: &[Stay<'_>]) -> Option<(usize, usize)> {
+    let mut moved = before.iter().zip(after).enumerate().filter(|(_, (a, b))| a.0.0 != b.0.0);
+    let (first, _) = moved.next()?;
+    Some((first, moved.next_back().map_or(first, |(last, _)| last)))
+}
+
+/// One side of a pair of exercises.
+type Pick = for<'p> fn(&(&'p PlannedExercise, &'p PlannedExercise)) -> &'p PlannedExercise;
+
+/// What changed in how exercises are done together, as far as they stay.
+fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Change> {
+    let stay: Vec<(&PlannedExercise, &PlannedExercise)> =
+        pairs.iter().filter_map(Sides::both).map(|((_, old), (_, new))| (*old, *new)).collect();
+    let letters = |pick: fn(&(&PlannedExercise, &PlannedExercise)) -> Order| {
+        let mut letters: Vec<char> = stay.iter().map(|pair| pick(pair).letter).collect();
+        letters.sort_unstable();
+        letters.dedup();
+        let members = |letter: char| -> Vec<usize> {
+            (0..stay.len())
+                .filter(|at| stay.get(*at).is_some_and(|pair| pick(pair).letter == letter))
+                .collect()
+        };
+        letters.into_iter().map(|letter| (letter, members(letter))).collect::<Vec<_>>()
+    };
+    let (was, is) = (letters(|(old, _)| old.order), letters(|(_, new)| new.order));
+    let how = |groups: &[Group], letter: char, members: &[Option<Duration>]| {
+        groups.iter().find(|group| group.letter == letter).map(|group| told(group, members))
+    };
+    let rests = |members: &[usize], pick: Pick| -> Vec<Option<Duration>> {
+        let stay = members.iter().filter_map(|at| stay.get(*at));
+        stay.filter_map(|pair| pick(pair).working().last()).map(|set| set.rest).collect()
+    };
+    let (old_of, new_of): (Pick, Pick) = (|pair| pair.0, |pair| pair.1);
+    let mut all: Vec<Change> = Vec::new();
+    let tell = |members: &[usize], before: Option<String>, after: Option<String>| {
+        let names: Vec<String> = members
+            .iter()
+            .filter_map(|at| stay.get(*at))
+            .map(|(old, new)| titled(if after.is_some() { new } else { old }))
+            .collect();
+        let sides = Sides { before: before.map(Value::plain), after: after.map(Value::plain) };
+        Change { what: What::Group, of: Some(names.join(" + ")), sides }
+    };
+    for (letter, members) in &was {
+        let kept = is.iter().find(|(_, others)| others == members);
+        let before = how(old, *letter, &rests(members, old_of)).unwrap_or_default();
+        match kept {
+            Some((now, _)) => {
+                let after = how(new, *now, &rests(members, new_of)).unwrap_or_default();
+                if before != after {
+                    all.push(tell(members, Some(before), Some(after)));
+                }
+            }
+            None if members.len() > 1 => all.push(tell(members, Some(before), None)),
+            None => {}
+        }
+    }
+    for (letter, members) in &is {
+        if members.len() > 1 && !was.iter().any(|(_, others)| others == members) {
+            all.push(tell(members, None, how(new, *letter, &rests(members, new_of))));
+        }
+    }
+    all
+}
+
+/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count,
+/// and a rest that stands at a member is told there.
+fn told(group: &Group, members: &[Option<Duration>]) -> String {
+    let how = match &group.how {
+        GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => "alternated".to_owned(),
+        GroupKind::Paired => "paired".to_owned(),
+        GroupKind::Circuit { rounds, change } => {
+            let change = change.map_or_else(String::new, |time| format!(", change {time}"));
+            format!("circuit {rounds} rounds{change}")
+        }
+        GroupKind::Every { interval, length, alternate } => {
+            let alternate = if *alternate { ", alternate" } else { "" };
+            format!("every {interval} for {length}{alternate}")
+        }
+        GroupKind::RoundsIn { length } => format!("rounds in {length}"),
+    };
+    let own = group.rest.filter(|rest| !members.contains(&Some(*rest)));
+    let rest = own.map_or_else(String::new, |rest| format!(", rest {rest}"));
+    format!("{how}{rest}")
+}

@@ -1,0 +1,137 @@
+//! A comparison in one line an athlete.
+
+use std::collections::BTreeSet;
+
+use super::fold::Fate;
+use super::series::{arrow, tell};
+use super::{AthleteChange, Comparison, ExerciseChange, What, words};
+use crate::quantity::{Exact, Unit, fold_name};
+
+/// Writes one line for each athlete of either side, those for whom nothing changed too.
+#[must_use]
+pub fn summary(comparison: &Comparison) -> String {
+    let name = comparison.programme.either().cloned().unwrap_or_default();
+    let mut text = match Fate::of(&comparison.programme) {
+        Fate::Added => return format!("{name}: a new programme\n"),
+        Fate::Dropped => return format!("{name}: the programme is gone\n"),
+        Fate::Stays if comparison.is_empty() => return format!("{name}: nothing changed\n"),
+        Fate::Stays => format!("{name}\n"),
+    };
+    for name in &comparison.athletes_on_both_sides {
+        let found = comparison.athletes.iter().find(|one| one.athlete.after.as_ref() == Some(name));
+        let told = found.map_or_else(|| "nothing changed".to_owned(), one);
+        text.push_str(&format!("{name}: {told}\n"));
+    }
+    for one in &comparison.athletes {
+        let told = match Fate::of(&one.athlete) {
+            Fate::Added => "new",
+            Fate::Dropped => "gone",
+            Fate::Stays => continue,
+        };
+        let name = one.athlete.either().map_or("", String::as_str);
+        text.push_str(&format!("{name}: {told}\n"));
+    }
+    text
+}
+
+/// What changed for one athlete.
+fn one(athlete: &AthleteChange) -> String {
+    let mut parts: Vec<String> = athlete
+        .changes
+        .iter()
+        .filter(|change| matches!(change.what, What::Max | What::TrainingMax | What::Gym))
+        .map(|change| {
+            let label = super::text::label(change.what, change.of.as_deref());
+            format!("{label} {}", arrow(&change.sides))
+        })
+        .collect();
+    let others = athlete.changes.len() - parts.len();
+    let unit = athlete.unit.either().copied().unwrap_or(Unit::Kg);
+    for (told, tells) in KINDS {
+        let all = athlete.sessions.iter().flat_map(|session| &session.exercises);
+        let names: BTreeSet<String> = all
+            .filter(|exercise| tells(exercise, unit))
+            .filter_map(|exercise| exercise.exercise.either().map(|name| fold_name(name)))
+            .collect();
+        if !names.is_empty() {
+            parts.push(format!("{told} {}", names.len()));
+        }
+    }
+    let count = |what: fn(&super::SessionChange) -> bool| {
+        athlete.sessions.iter().filter(|s| what(s)).count()
+    };
+    for (told, n) in [
+        ("added", count(|session| session.day.before.is_none() || session.week.before.is_none())),
+        ("dropped", count(|session| session.day.after.is_none() || session.week.after.is_none())),
+        ("moved", count(|session| session.changes.iter().any(|c| c.what == What::Date))),
+        (
+            "in another order",
+            count(|session| session.changes.iter().any(|c| c.what == What::Order)),
+        ),
+    ] {
+        if n > 0 {
+            parts.push(format!("{} {told}", words::count(n, "session")));
+        }
+    }
+    parts.extend(totals(athlete));
+    if parts.is_empty() || others > 0 {
+        parts.push("other changes".to_owned());
+    }
+    parts.join(", ")
+}
+
+/// A kind of change of an exercise, as it is counted: the words, and whether it is one.
+type Kind = (&'static str, fn(&ExerciseChange, Unit) -> bool);
+
+const KINDS: [Kind; 8] = [
+    ("exercises: added", |exercise, _| exercise.exercise.before.is_none()),
+    ("dropped", |exercise, _| exercise.exercise.after.is_none()),
+    ("swapped", |exercise, _| {
+        exercise.exercise.both().is_some()
+            && exercise.changes.iter().any(|c| c.what == What::Exercise)
+    }),
+    ("heavier", |exercise, unit| load(exercise, unit).is_some_and(|by| by > Exact::zero())),
+    ("lighter", |exercise, unit| load(exercise, unit).is_some_and(|by| by.is_negative())),
+    ("other sets or repetitions", |exercise, _| has(exercise, What::Sets)),
+    ("other rest", |exercise, _| has(exercise, What::Rest)),
+    ("other rules", |exercise, _| has(exercise, What::Rule)),
+];
+
+fn has(exercise: &ExerciseChange, what: What) -> bool {
+    exercise.changes.iter().any(|change| change.what == what)
+}
+
+/// The most that a load changes by, up or down.
+fn load(exercise: &ExerciseChange, unit: Unit) -> Option<Exact> {
+    let change = exercise.changes.iter().find(|change| change.what == What::Load)?;
+    let (least, most) = tell(What::Load, &[(1, &change.sides)], unit).span?;
+    Some(if most.abs() >= least.abs() { most } else { least })
+}
+
+/// Hard sets and volume load of all weeks that changed.
+fn totals(athlete: &AthleteChange) -> Vec<String> {
+    let mut sets = (0, 0);
+    let mut volumes = (Exact::zero(), Exact::zero());
+    for week in &athlete.weeks {
+        sets.0 += week.hard_sets.before.unwrap_or(0);
+        sets.1 += week.hard_sets.after.unwrap_or(0);
+        let add = |sum: &Exact, more: &Option<super::Volume>| {
+            more.as_ref().map_or_else(|| sum.clone(), |more| sum + &more.0)
+        };
+        volumes = (
+            add(&volumes.0, &week.volume_load_kg.before),
+            add(&volumes.1, &week.volume_load_kg.after),
+        );
+    }
+    let more = i64::from(sets.1) - i64::from(sets.0);
+    let mut parts = Vec::new();
+    if more != 0 {
+        parts.push(format!("hard sets {}", words::signed(&more.to_string(), "").trim_end()));
+    }
+    let by = &volumes.1 - &volumes.0;
+    if !by.is_zero() {
+        let sign = if by.is_negative() { "" } else { "+" };
+        parts.push(format!("volume load {sign}{} kg", words::kilograms(&by)));
+    }
+    parts
+}

@@ -1,0 +1,478 @@
+//! A comparison in words: for a terminal, a pull request, an e-mail.
+
+use std::collections::BTreeSet;
+
+use super::fold::{Fate, Line, fold};
+use super::series::{Said, arrow, spanned};
+use super::{AthleteChange, Change, Comparison, Sides, Value, What, words};
+use crate::quantity::Exact;
+
+/// The widest line, in characters.
+const WIDTH: usize = 96;
+/// Colour codes, which the stream takes out where they are not wanted.
+const BOLD: &str = "\u{1b}[1m";
+const GREEN: &str = "\u{1b}[32m";
+const RED: &str = "\u{1b}[31m";
+const PLAIN: &str = "\u{1b}[0m";
+
+/// Writes a comparison as text with colour codes. With `weekly`, what each week comes to is told
+/// week by week.
+#[must_use]
+pub fn text(comparison: &Comparison, weekly: bool) -> String {
+    let mut out = Writer::default();
+    let name = comparison.programme.either().cloned().unwrap_or_default();
+    match Fate::of(&comparison.programme) {
+        Fate::Added => return format!("{GREEN}+ {name}: a new programme{PLAIN}\n"),
+        Fate::Dropped => return format!("{RED}- {name}: the programme is gone{PLAIN}\n"),
+        Fate::Stays => {}
+    }
+    if comparison.is_empty() {
+        return format!("{BOLD}{name}{PLAIN}: nothing changed\n");
+    }
+    out.heading(&name, '=');
+    for change in &comparison.changes {
+        out.line(0, None, &of_programme(change));
+    }
+    let people = of_people(comparison);
+    if !people.is_empty() {
+        out.heading("Athletes", '-');
+        for (fate, line) in people {
+            out.line(0, fate, &line);
+        }
+    }
+    sessions(&mut out, comparison);
+    let totals = if weekly { week_by_week(comparison) } else { of_weeks(comparison) };
+    if !totals.is_empty() {
+        out.heading("What weeks come to", '-');
+        for line in totals {
+            out.line(0, None, &line);
+        }
+    }
+    out.text
+}
+
+/// Day by day and exercise by exercise; what several days share comes first.
+fn sessions(out: &mut Writer, comparison: &Comparison) {
+    let (shared, lines) = shared(fold(comparison));
+    for (days, lines) in shared {
+        let names = days.iter().map(|day| day_name(*day, comparison)).collect::<Vec<_>>();
+        let all = days.len() == comparison.days.len();
+        out.heading(&if all { "Every day".to_owned() } else { words::list(&names) }, '-');
+        write_lines(out, 0, &lines, comparison);
+    }
+    for of_day in lines.chunk_by(|a, b| a.place.day == b.place.day) {
+        let day = of_day.first().map_or(usize::MAX, |line| line.place.day);
+        out.heading(day_name(day, comparison), '-');
+        for of_place in of_day.chunk_by(|a, b| a.place == b.place) {
+            let title = of_place.first().and_then(|line| line.place.exercise.as_ref());
+            if let Some(title) = title {
+                let text = format!("{} {}", title.order, title.name);
+                out.line(0, Some(title.fate).filter(|fate| *fate != Fate::Stays), &text);
+            }
+            write_lines(out, if title.is_some() { 4 } else { 0 }, of_place, comparison);
+        }
+    }
+}
+
+fn day_name(day: usize, comparison: &Comparison) -> &str {
+    comparison.days.get(day).and_then(Sides::either).map_or("", String::as_str)
+}
+
+fn write_lines(out: &mut Writer, indent: usize, lines: &[Line], comparison: &Comparison) {
+    for (scope, said) in by_scope(lines, comparison) {
+        out.line(indent, None, &scoped(&scope, &said.join("; ")));
+    }
+}
+
+/// Lines with the days that they concern.
+type OfDays = (Vec<usize>, Vec<Line>);
+
+/// What is said of whole sessions of several days in the same words, and the rest.
+fn shared(lines: Vec<Line>) -> (Vec<OfDays>, Vec<Line>) {
+    let same = |a: &Line, b: &Line| {
+        let of = |line: &Line| (line.what, line.of.clone(), line.fate, line.weeks.clone());
+        let whole = a.place.exercise.is_none() && b.place.exercise.is_none();
+        whole && of(a) == of(b) && a.athletes == b.athletes && a.said.text == b.said.text
+    };
+    let mut found: Vec<OfDays> = Vec::new();
+    let mut rest = Vec::new();
+    for line in &lines {
+        let twins = lines.iter().filter(|other| same(line, other));
+        let days: Vec<usize> = twins.map(|twin| twin.place.day).collect();
+        match found.iter_mut().find(|(others, _)| *others == days) {
+            _ if days.len() < 2 => rest.push(line.clone()),
+            Some((_, told)) if told.iter().any(|other| same(line, other)) => {}
+            Some((_, told)) => told.push(line.clone()),
+            None => found.push((days, vec![line.clone()])),
+        }
+    }
+    (found, rest)
+}
+
+/// What is said of the same athletes in the same weeks, on one line.
+fn by_scope(lines: &[Line], comparison: &Comparison) -> Vec<(String, Vec<String>)> {
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
+    for line in lines {
+        let scope = scope(line, comparison);
+        let said = phrase(line.what, line.of.as_deref(), line.fate, &line.said);
+        match found.iter_mut().find(|(other, _)| *other == scope) {
+            Some((_, all)) => all.push(said),
+            None => found.push((scope, vec![said])),
+        }
+    }
+    found
+}
+
+fn scoped(scope: &str, said: &str) -> String {
+    if scope.is_empty() { said.to_owned() } else { format!("{scope}: {said}") }
+}
+
+/// For whom and when: `every athlete, weeks 1-3`. What goes without saying is left out.
+fn scope(line: &Line, comparison: &Comparison) -> String {
+    let who = who(&line.athletes, comparison);
+    let of_both = comparison.weeks.both().map_or(0, |(a, b)| *a.min(b));
+    let when = match line.weeks.len() {
+        _ if of_both == 1 => None,
+        n if n == of_both as usize => Some("every week".to_owned()),
+        _ => Some(words::weeks(&line.weeks)),
+    };
+    [who, when].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// `every athlete`, `Wren Tallow and Odhran Pellick`; nothing where there is only one.
+fn who(athletes: &BTreeSet<usize>, comparison: &Comparison) -> Option<String> {
+    let all = &comparison.athletes_on_both_sides;
+    let names = |wanted: &dyn Fn(usize) -> bool| -> Vec<&str> {
+        let named = all.iter().enumerate().filter(|(at, _)| wanted(*at));
+        named.map(|(_, name)| name.as_str()).collect()
+    };
+    let (with, without) =
+        (names(&|at| athletes.contains(&at)), names(&|at| !athletes.contains(&at)));
+    match without.as_slice() {
+        [] if all.len() == 1 => all.first().cloned(),
+        [] => Some("every athlete".to_owned()),
+        [one] if all.len() > 3 => Some(format!("every athlete but {one}")),
+        _ => Some(words::list(&with)),
+    }
+}
+
+/// One change in words, without whom and when.
+fn phrase(what: What, of: Option<&str>, fate: Fate, said: &Said) -> String {
+    let Said { text, example, .. } = said;
+    let example = example.as_ref().map_or_else(String::new, |e| format!(" ({e})"));
+    let label = label(what, of);
+    match (what, fate) {
+        (What::Exercise, _) => text.clone(),
+        (What::Session, Fate::Added) => format!("session added ({text})"),
+        (What::Session, _) => format!("session dropped ({text})"),
+        (What::Group, Fate::Added) => format!("{label} now {text}"),
+        (What::Group, Fate::Dropped) => format!("{label} no longer {text}"),
+        // What speaks for itself.
+        (What::Sets | What::Effort, Fate::Stays) => format!("{text}{example}"),
+        (_, Fate::Stays) => format!("{label} {text}{example}"),
+        (_, Fate::Added) => format!("{label} added: {text}"),
+        (_, Fate::Dropped) => format!("{label} dropped: {text}"),
+    }
+}
+
+/// What a change is about, in words.
+pub(super) fn label(what: What, of: Option<&str>) -> String {
+    let name = match what {
+        What::Rule => {
+            return match of {
+                Some("otherwise") => "rule `otherwise`:".to_owned(),
+                Some(condition) => format!("rule `when {condition}`:"),
+                None => "rule".to_owned(),
+            };
+        }
+        What::Group => return of.unwrap_or_default().to_owned(),
+        What::Max => "max",
+        What::TrainingMax => "training max",
+        What::Programme => "renamed:",
+        What::Weeks | What::Week => "",
+        What::Estimate => "estimate",
+        What::Goal => "goal:",
+        What::Supervision => "supervision:",
+        What::Source => "source:",
+        What::Advice => "advice:",
+        What::Athlete => "athlete",
+        What::Gym => "gym",
+        What::GymBar => "gym's bar",
+        What::GymHas => "gym's",
+        What::PlateSize => "size of the plate of",
+        What::BodyMass => "body mass",
+        What::Unit => "unit",
+        What::Rack => "rack",
+        What::Level => "level",
+        What::Avoid => "avoid",
+        What::Language => "language",
+        What::Logged => "logged:",
+        What::Extra => "done beside the plan:",
+        What::Session => "session",
+        What::Day => "renamed:",
+        What::Date => "moved",
+        What::Phase => "phase",
+        What::Time => "time",
+        What::Before => "before:",
+        What::After => "after:",
+        What::Limit => "limit",
+        What::Order => "order:",
+        What::Exercise => "exercise",
+        What::Sets => "sets",
+        What::Percent => "asks",
+        What::PhaseLoad => "the phase's load",
+        What::Load => "load",
+        What::Drops => "drop",
+        What::Effort => "effort",
+        What::Rest => "rest",
+        What::Tempo => "tempo",
+        What::Range => "range",
+        What::Every => "every",
+        What::RestPause => "rest-pause",
+        What::WarmUp => "warm-up",
+        What::Instead => "stands in for",
+        What::Setup => "set-up:",
+        What::Setting => "setting:",
+        What::Cue => "cue:",
+        What::Note => "note:",
+        What::Safety => "caution:",
+        What::Demo => "demonstration:",
+    };
+    match of {
+        Some(of) => format!("{name} {of}"),
+        None => name.to_owned(),
+    }
+}
+
+/// A change of the whole programme or of an athlete, in words.
+fn plainly(change: &Change) -> String {
+    let said = Said { text: arrow(&change.sides), example: None, span: None };
+    let words = phrase(change.what, change.of.as_deref(), Fate::of(&change.sides), &said);
+    words.replace(": added:", " added:").replace(": dropped:", " dropped:").trim().to_owned()
+}
+
+fn of_programme(change: &Change) -> String {
+    let text = |value: &Option<Value>| value.as_ref().map_or("", |v| v.text.as_str()).to_owned();
+    let (before, after) = (text(&change.sides.before), text(&change.sides.after));
+    match (change.what, Fate::of(&change.sides)) {
+        (What::Week, Fate::Added) => format!("{after} is new"),
+        (What::Week, Fate::Dropped) => format!("{before} is dropped"),
+        (What::Week, Fate::Stays) => {
+            let verb = if before.starts_with("weeks") { "are" } else { "is" };
+            format!("{before} {verb} now {after}")
+        }
+        _ => plainly(change),
+    }
+}
+
+/// The changes of athletes for all of the programme: who came, who went, and what many share.
+fn of_people(comparison: &Comparison) -> Vec<(Option<Fate>, String)> {
+    let mut lines = Vec::new();
+    let mut shared: Vec<(String, BTreeSet<usize>)> = Vec::new();
+    for one in &comparison.athletes {
+        let fate = Fate::of(&one.athlete);
+        let name = one.athlete.either().map_or("", String::as_str);
+        if fate != Fate::Stays {
+            lines.push((Some(fate), name.to_owned()));
+            continue;
+        }
+        let Some(at) = comparison.athletes_on_both_sides.iter().position(|other| other == name)
+        else {
+            continue;
+        };
+        for words in one.changes.iter().map(plainly) {
+            match shared.iter_mut().find(|(other, _)| *other == words) {
+                Some((_, athletes)) => {
+                    athletes.insert(at);
+                }
+                None => shared.push((words, BTreeSet::from([at]))),
+            }
+        }
+    }
+    // What concerns the same athletes stands on one line.
+    let mut by_who: Vec<(String, Vec<String>)> = Vec::new();
+    for (words, athletes) in shared {
+        let who = who(&athletes, comparison).unwrap_or_default();
+        match by_who.iter_mut().find(|(other, _)| *other == who) {
+            Some((_, all)) => all.push(words),
+            None => by_who.push((who, vec![words])),
+        }
+    }
+    lines.extend(by_who.into_iter().map(|(who, all)| (None, scoped(&who, &all.join("; ")))));
+    lines
+}
+
+/// Hard sets and volume load: one line an athlete; of many, one for all.
+fn of_weeks(comparison: &Comparison) -> Vec<String> {
+    let all: Vec<(usize, Totals)> = staying(comparison)
+        .map(|(at, one)| (at, Totals::of(one)))
+        .filter(|(_, totals)| !totals.weeks.is_empty())
+        .collect();
+    if all.len() > MOST_TOTALS {
+        let athletes = all.iter().map(|(at, _)| *at).collect();
+        let who = who(&athletes, comparison).unwrap_or_default();
+        let growths: Vec<Exact> = all.iter().filter_map(|(_, totals)| totals.growth()).collect();
+        let told = spread(&growths).unwrap_or_default();
+        return vec![format!("{who}: volume load {told} over these weeks")];
+    }
+    let line = |(at, totals): &(usize, Totals)| {
+        let who = who(&BTreeSet::from([*at]), comparison).unwrap_or_default();
+        format!("{who}, {}: {}", words::weeks(&totals.weeks), totals.told())
+    };
+    all.iter().map(line).collect()
+}
+
+/// Of more athletes than this, what weeks come to is told for all together.
+const MOST_TOTALS: usize = 12;
+
+/// What the weeks of an athlete that changed come to.
+struct Totals {
+    weeks: Vec<u32>,
+    sets: (u32, u32),
+    sets_by: Vec<i64>,
+    volumes: (Exact, Exact),
+    growths: Vec<Exact>,
+}
+
+impl Totals {
+    fn of(athlete: &AthleteChange) -> Self {
+        let mut totals = Self {
+            weeks: Vec::new(),
+            sets: (0, 0),
+            sets_by: Vec::new(),
+            volumes: (Exact::zero(), Exact::zero()),
+            growths: Vec::new(),
+        };
+        for change in &athlete.weeks {
+            let (Some((_, week)), Some((was, is)), Some((from, to))) =
+                (change.week.both(), change.hard_sets.both(), change.volume_load_kg.both())
+            else {
+                continue;
+            };
+            totals.weeks.push(*week);
+            totals.sets = (totals.sets.0 + was, totals.sets.1 + is);
+            totals.sets_by.push(i64::from(*is) - i64::from(*was));
+            totals.volumes = (&totals.volumes.0 + &from.0, &totals.volumes.1 + &to.0);
+            totals.growths.extend((&to.0 - &from.0).checked_div(&from.0));
+        }
+        totals
+    }
+
+    fn growth(&self) -> Option<Exact> {
+        (&self.volumes.1 - &self.volumes.0).checked_div(&self.volumes.0)
+    }
+
+    fn told(&self) -> String {
+        let mut parts = Vec::new();
+        let (was, is) = self.sets;
+        let by = self.sets_by.iter().min().zip(self.sets_by.iter().max());
+        match by {
+            Some((0, 0)) | None => {}
+            Some((least, most)) => {
+                let span = spanned(&(Exact::whole(*least), Exact::whole(*most)), "a week");
+                parts.push(format!("hard sets {was} → {is} ({span})"));
+            }
+        }
+        if self.volumes.0 != self.volumes.1 || self.growths.iter().any(|by| !by.is_zero()) {
+            let spread = spread(&self.growths).filter(|_| self.weeks.len() > 1);
+            let spread = spread.map_or_else(String::new, |spread| format!(", {spread} a week"));
+            parts.push(format!("volume load {}{spread}", volume(&self.volumes)));
+        }
+        parts.join(", ")
+    }
+}
+
+/// The athletes who are on both sides, by their place among them.
+fn staying(comparison: &Comparison) -> impl Iterator<Item = (usize, &AthleteChange)> {
+    comparison.athletes.iter().filter_map(|one| {
+        let (_, name) = one.athlete.both()?;
+        let at = comparison.athletes_on_both_sides.iter().position(|other| other == name)?;
+        Some((at, one))
+    })
+}
+
+/// `18,135 → 19,005 kg (+4.8 %)`.
+fn volume((before, after): &(Exact, Exact)) -> String {
+    let grown = words::growth(before, after).map_or_else(String::new, |g| format!(" ({g})"));
+    format!("{} → {} kg{grown}", words::kilograms(before), words::kilograms(after))
+}
+
+/// `+3.9 to +5.2 %`, where weeks differ.
+fn spread(growths: &[Exact]) -> Option<String> {
+    let percent = |share: &Exact| (share * &Exact::whole(100)).to_decimal(1).to_string();
+    let (least, most) = (percent(growths.iter().min()?), percent(growths.iter().max()?));
+    let signed = words::signed(&least, "");
+    (least != most).then(|| format!("{} to {}", signed.trim_end(), words::signed(&most, "%")))
+}
+
+/// Hard sets and volume load of every week that changed.
+fn week_by_week(comparison: &Comparison) -> Vec<String> {
+    let mut lines = Vec::new();
+    for one in &comparison.athletes {
+        let name = one.athlete.either().map_or("", String::as_str);
+        for change in &one.weeks {
+            let number = |n: &Option<u32>| n.map_or_else(|| "none".to_owned(), |n| n.to_string());
+            let (was, is) = (&change.hard_sets.before, &change.hard_sets.after);
+            let sets =
+                if was == is { number(is) } else { format!("{} → {}", number(was), number(is)) };
+            let zero = Exact::zero();
+            let of = |volume: &Option<super::Volume>| {
+                volume.as_ref().map_or_else(|| zero.clone(), |volume| volume.0.clone())
+            };
+            let load = (of(&change.volume_load_kg.before), of(&change.volume_load_kg.after));
+            let week = change.week.either().copied().unwrap_or_default();
+            lines.push(format!(
+                "{name}, week {week}: hard sets {sets}, volume load {}",
+                volume(&load)
+            ));
+        }
+    }
+    lines
+}
+
+/// Lines of limited width.
+#[derive(Default)]
+struct Writer {
+    text: String,
+}
+
+impl Writer {
+    fn heading(&mut self, text: &str, rule: char) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        let rule: String = std::iter::repeat_n(rule, text.chars().count()).collect();
+        self.text.push_str(&format!("{BOLD}{text}{PLAIN}\n{rule}\n"));
+    }
+
+    /// A line, broken between words; what goes on is set in further.
+    fn line(&mut self, indent: usize, fate: Option<Fate>, text: &str) {
+        let (sign, colour) = match fate {
+            Some(Fate::Added) => ("+ ", GREEN),
+            Some(Fate::Dropped) => ("- ", RED),
+            _ => ("", ""),
+        };
+        let text = format!("{sign}{text}");
+        let mut line = " ".repeat(indent);
+        let mut is_first = true;
+        let mut lines = Vec::new();
+        for word in text.split(' ') {
+            let room = line.chars().count() + 1 + word.chars().count() <= WIDTH;
+            if !is_first && !room {
+                lines.push(std::mem::replace(&mut line, " ".repeat(indent + 4)));
+                is_first = true;
+            }
+            if !is_first {
+                line.push(' ');
+            }
+            line.push_str(word);
+            is_first = false;
+        }
+        lines.push(line);
+        for line in lines {
+            let line = if colour.is_empty() { line } else { format!("{colour}{line}{PLAIN}") };
+            self.text.push_str(&line);
+            self.text.push('\n');
+        }
+    }
+}

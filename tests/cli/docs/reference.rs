@@ -1,0 +1,273 @@
+//! The generated parts of the reference: commands, keys, bounds, codes.
+
+use std::fmt::Write;
+
+use setwright::bounds;
+use setwright::diagnostics::{Code, Severity};
+use setwright::syntax::keys::{PROPERTIES, Place, Property};
+
+use super::blocks::{same_or_accept, turn, with_made_parts};
+use super::{options, words};
+use crate::support::repository;
+
+const REFERENCE: &str = "docs/reference.md";
+
+/// The keys of each block.
+fn keys() -> String {
+    let mut text = String::new();
+    let mut places: Vec<Place> = PROPERTIES.iter().map(|property| property.place).collect();
+    places.dedup();
+    for place in places {
+        let chapter = chapter(place);
+        let _ = write!(text, "### In {}\n\nWhat each is for: {chapter}.\n\n", place.words());
+        text.push_str("| key | takes |\n|---|---|\n");
+        for property in place.properties() {
+            let name = if property.named { " NAME" } else { "" };
+            let again = if property.repeats { "; may be repeated, each adds" } else { "" };
+            let key = property.key.word();
+            let _ = writeln!(text, "| `{key}{name}` | {}{again} |", takes(*property));
+        }
+        text.push('\n');
+    }
+    text
+}
+
+/// The chapter that has the keys of a place at work.
+fn chapter(place: Place) -> &'static str {
+    match place {
+        Place::Exercise => "[Exercises](exercises.md)",
+        Place::Gym => "[Gyms](gyms.md#gyms)",
+        Place::Athlete => "[Athletes](gyms.md#athletes)",
+        Place::Programme => "[Programmes](days.md#programmes)",
+        Place::Day | Place::Line => "[Days](days.md#days)",
+        Place::Phase => "[Phases](weeks.md#phases)",
+        Place::Scheme => "[Rules](rules.md)",
+        Place::Cue => "[The coach's copy](sheets.md#the-coachs-copy)",
+        Place::Log | Place::Session => "[Logs](logs.md)",
+        Place::Nothing => "[The notation](notation.md)",
+    }
+}
+
+/// What the value of a key is, in words; the grammar's name of it decides.
+fn takes(property: Property) -> &'static str {
+    let Some(rule) = property.value else { return "text" };
+    match format!("{rule:?}").as_str() {
+        "name" => "a name",
+        "names_value" => "names, with commas between",
+        "counted_names_value" => "names, `x` how many if it matters",
+        "remarked_name_value" => "a name, the reason and `until` a date in brackets",
+        "avoid_value" => "names, each with who said so and `until` a date in brackets",
+        "limit_value" => "text; who set it and `until` a date in brackets",
+        "equipment_value" => "kinds of equipment, the best first",
+        "exercise_bar_value" => "a bar by its mass or its name",
+        "sides_value" => "`each` or `both`",
+        "kind_value" => "`compound` or `isolation`",
+        "muscles_value" => {
+            "muscles, each with its share of the work (a whole one if none is given)"
+        }
+        "bars_value" => "bars by mass, a special one with its name",
+        "stock_value" => "masses, or a run (`4-30 kg by 2 kg`); `x` how many of each",
+        "plate_size_value" => "millimetres across `x` millimetres along the sleeve",
+        "collars_value" => "a mass, both together, or with `each`",
+        "bands_value" => "names, each with about what it gives",
+        "rounding_value" => "`nearest` or `down`",
+        "mass_value" => "a mass",
+        "unit_value" => "`kg` or `lb`",
+        "max_value" => {
+            "a mass, `5 @ 80 kg`, `bodyweight +20 kg` or `80% of` a lift; a date in brackets"
+        }
+        "percent_value" => "a percentage",
+        "duration_value" => "a time",
+        "count_value" => "a whole number",
+        "date_value" => "a date",
+        "ramp_value" => "lighter sets (`bar x 8, 50% x 5`), or `none`",
+        "missed_value" => "`move on` or `repeat`",
+        "advice_value" => "`allow`, `at`, `as` or `none`, as [Advice](advice.md) says",
+        "follow_value" => "a scheme, its numbers in brackets",
+        other => panic!("say in tests/cli/docs/reference.rs what {other} takes"),
+    }
+}
+
+/// The bounds, each with the finding that names it. What a bound is, its own doc comment says.
+fn bounds() -> String {
+    let bounds: &[(&str, String, Code)] = &[
+        ("FILE_BYTES", bounds::FILE_BYTES.to_string(), Code::TooLarge),
+        ("LINE_BYTES", bounds::LINE_BYTES.to_string(), Code::LineTooLong),
+        ("FILES", bounds::FILES.to_string(), Code::TooLarge),
+        ("USE_DEPTH", bounds::USE_DEPTH.to_string(), Code::TooLarge),
+        ("DEPTH", bounds::DEPTH.to_string(), Code::StrayIndent),
+        ("WEEKS", bounds::WEEKS.to_string(), Code::NumberOutOfRange),
+        ("DAYS", bounds::DAYS.to_string(), Code::PlanTooLarge),
+        ("GROUPS", bounds::GROUPS.to_string(), Code::PlanTooLarge),
+        ("SETS", bounds::SETS.to_string(), Code::NumberOutOfRange),
+        ("REPS", bounds::REPS.to_string(), Code::NumberOutOfRange),
+        ("METRES", bounds::METRES.to_string(), Code::NumberOutOfRange),
+        ("PERCENT", bounds::PERCENT.to_string(), Code::NumberOutOfRange),
+        ("DROPS", bounds::DROPS.to_string(), Code::NumberOutOfRange),
+        ("PIECES", bounds::PIECES.to_string(), Code::NumberOutOfRange),
+        ("STOCK", bounds::STOCK.to_string(), Code::TooManyLoads),
+        ("PLATE_MM", bounds::PLATE_MM.to_string(), Code::NumberOutOfRange),
+        ("PLANNED_SETS", bounds::PLANNED_SETS.to_string(), Code::PlanTooLarge),
+    ];
+    let source = include_str!("../../../src/bounds.rs");
+    let named: Vec<&str> = source
+        .lines()
+        .filter_map(|line| line.strip_prefix("pub const ")?.split(':').next())
+        .collect();
+    let listed: Vec<&str> = bounds.iter().map(|(name, ..)| *name).collect();
+    assert_eq!(listed, named, "the table in tests/cli/docs/reference.rs");
+    let mut text = "| bound | value | past it |\n|---|---|---|\n".to_owned();
+    for (name, value, code) in bounds {
+        let doc = doc_above(source, &format!("pub const {name}:"));
+        let _ = writeln!(text, "| {doc} | {} | `{}` |", thousands(value), code.name());
+    }
+    text
+}
+
+/// A whole number with a comma between thousands.
+fn thousands(digits: &str) -> String {
+    let mut text = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+/// The doc comment above the line that begins so, without its last stop.
+fn doc_above(source: &str, beginning: &str) -> String {
+    let lines: Vec<&str> = source.lines().map(str::trim).collect();
+    let at = lines.iter().position(|line| line.starts_with(beginning)).unwrap();
+    let above = lines[..at].iter().rev().map_while(|line| line.strip_prefix("/// "));
+    let mut doc: Vec<&str> = above.collect();
+    doc.reverse();
+    doc.join(" ").trim_end_matches('.').to_owned()
+}
+
+/// Every kind of finding with the first line of what it is.
+fn codes() -> String {
+    let source = include_str!("../../../src/diagnostics/code.rs");
+    let mut text = String::new();
+    let kinds: [(&str, &str, bool, Severity); 5] = [
+        ("Errors", "nothing is printed until they are mended", false, Severity::Error),
+        ("Warnings", "sheets come out; look first", false, Severity::Warning),
+        ("Notes", "worth knowing", false, Severity::Note),
+        ("Advice: cautions", "worth a second look", true, Severity::Caution),
+        ("Advice: notes", "worth knowing", true, Severity::Note),
+    ];
+    for (title, what, is_advice, severity) in kinds {
+        let _ = write!(text, "### {title}\n\n{title}: {what}.\n\n| name | means |\n|---|---|\n");
+        let of_kind = |code: &&Code| code.is_advice() == is_advice && code.severity() == severity;
+        for code in Code::ALL.iter().filter(of_kind) {
+            let doc = doc_above(source, &format!("{code:?} = "));
+            let _ = writeln!(text, "| `{}` | {doc} |", code.name());
+        }
+        text.push('\n');
+    }
+    text
+}
+
+#[test]
+fn the_reference_is_what_the_program_knows() {
+    let _turn = turn();
+    let parts = [
+        ("commands", options::commands()),
+        ("keys", keys()),
+        ("bounds", bounds()),
+        ("codes", codes()),
+    ];
+    let text = std::fs::read_to_string(repository().join(REFERENCE)).unwrap();
+    let whole = with_made_parts(&text, &parts);
+    same_or_accept(REFERENCE, &text, &whole);
+}
+
+#[test]
+fn every_key_has_a_row_in_the_table_of_its_chapter() {
+    for (chapter, places) in [
+        ("docs/exercises.md", &[Place::Exercise][..]),
+        ("docs/gyms.md", &[Place::Gym, Place::Athlete]),
+        ("docs/days.md", &[Place::Programme, Place::Day, Place::Line]),
+    ] {
+        let text = std::fs::read_to_string(repository().join(chapter)).unwrap();
+        let heads = text.lines().filter_map(|line| line.strip_prefix("| ")?.split(" |").next());
+        // `max NAME` and `name de` are rows of `max` and `name`.
+        let named: Vec<&str> = heads.flat_map(|head| head.split('`').skip(1).step_by(2)).collect();
+        for property in places.iter().flat_map(|place| place.properties()) {
+            let word = property.key.word();
+            let is_row = |row: &&str| *row == word || row.starts_with(&format!("{word} "));
+            assert!(named.iter().any(is_row), "{chapter} has no row for `{word}`");
+        }
+    }
+}
+
+#[test]
+fn the_reference_names_every_word_of_rules_loads_and_options() {
+    let text = std::fs::read_to_string(repository().join(REFERENCE)).unwrap();
+    for rule in [
+        "all_made",
+        "top_of_range",
+        "any_missed",
+        "missed_row",
+        "last_set",
+        "in_a_row",
+        "rated_what",
+        "every_count",
+        "sessions_word",
+        "weeks_word",
+        "at_least",
+        "at_most",
+        "less_than",
+        "load_up",
+        "load_down",
+        "load_by",
+        "reps_to_bottom",
+        "reps_by",
+        "sets_by",
+        "max_from_last",
+        "max_by",
+        "hold",
+        "amrap",
+        "each_side",
+        "effort_scale",
+        "of_one_rm",
+        "of_training_max",
+        "of_top_set",
+        "bodyweight_load",
+        "last_load",
+        "rest",
+        "tempo",
+        "range",
+        "drop",
+        "each_set",
+        "rest_pause",
+        "every",
+        "warm_up_none",
+        "as_written",
+        "scaled",
+        "circuit",
+        "every_for",
+        "rounds_in",
+        "paired",
+        "change",
+        "alternate",
+        "per_week",
+        "per_session",
+        "kg",
+        "lb",
+        "seconds_unit",
+        "minutes_unit",
+        "metres_unit",
+        "percent",
+    ] {
+        for word in words::words_of(rule) {
+            // Other spellings of a word have their place in the chapter on lines.
+            let is_spelling = matches!(word.as_str(), "≥" | "≤" | "lbs" | "sec" | "×" | "X");
+            assert!(
+                is_spelling || words::holds(&text, &word),
+                "{REFERENCE} lacks `{word}` ({rule})"
+            );
+        }
+    }
+}
