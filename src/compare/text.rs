@@ -165,8 +165,8 @@ fn phrase(what: What, of: Option<&str>, fate: Fate, said: &Said) -> String {
         (What::Exercise, _) => text.clone(),
         (What::Session, Fate::Added) => format!("session added ({text})"),
         (What::Session, _) => format!("session dropped ({text})"),
-        (What::Group, Fate::Added) => format!("{label} now {text}"),
-        (What::Group, Fate::Dropped) => format!("{label} no longer {text}"),
+        (What::Group, Fate::Added) => format!("now together: {text}"),
+        (What::Group, Fate::Dropped) => format!("no longer together: {text}"),
         // What speaks for itself.
         (What::Sets | What::Effort, Fate::Stays) => format!("{text}{example}"),
         (_, Fate::Stays) => format!("{label} {text}{example}"),
@@ -185,7 +185,7 @@ pub(super) fn label(what: What, of: Option<&str>) -> String {
                 None => "rule".to_owned(),
             };
         }
-        What::Group => return of.unwrap_or_default().to_owned(),
+        What::Group => "together:",
         What::Max => "max",
         What::TrainingMax => "training max",
         What::Programme => "renamed:",
