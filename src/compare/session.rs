@@ -48,9 +48,8 @@ pub fn change(sides: &Sides<Sitting<'_>>) -> Option<SessionChange> {
     }
     found.changes.extend(order(&paired));
     found.changes.extend(groups(&paired, &old.session.groups, &new.session.groups));
-    let changed = paired.iter().filter_map(|pair| {
-        exercise(pair, Sides { before: Some(old.unit), after: Some(new.unit) }, with_rules)
-    });
+    let units = Sides { before: Some(old.unit), after: Some(new.unit) };
+    let changed = paired.iter().filter_map(|pair| exercise(pair, &units, with_rules));
     found.exercises = changed.collect();
     (!found.changes.is_empty() || !found.exercises.is_empty()).then_some(found)
 }
@@ -67,7 +66,7 @@ fn titled(exercise: &PlannedExercise) -> String {
 /// What changed in one exercise.
 fn exercise(
     pair: &Sides<Placed<'_>>,
-    units: Sides<Unit>,
+    units: &Sides<Unit>,
     with_rules: bool,
 ) -> Option<ExerciseChange> {
     let presence = |pair: &Sides<Placed<'_>>| Change {
