@@ -172,18 +172,17 @@ fn as_json(all: &[(String, Compiled)]) -> String {
             "advice": list(&compiled.advice),
         })
     };
-    let value = match all {
-        [(_, only)] => lists(only),
-        _ => {
-            let file = |(name, compiled): &(String, Compiled)| {
-                let mut value = lists(compiled);
-                if let Some(fields) = value.as_object_mut() {
-                    fields.insert("file".to_owned(), name.clone().into());
-                }
-                value
-            };
-            serde_json::json!({ "files": all.iter().map(file).collect::<Vec<_>>() })
+    let file = |(name, compiled): &(String, Compiled)| {
+        let mut value = lists(compiled);
+        if let Some(fields) = value.as_object_mut() {
+            fields.insert("file".to_owned(), name.clone().into());
         }
+        value
+    };
+    let value = if let [(_, only)] = all {
+        lists(only)
+    } else {
+        serde_json::json!({ "files": all.iter().map(file).collect::<Vec<_>>() })
     };
     let mut text = serde_json::to_string_pretty(&value).unwrap_or_default();
     text.push('\n');

@@ -144,10 +144,10 @@ fn chosen(args: &Args, old: &[Plan], new: &[Plan]) -> Result<Vec<Comparison>, Fa
     }
     let mut pairs = pair_programmes(&old, &new);
     if let Some(name) = &args.programme {
-        let is = |plan: &Option<&Plan>| {
+        let is = |plan: Option<&Plan>| {
             plan.is_some_and(|plan| fold_name(&plan.programme) == fold_name(name))
         };
-        pairs.retain(|pair| is(&pair.before) || is(&pair.after));
+        pairs.retain(|pair| is(pair.before) || is(pair.after));
         if pairs.is_empty() {
             let known: Vec<&str> = all().map(|plan| plan.programme.as_str()).collect();
             return Err(Failure::Usage(no_such("programme", name, &known)));

@@ -48,9 +48,8 @@ pub fn change(sides: &Sides<Sitting<'_>>) -> Option<SessionChange> {
     }
     found.changes.extend(order(&paired));
     found.changes.extend(groups(&paired, &old.session.groups, &new.session.groups));
-    let changed = paired.iter().filter_map(|pair| {
-        exercise(pair, Sides { before: Some(old.unit), after: Some(new.unit) }, with_rules)
-    });
+    let units = Sides { before: Some(old.unit), after: Some(new.unit) };
+    let changed = paired.iter().filter_map(|pair| exercise(pair, &units, with_rules));
     found.exercises = changed.collect();
     (!found.changes.is_empty() || !found.exercises.is_empty()).then_some(found)
 }
@@ -67,7 +66,7 @@ fn titled(exercise: &PlannedExercise) -> String {
 /// What changed in one exercise.
 fn exercise(
     pair: &Sides<Placed<'_>>,
-    units: Sides<Unit>,
+    units: &Sides<Unit>,
     with_rules: bool,
 ) -> Option<ExerciseChange> {
     let presence = |pair: &Sides<Placed<'_>>| Change {
@@ -167,13 +166,14 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     let (old_of, new_of): (Pick, Pick) = (|pair| pair.0, |pair| pair.1);
     let mut all: Vec<Change> = Vec::new();
     let tell = |members: &[usize], before: Option<String>, after: Option<String>| {
-        let names: Vec<String> = members
-            .iter()
-            .filter_map(|at| stay.get(*at))
-            .map(|(old, new)| titled(if after.is_some() { new } else { old }))
-            .collect();
-        let sides = Sides { before: before.map(Value::plain), after: after.map(Value::plain) };
-        Change { what: What::Group, of: Some(names.join(" + ")), sides }
+        let named = |how: Option<String>, pick: Pick| {
+            let mut all: Vec<_> = members.iter().filter_map(|at| stay.get(*at)).map(pick).collect();
+            all.sort_by_key(|exercise| exercise.order);
+            let names: Vec<String> = all.into_iter().map(titled).collect();
+            how.map(|how| Value::plain(format!("{} {how}", names.join(" + "))))
+        };
+        let sides = Sides { before: named(before, old_of), after: named(after, new_of) };
+        Change { what: What::Group, of: None, sides }
     };
     for (letter, members) in &was {
         let kept = is.iter().find(|(_, others)| others == members);

@@ -53,7 +53,7 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
 
 /// Day by day and exercise by exercise; what several days share comes first.
 fn sessions(out: &mut Writer, comparison: &Comparison) {
-    let (shared, lines) = shared(fold(comparison));
+    let (shared, lines) = shared(&fold(comparison));
     for (days, lines) in shared {
         let names = days.iter().map(|day| day_name(*day, comparison)).collect::<Vec<_>>();
         let all = days.len() == comparison.days.len();
@@ -88,7 +88,7 @@ fn write_lines(out: &mut Writer, indent: usize, lines: &[Line], comparison: &Com
 type OfDays = (Vec<usize>, Vec<Line>);
 
 /// What is said of whole sessions of several days in the same words, and the rest.
-fn shared(lines: Vec<Line>) -> (Vec<OfDays>, Vec<Line>) {
+fn shared(lines: &[Line]) -> (Vec<OfDays>, Vec<Line>) {
     let same = |a: &Line, b: &Line| {
         let of = |line: &Line| (line.what, line.of.clone(), line.fate, line.weeks.clone());
         let whole = a.place.exercise.is_none() && b.place.exercise.is_none();
@@ -96,7 +96,7 @@ fn shared(lines: Vec<Line>) -> (Vec<OfDays>, Vec<Line>) {
     };
     let mut found: Vec<OfDays> = Vec::new();
     let mut rest = Vec::new();
-    for line in &lines {
+    for line in lines {
         let twins = lines.iter().filter(|other| same(line, other));
         let days: Vec<usize> = twins.map(|twin| twin.place.day).collect();
         match found.iter_mut().find(|(others, _)| *others == days) {
@@ -165,8 +165,8 @@ fn phrase(what: What, of: Option<&str>, fate: Fate, said: &Said) -> String {
         (What::Exercise, _) => text.clone(),
         (What::Session, Fate::Added) => format!("session added ({text})"),
         (What::Session, _) => format!("session dropped ({text})"),
-        (What::Group, Fate::Added) => format!("{label} now {text}"),
-        (What::Group, Fate::Dropped) => format!("{label} no longer {text}"),
+        (What::Group, Fate::Added) => format!("now together: {text}"),
+        (What::Group, Fate::Dropped) => format!("no longer together: {text}"),
         // What speaks for itself.
         (What::Sets | What::Effort, Fate::Stays) => format!("{text}{example}"),
         (_, Fate::Stays) => format!("{label} {text}{example}"),
@@ -185,10 +185,10 @@ pub(super) fn label(what: What, of: Option<&str>) -> String {
                 None => "rule".to_owned(),
             };
         }
-        What::Group => return of.unwrap_or_default().to_owned(),
+        What::Group => "together:",
         What::Max => "max",
         What::TrainingMax => "training max",
-        What::Programme => "renamed:",
+        What::Programme | What::Day => "renamed:",
         What::Weeks | What::Week => "",
         What::Estimate => "estimate",
         What::Goal => "goal:",
@@ -209,7 +209,6 @@ pub(super) fn label(what: What, of: Option<&str>) -> String {
         What::Logged => "logged:",
         What::Extra => "done beside the plan:",
         What::Session => "session",
-        What::Day => "renamed:",
         What::Date => "moved",
         What::Phase => "phase",
         What::Time => "time",

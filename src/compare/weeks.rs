@@ -44,7 +44,9 @@ fn contents(plan: &Plan) -> Vec<Vec<String>> {
             week.extend(asked);
         }
     }
-    weeks.iter_mut().for_each(|week| week.sort());
+    for week in &mut weeks {
+        week.sort();
+    }
     weeks
 }
 

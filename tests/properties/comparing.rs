@@ -48,7 +48,7 @@ fn json(comparison: &Comparison, turn: bool) -> Value {
 }
 
 proptest! {
-    #![proptest_config(cases(60))]
+    #![proptest_config(proptest::test_runner::Config { max_shrink_iters: 100, ..cases(40) })]
 
     #[test]
     fn a_plan_does_not_differ_from_itself(stream in streams(), hand in streams()) {

@@ -5,6 +5,7 @@
 //! fetch nothing and to start no helper of the repository's own.
 
 use std::io::{BufRead, BufReader, Read, Write};
+use std::path::Path;
 use std::process::{Command, Stdio};
 
 use super::super::Failure;
@@ -95,12 +96,13 @@ impl Place {
         let mut place = Self { tree, path: String::new(), prefix, shown };
         let is_relative =
             [".", ".."].contains(&path) || path.starts_with("./") || path.starts_with("../");
-        place.path = if is_relative { place.from_here(path)? } else { place.plain("", path)? };
+        place.path =
+            if is_relative { place.inside_working_folder(path)? } else { place.plain("", path)? };
         Ok(place)
     }
 
     /// A path that starts from the working folder, from the top.
-    pub fn from_here(&self, path: &str) -> Result<String, Failure> {
+    pub fn inside_working_folder(&self, path: &str) -> Result<String, Failure> {
         self.plain(&self.prefix, path)
     }
 
@@ -128,7 +130,8 @@ impl Place {
     pub fn kind(&self) -> Result<Kind, Failure> {
         let kind = |path: &str| object(&format!("{}:{path}", self.tree)).map(|object| object.kind);
         kind(&self.path).map_err(|error| {
-            let near = self.from_here(&self.path).ok().filter(|near| kind(near).is_ok());
+            let near =
+                self.inside_working_folder(&self.path).ok().filter(|near| kind(near).is_ok());
             let hint = near.map_or_else(String::new, |_| {
                 let revision = self.shown.split(':').next().unwrap_or_default();
                 format!("; a path from the current folder is {revision}:./{}", self.path)
@@ -145,7 +148,8 @@ impl Place {
         }
         let folder = format!("{}:{}", self.tree, self.path);
         let all = ask(&["ls-tree", "-r", "-z", "--name-only", "--full-tree", &folder])?;
-        let named = all.split('\0').filter(|path| path.ends_with(".sets"));
+        let named =
+            all.split('\0').filter(|path| Path::new(path).extension().is_some_and(|e| e == "sets"));
         let mut files: Vec<String> = named.map(str::to_owned).collect();
         files.sort();
         Ok(files)

@@ -52,7 +52,7 @@ fn of_revision(
         Kind::File => {
             let own = place.path.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
             let folder = match project {
-                Some(folder) => place.from_here(&folder.to_string_lossy())?,
+                Some(folder) => place.inside_working_folder(&folder.to_string_lossy())?,
                 None => own,
             };
             let start = if folder.is_empty() { String::new() } else { format!("{folder}/") };
