@@ -6,5 +6,6 @@
 //! positions and its encodings.
 
 mod analysis;
+pub mod questions;
 
 pub use analysis::Analysis;
