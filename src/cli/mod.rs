@@ -7,6 +7,7 @@ mod explain;
 mod fmt;
 mod input;
 mod log;
+mod lsp;
 mod new;
 mod output;
 mod plan;
@@ -102,6 +103,8 @@ enum Command {
     Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
+    /// Serve an editor, which starts it by itself
+    Lsp(lsp::Args),
 }
 
 /// Runs the program with its arguments and, if the environment has one, the time of making in
@@ -130,6 +133,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Lsp(args) => lsp::run(&args),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

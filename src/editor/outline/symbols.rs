@@ -160,7 +160,7 @@ mod tests {
                     scheme Jumps\n  when top of range: load +2.5 kg\n\n\
                     day One (Mon)\n  A  Back squat: 3 x 5 @ 70%\n     cue: Sit down.\n\n\
                     scheme After\n  when top of range: load +2.5 kg\n\n\
-                    log Robin Vale: Small\n  2026-01-05 week 1 One:\n    A: done\n";
+                    log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n";
         assert_eq!(
             outline(text),
             "Athlete Robin Vale | \n\
@@ -171,7 +171,7 @@ mod tests {
              \x20   Line A Back squat | 3 x 5 @ 70%\n\
              Scheme After | \n\
              Log Robin Vale | Small\n\
-             \x20 Session 2026-01-05 | week 1 One:\n"
+             \x20 Session 2026-01-05 | week 1, One\n"
         );
     }
 }
