@@ -16,6 +16,7 @@ mod reader;
 mod slips;
 #[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
 mod values;
+pub mod words;
 
 pub use crate::quantity::fold_name;
 pub use document::Document;
