@@ -32,3 +32,10 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let nodes = reader::read(text, file, &lines, &mut problems);
     (Document { file, lines, nodes }, problems)
 }
+
+/// What may stand below a line: read by itself where it stands (`None`: at the margin), as the
+/// reader of whole files would, broken or not.
+#[must_use]
+pub fn place_below(line: &str, place: Option<keys::Place>) -> keys::Place {
+    reader::place_below(line, place)
+}
