@@ -11,6 +11,8 @@ mod format;
 mod grammar;
 pub mod keys;
 pub mod lines;
+pub mod phrases;
+pub mod purpose;
 
 mod reader;
 mod slips;
