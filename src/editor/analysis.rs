@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::{Exercise, Gym, Names};
 use crate::compile::{Compiled, check};
 use crate::diagnostics::Diagnostic;
 use crate::plan::Plan;
-use crate::resolve::Project;
+use crate::resolve::{Project, Trainee};
 use crate::source::{FileId, Sources};
 use crate::syntax::Document;
 
@@ -23,6 +23,12 @@ pub struct Analysis {
     pub documents: Vec<Document>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
+    /// All gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// All athletes, whether in a programme or not.
+    pub athletes: Vec<Trainee>,
     /// The plan of every programme: what could be worked out, where there are errors.
     pub plans: Vec<Plan>,
     /// What is wrong.
@@ -37,8 +43,22 @@ impl Analysis {
     pub fn of(project: Project) -> Self {
         let (root, library, documents) =
             (project.root, project.library.clone(), project.documents.clone());
-        let Compiled { plans, diagnostics, advice, exercises, sources, .. } = check(project);
-        Self { sources, root, library, documents, exercises, plans, diagnostics, advice }
+        let Compiled {
+            plans, diagnostics, advice, exercises, names, gyms, athletes, sources, ..
+        } = check(project);
+        Self {
+            sources,
+            root,
+            library,
+            documents,
+            exercises,
+            names,
+            gyms,
+            athletes,
+            plans,
+            diagnostics,
+            advice,
+        }
     }
 
     /// The document of a file.

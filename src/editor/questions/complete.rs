@@ -1,7 +1,20 @@
 //! What may be written at a place.
 
+mod asked;
+mod heads;
+mod keys;
+mod loads;
+mod logged;
+mod names;
+mod prescription;
+mod rank;
+mod values;
+
+use self::asked::Asked;
+use super::place::Spot;
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
+use crate::syntax::keys::Place;
 
 /// What a completion is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -63,8 +76,20 @@ pub struct Completion {
     pub insert: String,
 }
 
-/// What may be written at a byte of a file, the likeliest first; a bounded number.
+/// What may be written at a byte of a file, the likeliest first; a bounded number. What was typed
+/// is matched without regard to case and accents, and by synonyms: editors are not to filter again.
 #[must_use]
-pub fn complete(_analysis: &Analysis, _file: FileId, _offset: usize) -> Vec<Completion> {
-    Vec::new()
+pub fn complete(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Completion> {
+    if file == analysis.library.file {
+        return Vec::new();
+    }
+    let Some(spot) = Spot::at(analysis, file, offset) else { return Vec::new() };
+    let (place, value) = (spot.place, spot.value_start());
+    let asked = Asked { analysis, spot };
+    match (place, value) {
+        (None, _) => heads::offers(&asked),
+        (Some(Place::Log), _) => logged::sessions(&asked),
+        (Some(place), None) => keys::offers(&asked, place),
+        (Some(place), Some(from)) => values::offers(&asked, place, from),
+    }
 }

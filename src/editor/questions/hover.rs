@@ -1,5 +1,6 @@
 //! What there is to say about what stands at a place.
 
+use crate::catalogue::Exercise;
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 
@@ -16,4 +17,8 @@ pub struct Hover {
 #[must_use]
 pub fn hover(_analysis: &Analysis, _file: FileId, _offset: usize) -> Option<Hover> {
     None
+}
+
+pub fn exercise_in_short(exercise: &Exercise) -> String {
+    exercise.name.clone()
 }

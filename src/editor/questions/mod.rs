@@ -7,15 +7,22 @@
 
 mod actions;
 mod complete;
+mod edits;
 mod hints;
 mod hover;
+#[cfg(test)]
+mod marked;
+mod mentions;
 mod names;
+mod place;
+mod rename;
 
 pub use actions::{CodeAct, actions};
 pub use complete::{Completion, CompletionKind, complete};
 pub use hints::{Hint, Shown, inlay_hints};
 pub use hover::{Hover, hover};
-pub use names::{definition, prepare_rename, references, rename};
+pub use names::{definition, references};
+pub use rename::{prepare_rename, rename};
 
 #[cfg(doc)]
 use super::Analysis;

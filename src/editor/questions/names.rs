@@ -1,38 +1,47 @@
-//! Names: where each is defined, where it is used, and how to change it everywhere.
+//! Names: where each is defined, and where it is used.
 
+use super::mentions::{Mention, Mentions, Thing};
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
+use crate::syntax::fold_name;
 
-/// Where what is named at a byte of a file is defined. Built-in exercises are defined in the
-/// library, file 0.
+/// Where what is named at a byte of a file is defined: in the project, then in the library, file 0,
+/// which holds the built-in exercises. A synonym leads to the exercise.
 #[must_use]
-pub fn definition(_analysis: &Analysis, _file: FileId, _offset: usize) -> Vec<Span> {
-    Vec::new()
+pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
+    let mentions = Mentions::new(analysis);
+    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
+    let mut spans: Vec<Span> = defining(&mentions, &found).map(|mention| mention.span).collect();
+    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
+    spans
+}
+
+/// The definitions of what a name stands for; of an exercise only its own name, not its synonyms.
+fn defining<'m>(
+    mentions: &Mentions<'_>,
+    of: &'m Mention,
+) -> impl Iterator<Item = Mention> + use<'m> {
+    let own = move |mention: &Mention| {
+        let named = match &of.thing {
+            Thing::Exercise(name) => fold_name(&mention.name) == *name,
+            _ => true,
+        };
+        mention.defines && mention.thing == of.thing && named
+    };
+    mentions.all(true).into_iter().filter(own)
 }
 
 /// Everywhere that what is named at a byte of a file is named, its definition included, in the
 /// order of the files; uses by a synonym count.
 #[must_use]
-pub fn references(_analysis: &Analysis, _file: FileId, _offset: usize) -> Vec<Span> {
-    Vec::new()
+pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
+    let mentions = Mentions::new(analysis);
+    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
+    let all = mentions.all(true).into_iter();
+    all.filter(|mention| mention.thing == found.thing).map(|mention| mention.span).collect()
 }
 
-/// The name at a byte of a file, if it can be changed.
-#[must_use]
-pub fn prepare_rename(_analysis: &Analysis, _file: FileId, _offset: usize) -> Option<Span> {
-    None
-}
-
-/// The edits that give what is named at a byte of a file another name, everywhere. Uses by a
-/// synonym stay as they are.
-///
-/// # Errors
-/// In one sentence, why the name cannot be changed, or not to this.
-pub fn rename(
-    _analysis: &Analysis,
-    _file: FileId,
-    _offset: usize,
-    _new_name: &str,
-) -> Result<Vec<(Span, String)>, String> {
-    Err("nothing here has a name that can be changed".to_owned())
+/// A byte as spans hold it.
+pub fn narrow(offset: usize) -> u32 {
+    u32::try_from(offset).unwrap_or(u32::MAX)
 }
