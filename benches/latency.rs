@@ -25,8 +25,15 @@ use setwright::source::{FileId, FolderLoader};
 const KEYSTROKES: usize = 300;
 
 const LIFTS: [&str; 9] = [
-    "Back squat", "Bench press", "Romanian deadlift", "Overhead press", "Front squat",
-    "Hip thrust", "Deadlift", "Push press", "Good morning",
+    "Back squat",
+    "Bench press",
+    "Romanian deadlift",
+    "Overhead press",
+    "Front squat",
+    "Hip thrust",
+    "Deadlift",
+    "Push press",
+    "Good morning",
 ];
 
 fn athlete(number: usize) -> String {
@@ -41,7 +48,11 @@ fn squad() -> String {
          1.25 kg x 4\n",
     );
     for number in 0..30 {
-        text += &format!("\nathlete {}\n  gym: Hall\n  body mass: {} kg\n", athlete(number), 60 + number);
+        text += &format!(
+            "\nathlete {}\n  gym: Hall\n  body mass: {} kg\n",
+            athlete(number),
+            60 + number
+        );
         for (at, lift) in LIFTS.iter().enumerate() {
             text += &format!("  max {lift}: {} kg\n", 80 + 5 * at + number);
         }
@@ -67,7 +78,8 @@ fn programme() -> String {
             }
             for number in 0..30 {
                 let sets = 3 + (number + at + day) % 2;
-                text += &format!("     for {}: {sets} x 5 @ {}%\n", athlete(number), 60 + number % 9);
+                text +=
+                    &format!("     for {}: {sets} x 5 @ {}%\n", athlete(number), 60 + number % 9);
             }
         }
     }

@@ -14,6 +14,5 @@ mod server;
 
 pub use analysis::Analysis;
 
-
 pub use protocol::stdio;
 pub use server::serve;

@@ -70,7 +70,8 @@ fn a_mistake_is_found_and_mended() {
 fn formatting_changes_few_lines_and_none_of_a_broken_text() {
     let (folder, name) = folder();
     let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
-    let untidy = TEXT.replace("  bar: 20 kg", "      bar:   20 kg").replace("\n\nday", "\n\n\n\nday");
+    let untidy =
+        TEXT.replace("  bar: 20 kg", "      bar:   20 kg").replace("\n\nday", "\n\n\n\nday");
     let untidy = untidy.replace("  plates", "      plates");
     client.open(&name, &untidy);
     let params = json!({

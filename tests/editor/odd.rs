@@ -23,9 +23,21 @@ enum Event {
 
 /// Methods that are asked with a position, a range or only a text; all at once.
 const METHODS: &[&str] = &[
-    "completion", "hover", "definition", "references", "documentHighlight", "prepareRename",
-    "rename", "inlayHint", "codeAction", "formatting", "rangeFormatting", "documentSymbol",
-    "foldingRange", "semanticTokens/full", "selectionRange",
+    "completion",
+    "hover",
+    "definition",
+    "references",
+    "documentHighlight",
+    "prepareRename",
+    "rename",
+    "inlayHint",
+    "codeAction",
+    "formatting",
+    "rangeFormatting",
+    "documentSymbol",
+    "foldingRange",
+    "semanticTokens/full",
+    "selectionRange",
 ];
 
 fn events() -> impl Strategy<Value = Vec<Event>> {
@@ -33,8 +45,14 @@ fn events() -> impl Strategy<Value = Vec<Event>> {
         "[ -~]{0,6}",
         select(vec!["\n", "\r\n", "\r", "\t", "𝄞", "Ž", "\u{feff}", "\u{0}", "  ", ": ", "#"])
             .prop_map(str::to_owned),
-        select(vec!["use odd.sets\n", "programme X\n  weeks: 2\n", "day One\n", "@ 70%", "week 2:"])
-            .prop_map(str::to_owned),
+        select(vec![
+            "use odd.sets\n",
+            "programme X\n  weeks: 2\n",
+            "day One\n",
+            "@ 70%",
+            "week 2:"
+        ])
+        .prop_map(str::to_owned),
     ];
     let change = (any::<Index>(), 0..60_u32, 0..8_u32, text)
         .prop_map(|(line, column, length, text)| Event::Change(line, column, length, text));
@@ -47,8 +65,13 @@ fn events() -> impl Strategy<Value = Vec<Event>> {
 
 fn texts() -> impl Strategy<Value = String> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/");
-    let names = ["first-steps/programme.sets", "home-kettlebells/programme.sets",
-        "two-for-two/programme.sets", "rowing-club/squad.sets", "rowing-club/winter.sets"];
+    let names = [
+        "first-steps/programme.sets",
+        "home-kettlebells/programme.sets",
+        "two-for-two/programme.sets",
+        "rowing-club/squad.sets",
+        "rowing-club/winter.sets",
+    ];
     let read = move |name: &str| std::fs::read_to_string(format!("{folder}{name}")).unwrap();
     let texts: Vec<String> = names.into_iter().map(read).collect();
     (select(texts), any::<bool>())
@@ -139,7 +162,8 @@ fn play(mut text: String, events: Vec<Event>, wait: bool) -> Result<(), TestCase
         }
     }
     // The whole text comes back as what it is not when a line is put before it and taken again.
-    let whole = json!({ "textDocument": { "uri": NAME }, "positions": [{ "line": 0, "character": 0 }] });
+    let whole =
+        json!({ "textDocument": { "uri": NAME }, "positions": [{ "line": 0, "character": 0 }] });
     let grown = ask("textDocument/selectionRange", whole);
     let end = ask("shutdown", Value::Null);
     tell("exit", Value::Null);

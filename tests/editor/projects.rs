@@ -6,8 +6,10 @@ use super::client::{Client, at, range, uri};
 
 const GYM: &str = "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 4, 10 kg x 2, 5 kg x 2, 2.5 kg x 2\n";
 const SQUAD: &str = "use gym.sets\n\nathlete Robin Vale\n  gym: Shed\n  max Back squat: 100 kg\n";
-const WINTER: &str = "use squad.sets\n\nprogramme Small\n  weeks: 2\n\nday One\n  A Back squat: 3 x 5 @ 70%\n";
-const SO_FAR: &str = "use winter.sets\n\nlog Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n";
+const WINTER: &str =
+    "use squad.sets\n\nprogramme Small\n  weeks: 2\n\nday One\n  A Back squat: 3 x 5 @ 70%\n";
+const SO_FAR: &str =
+    "use winter.sets\n\nlog Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n";
 
 fn club() -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
@@ -94,7 +96,8 @@ fn a_name_is_changed_in_every_programme() {
     let mut params = at(&gym, 0, 5);
     params["context"] = json!({ "includeDeclaration": true });
     let uses = client.request("textDocument/references", &params).unwrap();
-    let uses: Vec<&str> = uses.as_array().unwrap().iter().map(|u| u["uri"].as_str().unwrap()).collect();
+    let uses: Vec<&str> =
+        uses.as_array().unwrap().iter().map(|u| u["uri"].as_str().unwrap()).collect();
     let squad = uri(&folder.path().join("squad.sets"));
     assert_eq!(uses, [squad.as_str(), gym.as_str()]);
     params["newName"] = json!("Barn");

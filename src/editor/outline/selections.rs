@@ -16,9 +16,7 @@ pub fn selections(document: &Document, text: &str, at: usize) -> Vec<Span> {
     spans.push(Span::new(document.file, 0, text.len()));
     let mut grown: Vec<Span> = Vec::new();
     for span in spans {
-        let grows = |last: &Span| {
-            span.start <= last.start && span.end >= last.end && span != *last
-        };
+        let grows = |last: &Span| span.start <= last.start && span.end >= last.end && span != *last;
         if grown.last().is_none_or(grows) {
             grown.push(span);
         }

@@ -57,8 +57,7 @@ pub fn symbols(document: &Document, text: &str) -> Vec<Symbol> {
     let mut after: Vec<Symbol> = Vec::new();
     for node in &document.nodes {
         let Some(symbol) = block(node, text) else { continue };
-        let programme =
-            found.last_mut().filter(|owner| owner.kind == SymbolKind::Programme);
+        let programme = found.last_mut().filter(|owner| owner.kind == SymbolKind::Programme);
         match (symbol.kind, programme) {
             (SymbolKind::Phase | SymbolKind::Day, Some(owner)) => {
                 owner.span = owner.span.to(symbol.span);

@@ -292,10 +292,21 @@ mod tests {
         let text = "day One (Mon)\n  A Back squat: 3 x 8-10 @ 82.5 kg, RIR 2, rest 3:00 # heavy\n";
         let found = told(text);
         let wanted = [
-            ("day", Keyword), ("One", Part), ("(Mon)", TokenKind::Text), ("A", Order),
-            ("Back squat", Exercise), ("3", Number), ("x", Operator), ("8-10", Number),
-            ("@", Operator), ("82.5 kg", Number), ("RIR", Keyword), ("2", Number),
-            ("rest", Keyword), ("3:00", Number), ("# heavy", Comment),
+            ("day", Keyword),
+            ("One", Part),
+            ("(Mon)", TokenKind::Text),
+            ("A", Order),
+            ("Back squat", Exercise),
+            ("3", Number),
+            ("x", Operator),
+            ("8-10", Number),
+            ("@", Operator),
+            ("82.5 kg", Number),
+            ("RIR", Keyword),
+            ("2", Number),
+            ("rest", Keyword),
+            ("3:00", Number),
+            ("# heavy", Comment),
         ];
         let wanted: Vec<_> = wanted.iter().map(|(t, k)| ((*t).to_owned(), *k)).collect();
         assert_eq!(found, wanted);
@@ -303,14 +314,26 @@ mod tests {
 
     #[test]
     fn rules_schemes_and_names() {
-        use TokenKind::{Athlete, Gym, Keyword, Number, Operator, Parameter, Property, Rule, Scheme};
+        use TokenKind::{
+            Athlete, Gym, Keyword, Number, Operator, Parameter, Property, Rule, Scheme,
+        };
         let text = "scheme Jumps\n  jump: 2.5 kg\n  when top of range: load +jump, reps to bottom\n\n\
                     athlete Žofie\n  gym: Shed\n";
         let found = told(text);
         for (said, kind) in [
-            ("scheme", Keyword), ("Jumps", Scheme), ("jump", Parameter), ("2.5 kg", Number),
-            ("when", Keyword), ("top", Rule), ("range", Rule), ("load", Rule), ("+", Operator),
-            ("bottom", Rule), ("Žofie", Athlete), ("gym", Property), ("Shed", Gym),
+            ("scheme", Keyword),
+            ("Jumps", Scheme),
+            ("jump", Parameter),
+            ("2.5 kg", Number),
+            ("when", Keyword),
+            ("top", Rule),
+            ("range", Rule),
+            ("load", Rule),
+            ("+", Operator),
+            ("bottom", Rule),
+            ("Žofie", Athlete),
+            ("gym", Property),
+            ("Shed", Gym),
         ] {
             assert!(found.contains(&(said.to_owned(), kind)), "{said} {found:?}");
         }

@@ -254,8 +254,21 @@ pub fn folds(found: Vec<Fold>) -> Value {
 
 /// The protocol's own kinds of tokens, in the order of their numbers.
 const TOKEN_TYPES: &[&str] = &[
-    "keyword", "property", "number", "operator", "macro", "string", "comment", "enumMember",
-    "class", "variable", "struct", "namespace", "function", "parameter", "type",
+    "keyword",
+    "property",
+    "number",
+    "operator",
+    "macro",
+    "string",
+    "comment",
+    "enumMember",
+    "class",
+    "variable",
+    "struct",
+    "namespace",
+    "function",
+    "parameter",
+    "type",
 ];
 
 /// The kinds of tokens and their one modifier.

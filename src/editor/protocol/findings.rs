@@ -89,4 +89,3 @@ pub fn published(uri: &str, version: Option<i32>, diagnostics: Vec<Finding>) -> 
 pub(super) fn is_of(found: &Finding, name: &str) -> bool {
     matches!(&found.code, Some(lsp::Code::String(code)) if code == name)
 }
-

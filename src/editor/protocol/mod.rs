@@ -13,9 +13,8 @@ mod transport;
 mod uri;
 
 pub use answers::{
-    Located, Moved, actions, commands_shown, completions, edits, folds, highlights,
-    hints, hover, places, prepared, selections, symbols, tokens, workspace_edit,
-    workspace_symbols,
+    Located, Moved, actions, commands_shown, completions, edits, folds, highlights, hints, hover,
+    places, prepared, selections, symbols, tokens, workspace_edit, workspace_symbols,
 };
 pub use capabilities::{SHOW, initialized, registrations};
 pub use client::{Client, shown_in};

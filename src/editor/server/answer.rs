@@ -8,12 +8,12 @@ use serde_json::Value;
 use super::Server;
 use super::view::View;
 use super::workspace::FileKey;
+use crate::editor::Analysis;
 use crate::editor::outline::{self, Symbol};
 use crate::editor::protocol::{
     self, Ask, Finding, Located, Location, Moved, Position, Range, Refusal, Uri,
 };
 use crate::editor::questions::{self, Shown};
-use crate::editor::Analysis;
 use crate::source::{FileId, Loader, Span};
 use crate::syntax;
 

@@ -62,11 +62,7 @@ pub fn roots(files: &BTreeMap<String, Uses>) -> BTreeMap<String, Vec<String>> {
 }
 
 /// Notes a root at each file it reaches.
-fn reach(
-    root: &str,
-    files: &BTreeMap<String, Uses>,
-    roots: &mut BTreeMap<String, Vec<String>>,
-) {
+fn reach(root: &str, files: &BTreeMap<String, Uses>, roots: &mut BTreeMap<String, Vec<String>>) {
     let mut seen = BTreeSet::from([root]);
     let mut next = vec![root];
     while let Some(path) = next.pop() {

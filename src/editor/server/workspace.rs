@@ -67,6 +67,14 @@ impl Workspace {
         if let Some((_, folder, path)) = inside.max() {
             return FileKey { folder, path };
         }
+        // A file that another opened file's folder knows by a use stays with it.
+        let used = self.folders.iter().enumerate().find_map(|(folder, known)| {
+            let path = below(known.disk.as_deref()?, &file)?;
+            known.uses.contains_key(&path).then_some(FileKey { folder, path })
+        });
+        if let Some(key) = used {
+            return key;
+        }
         let Some(own) = file.parent() else { return self.alone(uri) };
         let Some(path) = below(own, &file) else { return self.alone(uri) };
         let is_own = |folder: &Folder| {
