@@ -113,6 +113,21 @@ pub const MAXES: &[Phrase] = &[
 pub const RAMPS: &[Phrase] =
     &[("none", "no ramp"), ("bar x 8, 50% x 5, 75% x 3", "shares of the working load")];
 
+/// What a phrase means whose numbers may be others, from a table: that with the same words.
+#[must_use]
+pub fn says(table: &[Phrase], text: &str) -> Option<&'static str> {
+    let words = |text: &str| -> String {
+        let plain = |c: char| if c.is_alphabetic() { c } else { ' ' };
+        let all: String = text.chars().map(plain).collect();
+        let units = ["kg", "lb", "and", "rep"];
+        all.split_whitespace().filter(|w| !units.contains(w)).collect::<Vec<_>>().join(" ")
+    };
+    let signs =
+        |text: &str| -> String { text.chars().filter(|c| matches!(c, '<' | '>' | '%')).collect() };
+    let same = |(phrase, _): &&Phrase| words(phrase) == words(text) && signs(phrase) == signs(text);
+    table.iter().find(same).map(|(_, says)| *says)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

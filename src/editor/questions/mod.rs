@@ -16,6 +16,7 @@ mod mentions;
 mod names;
 mod place;
 mod rename;
+mod written;
 
 pub use actions::{CodeAct, actions};
 pub use complete::{Completion, CompletionKind, complete};
