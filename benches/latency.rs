@@ -23,6 +23,8 @@ use setwright::resolve::{Project, resolve};
 use setwright::source::{FileId, FolderLoader};
 
 const KEYSTROKES: usize = 300;
+/// After so many of them each question is asked.
+const QUESTIONS: usize = 60;
 
 const LIFTS: [&str; 9] = [
     "Back squat",
@@ -136,6 +138,7 @@ fn main() {
     println!("{} lines, 30 athletes; milliseconds", text.lines().count());
     println!("{:<34} {:>8} {:>8} {:>8}", "", "p50", "p99", "worst");
 
+    stages(folder.path(), &text);
     let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
     client.open(&name, &text);
     let found = client.diagnostics(&name);
@@ -152,7 +155,7 @@ fn main() {
     row("keystroke to findings", told);
     for method in ["completion", "hover", "semanticTokens/full", "documentSymbol", "inlayHint"] {
         let (mut answered, mut alone) = (Vec::new(), Vec::new());
-        for key in keys.iter().take(KEYSTROKES / if method == "completion" { 1 } else { 3 }) {
+        for key in keys.iter().take(QUESTIONS) {
             let mut params = at(&name, key.0, key.1 + u32::from(key.2.is_some()));
             params["range"] = range(key.0, 0, 80);
             let method = format!("textDocument/{method}");
@@ -169,7 +172,6 @@ fn main() {
         row(&format!("{method}, nothing changed"), alone);
     }
     assert_eq!(client.stop(), Some(0));
-    stages(folder.path(), &text);
 }
 
 /// Where the time goes, without the protocol.

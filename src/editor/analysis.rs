@@ -61,6 +61,14 @@ impl Analysis {
         }
     }
 
+    /// A project read again, with the plans and the findings of before: for what is asked between two
+    /// keystrokes, and cannot wait for the plans of now.
+    #[must_use]
+    pub fn reread(&self, project: Project) -> Self {
+        let Project { sources, library, documents, root, .. } = project;
+        Self { sources: Arc::new(sources), root, library, documents, ..self.clone() }
+    }
+
     /// The document of a file.
     #[must_use]
     pub fn document(&self, file: FileId) -> Option<&Document> {

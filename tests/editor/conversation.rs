@@ -67,6 +67,45 @@ fn a_mistake_is_found_and_mended() {
 }
 
 #[test]
+fn places_are_counted_as_agreed() {
+    for utf8 in [false, true] {
+        let (folder, name) = folder();
+        let (mut client, _) = Client::start(folder.path(), &encodings(utf8), &Value::Null);
+        let text = format!("{TEXT}     for Žofie Vale: 3 x 5 @ 60%\n");
+        client.open(&name, &text);
+        let wide = u32::from(utf8);
+
+        let mut params = at(&name, 12, 19 + wide);
+        let hover = client.request("textDocument/hover", &params).unwrap();
+        assert_eq!(hover["range"], range(12, 9, 19 + wide), "{hover:#}");
+        let prepared = client.request("textDocument/prepareRename", &params).unwrap();
+        assert_eq!(prepared, range(12, 9, 19 + wide));
+        params["context"] = json!({ "includeDeclaration": false });
+        let uses = client.request("textDocument/references", &params).unwrap();
+        assert_eq!(uses, json!([{ "uri": name, "range": range(12, 9, 19 + wide) }]));
+        let defined = client.request("textDocument/definition", &params).unwrap();
+        assert_eq!(defined[0]["range"], range(4, 8, 18 + wide));
+        let marked = client.request("textDocument/documentHighlight", &params).unwrap();
+        assert_eq!(marked.as_array().unwrap().len(), 2);
+        params["newName"] = json!("Ø Vale");
+        let edit = client.request("textDocument/rename", &params).unwrap();
+        assert_eq!(edit["changes"][&name].as_array().unwrap().len(), 2, "{edit:#}");
+        params["newName"] = json!(": no name");
+        assert_eq!(client.request("textDocument/rename", &params).unwrap_err()["code"], -32803);
+
+        // A name half written, after a character that both count differently.
+        client.edit(&name, &range(12, 12 + wide, 19 + wide), "");
+        let found = client.request("textDocument/completion", &at(&name, 12, 12 + wide)).unwrap();
+        let whole = found.as_array().unwrap().iter().find(|c| c["label"] == "Žofie Vale").unwrap();
+        assert_eq!(
+            whole["textEdit"]["range"]["end"],
+            json!({ "line": 12, "character": 12 + wide })
+        );
+        assert_eq!(client.stop(), Some(0));
+    }
+}
+
+#[test]
 fn formatting_changes_few_lines_and_none_of_a_broken_text() {
     let (folder, name) = folder();
     let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
@@ -147,6 +186,17 @@ fn hints_follow_the_chosen_athlete_and_week() {
     let params = json!({ "command": "setwright.show", "arguments": ["Žofie Vale", 2] });
     let shown = client.request("workspace/executeCommand", &params).unwrap();
     assert_eq!(shown, json!({ "athlete": "Žofie Vale", "week": 2 }));
+    let all = json!({
+        "textDocument": { "uri": name },
+        "range": { "start": { "line": 0, "character": 0 }, "end": { "line": 99, "character": 0 } },
+    });
+    let hints = client.request("textDocument/inlayHint", &all).unwrap();
+    let line =
+        hints.as_array().unwrap().iter().find(|hint| hint["position"]["line"] == 11).unwrap();
+    assert!(line["label"].as_str().unwrap().contains("70"), "{hints:#}");
+    let mut none = all.clone();
+    none["range"] = range(0, 0, 1);
+    assert_eq!(client.request("textDocument/inlayHint", &none).unwrap(), json!([]));
     client.settings = json!({ "shown": { "athlete": "Žofie Vale" } });
     client.notify("workspace/didChangeConfiguration", &json!({ "settings": null }));
     client.request("textDocument/hover", &at(&name, 0, 0)).unwrap();

@@ -7,6 +7,7 @@ use super::text::Encoding;
 use crate::editor::questions::Shown;
 
 /// An editor.
+#[allow(clippy::struct_excessive_bools, reason = "each is a thing an editor can or cannot do")]
 #[derive(Clone, Debug, Default)]
 pub struct Client {
     /// What columns count.

@@ -30,12 +30,11 @@ pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
                         return;
                     }
                 }
-                Ok(None) => return,
                 Err(error) if error.kind() == ErrorKind::InvalidData => {
                     let why: String = error.to_string().chars().take(200).collect();
                     anstream::eprintln!("setwright lsp: {why}");
                 }
-                Err(_) => return,
+                Ok(None) | Err(_) => return,
             }
         }
     });

@@ -32,6 +32,12 @@ impl Analyses {
         self.known.get(root).filter(|known| known.is_fresh)?.analysis.clone()
     }
 
+    /// A project worked out, whatever has changed since.
+    #[must_use]
+    pub fn latest(&self, root: &FileKey) -> Option<Arc<Analysis>> {
+        self.known.get(root)?.analysis.clone()
+    }
+
     /// Keeps a project.
     pub fn put(&mut self, root: FileKey, analysis: Option<Arc<Analysis>>) {
         self.known.insert(root, Known { analysis, is_fresh: true });

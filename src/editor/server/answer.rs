@@ -9,16 +9,9 @@ use super::Server;
 use super::view::View;
 use super::workspace::FileKey;
 use crate::editor::Analysis;
-use crate::editor::outline::{self, Symbol};
-use crate::editor::protocol::{
-    self, Ask, Finding, Located, Location, Moved, Position, Range, Refusal, Uri,
-};
+use crate::editor::protocol::{self, Ask, Finding, Location, Moved, Position, Range, Refusal, Uri};
 use crate::editor::questions::{self, Shown};
-use crate::source::{FileId, Loader, Span};
-use crate::syntax;
-
-/// The most parts of files that are found by name at once.
-const MOST_FOUND: usize = 1_000;
+use crate::source::{FileId, Span};
 
 impl Server {
     /// Answers a question. A text that is not in hand has no answers.
@@ -36,9 +29,7 @@ impl Server {
             Ask::Formatting(uri, range) => self.formatting(&uri, range),
             Ask::Symbols(uri) => self.symbols(&uri),
             Ask::WorkspaceSymbols(query) => Some(self.workspace_symbols(&query)),
-            Ask::Folds(uri) => {
-                self.buffers.document(&uri).map(|text| protocol::folds(outline::folds(&text)))
-            }
+            Ask::Folds(uri) => self.folds(&uri),
             Ask::Tokens(uri) => self.tokens(&uri),
             Ask::Selections(uri, places) => self.selections(&uri, &places),
             Ask::Command(name, arguments) => return self.command(&name, &arguments),
@@ -91,15 +82,19 @@ impl Server {
         answers.collect()
     }
 
+    /// Asked between two keystrokes: the texts are those of now, the plans may be of before.
     fn completion(&mut self, uri: &str, at: Position) -> Option<Value> {
-        self.at(uri, at, |view, file, byte| {
-            let found = questions::complete(&view.analysis, file, byte);
-            let placed = found.into_iter().map(|completion| {
-                let range = view.range(completion.replace);
-                (completion, range)
-            });
-            Some(protocol::completions(placed.collect()))
-        })
+        let key = self.buffers.get(uri)?.key.clone();
+        let root = self.workspace.roots(&key).into_iter().next()?;
+        let analysis = self.reading(&root)?;
+        let view = View::new(self, &root, analysis);
+        let (file, byte) = (view.file(&key)?, view.byte(&key, at)?);
+        let found = questions::complete(&view.analysis, file, byte);
+        let placed = found.into_iter().map(|completion| {
+            let range = view.range(completion.replace);
+            (completion, range)
+        });
+        Some(protocol::completions(placed.collect()))
     }
 
     fn hover(&mut self, uri: &str, at: Position) -> Option<Value> {
@@ -210,82 +205,6 @@ impl Server {
         })
     }
 
-    /// The canonical form: of the lines that a range touches, if one is given.
-    fn formatting(&mut self, uri: &str, range: Option<Range>) -> Option<Value> {
-        let buffer = self.buffers.get(uri)?;
-        let (text, encoding) = (&buffer.text, self.client.encoding);
-        let edits = outline::formatting(text.as_str()).into_iter().map(|edit| {
-            let span = Span::new(FileId(1), edit.start, edit.end);
-            (text.range(span.start, span.end, encoding), edit.text)
-        });
-        let touched = |at: &Range| {
-            range.is_none_or(|range| {
-                range.start.line <= at.start.line && at.start.line <= range.end.line
-            })
-        };
-        Some(protocol::edits(edits.filter(|(at, _)| touched(at)).collect()))
-    }
-
-    fn symbols(&mut self, uri: &str) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
-        let text = &self.buffers.get(uri)?.text;
-        let found = outline::symbols(&document, text.as_str());
-        let range = |span: Span| text.range(span.start, span.end, self.client.encoding);
-        Some(protocol::symbols(&found, &range))
-    }
-
-    fn tokens(&mut self, uri: &str) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
-        let text = &self.buffers.get(uri)?.text;
-        let placed = outline::tokens(&document, text.as_str()).into_iter().map(|token| {
-            let span = Span::new(document.file, token.start, token.end);
-            (token, text.range(span.start, span.end, self.client.encoding))
-        });
-        Some(protocol::tokens(placed.collect()))
-    }
-
-    fn selections(&mut self, uri: &str, places: &[Position]) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
-        let text = &self.buffers.get(uri)?.text;
-        let encoding = self.client.encoding;
-        let grown = places.iter().map(|place| {
-            let at = text.byte(*place, encoding);
-            let spans = outline::selections(&document, text.as_str(), at);
-            spans.iter().map(|span| text.range(span.start, span.end, encoding)).collect()
-        });
-        Some(protocol::selections(grown.collect()))
-    }
-
-    /// Parts of every file of the workspace whose names hold the words asked for.
-    fn workspace_symbols(&mut self, query: &str) -> Value {
-        let words = syntax::fold_name(query);
-        let mut found = Vec::new();
-        for folder in 0..self.workspace.len() {
-            if !self.workspace.is_known(folder) {
-                self.workspace.look(folder, &self.buffers);
-            }
-        }
-        for key in self.workspace.files() {
-            let overlay = self.workspace.overlay(key.folder, &self.buffers);
-            let Ok(text) = overlay.load(&key.path) else { continue };
-            let uri = match self.buffers.of(&key) {
-                Some((uri, _)) => Some(uri.to_owned()),
-                None => self.workspace.uri(&key),
-            };
-            let Some(uri) = uri else { continue };
-            let text = protocol::Text::new(text);
-            let (document, _) = syntax::parse(text.as_str(), FileId(1));
-            let range = |span: Span| text.range(span.start, span.end, self.client.encoding);
-            let place = |span| Location { uri: Uri(uri.clone()), range: range(span) };
-            let symbols = outline::symbols(&document, text.as_str());
-            collect(&symbols, None, &words, &place, &mut found);
-            if found.len() > MOST_FOUND {
-                break;
-            }
-        }
-        protocol::workspace_symbols(found)
-    }
-
     fn command(&mut self, name: &str, arguments: &[Value]) -> Result<Value, Refusal> {
         if name != protocol::SHOW {
             return Err(Refusal::params(format!("{name} is not known here")));
@@ -311,24 +230,4 @@ fn placed(view: &View, edits: Vec<(Span, String)>) -> BTreeMap<String, Moved> {
         moved.edits.push((view.range(span), text));
     }
     files
-}
-
-fn collect(
-    symbols: &[Symbol],
-    owner: Option<&str>,
-    words: &str,
-    place: &dyn Fn(Span) -> Location,
-    found: &mut Vec<Located>,
-) {
-    for symbol in symbols {
-        if syntax::fold_name(&symbol.name).contains(words) {
-            found.push(Located {
-                name: symbol.name.clone(),
-                kind: symbol.kind,
-                location: place(symbol.name_span),
-                owner: owner.map(str::to_owned),
-            });
-        }
-        collect(&symbol.children, Some(&symbol.name), words, place, found);
-    }
 }

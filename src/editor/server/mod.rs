@@ -11,6 +11,7 @@ mod answer;
 mod buffers;
 mod hear;
 mod publish;
+mod shape;
 mod uses;
 mod view;
 mod workspace;
@@ -195,6 +196,18 @@ impl Server {
             self.analyses.put(root.clone(), analysis);
         }
         self.analyses.fresh(root)
+    }
+
+    /// A project read from its texts as they are, with plans that may be of before.
+    fn reading(&mut self, root: &FileKey) -> Option<Arc<Analysis>> {
+        match self.analyses.latest(root) {
+            Some(latest) if !self.analyses.is_fresh(root) => {
+                let overlay = self.workspace.overlay(root.folder, &self.buffers);
+                let project = Project::open(&overlay, &root.path).ok()?;
+                Some(Arc::new(latest.reread(project)))
+            }
+            _ => self.analysis(root),
+        }
     }
 
     /// The roots of everything in the editor's hands.
