@@ -16,6 +16,8 @@ mod mentions;
 mod names;
 mod place;
 mod rename;
+#[cfg(test)]
+mod tests;
 mod written;
 
 pub use actions::{CodeAct, actions};
