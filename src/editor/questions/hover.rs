@@ -46,10 +46,7 @@ pub fn hover(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> 
 fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let mentions = Mentions::new(analysis);
     let found = mentions.at(file, narrow(offset))?;
-    let defined = || {
-        let mut all = mentions.all(false).into_iter();
-        all.find(|mention| mention.defines && mention.thing == found.thing)
-    };
+    let defined = || mentions.named(&found.thing).into_iter().find(|mention| mention.defines);
     let markdown = match &found.thing {
         Thing::Exercise(_) => things::exercise(analysis, &found.name)?,
         Thing::Athlete(name) => things::athlete(analysis, name)?,

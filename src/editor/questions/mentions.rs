@@ -1,8 +1,11 @@
 //! Every name in a project's lines, with what it stands for.
 
-use crate::catalogue::{MUSCLES, PATTERNS};
+use std::sync::OnceLock;
+
+use crate::catalogue::{Exercise, MUSCLES, Names, PATTERNS};
 use crate::editor::Analysis;
-use crate::source::{FileId, Span};
+use crate::resolve::{Project, Trainee, resolve};
+use crate::source::{FileId, MemoryLoader, Span};
 use crate::syntax::ast::{
     AdviceChange, Head, Item, LineKey, LoadText, MaxText, Name, Node, PercentOf, Value,
 };
@@ -48,7 +51,10 @@ pub struct Mention {
 /// The names of a project, file by file: knows which programme is open, and which schemes and days
 /// there are.
 pub struct Mentions<'a> {
-    analysis: &'a Analysis,
+    documents: &'a [Document],
+    exercises: &'a [Exercise],
+    names: &'a Names,
+    athletes: &'a [Trainee],
     schemes: Vec<(Option<String>, String)>,
     days: Vec<(String, String)>,
     /// Names count as names although nothing of that name is known.
@@ -85,30 +91,47 @@ impl<'a> Mentions<'a> {
                 }
             }
         }
-        Self { analysis, schemes, days, loose: false }
+        Self {
+            documents: &analysis.documents,
+            exercises: &analysis.exercises,
+            names: &analysis.names,
+            athletes: &analysis.athletes,
+            schemes,
+            days,
+            loose: false,
+        }
     }
 
-    /// All names of all files, the library's only with `library`, in the order of the files.
-    pub fn all(&self, library: bool) -> Vec<Mention> {
-        let own = self.analysis.documents.iter();
-        let documents = library.then_some(&self.analysis.library).into_iter().chain(own);
+    /// All names of the project's own files, in the order of the files.
+    pub fn own(&self) -> Vec<Mention> {
         let mut found: Vec<Mention> =
-            documents.flat_map(|document| self.of(document, None)).collect();
+            self.documents.iter().flat_map(|document| self.of(document, None)).collect();
         found.sort_by_key(|mention| mention.span);
         found
     }
 
+    /// Everywhere that a thing is named, the library first, then the project's files in order.
+    pub fn named(&self, thing: &Thing) -> Vec<Mention> {
+        let built_in = library().iter().filter(|mention| mention.thing == *thing).cloned();
+        let own = self.own().into_iter().filter(|mention| mention.thing == *thing);
+        built_in.chain(own).collect()
+    }
+
     /// Every name that a document has where names stand, known or not, with its place.
-    pub fn written(analysis: &Analysis, document: &Document) -> Vec<(Span, String)> {
-        let loose = Mentions { analysis, schemes: Vec::new(), days: Vec::new(), loose: true };
+    pub fn written(analysis: &'a Analysis, document: &Document) -> Vec<(Span, String)> {
+        let loose =
+            Mentions { schemes: Vec::new(), days: Vec::new(), loose: true, ..Self::new(analysis) };
         let found = loose.of(document, None).into_iter();
         found.map(|mention| (mention.span, mention.name)).collect()
     }
 
     /// The name at a byte of a file.
     pub fn at(&self, file: FileId, offset: u32) -> Option<Mention> {
-        let document = self.analysis.document(file)?;
-        let found = self.of(document, Some(offset));
+        let own = self.documents.iter().find(|document| document.file == file);
+        let found = match own {
+            Some(document) => self.of(document, Some(offset)),
+            None => library().iter().filter(|mention| mention.span.file == file).cloned().collect(),
+        };
         let touching =
             |mention: &Mention| mention.span.start <= offset && offset <= mention.span.end;
         found.into_iter().find(touching)
@@ -288,8 +311,8 @@ impl<'a> Mentions<'a> {
         if self.loose {
             return Some(fold_name(name));
         }
-        let index = self.analysis.names.find(name)?;
-        self.analysis.exercises.get(index).map(|exercise| fold_name(&exercise.name))
+        let index = self.names.find(name)?;
+        self.exercises.get(index).map(|exercise| fold_name(&exercise.name))
     }
 
     /// A thing of a gym: named like an exercise, it is that exercise's.
@@ -328,7 +351,7 @@ impl<'a> Mentions<'a> {
         }
         let is_day =
             |text: &str| self.loose || self.days.contains(&(owner.clone(), fold_name(text)));
-        let athlete = |own: &crate::resolve::Trainee| fold_name(&own.athlete.name) == folded;
+        let athlete = |own: &Trainee| fold_name(&own.athlete.name) == folded;
         let is_term = MUSCLES.iter().chain(PATTERNS).any(|word| fold_name(word) == folded);
         let day_part = name.value.rsplit_once(' ').map(|(day, _)| day).filter(|day| is_day(day));
         if !self.loose && is_day(&name.value) {
@@ -338,12 +361,32 @@ impl<'a> Mentions<'a> {
             let span = Span::new(name.span.file, name.span.start as usize, end);
             let name = Name::new(day.to_owned(), span);
             uses(Thing::Day(owner, fold_name(day)), &name, found);
-        } else if self.analysis.athletes.iter().any(athlete) {
+        } else if self.athletes.iter().any(athlete) {
             uses(Thing::Athlete(folded), name, found);
         } else if !is_term {
             self.exercise(name, found);
         }
     }
+}
+
+/// The names of the library, as it stands alone: it is part of the program and never changes.
+fn library() -> &'static [Mention] {
+    static LIBRARY: OnceLock<Vec<Mention>> = OnceLock::new();
+    LIBRARY.get_or_init(|| {
+        let project = Project::from_text(&MemoryLoader::new(), "", String::new());
+        let library = project.library.clone();
+        let resolved = resolve(project);
+        let alone = Mentions {
+            documents: &[],
+            exercises: &resolved.exercises,
+            names: &resolved.names,
+            athletes: &[],
+            schemes: Vec::new(),
+            days: Vec::new(),
+            loose: false,
+        };
+        alone.of(&library, None)
+    })
 }
 
 fn uses(thing: Thing, name: &Name, found: &mut Vec<Mention>) {

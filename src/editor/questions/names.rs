@@ -11,24 +11,17 @@ use crate::syntax::fold_name;
 pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
     let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
-    let mut spans: Vec<Span> = defining(&mentions, &found).map(|mention| mention.span).collect();
-    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
-    spans
-}
-
-/// The definitions of what a name stands for; of an exercise only its own name, not its synonyms.
-fn defining<'m>(
-    mentions: &Mentions<'_>,
-    of: &'m Mention,
-) -> impl Iterator<Item = Mention> + use<'m> {
-    let own = move |mention: &Mention| {
-        let named = match &of.thing {
+    let defining = |mention: &Mention| {
+        let named = match &found.thing {
             Thing::Exercise(name) => fold_name(&mention.name) == *name,
             _ => true,
         };
-        mention.defines && mention.thing == of.thing && named
+        mention.defines && named
     };
-    mentions.all(true).into_iter().filter(own)
+    let all = mentions.named(&found.thing).into_iter().filter(defining);
+    let mut spans: Vec<Span> = all.map(|mention| mention.span).collect();
+    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
+    spans
 }
 
 /// Everywhere that what is named at a byte of a file is named, its definition included, in the
@@ -37,8 +30,7 @@ fn defining<'m>(
 pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
     let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
-    let all = mentions.all(true).into_iter();
-    all.filter(|mention| mention.thing == found.thing).map(|mention| mention.span).collect()
+    mentions.named(&found.thing).into_iter().map(|mention| mention.span).collect()
 }
 
 /// A byte as spans hold it.

@@ -99,28 +99,24 @@ fn a_scheme_comes_with_its_parameters() {
 #[test]
 fn loads_are_those_that_the_gym_can_make() {
     let found = at(&club("@ 70% -> 75%", "@ 8|"));
-    let labels: Vec<&str> = found.iter().map(|found| found.label.as_str()).collect();
-    assert_eq!(labels.get(..3), Some(&["80 kg", "82.5 kg", "85 kg"][..]), "{labels:?}");
+    let shown: Vec<&str> = found.iter().map(|found| found.label.as_str()).collect();
+    assert_eq!(shown.get(..3), Some(&["80 kg", "82.5 kg", "85 kg"][..]), "{shown:?}");
     assert_eq!(found[0].detail.as_deref(), Some("20 kg bar, 20 + 10 a side"));
-    assert!(labels.contains(&"8%"), "{labels:?}");
+    assert!(shown.contains(&"8%"), "{shown:?}");
     // A dumbbell lift takes dumbbells; a lift on the body what is hung on it.
-    let found = labels_of(&club("@ 16 kg", "@ 1|"));
+    let found = labels(&club("@ 16 kg", "@ 1|"));
     assert_eq!(
         found.get(..3),
         Some(&["10 kg", "12 kg", "14 kg"].map(str::to_owned)[..]),
         "{found:?}"
     );
-    let found = labels_of(&club(
+    let found = labels(&club(
         "B2 Split squat: 3 x 8 each side @ 16 kg",
         "B2 Pull-up: 3 x 5 @ bodyweight +1|",
     ));
     assert_eq!(found.first().map(String::as_str), Some("1.25 kg"), "{found:?}");
-    let logged = labels_of(&club("A Back squat: done", "A: 5, 5, 5 @ 7|"));
+    let logged = labels(&club("A Back squat: done", "A: 5, 5, 5 @ 7|"));
     assert_eq!(logged.first().map(String::as_str), Some("70 kg"), "{logged:?}");
-}
-
-fn labels_of(text: &str) -> Vec<String> {
-    labels(text)
 }
 
 #[test]

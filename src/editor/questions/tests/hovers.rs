@@ -51,15 +51,28 @@ fn what_stands_there_is_told() {
 #[test]
 fn a_prescription_is_worked_out_for_everybody() {
     let text = says(&club("A  Back squat: 3 x 5", "A  Back squat: 3 |x 5"));
-    insta::assert_snapshot!(text, @"");
+    let (table, why) = text.split_once("\n\n").expect("a table and a derivation");
+    assert_eq!(
+        table,
+        "| who | week | sets |\n|---|---|---|\n\
+         | Ana Brook | 1 | 3 x 5 @ 70 kg |\n\
+         |  | 2 | 3 x 5 @ 75 kg |\n\
+         |  | 3 | 2 x 5 @ 80 kg, 1 x 5 @ 60 kg |\n\
+         | Žofie Łęska | 1 | 3 x 5 @ 55 kg |\n\
+         |  | 2 | 3 x 5 @ 60 kg |\n\
+         |  | 3 | 2 x 5 @ 65 kg, 1 x 5 @ 47.5 kg |"
+    );
+    assert!(why.starts_with("```text\nAna Brook: week 1, Lower 1, A Back squat\n"), "{why}");
+    assert!(why.contains("70% of it") && why.ends_with("```"), "{why}");
     let text = says(&club("    week 3: 2 x 5", "    week 3: 2 |x 5"));
-    insta::assert_snapshot!(text, @"");
+    assert!(text.contains("| Ana Brook | 3 | 2 x 5 @ 80 kg, 1 x 5 @ 60 kg |"), "{text}");
+    assert!(!text.contains("70 kg |"), "{text}");
 }
 
 #[test]
 fn a_finding_is_explained() {
-    let text = says("day D\n  A Pushupp|: 3 x 5\nathlete A\nprogramme P\n  weeks: 1\n");
-    assert!(text.contains("outside") || text.contains("unknown-exercise"), "{text}");
+    let text = says("athlete A\nprogramme P\n  weeks: 1\nday D\n  A Pushupp|: 3 x 5\n");
+    assert!(text.contains("unknown-exercise"), "{text}");
 }
 
 #[test]

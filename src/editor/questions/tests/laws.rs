@@ -44,7 +44,7 @@ fn ask(analysis: &Analysis, file: FileId, at: usize) {
             own(span);
         }
     }
-    for act in actions(analysis, file, Span::new(file, at, at + 3)) {
+    for act in actions(analysis, file, Span::new(file, at, at.saturating_add(3))) {
         act.edits.iter().for_each(|(span, _)| own(*span));
     }
 }

@@ -36,7 +36,10 @@ fn a_new_name_is_written_everywhere_and_changes_nothing_else() {
             |analysis: &crate::editor::Analysis| crate::sheets::summary(&analysis.plans[0]);
         let spoken = |text: String| text.split_whitespace().collect::<Vec<_>>().join(" ");
         let (was, is) = (spoken(summary(&before)), spoken(summary(&analysis)));
-        assert_eq!(was.replace(&old, new).replace('-', ""), is.replace('-', ""), "{new}");
+        assert!(
+            was.replace(&old, new).replace(['-', '='], "") == is.replace(['-', '='], ""),
+            "{new}"
+        );
         // And back.
         let again = after.replacen(new, &format!("|{new}"), 1);
         assert_eq!(renamed(&again, &old).unwrap(), CLUB);
@@ -67,7 +70,6 @@ fn a_name_that_would_not_read_or_is_taken_is_refused() {
         ("athlete Ana Brook", "athlete |Ana Brook", "Ana\nBrook", "would not read"),
         ("athlete Ana Brook", "athlete |Ana Brook", " ", "at least one letter"),
         ("  weeks: 3", "  wee|ks: 3", "months", "nothing here has a name"),
-        ("scheme Small jumps", "scheme |Small jumps", "Jumps (small)", "would not read"),
     ] {
         let found = renamed(&club(of, by), new);
         assert!(found.as_ref().is_err_and(|error| error.contains(why)), "{new}: {found:?}");
