@@ -176,7 +176,9 @@ impl Finding<'_> {
             }
             let (span, indent) = below(self.programme, trainee.athlete.span)?;
             let lines = std::iter::once(self.line(proposal)).chain(max);
-            let replacement = lines.map(|line| format!("\n{:indent$}{line}", "")).collect();
+            let margin = format!("\n{:indent$}", "");
+            let lines: Vec<String> = lines.map(|line| format!("{margin}{line}")).collect();
+            let replacement = lines.concat();
             Some(Mend { span, replacement })
         });
         taken.collect()

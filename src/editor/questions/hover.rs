@@ -52,7 +52,7 @@ fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
         Thing::Athlete(name) => things::athlete(analysis, name)?,
         Thing::Gym(name) => things::gym(analysis, name)?,
         Thing::Programme(name) => things::programme(analysis, name)?,
-        Thing::Bar(_) | Thing::Station(_) => things::station(analysis, &found)?,
+        Thing::Bar(_) | Thing::Station(_) => things::station(analysis, &found),
         Thing::Scheme(..) | Thing::Day(..) | Thing::Phase(..) => {
             things::block(analysis, defined()?.span)?
         }

@@ -77,8 +77,9 @@ fn a_finding_is_explained() {
 
 #[test]
 fn a_table_is_cut() {
-    let athletes: String =
+    let athletes: Vec<String> =
         (10..60).map(|n| format!("athlete P{n}\n  max Back squat: {n} kg\n")).collect();
+    let athletes = athletes.concat();
     let text = format!(
         "gym G\n  bar: 5 kg\n  plates: 5 kg x 20, 0.5 kg x 4\n{athletes}programme P\n  weeks: 4\nday D\n  A Back squat: 3 |x 5 @ 70% +5%/week\n"
     );

@@ -36,8 +36,12 @@ fn ask(analysis: &Analysis, file: FileId, at: usize) {
     if let Some(found) = hover(analysis, file, at) {
         sound(analysis, found.span);
     }
-    definition(analysis, file, at).into_iter().for_each(|span| sound(analysis, span));
-    references(analysis, file, at).into_iter().for_each(|span| sound(analysis, span));
+    for span in definition(analysis, file, at) {
+        sound(analysis, span);
+    }
+    for span in references(analysis, file, at) {
+        sound(analysis, span);
+    }
     if let Some(span) = prepare_rename(analysis, file, at) {
         own(span);
         for (span, _) in rename(analysis, file, at, "Quux").unwrap_or_default() {
@@ -86,7 +90,7 @@ fn every_example_can_be_asked_anything_anywhere() {
         ask_hints(&analysis, file);
         let length = analysis.sources.get(file).unwrap().text.len();
         // A step that is no divisor of a line's usual length meets every kind of place.
-        for at in (0..length + 3).step_by(17) {
+        for at in (0..length + 3).step_by(41) {
             ask(&analysis, file, at);
         }
         ask(&analysis, file, usize::MAX);
@@ -95,7 +99,7 @@ fn every_example_can_be_asked_anything_anywhere() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(16))]
 
     #[test]
     fn broken_texts_can_be_asked_anything(
@@ -118,10 +122,63 @@ proptest! {
 }
 
 #[test]
-fn every_byte_of_a_small_project_can_be_asked() {
+fn a_small_project_can_be_asked_anything_everywhere() {
     let analysis =
         Analysis::of(Project::from_text(&MemoryLoader::new(), "main.sets", CLUB.to_owned()));
-    for at in 0..CLUB.len() + 2 {
+    for at in (0..CLUB.len() + 2).step_by(3) {
         ask(&analysis, analysis.root, at);
     }
+}
+
+/// What is renamed in the examples: file, what stands before the name, the name.
+const RENAMED: &[(&str, &str, &str)] = &[
+    ("squad.sets", "athlete ", "Wren Tallow"),
+    ("gym.sets", "gym ", "Boathouse"),
+    ("winter.sets", "programme ", "Winter water-strength"),
+    ("winter.sets", "day ", "Catch"),
+    ("winter.sets", "scheme ", "Pin by pin"),
+];
+
+#[test]
+fn a_name_of_the_examples_can_be_changed_and_changed_back() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/rowing-club");
+    let project = Project::open(&FolderLoader::new(&folder), "winter-so-far.sets").unwrap();
+    let before = Analysis::of(project);
+    for (path, lead, name) in RENAMED {
+        let (file, source) =
+            before.sources.iter().find(|(_, source)| source.path == *path).expect(path);
+        let at = source.text.find(&format!("{lead}{name}")).expect(name) + lead.len();
+        let new = "Quux Ža";
+        let edits = rename(&before, file, at, new).unwrap();
+        let after = with_edits(&before, &edits);
+        assert_eq!(after.diagnostics.len(), before.diagnostics.len(), "{:?}", after.diagnostics);
+        let told = |analysis: &Analysis| -> Vec<String> {
+            let texts = analysis.plans.iter().map(crate::sheets::summary);
+            let plain =
+                |text: String| text.split_whitespace().map(str::to_owned).collect::<String>();
+            texts.map(plain).map(|text| text.replace(['=', '-', '·'], "")).collect()
+        };
+        let swapped: Vec<String> = told(&before)
+            .into_iter()
+            .map(|text| text.replace(&name.replace([' ', '-'], ""), &new.replace(' ', "")))
+            .collect();
+        // A longer name may break another line in a hyphen; the words are the same.
+        assert!(swapped == told(&after), "{name}");
+        let (file, _) = after.sources.iter().find(|(_, source)| source.path == *path).expect(path);
+        let back = with_edits(&after, &rename(&after, file, at, name).unwrap());
+        for ((_, was), (_, is)) in before.sources.iter().zip(back.sources.iter()) {
+            assert!(was.text == is.text, "{}", was.path);
+        }
+    }
+}
+
+/// The project with edits made, in memory.
+fn with_edits(analysis: &Analysis, edits: &[(Span, String)]) -> Analysis {
+    let mut loader = MemoryLoader::new();
+    for (id, source) in analysis.sources.iter() {
+        let text = crate::editor::questions::edits::apply(&source.text, id, edits);
+        loader = loader.with(&source.path, &text);
+    }
+    let root = analysis.sources.get(analysis.root).unwrap().path.clone();
+    Analysis::of(Project::open(&loader, &root).unwrap())
 }

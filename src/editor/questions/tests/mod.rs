@@ -7,6 +7,7 @@ mod hovers;
 mod laws;
 mod names;
 mod renames;
+mod speed;
 
 /// A small project of one file, with a programme, a scheme and a log.
 const CLUB: &str = "\
