@@ -4,7 +4,7 @@ mod line;
 mod things;
 
 use super::mentions::{Mentions, Thing};
-use super::names::narrow;
+use super::names::{named_at, narrow};
 use super::place::Spot;
 use super::written::OrderLine;
 use crate::editor::Analysis;
@@ -45,7 +45,7 @@ pub fn hover(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> 
 /// What is named there.
 fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let mentions = Mentions::new(analysis);
-    let found = mentions.at(file, narrow(offset))?;
+    let found = named_at(analysis, &mentions, file, offset)?;
     let defined = || mentions.named(&found.thing).into_iter().find(|mention| mention.defines);
     let markdown = match &found.thing {
         Thing::Exercise(_) => things::exercise(analysis, &found.name)?,

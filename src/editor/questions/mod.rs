@@ -8,6 +8,7 @@
 mod actions;
 mod complete;
 mod edits;
+mod guess;
 mod hints;
 mod hover;
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! Names: where each is defined, and where it is used.
 
+use super::guess::guess;
 use super::mentions::{Mention, Mentions, Thing};
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
@@ -10,7 +11,7 @@ use crate::syntax::fold_name;
 #[must_use]
 pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
-    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
+    let Some(found) = named_at(analysis, &mentions, file, offset) else { return Vec::new() };
     let defining = |mention: &Mention| {
         let named = match &found.thing {
             Thing::Exercise(name) => fold_name(&mention.name) == *name,
@@ -29,8 +30,18 @@ pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span>
 #[must_use]
 pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
-    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
+    let Some(found) = named_at(analysis, &mentions, file, offset) else { return Vec::new() };
     mentions.named(&found.thing).into_iter().map(|mention| mention.span).collect()
+}
+
+/// What is named at a byte; on a line that does not read, what its text seems to name.
+pub fn named_at(
+    analysis: &Analysis,
+    mentions: &Mentions<'_>,
+    file: FileId,
+    offset: usize,
+) -> Option<Mention> {
+    mentions.at(file, narrow(offset)).or_else(|| guess(analysis, file, offset))
 }
 
 /// A byte as spans hold it.

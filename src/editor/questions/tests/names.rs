@@ -85,3 +85,17 @@ fn where_nothing_is_named_there_is_nothing() {
     assert!(definition(&analysis, file, at).is_empty());
     assert!(references(&analysis, file, at).is_empty());
 }
+
+#[test]
+fn a_name_on_a_line_that_does_not_read_is_still_known() {
+    for (of, by, line) in [
+        ("B1 Slow squat: 3 x 8-10 @ 40 kg", "B1 Slow |squat: 3 x 8-10 @@ 40", 18),
+        ("B1 Slow squat: 3 x 8-10 @ 40 kg", "B1 Slow |squat", 18),
+        ("    for Ana Brook: 3 x", "    for Ana| Brook: 3 xx", 7),
+        ("  max Back squat: 100 kg", "  max Slow squ|at: hundred", 18),
+    ] {
+        let (analysis, file, at) = marked(&club(of, by));
+        let found = definition(&analysis, file, at);
+        assert_eq!(texts(&analysis, &found).first().map(|(line, _)| *line), Some(line), "{by}");
+    }
+}
