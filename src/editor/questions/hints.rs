@@ -88,6 +88,7 @@ impl<'a> Loads<'a> {
     /// The hint of a line, and those of the lines below it.
     fn below(&mut self, line: &OrderLine<'a>, own: &'a Node, found: &mut Vec<Hint>) {
         let mut taken = Vec::new();
+        let mut apart = Vec::new();
         for node in &own.children {
             let Item::Entry { key, .. } = &node.item.value else { continue };
             let inner = match &key.value {
@@ -95,21 +96,33 @@ impl<'a> Loads<'a> {
                     taken.push(weeks.value);
                     OrderLine { weeks: Some(weeks.value), ..*line }
                 }
-                LineKey::For(name) => OrderLine { athlete: Some(name), ..*line },
+                LineKey::For(name) => {
+                    apart.push(fold_name(&name.value));
+                    OrderLine { athlete: Some(name), ..*line }
+                }
                 _ => continue,
             };
             self.below(&inner, node, found);
         }
-        found.extend(self.hint(line, own.item.span, &taken));
+        found.extend(self.hint(line, own.item.span, &taken, &apart));
     }
 
-    /// The hint at the end of a line; weeks that lines below it take are theirs.
-    fn hint(&mut self, line: &OrderLine<'a>, at: Span, taken: &[WeekSpan]) -> Option<Hint> {
+    /// The hint at the end of a line; weeks and athletes that lines below it are for are theirs.
+    fn hint(
+        &mut self,
+        line: &OrderLine<'a>,
+        at: Span,
+        taken: &[WeekSpan],
+        apart: &[String],
+    ) -> Option<Hint> {
         let wanted = line.athlete.map(|name| name.value.as_str()).or(self.shown.athlete.as_deref());
         let athlete = match wanted.map(fold_name) {
             Some(name) => self.plan.athletes.iter().find(|own| fold_name(&own.name) == name)?,
             None => self.plan.athletes.first()?,
         };
+        if apart.contains(&fold_name(&athlete.name)) {
+            return None;
+        }
         let path = self.path;
         let lines =
             self.athletes.entry(athlete.name.clone()).or_insert_with(|| by_line(athlete, path));

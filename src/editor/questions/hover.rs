@@ -4,7 +4,7 @@ mod line;
 mod things;
 
 use super::mentions::{Mentions, Thing};
-use super::names::narrow;
+use super::names::{named_at, narrow};
 use super::place::Spot;
 use super::written::OrderLine;
 use crate::editor::Analysis;
@@ -45,17 +45,14 @@ pub fn hover(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> 
 /// What is named there.
 fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let mentions = Mentions::new(analysis);
-    let found = mentions.at(file, narrow(offset))?;
-    let defined = || {
-        let mut all = mentions.all(false).into_iter();
-        all.find(|mention| mention.defines && mention.thing == found.thing)
-    };
+    let found = named_at(analysis, &mentions, file, offset)?;
+    let defined = || mentions.named(&found.thing).into_iter().find(|mention| mention.defines);
     let markdown = match &found.thing {
         Thing::Exercise(_) => things::exercise(analysis, &found.name)?,
         Thing::Athlete(name) => things::athlete(analysis, name)?,
         Thing::Gym(name) => things::gym(analysis, name)?,
         Thing::Programme(name) => things::programme(analysis, name)?,
-        Thing::Bar(_) | Thing::Station(_) => things::station(analysis, &found)?,
+        Thing::Bar(_) | Thing::Station(_) => things::station(analysis, &found),
         Thing::Scheme(..) | Thing::Day(..) | Thing::Phase(..) => {
             things::block(analysis, defined()?.span)?
         }

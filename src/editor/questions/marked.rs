@@ -29,8 +29,3 @@ pub fn marked_with(text: &str, others: &[(&str, &str)]) -> (Analysis, FileId, us
     let file = analysis.root;
     (analysis, file, at)
 }
-
-/// The text with edits made to one of its files.
-pub fn edited(text: &str, file: FileId, edits: &[(crate::source::Span, String)]) -> String {
-    super::edits::apply(text, file, edits)
-}

@@ -1,12 +1,16 @@
 //! Every name in a project's lines, with what it stands for.
 
-use crate::catalogue::{MUSCLES, PATTERNS};
+mod lines;
+
+use std::sync::OnceLock;
+
+use self::lines::uses;
+
+use crate::catalogue::{Exercise, Names};
 use crate::editor::Analysis;
-use crate::source::{FileId, Span};
-use crate::syntax::ast::{
-    AdviceChange, Head, Item, LineKey, LoadText, MaxText, Name, Node, PercentOf, Value,
-};
-use crate::syntax::keys::Key;
+use crate::resolve::{Project, Trainee, resolve};
+use crate::source::{FileId, MemoryLoader, Span};
+use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::{Document, fold_name};
 
 /// What a name stands for. Names in it are folded.
@@ -48,7 +52,10 @@ pub struct Mention {
 /// The names of a project, file by file: knows which programme is open, and which schemes and days
 /// there are.
 pub struct Mentions<'a> {
-    analysis: &'a Analysis,
+    documents: &'a [Document],
+    exercises: &'a [Exercise],
+    names: &'a Names,
+    athletes: &'a [Trainee],
     schemes: Vec<(Option<String>, String)>,
     days: Vec<(String, String)>,
     /// Names count as names although nothing of that name is known.
@@ -85,30 +92,47 @@ impl<'a> Mentions<'a> {
                 }
             }
         }
-        Self { analysis, schemes, days, loose: false }
+        Self {
+            documents: &analysis.documents,
+            exercises: &analysis.exercises,
+            names: &analysis.names,
+            athletes: &analysis.athletes,
+            schemes,
+            days,
+            loose: false,
+        }
     }
 
-    /// All names of all files, the library's only with `library`, in the order of the files.
-    pub fn all(&self, library: bool) -> Vec<Mention> {
-        let own = self.analysis.documents.iter();
-        let documents = library.then_some(&self.analysis.library).into_iter().chain(own);
+    /// All names of the project's own files, in the order of the files.
+    pub fn own(&self) -> Vec<Mention> {
         let mut found: Vec<Mention> =
-            documents.flat_map(|document| self.of(document, None)).collect();
+            self.documents.iter().flat_map(|document| self.of(document, None)).collect();
         found.sort_by_key(|mention| mention.span);
         found
     }
 
+    /// Everywhere that a thing is named, the library first, then the project's files in order.
+    pub fn named(&self, thing: &Thing) -> Vec<Mention> {
+        let built_in = library().iter().filter(|mention| mention.thing == *thing).cloned();
+        let own = self.own().into_iter().filter(|mention| mention.thing == *thing);
+        built_in.chain(own).collect()
+    }
+
     /// Every name that a document has where names stand, known or not, with its place.
-    pub fn written(analysis: &Analysis, document: &Document) -> Vec<(Span, String)> {
-        let loose = Mentions { analysis, schemes: Vec::new(), days: Vec::new(), loose: true };
+    pub fn written(analysis: &'a Analysis, document: &Document) -> Vec<(Span, String)> {
+        let loose =
+            Mentions { schemes: Vec::new(), days: Vec::new(), loose: true, ..Self::new(analysis) };
         let found = loose.of(document, None).into_iter();
         found.map(|mention| (mention.span, mention.name)).collect()
     }
 
     /// The name at a byte of a file.
     pub fn at(&self, file: FileId, offset: u32) -> Option<Mention> {
-        let document = self.analysis.document(file)?;
-        let found = self.of(document, Some(offset));
+        let own = self.documents.iter().find(|document| document.file == file);
+        let found = match own {
+            Some(document) => self.of(document, Some(offset)),
+            None => library().iter().filter(|mention| mention.span.file == file).cloned().collect(),
+        };
         let touching =
             |mention: &Mention| mention.span.start <= offset && offset <= mention.span.end;
         found.into_iter().find(touching)
@@ -168,184 +192,24 @@ impl<'a> Mentions<'a> {
         }
         self.lines(&node.children, open, found);
     }
-
-    fn lines(&self, nodes: &[Node], open: &Open, found: &mut Vec<Mention>) {
-        for node in nodes {
-            match &node.item.value {
-                Item::Entry { key, value } => {
-                    self.key(&key.value, found);
-                    self.value(&key.value, &value.value, open, found);
-                }
-                Item::LogSession { planned: Some((_, day)), .. } => {
-                    let owner = open.logged.clone().unwrap_or_default();
-                    uses(Thing::Day(owner, fold_name(&day.value)), day, found);
-                }
-                _ => {}
-            }
-            self.lines(&node.children, open, found);
-        }
-    }
-
-    fn key(&self, key: &LineKey, found: &mut Vec<Mention>) {
-        match key {
-            LineKey::Order(_, name)
-            | LineKey::Named(Key::Max | Key::Replace | Key::Setting, name) => {
-                self.exercise(name, found);
-            }
-            LineKey::Named(Key::Stack, name) => self.station(name, true, found),
-            LineKey::For(name) => uses(Thing::Athlete(fold_name(&name.value)), name, found),
-            LineKey::Named(..)
-            | LineKey::Key(_)
-            | LineKey::Parameter(_)
-            | LineKey::Letter(_)
-            | LineKey::Weeks(_)
-            | LineKey::When(_)
-            | LineKey::Otherwise => {}
-        }
-    }
-
-    fn value(&self, key: &LineKey, value: &Value, open: &Open, found: &mut Vec<Mention>) {
-        match (key, value) {
-            (LineKey::Key(Key::AlsoCalled), Value::Names(names)) => {
-                let own = open.block.clone().unwrap_or_default();
-                found.extend(names.iter().map(|name| Mention {
-                    thing: Thing::Exercise(own.clone()),
-                    name: name.value.clone(),
-                    span: name.span,
-                    defines: true,
-                }));
-            }
-            (LineKey::Key(Key::Like), Value::Remarked(name, _))
-            | (LineKey::Named(Key::Replace, _), Value::Remarked(name, _)) => {
-                self.exercise(name, found);
-            }
-            (LineKey::Key(Key::Swap), Value::Names(names)) => {
-                names.iter().for_each(|name| self.exercise(name, found));
-            }
-            (LineKey::Key(Key::Athletes), Value::Names(names)) => {
-                for name in names {
-                    uses(Thing::Athlete(fold_name(&name.value)), name, found);
-                }
-            }
-            (LineKey::Key(Key::Gym), Value::Remarked(name, _)) => {
-                uses(Thing::Gym(fold_name(&name.value)), name, found);
-            }
-            (LineKey::Key(Key::Bar), Value::Remarked(name, _)) => {
-                uses(Thing::Bar(fold_name(&name.value)), name, found);
-            }
-            (LineKey::Key(Key::Bar), Value::Bars(bars)) => {
-                for name in bars.iter().filter_map(|bar| bar.name.as_ref()) {
-                    let thing = Thing::Bar(fold_name(&name.value));
-                    let (name, span) = (name.value.clone(), name.span);
-                    found.push(Mention { thing, name, span, defines: true });
-                }
-            }
-            (LineKey::Key(Key::Has | Key::Lacks), Value::Counted(names)) => {
-                let defines = matches!(key, LineKey::Key(Key::Has));
-                names.iter().for_each(|(name, _)| self.station(name, defines, found));
-            }
-            (_, Value::Equipment(items)) => {
-                for name in items.iter().filter_map(|item| item.value.name.as_ref()) {
-                    self.station(name, false, found);
-                }
-            }
-            (_, Value::Avoid(items)) => {
-                items.iter().for_each(|(name, _)| self.exercise(name, found));
-            }
-            (_, Value::Max(max)) => {
-                if let MaxText::Share(_, name) = &max.value {
-                    self.exercise(name, found);
-                }
-            }
-            (_, Value::Follow(name, _)) => self.scheme(name, open, found),
-            (_, Value::Prescription(prescription)) => {
-                let loads = prescription.groups.iter().filter_map(|group| group.load.as_ref());
-                for load in loads {
-                    if let LoadText::Percent(_, PercentOf::Lift(name)) = &load.value {
-                        self.exercise(name, found);
-                    }
-                }
-            }
-            (_, Value::Advice(advice)) => {
-                if let AdviceChange::Allow { on, .. } | AdviceChange::Bound { on, .. } =
-                    &advice.what
-                {
-                    on.iter().for_each(|name| self.advised(name, open, found));
-                }
-            }
-            _ => {}
-        }
-    }
-
-    /// The exercise of a name or a synonym; nothing, where there is none.
-    fn exercise(&self, name: &Name, found: &mut Vec<Mention>) {
-        if let Some(own) = self.exercise_name(&name.value) {
-            uses(Thing::Exercise(own), name, found);
-        }
-    }
-
-    fn exercise_name(&self, name: &str) -> Option<String> {
-        if self.loose {
-            return Some(fold_name(name));
-        }
-        let index = self.analysis.names.find(name)?;
-        self.analysis.exercises.get(index).map(|exercise| fold_name(&exercise.name))
-    }
-
-    /// A thing of a gym: named like an exercise, it is that exercise's.
-    fn station(&self, name: &Name, defines: bool, found: &mut Vec<Mention>) {
-        match self.exercise_name(&name.value) {
-            Some(own) => uses(Thing::Exercise(own), name, found),
-            None => found.push(Mention {
-                thing: Thing::Station(fold_name(&name.value)),
-                name: name.value.clone(),
-                span: name.span,
-                defines,
-            }),
-        }
-    }
-
-    /// The scheme of the open programme, else the shared one.
-    fn scheme(&self, name: &Name, open: &Open, found: &mut Vec<Mention>) {
-        let folded = fold_name(&name.value);
-        if self.loose {
-            return uses(Thing::Scheme(None, folded), name, found);
-        }
-        let visible = |(owner, own): &&(Option<String>, String)| {
-            *own == folded && (owner.is_none() || *owner == open.programme)
-        };
-        if let Some((owner, own)) = self.schemes.iter().find(visible) {
-            uses(Thing::Scheme(owner.clone(), own.clone()), name, found);
-        }
-    }
-
-    /// What advice is allowed on: a day, `DAY D1`, an athlete, an exercise, a muscle.
-    fn advised(&self, name: &Name, open: &Open, found: &mut Vec<Mention>) {
-        let owner = open.programme.clone().unwrap_or_default();
-        let folded = fold_name(&name.value);
-        if self.loose {
-            uses(Thing::Day(owner.clone(), folded.clone()), name, found);
-        }
-        let is_day =
-            |text: &str| self.loose || self.days.contains(&(owner.clone(), fold_name(text)));
-        let athlete = |own: &crate::resolve::Trainee| fold_name(&own.athlete.name) == folded;
-        let is_term = MUSCLES.iter().chain(PATTERNS).any(|word| fold_name(word) == folded);
-        let day_part = name.value.rsplit_once(' ').map(|(day, _)| day).filter(|day| is_day(day));
-        if !self.loose && is_day(&name.value) {
-            uses(Thing::Day(owner, folded), name, found);
-        } else if let Some(day) = day_part {
-            let end = name.span.start as usize + day.len();
-            let span = Span::new(name.span.file, name.span.start as usize, end);
-            let name = Name::new(day.to_owned(), span);
-            uses(Thing::Day(owner, fold_name(day)), &name, found);
-        } else if self.analysis.athletes.iter().any(athlete) {
-            uses(Thing::Athlete(folded), name, found);
-        } else if !is_term {
-            self.exercise(name, found);
-        }
-    }
 }
 
-fn uses(thing: Thing, name: &Name, found: &mut Vec<Mention>) {
-    found.push(Mention { thing, name: name.value.clone(), span: name.span, defines: false });
+/// The names of the library, as it stands alone: it is part of the program and never changes.
+fn library() -> &'static [Mention] {
+    static LIBRARY: OnceLock<Vec<Mention>> = OnceLock::new();
+    LIBRARY.get_or_init(|| {
+        let project = Project::from_text(&MemoryLoader::new(), "", String::new());
+        let library = project.library.clone();
+        let resolved = resolve(project);
+        let alone = Mentions {
+            documents: &[],
+            exercises: &resolved.exercises,
+            names: &resolved.names,
+            athletes: &[],
+            schemes: Vec::new(),
+            days: Vec::new(),
+            loose: false,
+        };
+        alone.of(&library, None)
+    })
 }

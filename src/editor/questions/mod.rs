@@ -8,6 +8,7 @@
 mod actions;
 mod complete;
 mod edits;
+mod guess;
 mod hints;
 mod hover;
 #[cfg(test)]
@@ -16,6 +17,8 @@ mod mentions;
 mod names;
 mod place;
 mod rename;
+#[cfg(test)]
+mod tests;
 mod written;
 
 pub use actions::{CodeAct, actions};

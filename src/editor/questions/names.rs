@@ -1,5 +1,6 @@
 //! Names: where each is defined, and where it is used.
 
+use super::guess::guess;
 use super::mentions::{Mention, Mentions, Thing};
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
@@ -10,25 +11,18 @@ use crate::syntax::fold_name;
 #[must_use]
 pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
-    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
-    let mut spans: Vec<Span> = defining(&mentions, &found).map(|mention| mention.span).collect();
-    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
-    spans
-}
-
-/// The definitions of what a name stands for; of an exercise only its own name, not its synonyms.
-fn defining<'m>(
-    mentions: &Mentions<'_>,
-    of: &'m Mention,
-) -> impl Iterator<Item = Mention> + use<'m> {
-    let own = move |mention: &Mention| {
-        let named = match &of.thing {
+    let Some(found) = named_at(analysis, &mentions, file, offset) else { return Vec::new() };
+    let defining = |mention: &Mention| {
+        let named = match &found.thing {
             Thing::Exercise(name) => fold_name(&mention.name) == *name,
             _ => true,
         };
-        mention.defines && mention.thing == of.thing && named
+        mention.defines && named
     };
-    mentions.all(true).into_iter().filter(own)
+    let all = mentions.named(&found.thing).into_iter().filter(defining);
+    let mut spans: Vec<Span> = all.map(|mention| mention.span).collect();
+    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
+    spans
 }
 
 /// Everywhere that what is named at a byte of a file is named, its definition included, in the
@@ -36,9 +30,18 @@ fn defining<'m>(
 #[must_use]
 pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
-    let Some(found) = mentions.at(file, narrow(offset)) else { return Vec::new() };
-    let all = mentions.all(true).into_iter();
-    all.filter(|mention| mention.thing == found.thing).map(|mention| mention.span).collect()
+    let Some(found) = named_at(analysis, &mentions, file, offset) else { return Vec::new() };
+    mentions.named(&found.thing).into_iter().map(|mention| mention.span).collect()
+}
+
+/// What is named at a byte; on a line that does not read, what its text seems to name.
+pub fn named_at(
+    analysis: &Analysis,
+    mentions: &Mentions<'_>,
+    file: FileId,
+    offset: usize,
+) -> Option<Mention> {
+    mentions.at(file, narrow(offset)).or_else(|| guess(analysis, file, offset))
 }
 
 /// A byte as spans hold it.

@@ -51,10 +51,8 @@ fn changed(
 ) -> Result<Vec<Mention>, String> {
     let library = analysis.library.file;
     let folded = fold_name(&found.name);
-    let all = mentions.all(true).into_iter();
-    let all: Vec<Mention> = all
-        .filter(|mention| mention.thing == found.thing && fold_name(&mention.name) == folded)
-        .collect();
+    let all = mentions.named(&found.thing).into_iter();
+    let all: Vec<Mention> = all.filter(|mention| fold_name(&mention.name) == folded).collect();
     if all.iter().any(|mention| mention.span.file == library) {
         return Err(match &found.thing {
             Thing::Exercise(_) => format!(
@@ -96,7 +94,7 @@ fn free(
     let rival = |mention: &Mention| {
         mention.defines && fold_name(&mention.name) == folded && same_scope(&mention.thing, found)
     };
-    if mentions.all(true).iter().any(rival) { Err(taken) } else { Ok(()) }
+    if mentions.own().iter().any(rival) { Err(taken) } else { Ok(()) }
 }
 
 /// Whether two things may not share a name.

@@ -64,7 +64,7 @@ pub struct Planned<'a> {
 }
 
 /// What a line comes to for everybody, in the order of the plans.
-pub fn planned<'a>(analysis: &'a Analysis, line: Span) -> Vec<Planned<'a>> {
+pub fn planned(analysis: &Analysis, line: Span) -> Vec<Planned<'_>> {
     let place = analysis.sources.locate(line);
     let here = |exercise: &&PlannedExercise| exercise.line == place;
     let athletes = analysis

@@ -1,6 +1,6 @@
 //! What the offers depend on: the programme, the athletes and the gyms at hand.
 
-use super::super::place::{Spot, order};
+use super::super::place::{Spot, colon, order};
 use super::logged::session_of;
 use crate::catalogue::{Catalogue, Exercise, Gym};
 use crate::editor::Analysis;
@@ -83,9 +83,9 @@ impl<'a> Asked<'a> {
         let contents = [self.spot.whole()].into_iter().chain(lines.map(|l| self.spot.content(l)));
         let in_day = matches!(self.spot.place, Some(Place::Day | Place::Line | Place::Session));
         let mut found = contents.filter(|_| in_day).filter_map(|content| {
-            let (letter, name) = order(content)?;
-            let key = super::super::place::colon(content).unwrap_or(content.len());
-            Some((letter, content.get(name.min(key)..key)?.trim()))
+            let key = content.get(..colon(content).unwrap_or(content.len()))?;
+            let (letter, name) = order(key)?;
+            Some((letter, key.get(name..)?.trim()))
         });
         found.next()
     }

@@ -17,16 +17,17 @@ pub fn offers(asked: &Asked<'_>, place: Place) -> Vec<Completion> {
     let key_end = spot.key_end();
     let open = colon(spot.whole()).is_none();
     let after = if open { ": " } else { "" };
-    if place == Place::Day || place == Place::Session {
-        if let Some((_, name)) = order(before).filter(|_| before.contains(' ')) {
-            let replace = spot.span(spot.start + name, key_end);
-            return names::exercises(asked, before.get(name..).unwrap_or(""), replace, after);
-        }
+    if matches!(place, Place::Day | Place::Session)
+        && before.contains(' ')
+        && let Some((_, name)) = order(before)
+    {
+        let replace = spot.span(spot.start + name, key_end);
+        return names::exercises(asked, before.get(name..).unwrap_or(""), replace, after);
     }
-    if matches!(place, Place::Line | Place::Scheme) {
-        if let Some(found) = line_words(asked, key_end, after) {
-            return found;
-        }
+    if matches!(place, Place::Line | Place::Scheme)
+        && let Some(found) = line_words(asked, key_end, after)
+    {
+        return found;
     }
     let named = place.properties().filter(|property| property.named);
     for property in named {
@@ -72,9 +73,10 @@ fn keys(asked: &Asked<'_>, place: Place, open: bool) -> Vec<Offer> {
         })
         .collect();
     if matches!(place, Place::Line | Place::Scheme) {
-        let free = LINE_WORDS.iter().filter(|word| {
-            !(**word == "otherwise" && used.contains(word))
-                && !(**word == "for" && place == Place::Scheme)
+        let free = LINE_WORDS.iter().filter(|word| match **word {
+            "otherwise" => !used.contains(word),
+            "for" => place != Place::Scheme,
+            _ => true,
         });
         offers.extend(free.map(|word| {
             let says = purpose::of_word(word).unwrap_or_default();

@@ -17,10 +17,14 @@ pub fn exercises(asked: &Asked<'_>, typed: &str, replace: Span, after: &str) -> 
     best(asked, exercise_offers(asked), typed, replace, after)
 }
 
-/// Exercises and their synonyms, unranked.
+/// Exercises and their synonyms, unranked, the project's own before the built-in ones.
 pub fn exercise_offers(asked: &Asked<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
-    for (index, exercise) in asked.catalogue().all() {
+    let (own, built_in): (Vec<_>, Vec<_>) = asked
+        .catalogue()
+        .all()
+        .partition(|(_, exercise)| exercise.span.file != asked.analysis.library.file);
+    for (index, exercise) in own.into_iter().chain(built_in) {
         let offer = |name: &str, synonym: bool| Offer {
             exercise: Some(index),
             synonym,

@@ -65,7 +65,9 @@ pub fn offers(asked: &Asked<'_>, place: Place, from: usize) -> Vec<Completion> {
             let typed = spot.typed(from);
             let mut offers = names::schemes(asked);
             if after.contains('(') {
-                offers.iter_mut().for_each(|offer| offer.insert = None);
+                for offer in &mut offers {
+                    offer.insert = None;
+                }
             }
             let replace = spot.span(from, end.max(spot.offset));
             return if typed.contains('(') { Vec::new() } else { pick(offers, typed, replace) };
@@ -200,10 +202,9 @@ fn advice(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
     if let Some(typed) = text.strip_prefix("allow ") {
         return pick(codes().collect(), typed, spot.span(spot.offset - typed.len(), spot.end));
     }
-    if let Some((code, typed)) =
+    if let Some((_, typed)) =
         text.split_once(' ').filter(|(code, _)| Code::from_name(code).is_some())
     {
-        let _ = code;
         let forms = [("as note", "says it softly"), ("as caution", "says it loudly")];
         return pick(words(&forms), typed, spot.span(spot.offset - typed.len(), spot.end));
     }

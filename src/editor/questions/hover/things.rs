@@ -117,25 +117,23 @@ pub fn listed(names: &[&str]) -> String {
 }
 
 /// A bar, a stack or another thing: which gyms have it.
-pub fn station(analysis: &Analysis, found: &Mention) -> Option<String> {
+pub fn station(analysis: &Analysis, found: &Mention) -> String {
     let wanted = fold_name(&found.name);
-    let has = |gym: &Gym| match &found.thing {
-        Thing::Bar(_) => {
-            gym.bars.iter().any(|bar| bar.name.as_ref().is_some_and(|own| fold_name(own) == wanted))
+    let is = |name: &String| fold_name(name) == wanted;
+    let has = |gym: &Gym| {
+        if matches!(found.thing, Thing::Bar(_)) {
+            return gym.bars.iter().filter_map(|bar| bar.name.as_ref()).any(is);
         }
-        _ => {
-            let stacks = gym.stacks.iter().map(|(name, _)| name);
-            let all = stacks.chain(gym.has.iter().map(|(name, _)| name));
-            all.into_iter().any(|own| fold_name(own) == wanted)
-        }
+        let stacks = gym.stacks.iter().map(|(name, _)| name);
+        stacks.chain(gym.has.iter().map(|(name, _)| name)).any(is)
     };
     let gyms: Vec<&str> =
         analysis.gyms.iter().filter(|gym| has(gym)).map(|gym| gym.name.as_str()).collect();
-    Some(if gyms.is_empty() {
+    if gyms.is_empty() {
         format!("**{}**: no gym of the project names it", found.name)
     } else {
         format!("**{}**: in {}", found.name, listed(&gyms))
-    })
+    }
 }
 
 /// A block as written, in short.
