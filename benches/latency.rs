@@ -178,7 +178,7 @@ fn main() {
 fn stages(folder: &std::path::Path, text: &str) {
     let loader = FolderLoader::new(folder);
     let mut times: [Vec<Duration>; 4] = Default::default();
-    for _ in 0..20 {
+    for _ in 0..10 {
         let start = Instant::now();
         let read = setwright::syntax::parse(text, FileId(1));
         times[0].push(start.elapsed());

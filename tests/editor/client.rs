@@ -10,7 +10,7 @@ use std::time::Duration;
 use serde_json::{Value, json};
 
 /// Generous: a loaded machine is slow.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// A conversation with `setwright lsp`.
 pub struct Client {

@@ -8,6 +8,8 @@ use proptest::sample::{Index, select};
 use proptest::test_runner::{Config, RngSeed};
 use serde_json::{Value, json};
 
+/// Generous: a loaded machine is slow.
+const PATIENCE: std::time::Duration = std::time::Duration::from_mins(1);
 const NAME: &str = "untitled:odd.sets";
 
 /// What happens in an editor.
@@ -109,6 +111,10 @@ fn edited(text: &str, line: usize, from: u32, to: u32, new: &str) -> String {
     format!("{}{new}{}", &text[..byte(from)], &text[byte(to)..])
 }
 
+fn is_answer(message: &Message, id: i32) -> bool {
+    matches!(message, Message::Response(response) if response.id == id.into())
+}
+
 fn play(mut text: String, events: Vec<Event>, wait: bool) -> Result<(), TestCaseError> {
     let (here, there) = Connection::memory();
     let server = std::thread::spawn(move || setwright::editor::serve(there));
@@ -126,6 +132,7 @@ fn play(mut text: String, events: Vec<Event>, wait: bool) -> Result<(), TestCase
     let opened = json!({ "uri": NAME, "languageId": "", "version": 0, "text": text });
     tell("textDocument/didOpen", json!({ "textDocument": opened }));
     let mut last = 1;
+    let mut heard = Vec::new();
     for (version, event) in events.into_iter().enumerate() {
         let lines = text.split('\n').count();
         match event {
@@ -151,17 +158,13 @@ fn play(mut text: String, events: Vec<Event>, wait: bool) -> Result<(), TestCase
                 last = ask(&format!("textDocument/{}", METHODS[method]), params(line, column));
             }
         }
-        // Half of the time everything waits in one heap, half of the time it is answered one by
-        // one.
-        while wait && here.receiver.is_empty() && !server.is_finished() {
-            std::thread::yield_now();
-            if last == 1 {
-                break;
-            }
-            last = 1;
+        // Half of the time everything waits in one heap, half of the time each question is
+        // answered before the next event.
+        while wait && !heard.iter().any(|message| is_answer(message, last)) {
+            heard.push(here.receiver.recv_timeout(PATIENCE).unwrap());
         }
     }
-    // The whole text comes back as what it is not when a line is put before it and taken again.
+    // What a selection grows to in the end is the whole text as the server has it.
     let whole =
         json!({ "textDocument": { "uri": NAME }, "positions": [{ "line": 0, "character": 0 }] });
     let grown = ask("textDocument/selectionRange", whole);
@@ -170,7 +173,7 @@ fn play(mut text: String, events: Vec<Event>, wait: bool) -> Result<(), TestCase
     prop_assert!(server.join().unwrap());
     let mut answered = Vec::new();
     let mut end_of_text = None;
-    for message in here.receiver.try_iter() {
+    for message in heard.into_iter().chain(here.receiver.try_iter()) {
         if let Message::Response(response) = message {
             let id = serde_json::to_value(&response.id).unwrap().as_i64().unwrap();
             if id == i64::from(grown) {

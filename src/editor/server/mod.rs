@@ -72,6 +72,7 @@ struct Server {
 
 /// Serves an editor until it says `exit` or is gone; whether it said `shutdown` before.
 #[allow(clippy::needless_pass_by_value, reason = "the editor's end of it ends with this one")]
+#[must_use]
 pub fn serve(connection: Connection) -> bool {
     let mut server = Server::new();
     let mut put_off = 0;
