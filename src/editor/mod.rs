@@ -13,6 +13,5 @@ pub mod questions;
 mod server;
 
 pub use analysis::Analysis;
-
 pub use protocol::stdio;
 pub use server::serve;
