@@ -56,7 +56,7 @@ impl<T> Spanned<T> {
 #[derive(Clone, Debug)]
 pub struct SourceFile {
     /// Relative to the project folder, with `/` between folders.
-    pub path: String,
+    pub path: Arc<str>,
     /// The text, without a byte-order mark.
     pub text: Arc<str>,
     line_starts: Vec<usize>,
@@ -69,7 +69,7 @@ impl SourceFile {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let breaks = text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(at, _)| at + 1);
         let line_starts = std::iter::once(0).chain(breaks).collect();
-        Self { path: path.to_owned(), text: Arc::from(text), line_starts }
+        Self { path: Arc::from(path), text: Arc::from(text), line_starts }
     }
 
     /// The line of a byte, counted from one.
@@ -121,7 +121,7 @@ impl Sources {
     pub fn locate(&self, span: Span) -> crate::plan::Where {
         let file = self.get(span.file);
         crate::plan::Where {
-            file: file.map_or_else(String::new, |f| f.path.clone()),
+            file: file.map_or_else(|| Arc::from(""), |f| f.path.clone()),
             line: file.map_or(0, |f| f.line_of(span.start)),
         }
     }

@@ -225,5 +225,5 @@ fn ends_with_log(text: &str, athlete: &str, programme: &str) -> bool {
 fn find_log(project: &Project, athlete: &str) -> Option<String> {
     let has = |file: &SourceFile| !logs(&file.text, athlete).is_empty();
     let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
-    files.filter(|(_, file)| has(file)).last().map(|(_, file)| file.path.clone())
+    files.filter(|(_, file)| has(file)).last().map(|(_, file)| file.path.to_string())
 }

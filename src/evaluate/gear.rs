@@ -1,6 +1,6 @@
 //! What each gym can load an exercise with, worked out once a gym.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 use crate::catalogue::{Exercise, Gym, Means, Missing, Wants};
 use crate::plan::{self, Built, Implement};
@@ -27,8 +27,8 @@ impl<'a> Gear<'a> {
 /// One gym, its loads worked out when first asked for.
 pub struct GymGear<'a> {
     pub gym: &'a Gym,
-    bars: Vec<OnceCell<Result<BarLoads, TooManyLoads>>>,
-    hung: OnceCell<Result<HungLoads, TooManyLoads>>,
+    bars: Vec<OnceLock<Result<BarLoads, TooManyLoads>>>,
+    hung: OnceLock<Result<HungLoads, TooManyLoads>>,
     pairs_of_dumbbells: Option<MassList>,
     pairs_of_kettlebells: Option<MassList>,
 }
@@ -65,8 +65,8 @@ impl<'a> GymGear<'a> {
     fn new(gym: &'a Gym) -> Self {
         Self {
             gym,
-            bars: gym.bars.iter().map(|_| OnceCell::new()).collect(),
-            hung: OnceCell::new(),
+            bars: gym.bars.iter().map(|_| OnceLock::new()).collect(),
+            hung: OnceLock::new(),
             pairs_of_dumbbells: gym.dumbbells.as_ref().map(MassList::pairs),
             pairs_of_kettlebells: gym.kettlebells.as_ref().map(MassList::pairs),
         }

@@ -1,6 +1,7 @@
 //! An athlete's maximums: tested, estimated or derived, and the training max.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::plan::{Op, Step, StepKind, Where};
 use crate::quantity::{Decimal, Exact, Mass};
@@ -12,21 +13,21 @@ use crate::source::Span;
 pub struct Traced {
     /// A mass, exact.
     pub value: Exact,
-    pub steps: Vec<Step>,
+    pub steps: Arc<Vec<Step>>,
 }
 
 impl Traced {
     /// Starts from a mass.
     pub fn start(kind: StepKind, value: Exact, line: Option<Where>) -> Self {
         let step = Step { kind, op: Op::Set(value.clone()), result: value.clone(), line };
-        Self { value, steps: vec![step] }
+        Self { value, steps: Arc::new(vec![step]) }
     }
 
     /// Takes a step.
     #[must_use]
     pub fn then(mut self, kind: StepKind, op: Op, line: Option<Where>) -> Self {
         self.value = op.apply(&self.value);
-        self.steps.push(Step { kind, op, result: self.value.clone(), line });
+        Arc::make_mut(&mut self.steps).push(Step { kind, op, result: self.value.clone(), line });
         self
     }
 }

@@ -25,6 +25,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::ToSpan;
 use jiff::civil::Date;
+use rayon::prelude::*;
 
 use crate::bounds;
 use crate::catalogue::Gym;
@@ -100,56 +101,147 @@ pub fn evaluate(
     assumptions: Assumptions,
     wanted: &dyn Fn(&str) -> bool,
 ) -> (Plan, Vec<Diagnostic>) {
-    let mut problems = Vec::new();
-    let gear = Gear::new(programme);
+    let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
     let mut athletes = Vec::new();
-    let mut needs = BTreeMap::new();
-    let mut sets = 0;
-    for (index, trainee) in programme.trainees.iter().enumerate() {
-        if !wanted(&trainee.athlete.name) {
-            continue;
-        }
-        let context = Context { programme, history, assumptions, gear: &gear };
-        let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
-        sets +=
-            plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len()).sum::<usize>();
-        athletes.push(plan);
-        if sets > bounds::PLANNED_SETS {
-            problems.push(
-                Diagnostic::new(
-                    Code::PlanTooLarge,
-                    programme.span,
-                    format!("this programme plans more than {} sets", bounds::PLANNED_SETS),
-                )
-                .help("make it shorter, or split the squad over several programmes"),
-            );
+    loop {
+        let batch = evaluation.batch();
+        if batch.is_empty() {
             break;
         }
+        athletes.extend(batch);
     }
-    problems.extend(instead::findings(programme, &needs));
-    problems.extend(assumed::findings(programme, wanted));
-    problems.extend(alone::findings(programme, wanted));
-    tidy(&mut problems);
-    let plan = Plan {
-        programme: programme.name.clone(),
-        language: language(programme),
-        weeks: programme.weeks,
-        estimate: programme.equation.name().to_owned(),
-        assumed: match assumptions.path {
-            Path::Planned => None,
-            Path::Best => Some(Assumed::Best),
-            Path::Worst => Some(Assumed::Worst),
-        },
-        goal: programme.goal.clone(),
-        supervision: programme.supervision.clone(),
-        evidence: programme.source.clone(),
-        notes: programme.notes.clone(),
-        exercise_names: exercise_names(programme),
-        line: programme.sources.locate(programme.span),
-        advice: programme.advice.clone(),
-        athletes,
-    };
-    (plan, problems)
+    let plan = Plan { athletes, ..evaluation.head() };
+    (plan, evaluation.finish())
+}
+
+/// How many athletes are worked out at a step, on as many cores as there are.
+const AT_ONCE: usize = 16;
+
+/// A programme that is being worked out, some athletes at a time: who reads them one after the
+/// other never holds a whole squad's plan.
+pub struct Evaluation<'a> {
+    programme: &'a Programme,
+    history: &'a History,
+    assumptions: Assumptions,
+    wanted: &'a dyn Fn(&str) -> bool,
+    gear: Gear<'a>,
+    problems: Vec<Diagnostic>,
+    needs: BTreeMap<Need, Vec<usize>>,
+    /// The next trainee.
+    next: usize,
+    sets: usize,
+}
+
+impl<'a> Evaluation<'a> {
+    /// Begins with the first of the athletes that `wanted` picks by name.
+    #[must_use]
+    pub fn new(
+        programme: &'a Programme,
+        history: &'a History,
+        assumptions: Assumptions,
+        wanted: &'a dyn Fn(&str) -> bool,
+    ) -> Self {
+        Self {
+            programme,
+            history,
+            assumptions,
+            wanted,
+            gear: Gear::new(programme),
+            problems: Vec::new(),
+            needs: BTreeMap::new(),
+            next: 0,
+            sets: 0,
+        }
+    }
+
+    /// The plan without its athletes.
+    #[must_use]
+    pub fn head(&self) -> Plan {
+        let programme = self.programme;
+        Plan {
+            programme: programme.name.clone(),
+            language: language(programme),
+            weeks: programme.weeks,
+            estimate: programme.equation.name().to_owned(),
+            assumed: match self.assumptions.path {
+                Path::Planned => None,
+                Path::Best => Some(Assumed::Best),
+                Path::Worst => Some(Assumed::Worst),
+            },
+            goal: programme.goal.clone(),
+            supervision: programme.supervision.clone(),
+            evidence: programme.source.clone(),
+            notes: programme.notes.clone(),
+            exercise_names: exercise_names(programme),
+            line: programme.sources.locate(programme.span),
+            advice: programme.advice.clone(),
+            athletes: Vec::new(),
+        }
+    }
+
+    /// The next athletes, in the order of the files; none at the end, and after the bound on what
+    /// a plan may hold.
+    pub fn batch(&mut self) -> Vec<AthletePlan> {
+        if self.sets > bounds::PLANNED_SETS {
+            return Vec::new();
+        }
+        let mut trainees = self.programme.trainees.iter().enumerate().skip(self.next);
+        let batch: Vec<(usize, &Trainee)> = trainees
+            .by_ref()
+            .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
+            .take(AT_ONCE)
+            .collect();
+        self.next = batch.last().map_or(self.next, |(index, _)| index + 1);
+        let context = Context {
+            programme: self.programme,
+            history: self.history,
+            assumptions: self.assumptions,
+            gear: &self.gear,
+        };
+        let worked: Vec<_> = batch
+            .into_par_iter()
+            .map(|(index, trainee)| {
+                let (mut problems, mut needs) = (Vec::new(), BTreeMap::new());
+                let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
+                (plan, problems, needs)
+            })
+            .collect();
+        let mut athletes = Vec::with_capacity(worked.len());
+        for (plan, problems, needs) in worked {
+            self.problems.extend(problems);
+            for (need, who) in needs {
+                self.needs.entry(need).or_default().extend(who);
+            }
+            let sets = plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len());
+            self.sets += sets.sum::<usize>();
+            athletes.push(plan);
+            if self.sets > bounds::PLANNED_SETS {
+                self.problems.push(too_large(self.programme));
+                break;
+            }
+        }
+        athletes
+    }
+
+    /// What is wrong.
+    #[must_use]
+    pub fn finish(mut self) -> Vec<Diagnostic> {
+        self.problems.extend(instead::findings(self.programme, &self.needs));
+        self.problems.extend(assumed::findings(self.programme, self.wanted));
+        self.problems.extend(alone::findings(self.programme, self.wanted));
+        tidy(&mut self.problems);
+        self.problems
+    }
+}
+
+fn too_large(programme: &Programme) -> Diagnostic {
+    let most = bounds::PLANNED_SETS;
+    Diagnostic::new(
+        Code::PlanTooLarge,
+        programme.span,
+        format!("this programme plans more than {most} sets"),
+    )
+    .help("make it shorter, or split the squad over several programmes")
 }
 
 /// What is the same for all athletes.

@@ -1,5 +1,7 @@
 //! The sets of one exercise in one session.
 
+use std::sync::Arc;
+
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Built, Implement, Op, PlannedSet, SetKind, Step, StepKind};
@@ -183,7 +185,7 @@ impl Athlete<'_, '_> {
             every: group.every,
             rest_pause: group.rest_pause,
             group: index,
-            derivation: target.map_or_else(Vec::new, |target| target.traced.steps.clone()),
+            derivation: target.map_or_else(Arc::default, |target| target.traced.steps.clone()),
         };
         if matches!(group.load, Load::Bodyweight(_)) && !on_body && line.means.is_some() {
             self.not_on_the_body(line, group);
@@ -236,7 +238,7 @@ impl Athlete<'_, '_> {
             && missed > Exact::from_mass(choice.step)
             && (!set.bodyweight || *target > Exact::zero());
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
-        set.derivation.push(Step {
+        Arc::make_mut(&mut set.derivation).push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },
             op: Op::Set(Exact::from_mass(choice.built.mass)),
             result: Exact::from_mass(choice.built.mass),
@@ -397,7 +399,7 @@ fn with_rules(group: &Group, state: &LineState, more_sets: i64) -> Group {
 }
 
 fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> PlannedSet {
-    let mut derivation = work.derivation.clone();
+    let mut derivation = (*work.derivation).clone();
     let target = match &step.from {
         RampFrom::Bar => None,
         RampFrom::Percent(percent) => {
@@ -439,6 +441,6 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
         every: None,
         rest_pause: None,
         group: 0,
-        derivation,
+        derivation: Arc::new(derivation),
     }
 }

@@ -1,5 +1,7 @@
 //! How a number came about: recorded by the evaluator, step by step, never recomputed later.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::quantity::Exact;
@@ -8,7 +10,7 @@ use crate::quantity::Exact;
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub struct Where {
     /// The file, relative to the project folder, with `/` between folders.
-    pub file: String,
+    pub file: Arc<str>,
     /// The line, counted from one.
     pub line: u32,
 }

@@ -1,5 +1,7 @@
 //! One planned set.
 
+use std::sync::Arc;
+
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 
@@ -57,7 +59,7 @@ pub struct PlannedSet {
     /// Which set group of the line it comes from, counted from zero. Warm-ups belong to group zero.
     pub group: usize,
     /// How the load came about, in order.
-    pub derivation: Vec<Step>,
+    pub derivation: Arc<Vec<Step>>,
 }
 
 /// A load made from real things.

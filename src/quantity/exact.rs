@@ -1,11 +1,12 @@
 //! Exact fractions: the number type of targets, maxes and rational estimates.
 
+use std::cmp::Ordering;
 use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 use num_bigint::BigInt;
-use num_rational::BigRational;
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_rational::{BigRational, Ratio};
+use num_traits::{CheckedAdd, CheckedMul, CheckedSub, Signed, ToPrimitive, Zero};
 use serde::{Serialize, Serializer};
 
 use super::{Decimal, Mass};
@@ -13,15 +14,23 @@ use super::{Decimal, Mass};
 /// An exact fraction, never rounded. Used as a plain number (a factor) or, where a field or
 /// function says so, as a mass in the integer unit of [`Mass`].
 ///
-/// Built on arbitrary-size integers, so no programme can overflow it.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Exact(BigRational);
+/// Numbers of arbitrary size, so no programme can overflow it; nearly all fit in machine words.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Exact(Size);
+
+/// Both in lowest terms, and `Large` only what does not fit in `Small`: equal fractions are equal
+/// values.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+enum Size {
+    Small(Ratio<i64>),
+    Large(Box<BigRational>),
+}
 
 impl Exact {
     /// Zero.
     #[must_use]
     pub fn zero() -> Self {
-        Self(BigRational::zero())
+        Self::whole(0)
     }
 
     /// One: the factor that changes nothing.
@@ -33,7 +42,7 @@ impl Exact {
     /// A whole number.
     #[must_use]
     pub fn whole(n: i64) -> Self {
-        Self(BigRational::from_integer(BigInt::from(n)))
+        Self(Size::Small(Ratio::from_integer(n)))
     }
 
     /// The fraction `numerator / denominator`. A zero denominator gives zero, never a panic.
@@ -42,7 +51,31 @@ impl Exact {
         if denominator == 0 {
             return Self::zero();
         }
-        Self(BigRational::new(numerator.into(), denominator.into()))
+        // Turning the sign of the least number of all overflows.
+        if numerator == i64::MIN || denominator == i64::MIN {
+            return Self::large(BigRational::new(numerator.into(), denominator.into()));
+        }
+        Self(Size::Small(Ratio::new(numerator, denominator)))
+    }
+
+    fn large(value: BigRational) -> Self {
+        // The least number has no opposite in machine words.
+        let word = |n: &BigInt| n.to_i64().filter(|n| *n != i64::MIN);
+        match (word(value.numer()), word(value.denom())) {
+            (Some(numerator), Some(denominator)) => {
+                Self(Size::Small(Ratio::new_raw(numerator, denominator)))
+            }
+            _ => Self(Size::Large(Box::new(value))),
+        }
+    }
+
+    fn to_large(&self) -> BigRational {
+        match &self.0 {
+            Size::Small(small) => {
+                BigRational::new_raw(BigInt::from(*small.numer()), BigInt::from(*small.denom()))
+            }
+            Size::Large(large) => (**large).clone(),
+        }
     }
 
     /// The mass as a fraction in the unit of [`Mass`].
@@ -67,31 +100,56 @@ impl Exact {
     /// The quotient, or `None` when dividing by zero.
     #[must_use]
     pub fn checked_div(&self, other: &Self) -> Option<Self> {
-        (!other.is_zero()).then(|| Self(&self.0 / &other.0))
+        if other.is_zero() {
+            return None;
+        }
+        // `Ratio` has no checked division of words that does not do without a common divisor.
+        if let (Size::Small(a), Size::Small(b)) = (&self.0, &other.0) {
+            let inverse = if *b.numer() < 0 {
+                Ratio::new_raw(-*b.denom(), -*b.numer())
+            } else {
+                Ratio::new_raw(*b.denom(), *b.numer())
+            };
+            if let Some(small) = a.checked_mul(&inverse).and_then(fit) {
+                return Some(small);
+            }
+        }
+        Some(Self::large(self.to_large() / other.to_large()))
     }
 
     /// Whether this is exactly zero.
     #[must_use]
     pub fn is_zero(&self) -> bool {
-        self.0.is_zero()
+        matches!(&self.0, Size::Small(small) if small.is_zero())
     }
 
     /// Whether this is below zero.
     #[must_use]
     pub fn is_negative(&self) -> bool {
-        self.0.is_negative()
+        match &self.0 {
+            Size::Small(small) => small.is_negative(),
+            Size::Large(large) => large.is_negative(),
+        }
     }
 
     /// The distance from zero.
     #[must_use]
     pub fn abs(&self) -> Self {
-        Self(self.0.abs())
+        if self.is_negative() { -self.clone() } else { self.clone() }
     }
 
     /// The nearest whole number, halves away from zero ("rounds half up" for what is positive).
     #[must_use]
     pub fn round_half_up(&self) -> i64 {
-        self.0.round().to_integer().to_i64().unwrap_or(i64::MAX)
+        match &self.0 {
+            Size::Small(small) => {
+                let (n, d) = (i128::from(*small.numer()), i128::from(*small.denom()));
+                // Twice the number, plus one denominator in its direction, is cut to whole halves.
+                let away = if n < 0 { -d } else { d };
+                i64::try_from((2 * n + away) / (2 * d)).unwrap_or(i64::MAX)
+            }
+            Size::Large(large) => large.round().to_integer().to_i64().unwrap_or(i64::MAX),
+        }
     }
 
     /// The mass this fraction stands for when it is whole in the unit of [`Mass`]; the nearest
@@ -104,7 +162,8 @@ impl Exact {
     /// As a floating-point number, for display and for plots.
     #[must_use]
     pub fn to_f64(&self) -> f64 {
-        self.0.to_f64().unwrap_or(0.0)
+        // One way for both sizes: the nearest number there is.
+        self.to_large().to_f64().unwrap_or(0.0)
     }
 
     /// Rounded half up to `places` decimals and written without trailing zeros.
@@ -141,12 +200,42 @@ impl Serialize for Exact {
     }
 }
 
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match (&self.0, &other.0) {
+            (Size::Small(a), Size::Small(b)) => {
+                let cross = |a: &Ratio<i64>, b: &Ratio<i64>| {
+                    i128::from(*a.numer()) * i128::from(*b.denom())
+                };
+                cross(a, b).cmp(&cross(b, a))
+            }
+            _ => self.to_large().cmp(&other.to_large()),
+        }
+    }
+}
+
+/// A result in machine words whose parts can change their signs.
+fn fit(small: Ratio<i64>) -> Option<Exact> {
+    (*small.numer() != i64::MIN && *small.denom() != i64::MIN).then_some(Exact(Size::Small(small)))
+}
+
 macro_rules! operator {
-    ($trait:ident, $method:ident) => {
+    ($trait:ident, $method:ident, $checked:ident) => {
         impl $trait<&Exact> for &Exact {
             type Output = Exact;
             fn $method(self, other: &Exact) -> Exact {
-                Exact((&self.0).$method(&other.0))
+                if let (Size::Small(a), Size::Small(b)) = (&self.0, &other.0)
+                    && let Some(small) = a.$checked(b).and_then(fit)
+                {
+                    return small;
+                }
+                Exact::large(self.to_large().$method(other.to_large()))
             }
         }
         impl $trait<Exact> for Exact {
@@ -157,9 +246,9 @@ macro_rules! operator {
         }
     };
 }
-operator!(Add, add);
-operator!(Sub, sub);
-operator!(Mul, mul);
+operator!(Add, add, checked_add);
+operator!(Sub, sub, checked_sub);
+operator!(Mul, mul, checked_mul);
 
 /// Division by zero gives zero; use [`Exact::checked_div`] where it can happen.
 impl Div<&Exact> for &Exact {
@@ -172,7 +261,10 @@ impl Div<&Exact> for &Exact {
 impl Neg for Exact {
     type Output = Exact;
     fn neg(self) -> Exact {
-        Exact(-self.0)
+        match self.0 {
+            Size::Small(small) => Exact(Size::Small(-small)),
+            Size::Large(large) => Exact::large(-*large),
+        }
     }
 }
 
@@ -184,6 +276,44 @@ mod tests {
     fn thirds_stay_exact() {
         let third = Exact::ratio(1, 3);
         assert_eq!(&(&third + &third) + &third, Exact::one());
+    }
+
+    /// Every operation against the same one on numbers of arbitrary size, at sizes where machine
+    /// words overflow.
+    #[test]
+    fn small_and_large_agree() {
+        use proptest::prelude::*;
+        let part = || {
+            prop_oneof![
+                -20_i64..20,
+                any::<i64>(),
+                Just(i64::MIN),
+                Just(i64::MAX),
+                (0_u32..63).prop_map(|by| 1_i64 << by),
+            ]
+        };
+        let large = |(n, d): (i64, i64)| BigRational::new(n.into(), d.into());
+        let mut runner = proptest::test_runner::TestRunner::deterministic();
+        let fractions = ((part(), part()), (part(), part()));
+        let filtered = fractions.prop_filter("zero", |(a, b)| a.1 != 0 && b.1 != 0);
+        let held = runner.run(&filtered, |(a, b)| {
+            let (x, y) = (Exact::ratio(a.0, a.1), Exact::ratio(b.0, b.1));
+            let (big_x, big_y) = (large(a), large(b));
+            prop_assert_eq!(&x + &y, Exact::large(&big_x + &big_y));
+            prop_assert_eq!(&x - &y, Exact::large(&big_x - &big_y));
+            prop_assert_eq!(&x * &y, Exact::large(&big_x * &big_y));
+            if b.0 != 0 {
+                prop_assert_eq!(&x / &y, Exact::large(&big_x / &big_y));
+            }
+            prop_assert_eq!(-x.clone(), Exact::large(-&big_x));
+            prop_assert_eq!(x.abs(), Exact::large(big_x.abs()));
+            prop_assert_eq!(x.cmp(&y), big_x.cmp(&big_y));
+            prop_assert_eq!(x.is_negative(), big_x.is_negative());
+            let rounded = big_x.round().to_integer().to_i64().unwrap_or(i64::MAX);
+            prop_assert_eq!(x.round_half_up(), rounded);
+            Ok(())
+        });
+        held.unwrap();
     }
 
     #[test]

@@ -9,7 +9,7 @@ use super::labels::{ENGLISH, Labels, capital};
 use super::layout::{Ink, Item, Page, Rect, Role};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
-use super::several::deck as several_deck;
+use super::several::{Job, Pages};
 use super::wall::Poster;
 use super::wording::{PRINTED, grouped};
 use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
@@ -491,7 +491,7 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
     let together = print(&one, &wanted, &options(Paper::A5)).unwrap();
     assert_eq!(together.pages, Sheet::ALL.into_iter().map(alone).sum::<usize>());
     assert_eq!(together, print(&one, &wanted, &options(Paper::A5)).unwrap());
-    let (deck, turned) = several_deck(&one, &wanted, &options(Paper::A5));
+    let (deck, turned) = several(&one, &wanted, &options(Paper::A5));
     assert!(turned.is_empty());
     let marks: Vec<(&str, usize)> =
         deck.bookmarks.iter().map(|mark| (mark.text.as_str(), mark.page)).collect();
@@ -506,9 +506,21 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
     }
     // Cards two on an upright sheet are turned, the others not.
     let two_up = CardOptions { two_up: Some(TwoUp::Portrait), ..options(Paper::A5) };
-    let (deck, turned) = several_deck(&one, &wanted, &two_up);
-    assert_eq!(turned, 0..12);
+    let (deck, turned) = several(&one, &wanted, &two_up);
+    assert_eq!(turned, (0..12).collect::<Vec<_>>());
     assert_eq!(deck.bookmarks[1].page, 12);
+}
+
+/// Several sheets as they are handed on, put together; and which pages are turned.
+fn several(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Vec<usize>) {
+    let (mut all, mut lying) = (Vec::new(), Vec::new());
+    let job = Job { plan, wanted, options };
+    let bookmarks = job.lay_out(&mut |Pages { pages, turned }| {
+        lying.extend((all.len()..).take(pages.len()).filter(|_| turned));
+        all.extend(pages);
+        Ok(())
+    });
+    (Deck { pages: all, bookmarks: bookmarks.unwrap() }, lying)
 }
 
 /// Writes the samples for the eye: `cargo test --lib -- --ignored broad_samples`.

@@ -117,7 +117,7 @@ fn outcome(reps: &[(u32, &str)]) -> Outcome {
 
 #[test]
 fn the_summary_says_what_was_done() {
-    let place = Where { file: "sample.sets".to_owned(), line: 9 };
+    let place = Where { file: "sample.sets".into(), line: 9 };
     let fired = |projected| Fired {
         rule: "when any rep missed: load -10%".to_owned(),
         projected,

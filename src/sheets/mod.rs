@@ -214,8 +214,8 @@ fn deck(plan: &Plan, options: &CardOptions) -> card::Deck {
 }
 
 /// The characters that the card font lacks, sorted, each text once.
-fn missing(pages: &[layout::Page]) -> Vec<MissingGlyph> {
-    let items = pages.iter().flat_map(|page| &page.items);
+fn missing<'p>(pages: impl IntoIterator<Item = &'p layout::Page>) -> Vec<MissingGlyph> {
+    let items = pages.into_iter().flat_map(|page| &page.items);
     let found: BTreeSet<MissingGlyph> = items
         .filter_map(|item| match item {
             layout::Item::Missing { character, text, .. } => {

@@ -67,7 +67,7 @@ pub fn reasons(
             );
             text.push_str(&row("", "", Some(&exercise.line)));
         }
-        for step in &set.derivation {
+        for step in set.derivation.iter() {
             text.push_str(&line(step, set, &words));
         }
         if exercise.projected {

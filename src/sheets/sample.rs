@@ -90,7 +90,7 @@ pub fn set(text: &str) -> PlannedSet {
         every: None,
         rest_pause: None,
         group: 0,
-        derivation: Vec::new(),
+        derivation: std::sync::Arc::default(),
     }
 }
 
@@ -166,7 +166,7 @@ impl PlannedSet {
 }
 
 fn here() -> Where {
-    Where { file: "sample.sets".to_owned(), line: 1 }
+    Where { file: "sample.sets".into(), line: 1 }
 }
 
 /// An exercise with its sets.

@@ -1,13 +1,15 @@
 //! Several sheets of a plan in one PDF.
 
-use std::ops::Range;
+use std::collections::BTreeSet;
+
+use rayon::prelude::*;
 
 use crate::plan::Plan;
 
-use super::card::Deck;
+use super::card::{self, Deck};
 use super::labels::{ENGLISH, Labels, fill};
 use super::layout::Page;
-use super::pdf::{self, Bookmark, Description};
+use super::pdf::{Book, Bookmark, Description, later};
 use super::wall::Poster;
 use super::{
     CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack, svg,
@@ -52,13 +54,17 @@ impl Sheet {
         self.name(&ENGLISH).to_lowercase()
     }
 
-    fn deck(self, plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
+    /// Lays these sheets out and hands them on: cards an athlete at a time, unless two share a
+    /// sheet, which takes all of them at once.
+    fn lay_out(self, job: &Job<'_>, take: &mut dyn FnMut(Deck) -> Done) -> Done {
+        let Job { plan, wanted, options } = job;
         match self {
-            Sheet::Card => super::deck(plan, options),
-            Sheet::Block => block::deck(plan, options),
-            Sheet::Rack => rack::deck(plan, options),
-            Sheet::Overview => overview::deck(plan, options),
-            Sheet::Wall => wall::deck(plan, posters, options),
+            Sheet::Card if options.two_up.is_none() => card::decks(plan, options, take),
+            Sheet::Card => take(super::deck(plan, options)),
+            Sheet::Block => take(block::deck(plan, options)),
+            Sheet::Rack => take(rack::deck(plan, options)),
+            Sheet::Overview => take(overview::deck(plan, options)),
+            Sheet::Wall => take(wall::deck(plan, &wanted.posters, options)),
         }
     }
 }
@@ -79,40 +85,55 @@ impl Default for Wanted {
     }
 }
 
-/// Lays out some sheets, one kind after the other; with a bookmark a kind when there are several.
-/// Sheets are of the size that suits them: a card on the paper that was asked for, the others on
-/// the whole sheet that it is cut from. Gives also the pages that are shown turned by a quarter:
-/// cards, where two share a sheet that stands upright.
-pub fn deck(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Range<usize>) {
-    let labels = Labels::of(&plan.language);
-    let mut all = Deck { pages: Vec::new(), bookmarks: Vec::new() };
-    let mut turned = 0..0;
-    for sheet in &wanted.sheets {
-        let page = all.pages.len();
-        let Deck { pages, mut bookmarks } = sheet.deck(plan, &wanted.posters, options);
-        if pages.is_empty() {
-            continue;
-        }
-        later(&mut bookmarks, page);
-        all.pages.extend(pages);
-        if *sheet == Sheet::Card && options.turned() {
-            turned = page..all.pages.len();
-        }
-        if wanted.sheets.len() > 1 {
-            let text = sheet.name(labels).to_owned();
-            all.bookmarks.push(Bookmark { text, page, below: bookmarks });
-        } else {
-            all.bookmarks.extend(bookmarks);
-        }
-    }
-    (all, turned)
+/// Whether it can go on.
+type Done = Result<(), SheetError>;
+
+/// What is printed of what, and how.
+pub struct Job<'a> {
+    pub plan: &'a Plan,
+    pub wanted: &'a Wanted,
+    pub options: &'a CardOptions,
 }
 
-/// Moves bookmarks by some pages.
-fn later(bookmarks: &mut [Bookmark], pages: usize) {
-    for bookmark in bookmarks {
-        bookmark.page += pages;
-        later(&mut bookmark.below, pages);
+/// Pages that were laid out, and how they are shown.
+pub struct Pages {
+    pub pages: Vec<Page>,
+    /// By a quarter: cards, where two share a sheet that stands upright.
+    pub turned: bool,
+}
+
+impl Job<'_> {
+    /// Lays out the sheets, one kind after the other, and hands their pages on part by part; gives
+    /// the bookmarks, with one a kind when there are several. Sheets are of the size that suits
+    /// them: a card on the paper that was asked for, the others on the whole sheet that it is cut
+    /// from.
+    pub fn lay_out(
+        &self,
+        take: &mut dyn FnMut(Pages) -> Done,
+    ) -> Result<Vec<Bookmark>, SheetError> {
+        let labels = Labels::of(&self.plan.language);
+        let mut all = Vec::new();
+        let mut count = 0;
+        for sheet in &self.wanted.sheets {
+            let page = count;
+            let mut below = Vec::new();
+            sheet.lay_out(self, &mut |Deck { pages, mut bookmarks }| {
+                later(&mut bookmarks, count);
+                below.extend(bookmarks);
+                count += pages.len();
+                let turned = *sheet == Sheet::Card && self.options.turned();
+                take(Pages { pages, turned })
+            })?;
+            if count == page {
+                continue;
+            }
+            if self.wanted.sheets.len() > 1 {
+                all.push(Bookmark { text: sheet.name(labels).to_owned(), page, below });
+            } else {
+                all.extend(below);
+            }
+        }
+        Ok(all)
     }
 }
 
@@ -130,8 +151,15 @@ fn title(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> String {
 /// # Errors
 /// [`SheetError`] when there is nothing to print, or when the PDF cannot be put together.
 pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let (Deck { pages, bookmarks }, turned) = deck(plan, wanted, options);
-    if pages.is_empty() {
+    let mut book = Book::default();
+    let mut lacking = BTreeSet::new();
+    let job = Job { plan, wanted, options };
+    let bookmarks = job.lay_out(&mut |Pages { pages, turned }| {
+        lacking.extend(missing(&pages));
+        book.add(&pages, turned)
+    })?;
+    let pages = book.len();
+    if pages == 0 {
         return Err(SheetError::NoSessions);
     }
     let description = Description {
@@ -140,8 +168,8 @@ pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rend
         created: options.created,
         bookmarks,
     };
-    let bytes = pdf::write_turned(&pages, &description, &|at| turned.contains(&at))?;
-    Ok(Rendered { bytes, pages: pages.len(), missing: missing(&pages) })
+    let bytes = book.finish(&description)?;
+    Ok(Rendered { bytes, pages, missing: lacking.into_iter().collect() })
 }
 
 /// Renders sheets as images, one a page.
@@ -154,15 +182,19 @@ pub fn pictures(
     options: &CardOptions,
     picture: Picture,
 ) -> Result<Pictures, SheetError> {
-    let (deck, turned) = deck(plan, wanted, options);
-    if deck.pages.is_empty() {
+    let mut laid: Vec<(Page, bool)> = Vec::new();
+    Job { plan, wanted, options }.lay_out(&mut |Pages { pages, turned }| {
+        laid.extend(pages.into_iter().map(|page| (page, turned)));
+        Ok(())
+    })?;
+    if laid.is_empty() {
         return Err(SheetError::NoSessions);
     }
     let labels = Labels::of(&plan.language);
     let title = title(plan, wanted, options);
-    let all = deck.pages.len().to_string();
-    let draw = |(page, number): (&Page, usize)| {
-        let turned = turned.contains(&(number - 1));
+    let all = laid.len().to_string();
+    let draw = |(number, (page, turned)): (usize, &(Page, bool))| {
+        let turned = *turned;
         match picture {
             Picture::Svg => {
                 let number = fill(labels.page_of, &[&number.to_string(), &all]);
@@ -173,6 +205,11 @@ pub fn pictures(
             Picture::Png(dots) => png::write(page, dots, turned),
         }
     };
-    let pages = deck.pages.iter().zip(1..).map(draw).collect::<Result<_, _>>()?;
-    Ok(Pictures { pages, missing: missing(&deck.pages) })
+    let pages = laid
+        .par_iter()
+        .enumerate()
+        .map(|(at, laid)| draw((at + 1, laid)))
+        .collect::<Result<_, _>>()?;
+    let lacking: BTreeSet<_> = laid.iter().flat_map(|(page, _)| missing([page])).collect();
+    Ok(Pictures { pages, missing: lacking.into_iter().collect() })
 }

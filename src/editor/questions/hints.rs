@@ -71,7 +71,7 @@ struct Loads<'a> {
 
 impl<'a> Loads<'a> {
     fn new(analysis: &'a Analysis, file: FileId, plan: &'a Plan, shown: &'a Shown) -> Self {
-        let path = analysis.sources.get(file).map_or("", |file| file.path.as_str());
+        let path = analysis.sources.get(file).map_or("", |file| &*file.path);
         Self { analysis, plan, path, shown, athletes: BTreeMap::new() }
     }
 
@@ -151,7 +151,7 @@ impl<'a> Loads<'a> {
 fn by_line<'a>(athlete: &'a AthletePlan, path: &str) -> ByLine<'a> {
     let mut found = BTreeMap::new();
     for session in &athlete.sessions {
-        for exercise in session.exercises.iter().filter(|exercise| exercise.line.file == path) {
+        for exercise in session.exercises.iter().filter(|exercise| &*exercise.line.file == path) {
             found.entry((exercise.line.line, session.week)).or_insert(exercise);
         }
     }

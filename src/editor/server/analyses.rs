@@ -47,7 +47,7 @@ impl Analyses {
     pub fn changed(&mut self, key: &FileKey) {
         for (root, known) in &mut self.known {
             let reads = |analysis: &Arc<Analysis>| {
-                analysis.sources.iter().any(|(_, file)| file.path == key.path)
+                analysis.sources.iter().any(|(_, file)| *file.path == *key.path)
             };
             if root.folder == key.folder && known.analysis.as_ref().is_none_or(reads) {
                 known.is_fresh = false;

@@ -32,14 +32,14 @@ impl<'s> View<'s> {
         if file < self.analysis.root {
             return None;
         }
-        let path = self.analysis.sources.get(file)?.path.clone();
+        let path = self.analysis.sources.get(file)?.path.to_string();
         Some(FileKey { folder: self.folder, path })
     }
 
     /// The file of the analysis behind a file of the workspace.
     pub fn file(&self, key: &FileKey) -> Option<FileId> {
         let is_it = |(id, file): &(FileId, &crate::source::SourceFile)| {
-            *id >= self.analysis.root && file.path == key.path
+            *id >= self.analysis.root && *file.path == *key.path
         };
         self.analysis.sources.iter().find(is_it).map(|(id, _)| id)
     }

@@ -182,7 +182,7 @@ pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
     let mut known: BTreeMap<&str, (&Exact, &Where)> = BTreeMap::new();
     let mut all = Vec::new();
     let sets = sessions.iter().flat_map(|s| &s.exercises).flat_map(|e| &e.sets);
-    for (lift, now, line) in sets.flat_map(|set| &set.derivation).filter_map(start) {
+    for (lift, now, line) in sets.flat_map(|set| set.derivation.iter()).filter_map(start) {
         match known.insert(lift, (now, line)) {
             Some((before, old)) if old != line => all.push(NewMax {
                 lift: lift.to_owned(),

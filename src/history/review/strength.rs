@@ -117,7 +117,7 @@ fn best(
     equation: Equation,
 ) -> Option<(u32, Exact, Exact)> {
     let one = Exact::one();
-    let lightened = exercise.working().flat_map(|set| &set.derivation).any(|step| {
+    let lightened = exercise.working().flat_map(|set| set.derivation.iter()).any(|step| {
         matches!((&step.kind, &step.op), (StepKind::Phase { .. }, Op::Times(by)) if *by < one)
     });
     if lightened {

@@ -16,13 +16,17 @@ pub use group::{how, rest_told};
 #[cfg(test)]
 pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
+use std::convert::Infallible;
+
+use rayon::prelude::*;
+
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
 use super::labels::Labels;
 use super::layout::{
     Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
 };
-use super::pdf::Bookmark;
+use super::pdf::{Bookmark, later};
 use super::plates::Discs;
 use super::wording::{PRINTED, Wording};
 use super::{CardCopy, CardOptions};
@@ -40,22 +44,51 @@ pub struct Deck {
 /// Lays out every card of a plan.
 #[must_use]
 pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
+    let mut all = Deck { pages: Vec::new(), bookmarks: Vec::new() };
+    let Ok(()) = decks::<Infallible>(plan, options, &mut |Deck { pages, mut bookmarks }| {
+        later(&mut bookmarks, all.pages.len());
+        all.pages.extend(pages);
+        all.bookmarks.extend(bookmarks);
+        Ok(())
+    });
+    all
+}
+
+/// Lays out every card of a plan and hands them on, an athlete at a time: who writes them as they
+/// come never holds them all.
+///
+/// # Errors
+/// What `take` returns.
+pub fn decks<E>(
+    plan: &Plan,
+    options: &CardOptions,
+    take: &mut dyn FnMut(Deck) -> Result<(), E>,
+) -> Result<(), E> {
     let plan = &*plan.named_for_athletes();
+    let athletes = plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty());
+    athletes.map(|athlete| athlete_deck(plan, athlete, options)).try_for_each(take)
+}
+
+fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Deck {
     let document = Labels::of(&plan.language).language;
-    let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
-    for athlete in plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty()) {
-        let page = deck.pages.len();
-        let language = Labels::of(&athlete.language).language;
-        let mut below = Vec::new();
-        for session in &athlete.sessions {
-            let text = session_name(plan, athlete, session);
-            below.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
+    let language = Labels::of(&athlete.language).language;
+    // Each session is laid out for itself.
+    let sessions = athlete.sessions.par_iter();
+    let laid: Vec<Vec<Page>> = sessions
+        .map(|session| {
             let pages = session_pages(plan, athlete, session, options).into_iter();
-            deck.pages.extend(pages.map(|page| page.speaking(language, document)));
-        }
-        deck.bookmarks.push(Bookmark { text: athlete.name.clone(), page, below });
+            pages.map(|page| page.speaking(language, document)).collect()
+        })
+        .collect();
+    let mut pages = Vec::new();
+    let mut below = Vec::new();
+    for (session, laid) in athlete.sessions.iter().zip(laid) {
+        let text = session_name(plan, athlete, session);
+        below.push(Bookmark { text, page: pages.len(), below: Vec::new() });
+        pages.extend(laid);
     }
-    deck
+    let bookmarks = vec![Bookmark { text: athlete.name.clone(), page: 0, below }];
+    Deck { pages, bookmarks }
 }
 
 /// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.

@@ -80,9 +80,10 @@ fn weekdays() -> Vec<Offer> {
 /// The project's other files, as seen from this one.
 fn files(asked: &Asked<'_>) -> Vec<Offer> {
     let sources = &asked.analysis.sources;
-    let own = sources.get(asked.spot.file).map_or("", |file| file.path.as_str());
-    let others =
-        sources.iter().filter(|(id, file)| *id != asked.analysis.library.file && file.path != own);
+    let own = sources.get(asked.spot.file).map_or("", |file| &*file.path);
+    let others = sources
+        .iter()
+        .filter(|(id, file)| *id != asked.analysis.library.file && *file.path != *own);
     others.map(|(_, file)| Offer::new(CompletionKind::File, seen_from(own, &file.path))).collect()
 }
 

@@ -144,7 +144,7 @@ fn a_name_of_the_examples_can_be_changed_and_changed_back() {
     let before = Analysis::of(project);
     for (path, lead, name) in RENAMED {
         let (file, source) =
-            before.sources.iter().find(|(_, source)| source.path == *path).expect(path);
+            before.sources.iter().find(|(_, source)| *source.path == **path).expect(path);
         let at = source.text.find(&format!("{lead}{name}")).expect(name) + lead.len();
         let new = "Quux Ža";
         let edits = rename(&before, file, at, new).unwrap();
@@ -162,7 +162,8 @@ fn a_name_of_the_examples_can_be_changed_and_changed_back() {
             .collect();
         // A longer name may break another line in a hyphen; the words are the same.
         assert!(swapped == told(&after), "{name}");
-        let (file, _) = after.sources.iter().find(|(_, source)| source.path == *path).expect(path);
+        let (file, _) =
+            after.sources.iter().find(|(_, source)| *source.path == **path).expect(path);
         let back = with_edits(&after, &rename(&after, file, at, name).unwrap());
         for ((_, was), (_, is)) in before.sources.iter().zip(back.sources.iter()) {
             assert!(was.text == is.text, "{}", was.path);

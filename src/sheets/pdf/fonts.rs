@@ -1,0 +1,139 @@
+//! The parts of the card font that a document uses.
+
+use std::collections::BTreeMap;
+
+use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfFontHandle, PdfPage, Pt, TextItem};
+use subsetter::GlyphRemapper;
+
+use super::super::SheetError;
+use super::super::layout::{Face, Item, Page};
+
+/// The code of each character in its face's subset. Codes are given in the order in which
+/// characters are first shown, so that a page can be written before those after it are laid out.
+#[derive(Default)]
+pub struct Codes {
+    faces: [FaceCodes; Face::ALL.len()],
+}
+
+#[derive(Default)]
+struct FaceCodes {
+    /// By character; zero, the glyph of what a font lacks, is no character's.
+    of: Vec<u16>,
+    shown: Vec<char>,
+    remapper: GlyphRemapper,
+}
+
+impl Codes {
+    fn face(&self, face: Face) -> Option<&FaceCodes> {
+        self.faces.get(face as usize)
+    }
+
+    /// The code of a character; `None` where the face has none for it.
+    pub fn get(&self, face: Face, character: char) -> Option<u16> {
+        let code = *self.face(face)?.of.get(character as usize)?;
+        (code != 0).then_some(code)
+    }
+
+    /// Gives the characters of a page their codes.
+    pub fn take_in(&mut self, page: &Page) {
+        for item in &page.items {
+            let Item::Text { style, text, .. } = item else { continue };
+            let Some(codes) = self.faces.get_mut(style.face as usize) else { continue };
+            for character in text.chars() {
+                codes.take_in(style.face, character);
+            }
+        }
+    }
+
+    /// The faces that show anything, each cut down to what it shows.
+    pub fn fonts(&self) -> Result<Vec<(Face, ParsedFont)>, SheetError> {
+        let used = Face::ALL.into_iter().filter_map(|face| Some((face, self.face(face)?)));
+        used.filter(|(_, codes)| !codes.shown.is_empty())
+            .map(|(face, codes)| Ok((face, codes.subset(face)?)))
+            .collect()
+    }
+
+    /// A page that shows every character of both faces: printpdf embeds what it sees shown by its
+    /// own operator, and we write ours.
+    pub fn specimen(&self) -> PdfPage {
+        let mut ops = vec![Op::StartTextSection];
+        for (face, codes) in Face::ALL.into_iter().zip(&self.faces) {
+            if !codes.shown.is_empty() {
+                let font = PdfFontHandle::External(font_id(face));
+                ops.push(Op::SetFont { font, size: Pt(1.0) });
+                let text = codes.shown.iter().collect();
+                ops.push(Op::ShowText { items: vec![TextItem::Text(text)] });
+            }
+        }
+        ops.push(Op::EndTextSection);
+        PdfPage::new(Pt(1.0).into(), Pt(1.0).into(), ops)
+    }
+}
+
+impl FaceCodes {
+    fn take_in(&mut self, face: Face, character: char) {
+        let at = character as usize;
+        if self.of.get(at).is_some_and(|code| *code != 0) {
+            return;
+        }
+        let Some(glyph) = face.table().glyph(character) else { return };
+        let code = self.remapper.remap(glyph.id);
+        if self.of.len() <= at {
+            self.of.resize(at + 1, 0);
+        }
+        if let Some(slot) = self.of.get_mut(at) {
+            *slot = code;
+            self.shown.push(character);
+        }
+    }
+
+    fn subset(&self, face: Face) -> Result<ParsedFont, SheetError> {
+        let table = face.table();
+        let mut glyph_of = BTreeMap::new();
+        let mut widths = BTreeMap::new();
+        for character in &self.shown {
+            if let Some(glyph) = table.glyph(*character) {
+                let code = self.of.get(*character as usize).copied().unwrap_or(0);
+                glyph_of.insert(u32::from(*character), code);
+                widths.insert(code, glyph.advance);
+            }
+        }
+        let bytes = subsetter::subset(face.data(), 0, &self.remapper)
+            .map_err(|e| SheetError::Font(format!("{face:?}: {e}")))?;
+        let mut font = ParsedFont::with_glyph_data(
+            bytes,
+            0,
+            Some(format!("{}+{}", tag(face), post_script_name(face))),
+            glyph_of,
+            widths,
+            table.units_per_em,
+            FontMetrics { ascent: table.ascender, descent: table.descender },
+        );
+        let [left, bottom, right, top] = table.bounds;
+        font.pdf_font_metrics.x_min = left;
+        font.pdf_font_metrics.y_min = bottom;
+        font.pdf_font_metrics.x_max = right;
+        font.pdf_font_metrics.y_max = top;
+        font.pdf_font_metrics.us_weight_class = table.weight;
+        Ok(font)
+    }
+}
+
+/// Font ids are the subset tags too, for which PDF wants six capitals (ISO 32000-1, 9.6.4).
+pub fn font_id(face: Face) -> FontId {
+    FontId(tag(face).to_owned())
+}
+
+fn tag(face: Face) -> &'static str {
+    match face {
+        Face::Regular => "SETREG",
+        Face::SemiBold => "SETSEM",
+    }
+}
+
+fn post_script_name(face: Face) -> &'static str {
+    match face {
+        Face::Regular => "IBMPlexSans",
+        Face::SemiBold => "IBMPlexSans-SemiBold",
+    }
+}
