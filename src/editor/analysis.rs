@@ -30,7 +30,7 @@ pub struct Analysis {
     /// All athletes, whether in a programme or not.
     pub athletes: Vec<Trainee>,
     /// The plan of every programme: what could be worked out, where there are errors.
-    pub plans: Vec<Plan>,
+    pub plans: Arc<Vec<Plan>>,
     /// What is wrong.
     pub diagnostics: Vec<Diagnostic>,
     /// Advice; none while there are errors.
@@ -55,7 +55,7 @@ impl Analysis {
             names,
             gyms,
             athletes,
-            plans,
+            plans: Arc::new(plans),
             diagnostics,
             advice,
         }
@@ -66,7 +66,19 @@ impl Analysis {
     #[must_use]
     pub fn reread(&self, project: Project) -> Self {
         let Project { sources, library, documents, root, .. } = project;
-        Self { sources: Arc::new(sources), root, library, documents, ..self.clone() }
+        Self {
+            sources: Arc::new(sources),
+            root,
+            library,
+            documents,
+            exercises: self.exercises.clone(),
+            names: self.names.clone(),
+            gyms: self.gyms.clone(),
+            athletes: self.athletes.clone(),
+            plans: self.plans.clone(),
+            diagnostics: self.diagnostics.clone(),
+            advice: self.advice.clone(),
+        }
     }
 
     /// The document of a file.
