@@ -7,6 +7,8 @@ pub const FILE_BYTES: usize = 4 * 1024 * 1024;
 pub const LINE_BYTES: usize = 20_000;
 /// The most files one project may bring together.
 pub const FILES: usize = 1_000;
+/// The most files and folders that the editor's server looks at to find a workspace's files.
+pub const WORKSPACE_ENTRIES: usize = 100_000;
 /// The most files that may stand between the first file and one it uses.
 pub const USE_DEPTH: usize = 100;
 /// How many levels of indentation there are at most (the notation needs four).

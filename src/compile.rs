@@ -6,11 +6,11 @@ use std::sync::Arc;
 use unicode_normalization::char::compose;
 
 use crate::advice::{Advice, Settings, review_plan, review_sheets};
-use crate::catalogue::Exercise;
+use crate::catalogue::{Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
 use crate::plan::{AdviceSwitch, Plan};
-use crate::resolve::{Project, Resolved, resolve};
+use crate::resolve::{Project, Resolved, Trainee, resolve};
 use crate::sheets;
 use crate::source::{Sources, Span};
 use crate::syntax::fold_name;
@@ -40,6 +40,12 @@ pub struct Compiled {
     pub advice: Vec<Diagnostic>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
+    /// All gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// All athletes, whether in a programme or not.
+    pub athletes: Vec<Trainee>,
     /// All files.
     pub sources: Arc<Sources>,
 }
@@ -68,6 +74,9 @@ pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
         diagnostics: Vec::new(),
         advice: Vec::new(),
         exercises: Arc::default(),
+        names: Arc::default(),
+        gyms: Arc::default(),
+        athletes: Vec::new(),
         sources: Arc::default(),
     };
     run(project, None, besides).unwrap_or(empty)
@@ -86,8 +95,9 @@ fn run(
         sources,
         athletes,
         exercises,
+        names: exercise_names,
+        gyms,
         mut diagnostics,
-        ..
     } = resolve(project);
     let nobody = Vec::new();
     let picked = choice.map_or(&nobody, |choice| &choice.athletes);
@@ -145,7 +155,17 @@ fn run(
     }
     diagnostics.extend(missing_glyphs(&sources, root));
     tidy(&mut diagnostics);
-    Ok(Compiled { plan, plans, diagnostics, advice, exercises, sources })
+    Ok(Compiled {
+        plan,
+        plans,
+        diagnostics,
+        advice,
+        exercises,
+        names: exercise_names,
+        gyms,
+        athletes,
+        sources,
+    })
 }
 
 /// What is wrong with the decisions about advice, and the advice on a plan, at their places.

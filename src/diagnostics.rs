@@ -29,6 +29,15 @@ pub struct Mend {
     pub replacement: String,
 }
 
+/// One of several things to do about it: which, the coach decides.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// What it does, in a few words.
+    pub title: String,
+    /// The changes of the text; they do not overlap.
+    pub edits: Vec<Mend>,
+}
+
 /// One finding about the coach's text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Diagnostic {
@@ -44,6 +53,8 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// A change that would mend it.
     pub mend: Option<Mend>,
+    /// Things to choose from, the closest first. Editors offer them; `help` says them.
+    pub choices: Vec<Choice>,
     /// How serious it is, where that is not what its kind says.
     pub level: Option<Severity>,
     /// Where the claim behind it comes from.
@@ -61,6 +72,7 @@ impl Diagnostic {
             others: Vec::new(),
             help: None,
             mend: None,
+            choices: Vec::new(),
             level: None,
             source: None,
         }
@@ -91,6 +103,15 @@ impl Diagnostic {
     #[must_use]
     pub fn mend(mut self, span: Span, replacement: impl Into<String>) -> Self {
         self.mend = Some(Mend { span, replacement: replacement.into() });
+        self
+    }
+
+    /// With something to choose.
+    #[must_use]
+    pub fn choice(mut self, title: impl Into<String>, edits: Vec<Mend>) -> Self {
+        if !edits.is_empty() {
+            self.choices.push(Choice { title: title.into(), edits });
+        }
         self
     }
 

@@ -7,6 +7,7 @@ mod language;
 mod library;
 mod means;
 mod names;
+mod says;
 mod search;
 mod swaps;
 mod words;

@@ -8,6 +8,7 @@ mod explain;
 mod fmt;
 mod input;
 mod log;
+mod lsp;
 mod new;
 mod output;
 mod plan;
@@ -105,6 +106,8 @@ enum Command {
     Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
+    /// Serve an editor, which starts it by itself
+    Lsp(lsp::Args),
 }
 
 /// The whole command line: help and the reference are made from it.
@@ -140,6 +143,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Lsp(args) => lsp::run(&args),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

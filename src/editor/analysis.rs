@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::{Exercise, Gym, Names};
 use crate::compile::{Compiled, check};
 use crate::diagnostics::Diagnostic;
 use crate::plan::Plan;
-use crate::resolve::Project;
+use crate::resolve::{Project, Trainee};
 use crate::source::{FileId, Sources};
 use crate::syntax::Document;
 
@@ -23,8 +23,14 @@ pub struct Analysis {
     pub documents: Vec<Document>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
     pub exercises: Arc<Vec<Exercise>>,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
+    /// All gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// All athletes, whether in a programme or not.
+    pub athletes: Vec<Trainee>,
     /// The plan of every programme: what could be worked out, where there are errors.
-    pub plans: Vec<Plan>,
+    pub plans: Arc<Vec<Plan>>,
     /// What is wrong.
     pub diagnostics: Vec<Diagnostic>,
     /// Advice; none while there are errors.
@@ -37,8 +43,42 @@ impl Analysis {
     pub fn of(project: Project) -> Self {
         let (root, library, documents) =
             (project.root, project.library.clone(), project.documents.clone());
-        let Compiled { plans, diagnostics, advice, exercises, sources, .. } = check(project);
-        Self { sources, root, library, documents, exercises, plans, diagnostics, advice }
+        let Compiled {
+            plans, diagnostics, advice, exercises, names, gyms, athletes, sources, ..
+        } = check(project);
+        Self {
+            sources,
+            root,
+            library,
+            documents,
+            exercises,
+            names,
+            gyms,
+            athletes,
+            plans: Arc::new(plans),
+            diagnostics,
+            advice,
+        }
+    }
+
+    /// A project read again, with the plans and the findings of before: for what is asked between two
+    /// keystrokes, and cannot wait for the plans of now.
+    #[must_use]
+    pub fn reread(&self, project: Project) -> Self {
+        let Project { sources, library, documents, root, .. } = project;
+        Self {
+            sources: Arc::new(sources),
+            root,
+            library,
+            documents,
+            exercises: self.exercises.clone(),
+            names: self.names.clone(),
+            gyms: self.gyms.clone(),
+            athletes: self.athletes.clone(),
+            plans: self.plans.clone(),
+            diagnostics: self.diagnostics.clone(),
+            advice: self.advice.clone(),
+        }
     }
 
     /// The document of a file.

@@ -2,9 +2,16 @@
 //! server that asks it.
 //!
 //! Questions (completion, hover, names and their uses …) are pure functions of an [`Analysis`] and
-//! a byte of a file, and answer in byte spans. Only the server knows of the protocol, its
-//! positions and its encodings.
+//! a byte of a file, and answer in byte spans; so is the outline of a file. Only `protocol` knows
+//! of the protocol, its positions and its encodings; `server` keeps the texts and the projects, and
+//! brings the two together.
 
 mod analysis;
+pub mod outline;
+mod protocol;
+pub mod questions;
+mod server;
 
 pub use analysis::Analysis;
+pub use protocol::stdio;
+pub use server::serve;

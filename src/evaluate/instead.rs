@@ -3,11 +3,21 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::catalogue::{Nearness, Replacement};
-use crate::diagnostics::{Code, Diagnostic};
+use crate::diagnostics::{Code, Diagnostic, Mend};
 use crate::resolve::{ExerciseId, Programme, Trainee};
 use crate::source::Span;
 
 use super::substitute::{Cause, Need, Proposal};
+
+/// A commented line below an athlete, for the coach to fill in: nothing is made up.
+pub fn to_fill(programme: &Programme, athlete: Span, line: &str) -> Vec<Mend> {
+    let at = below(programme, athlete);
+    let edit = at.map(|(span, indent)| {
+        let replacement = format!("\n{:indent$}# {line}", "");
+        Mend { span, replacement }
+    });
+    edit.into_iter().collect()
+}
 
 /// The usual indentation of a line below an athlete.
 const INDENT: usize = 2;
@@ -54,7 +64,12 @@ impl Finding<'_> {
                     .and(*place, "says the athlete's file")
             }
         };
-        let found = found.help(self.help());
+        let mut found = found.help(self.help());
+        for proposal in &self.need.proposals.found {
+            let whom = listed(&names, BLOCKS);
+            let title = format!("replace {lift} by {} for {whom}", proposal.name);
+            found = found.choice(title, self.edits(proposal));
+        }
         Some(match self.mend() {
             Some((span, text)) => found.mend(span, text),
             None => found,
@@ -150,9 +165,33 @@ impl Finding<'_> {
         format!("replace {}: {}{reason}", self.name(self.need.written), proposal.name)
     }
 
+    /// The changes that take a proposal for everybody who needs it. A max that is the coach's to
+    /// give stands in a comment.
+    fn edits(&self, proposal: &Proposal) -> Vec<Mend> {
+        let taken = self.who.iter().filter_map(|trainee| {
+            let max = proposal.max.as_ref().map(|max| format!("# {max}"));
+            if self.need.lift != self.need.written {
+                let own = self.replacement_of(trainee)?;
+                return Some(Mend { span: own.by.span, replacement: proposal.name.clone() });
+            }
+            let (span, indent) = below(self.programme, trainee.athlete.span)?;
+            let lines = std::iter::once(self.line(proposal)).chain(max);
+            let margin = format!("\n{:indent$}", "");
+            let lines: Vec<String> = lines.map(|line| format!("{margin}{line}")).collect();
+            let replacement = lines.concat();
+            Some(Mend { span, replacement })
+        });
+        taken.collect()
+    }
+
     /// The line of the one athlete that replaces the exercise already.
     fn replacement(&self) -> Option<&Replacement> {
         let [only] = self.who.as_slice() else { return None };
+        self.replacement_of(only)
+    }
+
+    /// The line of an athlete that replaces the exercise already.
+    fn replacement_of<'t>(&self, only: &'t Trainee) -> Option<&'t Replacement> {
         let names = &self.programme.names;
         let written = self.need.written;
         let own = only.athlete.replacements.iter();

@@ -10,6 +10,7 @@ use crate::resolve::{Day, ExerciseId, Line, Load, Phase, in_force};
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
+use super::instead::to_fill;
 use super::load::Asked;
 use super::maxes::NoMax;
 use super::substitute::Cause;
@@ -307,7 +308,15 @@ impl Athlete<'_, '_> {
                     .help(format!(
                         "add `max {lift_name}: 100 kg` or `max {lift_name}: 5 @ 80 kg` to the \
                          athlete, with the real numbers"
-                    )),
+                    ))
+                    .choice(
+                        format!("add a max of {lift_name} to {name}, to be filled in"),
+                        to_fill(
+                            self.programme,
+                            self.trainee.athlete.span,
+                            &format!("max {lift_name}: … kg"),
+                        ),
+                    ),
                 );
             }
             NoMax::BodyMass => {
@@ -321,7 +330,11 @@ impl Athlete<'_, '_> {
                         format!("this load needs the body mass of {name}"),
                     )
                     .and(asked.line, "for this exercise")
-                    .help(format!("add `body mass: 70 kg` to {name}, with the real number")),
+                    .help(format!("add `body mass: 70 kg` to {name}, with the real number"))
+                    .choice(
+                        format!("add the body mass of {name}, to be filled in"),
+                        to_fill(self.programme, self.trainee.athlete.span, "body mass: … kg"),
+                    ),
                 );
             }
         }

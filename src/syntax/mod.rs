@@ -11,11 +11,14 @@ mod format;
 mod grammar;
 pub mod keys;
 pub mod lines;
+pub mod phrases;
+pub mod purpose;
 
 mod reader;
 mod slips;
 #[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
 mod values;
+pub mod words;
 
 pub use crate::quantity::fold_name;
 pub use document::Document;
@@ -30,4 +33,11 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
     let nodes = reader::read(text, file, &lines, &mut problems);
     (Document { file, lines, nodes }, problems)
+}
+
+/// What may stand below a line: read by itself where it stands (`None`: at the margin), as the
+/// reader of whole files would, broken or not.
+#[must_use]
+pub fn place_below(line: &str, place: Option<keys::Place>) -> keys::Place {
+    reader::place_below(line, place)
 }

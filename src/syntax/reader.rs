@@ -19,6 +19,18 @@ pub fn read(text: &str, file: FileId, lines: &[Line], problems: &mut Vec<Diagnos
     reader.top()
 }
 
+/// What may stand below a line that is read by itself; at the margin without a place.
+pub fn place_below(text: &str, place: Option<Place>) -> Place {
+    let line = Line { indent: 0, start: 0, end: text.len(), comment: None };
+    let mut problems = Vec::new();
+    let mut reader =
+        Reader { text, file: FileId(0), lines: &[line], next: 0, problems: &mut problems };
+    match place {
+        None => reader.head(&line).1,
+        Some(place) => reader.entry(place, &line).1,
+    }
+}
+
 pub struct Reader<'a> {
     text: &'a str,
     file: FileId,

@@ -1,11 +1,10 @@
 //! Everything about one exercise.
 
-use crate::catalogue::{BarChoice, Catalogue, Exercise, Means, Nearness, Wants};
-use crate::quantity::Unit;
+use crate::catalogue::{Catalogue, Exercise, Means, Nearness, Wants};
 use crate::sheets::Lines;
 
 use super::able::Able;
-use super::list::{WIDTH, row, share};
+use super::list::{WIDTH, row};
 
 /// Width of the column of keys.
 const KEY: usize = 16;
@@ -21,7 +20,7 @@ pub fn one(
     let mut out = Lines::of_width(WIDTH);
     let Some(exercise) = catalogue.get(index) else { return String::new() };
     out.wrapped(0, 0, &exercise.name);
-    for (key, text) in says(exercise) {
+    for (key, text) in exercise.says() {
         line(&mut out, &key, &text);
     }
     if let Some(able) = able {
@@ -49,49 +48,6 @@ fn line(out: &mut Lines, key: &str, text: &str) {
         let key = format!("{key:<KEY$}  ").replace(' ', crate::sheets::FIXED);
         out.wrapped(2, 2 + KEY + 2, &format!("{key}{text}"));
     }
-}
-
-/// Its lines, by the notation's keys.
-fn says(exercise: &Exercise) -> Vec<(String, String)> {
-    let names = |names: &[crate::syntax::ast::Name]| {
-        names.iter().map(|name| name.value.clone()).collect::<Vec<_>>().join(", ")
-    };
-    let kind = exercise.compound.map(|compound| if compound { "compound" } else { "isolation" });
-    let muscles = exercise.muscles.iter().map(|(name, part)| match part {
-        (part, whole) if part == whole => name.clone(),
-        part => format!("{name} {}", share(Some(*part))),
-    });
-    let bar = exercise.bar.as_ref().map(|bar| match bar {
-        BarChoice::Mass(mass) => mass.show(Unit::Kg),
-        BarChoice::Named(name) => name.clone(),
-    });
-    let sides = if exercise.each_side { "each" } else { "both" };
-    let mut lines: Vec<(&str, Option<String>)> = vec![
-        ("also called", Some(names(&exercise.also))),
-        ("pattern", Some(exercise.patterns().collect::<Vec<_>>().join(", "))),
-        ("kind", kind.map(str::to_owned)),
-        ("sides", Some(sides.to_owned())),
-        ("muscles", Some(muscles.collect::<Vec<_>>().join(", "))),
-        ("equipment", Some(exercise.equipment_words())),
-        ("bar", bar),
-        ("setup", exercise.setup.clone()),
-    ];
-    for cue in &exercise.cues {
-        lines.push(("cue", Some(cue.text.clone())));
-        lines.push(("  source", cue.source.clone()));
-    }
-    lines.extend([
-        ("range", exercise.range.clone()),
-        ("safety", exercise.safety.clone()),
-        ("demo", exercise.demo.clone()),
-        ("source", exercise.source.clone()),
-    ]);
-    let own = lines.into_iter().filter_map(|(key, text)| Some((key.to_owned(), text?)));
-    let translated = exercise.names.iter().map(|(tongue, name)| {
-        let key = format!("name {tongue}");
-        (key, name.clone())
-    });
-    own.chain(translated).filter(|(_, text)| !text.is_empty()).collect()
 }
 
 fn done_with(index: usize, exercise: &Exercise, able: &Able<'_>) -> String {

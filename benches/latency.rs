@@ -1,0 +1,203 @@
+//! How long an editor waits: keystrokes in a programme of 2,000 lines for thirty athletes, over the
+//! server's standard input and output.
+//!
+//! `cargo bench --bench latency` prints a table in milliseconds: from a keystroke to the findings
+//! for it, and from a keystroke to the answer of a question sent with it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "a bench stops at the first surprise, and measures time"
+)]
+#![allow(dead_code, reason = "the client is the tests' own")]
+
+#[path = "../tests/editor/client.rs"]
+mod client;
+
+use std::time::{Duration, Instant};
+
+use client::{Client, at, range, uri};
+use serde_json::{Value, json};
+use setwright::editor::Analysis;
+use setwright::resolve::{Project, resolve};
+use setwright::source::{FileId, FolderLoader};
+
+const KEYSTROKES: usize = 300;
+/// After so many of them each question is asked.
+const QUESTIONS: usize = 60;
+
+const LIFTS: [&str; 9] = [
+    "Back squat",
+    "Bench press",
+    "Romanian deadlift",
+    "Overhead press",
+    "Front squat",
+    "Hip thrust",
+    "Deadlift",
+    "Push press",
+    "Good morning",
+];
+
+fn athlete(number: usize) -> String {
+    let first = ["Ada", "Bo", "Cy", "Dot", "Eli", "Fay"][number % 6];
+    let last = ["Alder", "Birch", "Cedar", "Damson", "Elm"][number / 6];
+    format!("{first} {last}")
+}
+
+fn squad() -> String {
+    let mut text = String::from(
+        "gym Hall\n  bar: 20 kg\n  plates: 25 kg x 8, 20 kg x 8, 10 kg x 4, 5 kg x 4, 2.5 kg x 4, \
+         1.25 kg x 4\n",
+    );
+    for number in 0..30 {
+        text += &format!(
+            "\nathlete {}\n  gym: Hall\n  body mass: {} kg\n",
+            athlete(number),
+            60 + number
+        );
+        for (at, lift) in LIFTS.iter().enumerate() {
+            text += &format!("  max {lift}: {} kg\n", 80 + 5 * at + number);
+        }
+    }
+    text
+}
+
+/// About 2,000 lines: five days of nine exercises, each with a cue, a line for every week and one
+/// for every athlete.
+fn programme() -> String {
+    let mut text = String::from(
+        "use squad.sets\n\nprogramme Long haul\n  weeks: 12\n  starts: 2026-01-05\n  \
+         warm-up: bar x 8, 60% x 5, 80% x 2\n\nphase Base: weeks 1-4\n\nphase Deload: week 5, sets -40%\n\n\
+         phase Build: weeks 6-12\n",
+    );
+    for day in 0..5 {
+        text += &format!("\nday {}\n", ["One", "Two", "Three", "Four", "Five"][day]);
+        for (at, lift) in LIFTS.iter().enumerate() {
+            let letter = char::from(b'A' + u8::try_from(at).unwrap());
+            text += &format!("  {letter}  {lift}: 3 x 5 @ 60%\n     cue: Brace, then move.\n");
+            for week in 1..=12 {
+                text += &format!("     week {week}: 3 x {} @ {}%\n", 3 + week % 4, 58 + 2 * week);
+            }
+            for number in 0..30 {
+                let sets = 3 + (number + at + day) % 2;
+                text +=
+                    &format!("     for {}: {sets} x 5 @ {}%\n", athlete(number), 60 + number % 9);
+            }
+        }
+    }
+    text
+}
+
+/// What is typed, sign by sign, into a cue, a prescription and a name, and taken out again.
+fn keystrokes(text: &str) -> Vec<(u32, u32, Option<char>)> {
+    let line = |what: &str, nth: usize| {
+        let found = text.lines().enumerate().filter(|(_, line)| line.contains(what)).nth(nth);
+        let (line, said) = found.unwrap();
+        (u32::try_from(line).unwrap(), u32::try_from(said.len()).unwrap())
+    };
+    let typed = [
+        (line("cue:", 20), " Hips and bar rise as one."),
+        (line("week 7:", 11), ", rest 2:30, RPE 8.5"),
+        (line("for Dot Cedar:", 30), " + 1 x 8 @ 55%"),
+    ];
+    let mut keys = Vec::new();
+    while keys.len() < KEYSTROKES {
+        for ((line, end), words) in typed {
+            let length = u32::try_from(words.len()).unwrap();
+            for (column, sign) in (end..).zip(words.chars()) {
+                keys.push((line, column, Some(sign)));
+            }
+            keys.extend((0..length).rev().map(|column| (line, end + column, None)));
+        }
+    }
+    keys.truncate(KEYSTROKES);
+    keys
+}
+
+fn press(client: &mut Client, name: &str, (line, column, sign): (u32, u32, Option<char>)) {
+    match sign {
+        Some(sign) => client.edit(name, &range(line, column, column), &sign.to_string()),
+        None => client.edit(name, &range(line, column, column + 1), ""),
+    }
+}
+
+fn row(what: &str, mut times: Vec<Duration>) {
+    times.sort();
+    let at = |share: usize| times[(times.len() * share / 100).min(times.len() - 1)];
+    let ms = |time: Duration| time.as_secs_f64() * 1e3;
+    let (half, most, worst) = (ms(at(50)), ms(at(99)), ms(*times.last().unwrap()));
+    println!("{what:<34} {half:>8.2} {most:>8.2} {worst:>8.2}");
+}
+
+fn main() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = programme();
+    let name = uri(&folder.path().join("long.sets"));
+    std::fs::write(folder.path().join("long.sets"), &text).unwrap();
+    std::fs::write(folder.path().join("squad.sets"), squad()).unwrap();
+    println!("{} lines, 30 athletes; milliseconds", text.lines().count());
+    println!("{:<34} {:>8} {:>8} {:>8}", "", "p50", "p99", "worst");
+
+    stages(folder.path(), &text);
+    let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
+    client.open(&name, &text);
+    let found = client.diagnostics(&name);
+    let serious = found.iter().filter(|found| found["severity"].as_u64() < Some(3)).count();
+    assert_eq!(serious, 0, "{:#}", found[0]);
+    let keys = keystrokes(&text);
+    let mut told = Vec::new();
+    for key in &keys {
+        let start = Instant::now();
+        press(&mut client, &name, *key);
+        client.diagnostics(&name);
+        told.push(start.elapsed());
+    }
+    row("keystroke to findings", told);
+    for method in ["completion", "hover", "semanticTokens/full", "documentSymbol", "inlayHint"] {
+        let (mut answered, mut alone) = (Vec::new(), Vec::new());
+        for key in keys.iter().take(QUESTIONS) {
+            let mut params = at(&name, key.0, key.1 + u32::from(key.2.is_some()));
+            params["range"] = range(key.0, 0, 80);
+            let method = format!("textDocument/{method}");
+            let start = Instant::now();
+            press(&mut client, &name, *key);
+            client.request(&method, &params).unwrap();
+            answered.push(start.elapsed());
+            client.diagnostics(&name);
+            let start = Instant::now();
+            client.request(&method, &params).unwrap();
+            alone.push(start.elapsed());
+        }
+        row(&format!("keystroke to {method}"), answered);
+        row(&format!("{method}, nothing changed"), alone);
+    }
+    assert_eq!(client.stop(), Some(0));
+}
+
+/// Where the time goes, without the protocol.
+fn stages(folder: &std::path::Path, text: &str) {
+    let loader = FolderLoader::new(folder);
+    let mut times: [Vec<Duration>; 4] = Default::default();
+    for _ in 0..10 {
+        let start = Instant::now();
+        let read = setwright::syntax::parse(text, FileId(1));
+        times[0].push(start.elapsed());
+        drop(read);
+        let start = Instant::now();
+        let project = Project::open(&loader, "long.sets").unwrap();
+        times[1].push(start.elapsed());
+        let again = project.clone();
+        let start = Instant::now();
+        let resolved = resolve(again);
+        times[2].push(start.elapsed());
+        drop(resolved);
+        let start = Instant::now();
+        let analysis = Analysis::of(project);
+        times[3].push(start.elapsed());
+        drop(analysis);
+    }
+    let names = ["read the one text", "read the project", "resolve", "resolve, evaluate, advise"];
+    for (name, times) in names.into_iter().zip(times) {
+        row(name, times);
+    }
+}

@@ -1,0 +1,22 @@
+//! What a file's shape answers without working anything out: its outline, what folds, what is
+//! coloured how, what a selection grows to, and what the canonical form changes. Pure functions of
+//! a [`Document`](crate::syntax::Document) and its text, in bytes.
+
+mod edits;
+mod folds;
+mod selections;
+mod symbols;
+mod tokens;
+
+pub use edits::{Edit, formatting};
+pub use folds::{Fold, FoldKind, folds};
+pub use selections::selections;
+pub use symbols::{Symbol, SymbolKind, symbols};
+pub use tokens::{Token, TokenKind, tokens};
+
+use crate::syntax::ast::Node;
+
+/// The last of a line and those below it.
+fn last_of(node: &Node) -> &Node {
+    node.children.last().map_or(node, last_of)
+}

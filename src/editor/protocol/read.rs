@@ -1,0 +1,253 @@
+//! What an editor's messages ask and tell.
+
+use gen_lsp_types as lsp;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use super::findings::Finding;
+use super::text::{Position, Range};
+
+/// What an editor asks; texts by their names.
+#[derive(Clone, Debug)]
+pub enum Ask {
+    /// What may be written here.
+    Completion(String, Position),
+    /// What this is.
+    Hover(String, Position),
+    /// Where it is defined.
+    Definition(String, Position),
+    /// Everywhere it is named; with its definition.
+    References(String, Position, bool),
+    /// Everywhere it is named in this file.
+    Highlights(String, Position),
+    /// What would be renamed.
+    PrepareRename(String, Position),
+    /// Another name for it.
+    Rename(String, Position, String),
+    /// The loads between two places.
+    Hints(String, Range),
+    /// What can be done here, and about which findings.
+    Actions(String, Range, Vec<Finding>),
+    /// The canonical form; of a part only.
+    Formatting(String, Option<Range>),
+    /// The outline.
+    Symbols(String),
+    /// Parts of any file with names like this.
+    WorkspaceSymbols(String),
+    /// What folds.
+    Folds(String),
+    /// What is coloured how.
+    Tokens(String),
+    /// What selections grow to.
+    Selections(String, Vec<Position>),
+    /// A command.
+    Command(String, Vec<Value>),
+}
+
+/// A change of a text: of a part, or of all of it.
+#[derive(Clone, Debug)]
+pub struct Change {
+    /// The part.
+    pub range: Option<Range>,
+    /// What stands there now.
+    pub text: String,
+}
+
+/// What an editor tells.
+#[derive(Clone, Debug)]
+pub enum News {
+    /// A text is in its hands from now on.
+    Opened(String, i32, String),
+    /// It was changed, to a version.
+    Changed(String, i32, Vec<Change>),
+    /// It was saved.
+    Saved(String),
+    /// It is on disk only.
+    Closed(String),
+    /// Files were made, changed or deleted.
+    Files(Vec<String>),
+    /// The settings.
+    Settings(Value),
+    /// Folders came and went.
+    Folders(Vec<String>, Vec<String>),
+    /// Of no interest.
+    Nothing,
+}
+
+/// Why nothing is answered.
+#[derive(Clone, Debug)]
+pub struct Refusal {
+    /// The protocol's number.
+    pub code: i32,
+    /// In words.
+    pub message: String,
+}
+
+impl Refusal {
+    /// The request is understood, and cannot be met.
+    #[must_use]
+    pub fn failed(message: String) -> Self {
+        Self { code: lsp_server::ErrorCode::RequestFailed as i32, message }
+    }
+
+    /// The request has parameters that do not read.
+    #[must_use]
+    pub fn params(message: String) -> Self {
+        Self { code: lsp_server::ErrorCode::InvalidParams as i32, message }
+    }
+
+    /// Nothing is asked before `initialize`.
+    #[must_use]
+    pub fn too_early() -> Self {
+        let code = lsp_server::ErrorCode::ServerNotInitialized as i32;
+        Self { code, message: "send `initialize` first".to_owned() }
+    }
+
+    /// Nothing is asked after `shutdown`, nor `initialize` twice.
+    #[must_use]
+    pub fn out_of_turn() -> Self {
+        let code = lsp_server::ErrorCode::InvalidRequest as i32;
+        Self { code, message: "not at this time".to_owned() }
+    }
+
+    /// The editor took the request back.
+    #[must_use]
+    pub fn cancelled() -> Self {
+        let code = lsp_server::ErrorCode::RequestCanceled as i32;
+        Self { code, message: "taken back".to_owned() }
+    }
+}
+
+fn read<T: DeserializeOwned>(method: &str, params: Value) -> Result<T, String> {
+    serde_json::from_value(params).map_err(|error| format!("{method}: {error}"))
+}
+
+/// What a request asks.
+pub fn ask(method: &str, params: Value) -> Result<Ask, Refusal> {
+    asked(method, params).map_err(Refusal::params)?.ok_or_else(|| Refusal {
+        code: lsp_server::ErrorCode::MethodNotFound as i32,
+        message: format!("{method} is not known here"),
+    })
+}
+
+fn asked(method: &str, params: Value) -> Result<Option<Ask>, String> {
+    let place = |params: Value| -> Result<(String, Position), String> {
+        let at: lsp::TextDocumentPositionParams = read(method, params)?;
+        Ok((at.text_document.uri.0, at.position))
+    };
+    Ok(Some(match method {
+        "textDocument/completion" => place(params).map(|(uri, at)| Ask::Completion(uri, at))?,
+        "textDocument/hover" => place(params).map(|(uri, at)| Ask::Hover(uri, at))?,
+        "textDocument/definition" => place(params).map(|(uri, at)| Ask::Definition(uri, at))?,
+        "textDocument/documentHighlight" => {
+            place(params).map(|(uri, at)| Ask::Highlights(uri, at))?
+        }
+        "textDocument/prepareRename" => {
+            place(params).map(|(uri, at)| Ask::PrepareRename(uri, at))?
+        }
+        "textDocument/references" => {
+            let with = params.pointer("/context/includeDeclaration").and_then(Value::as_bool);
+            let (uri, at) = place(params)?;
+            Ask::References(uri, at, with.unwrap_or(true))
+        }
+        "textDocument/rename" => {
+            let asked: lsp::RenameParams = read(method, params)?;
+            let at = asked.text_document_position_params;
+            Ask::Rename(at.text_document.uri.0, at.position, asked.new_name)
+        }
+        "textDocument/inlayHint" => {
+            let asked: lsp::InlayHintParams = read(method, params)?;
+            Ask::Hints(asked.text_document.uri.0, asked.range)
+        }
+        "textDocument/codeAction" => {
+            let asked: lsp::CodeActionParams = read(method, params)?;
+            Ask::Actions(asked.text_document.uri.0, asked.range, asked.context.diagnostics)
+        }
+        "textDocument/formatting" => {
+            let asked: lsp::DocumentFormattingParams = read(method, params)?;
+            Ask::Formatting(asked.text_document.uri.0, None)
+        }
+        "textDocument/rangeFormatting" => {
+            let asked: lsp::DocumentRangeFormattingParams = read(method, params)?;
+            Ask::Formatting(asked.text_document.uri.0, Some(asked.range))
+        }
+        "textDocument/documentSymbol" => {
+            let asked: lsp::DocumentSymbolParams = read(method, params)?;
+            Ask::Symbols(asked.text_document.uri.0)
+        }
+        "workspace/symbol" => {
+            let asked: lsp::WorkspaceSymbolParams = read(method, params)?;
+            Ask::WorkspaceSymbols(asked.query)
+        }
+        "textDocument/foldingRange" => {
+            let asked: lsp::FoldingRangeParams = read(method, params)?;
+            Ask::Folds(asked.text_document.uri.0)
+        }
+        "textDocument/semanticTokens/full" => {
+            let asked: lsp::SemanticTokensParams = read(method, params)?;
+            Ask::Tokens(asked.text_document.uri.0)
+        }
+        "textDocument/selectionRange" => {
+            let asked: lsp::SelectionRangeParams = read(method, params)?;
+            Ask::Selections(asked.text_document.uri.0, asked.positions)
+        }
+        "workspace/executeCommand" => {
+            let asked: lsp::ExecuteCommandParams = read(method, params)?;
+            Ask::Command(asked.command, asked.arguments.unwrap_or_default())
+        }
+        _ => return Ok(None),
+    }))
+}
+
+/// What a notification tells.
+pub fn news(method: &str, params: Value) -> Result<News, String> {
+    Ok(match method {
+        "textDocument/didOpen" => {
+            let told: lsp::DidOpenTextDocumentParams = read(method, params)?;
+            let opened = told.text_document;
+            News::Opened(opened.uri.0, opened.version, opened.text)
+        }
+        "textDocument/didChange" => {
+            let told: lsp::DidChangeTextDocumentParams = read(method, params)?;
+            let changes = told.content_changes.into_iter().map(change).collect();
+            let changed = told.text_document;
+            News::Changed(changed.text_document_identifier.uri.0, changed.version, changes)
+        }
+        "textDocument/didSave" => {
+            let told: lsp::DidSaveTextDocumentParams = read(method, params)?;
+            News::Saved(told.text_document.uri.0)
+        }
+        "textDocument/didClose" => {
+            let told: lsp::DidCloseTextDocumentParams = read(method, params)?;
+            News::Closed(told.text_document.uri.0)
+        }
+        "workspace/didChangeWatchedFiles" => {
+            let told: lsp::DidChangeWatchedFilesParams = read(method, params)?;
+            News::Files(told.changes.into_iter().map(|change| change.uri.0).collect())
+        }
+        "workspace/didChangeConfiguration" => {
+            let told: lsp::DidChangeConfigurationParams = read(method, params)?;
+            News::Settings(told.settings)
+        }
+        "workspace/didChangeWorkspaceFolders" => {
+            let told: lsp::DidChangeWorkspaceFoldersParams = read(method, params)?;
+            let names = |folders: Vec<lsp::WorkspaceFolder>| {
+                folders.into_iter().map(|folder| folder.uri.0).collect()
+            };
+            News::Folders(names(told.event.added), names(told.event.removed))
+        }
+        _ => News::Nothing,
+    })
+}
+
+fn change(event: lsp::TextDocumentContentChangeEvent) -> Change {
+    use lsp::TextDocumentContentChangeEvent as Event;
+    match event {
+        Event::TextDocumentContentChangePartial(part) => {
+            Change { range: Some(part.range), text: part.text }
+        }
+        Event::TextDocumentContentChangeWholeDocument(all) => {
+            Change { range: None, text: all.text }
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! What can be done about what is found at a place, each as an edit.
+
+use super::place::order;
+use super::written::{OrderLine, chain};
+use crate::diagnostics::{Code, Diagnostic, Mend};
+use crate::editor::Analysis;
+use crate::source::{FileId, Span};
+use crate::syntax::Document;
+use crate::syntax::ast::{Head, Item, Node};
+
+/// The usual indentation of a line in a block.
+const INDENT: usize = 2;
+/// Longer replacements are not spelled out in a title.
+const SPELLED: usize = 60;
+
+/// Something that can be done to the text at a place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CodeAct {
+    /// What it does, in a few words.
+    pub title: String,
+    /// Changes of the text; none of them overlap. They may be in several files of the project.
+    pub edits: Vec<(Span, String)>,
+    /// The one to take where there is nothing to decide.
+    pub preferred: bool,
+    /// The kind of finding that it answers.
+    pub mends: Option<Code>,
+}
+
+/// What can be done about the findings that touch a span of a file: what mends them, what there is
+/// to choose, and, of advice, to allow it with a reason.
+#[must_use]
+pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
+    let touches = |own: Span| own.file == file && own.start <= at.end && own.end >= at.start;
+    let all = analysis.diagnostics.iter().chain(&analysis.advice);
+    let mut acts: Vec<CodeAct> = Vec::new();
+    for found in all.filter(|found| touches(found.label.span)) {
+        let mut add = |title: String, edits: Vec<(Span, String)>, preferred: bool| {
+            let ours = edits.iter().all(|(span, _)| span.file != analysis.library.file);
+            let new = !acts.iter().any(|act| act.edits == edits);
+            if ours && new && !edits.is_empty() {
+                acts.push(CodeAct { title, edits, preferred, mends: Some(found.code) });
+            }
+        };
+        if let Some(mend) = &found.mend {
+            add(title(analysis, mend), vec![edit(mend)], true);
+        }
+        for choice in &found.choices {
+            add(choice.title.clone(), choice.edits.iter().map(edit).collect(), false);
+        }
+        if let Some((title, edit)) = allow(analysis, found) {
+            add(title, vec![edit], false);
+        }
+    }
+    acts
+}
+
+fn edit(mend: &Mend) -> (Span, String) {
+    (mend.span, mend.replacement.clone())
+}
+
+/// What a mend does.
+fn title(analysis: &Analysis, mend: &Mend) -> String {
+    let old = analysis.sources.text(mend.span);
+    let new = mend.replacement.trim();
+    let spelled = |text: &str| !text.is_empty() && text.len() <= SPELLED && !text.contains('\n');
+    let trimmed = old.trim();
+    match (trimmed.is_empty(), new.is_empty()) {
+        (true, true) if mend.replacement.is_empty() => "take the spaces out".to_owned(),
+        (true, true) => "mend the indentation".to_owned(),
+        (false, true) if spelled(trimmed) => format!("take out `{trimmed}`"),
+        (true, false) if spelled(new) => format!("add `{new}`"),
+        (false, false) if spelled(trimmed) && spelled(new) => {
+            format!("write `{new}` for `{trimmed}`")
+        }
+        (_, false) if spelled(new) => format!("write `{new}`"),
+        _ => "mend it".to_owned(),
+    }
+}
+
+/// A line that allows a piece of advice where it is given, with the reason left to the coach.
+fn allow(analysis: &Analysis, found: &Diagnostic) -> Option<(String, (Span, String))> {
+    if !found.code.is_advice() || found.code == Code::UnusedAllow {
+        return None;
+    }
+    let file = found.label.span.file;
+    let source = analysis.sources.get(file)?;
+    let document = analysis.document(file)?;
+    let line = source.line_of(found.label.span.start).checked_sub(1)? as usize;
+    let on = place(document, &source.text, line);
+    let on_words = on.as_ref().map_or_else(String::new, |on| format!(" on {on}"));
+    let programme = document.nodes.iter().rev().find(|node| {
+        node.line <= line && matches!(node.item.value, Item::Head(Head::Programme(_)))
+    })?;
+    let last = programme.children.last();
+    let after = last.map_or(programme, deepest);
+    let indent = programme.children.first().and_then(|child| document.lines.get(child.line));
+    let indent = indent.map_or(INDENT, |line| line.indent);
+    let rest = source.text.get(after.item.span.end as usize..)?;
+    let own = rest.split('\n').next().unwrap_or("").trim_end_matches('\r');
+    let end = after.item.span.end as usize + own.len();
+    let text = format!("\n{:indent$}advice: allow {}{on_words} (why)", "", found.code.name());
+    let title = format!("allow `{}`{on_words}, with a reason", found.code.name());
+    Some((title, (Span::new(file, end, end), text)))
+}
+
+/// The last line that belongs to a node.
+fn deepest(node: &Node) -> &Node {
+    let mut last = node;
+    while let Some(child) = last.children.last() {
+        last = child;
+    }
+    last
+}
+
+/// What `on` names for a line: a day and its order letter, or a day.
+fn place(document: &Document, text: &str, line: usize) -> Option<String> {
+    let nodes = chain(document, line);
+    let Item::Head(Head::Day { name, .. }) = &nodes.first()?.item.value else { return None };
+    let below = nodes.get(1).and_then(|node| {
+        OrderLine::at(document, node.line)?;
+        let content = text.get(node.item.span.start as usize..node.item.span.end as usize)?;
+        order(content).map(|(order, _)| order)
+    });
+    Some(match below {
+        Some(order) => format!("{} {order}", name.value),
+        None => name.value.clone(),
+    })
+}

@@ -1,0 +1,89 @@
+//! What a line of a day comes to, for whom and when.
+
+use super::things::listed;
+use crate::editor::Analysis;
+use crate::editor::questions::written::{OrderLine, Planned, planned};
+use crate::sheets::{in_short, reasons};
+use crate::syntax::fold_name;
+
+/// The most rows of the table.
+const ROWS: usize = 12;
+
+/// One row: who, in which weeks, what.
+struct Row<'a> {
+    who: Vec<&'a str>,
+    weeks: Vec<(String, String)>,
+}
+
+/// A table of loads by athlete and week, equal ones folded, and how one of the numbers came about.
+pub fn loads(analysis: &Analysis, line: &OrderLine<'_>) -> Option<String> {
+    let mut found = planned(analysis, line.node.item.span);
+    if let Some(name) = line.athlete {
+        let wanted = fold_name(&name.value);
+        found.retain(|planned| fold_name(&planned.athlete.name) == wanted);
+    }
+    if let Some(weeks) = line.weeks {
+        for planned in &mut found {
+            let within = |week: u32| (weeks.first..=weeks.last).contains(&week);
+            planned.sessions.retain(|(session, _)| within(session.week));
+        }
+        found.retain(|planned| !planned.sessions.is_empty());
+    }
+    let first = found.first()?;
+    let (session, exercise) = first.sessions.first()?;
+    let why = reasons(first.plan, first.athlete, session, exercise);
+    let table = table(&rows(&found));
+    Some(format!("{table}\n\n```text\n{}\n```", why.trim_end()))
+}
+
+/// Athletes with the same numbers in the same weeks are one row.
+fn rows<'a>(found: &[Planned<'a>]) -> Vec<Row<'a>> {
+    let mut rows: Vec<Row<'a>> = Vec::new();
+    for planned in found {
+        let mut runs: Vec<(u32, u32, String)> = Vec::new();
+        for (session, exercise) in &planned.sessions {
+            let text = in_short(planned.athlete, exercise);
+            match runs.last_mut() {
+                Some((_, last, same)) if *same == text && session.week <= *last + 1 => {
+                    *last = session.week;
+                }
+                _ => runs.push((session.week, session.week, text)),
+            }
+        }
+        let weeks: Vec<(String, String)> = runs
+            .into_iter()
+            .map(|(first, last, text)| {
+                let weeks =
+                    if first == last { first.to_string() } else { format!("{first}-{last}") };
+                (weeks, text)
+            })
+            .collect();
+        let name = planned.athlete.name.as_str();
+        match rows.iter_mut().find(|row| row.weeks == weeks) {
+            Some(row) => row.who.push(name),
+            None => rows.push(Row { who: vec![name], weeks }),
+        }
+    }
+    rows
+}
+
+fn table(rows: &[Row<'_>]) -> String {
+    let mut lines = vec!["| who | week | sets |".to_owned(), "|---|---|---|".to_owned()];
+    let all: usize = rows.iter().map(|row| row.weeks.len()).sum();
+    let cells = rows.iter().flat_map(|row| {
+        row.weeks.iter().enumerate().map(|(index, (weeks, text))| {
+            let who = if index == 0 { listed(&row.who) } else { String::new() };
+            format!("| {} | {weeks} | {} |", escaped(&who), escaped(text))
+        })
+    });
+    lines.extend(cells.take(ROWS));
+    if all > ROWS {
+        lines.push(format!("| and {} more | | |", all - ROWS));
+    }
+    lines.join("\n")
+}
+
+/// A text for a cell.
+fn escaped(text: &str) -> String {
+    text.replace('|', "\\|")
+}

@@ -1,0 +1,233 @@
+//! What the editor asks, brought to the questions and back.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use serde_json::Value;
+
+use super::Server;
+use super::view::View;
+use super::workspace::FileKey;
+use crate::editor::Analysis;
+use crate::editor::protocol::{self, Ask, Finding, Location, Moved, Position, Range, Refusal, Uri};
+use crate::editor::questions::{self, Shown};
+use crate::source::{FileId, Span};
+
+impl Server {
+    /// Answers a question. A text that is not in hand has no answers.
+    pub(super) fn answer(&mut self, asked: Ask) -> Result<Value, Refusal> {
+        let answer = match asked {
+            Ask::Completion(uri, at) => self.completion(&uri, at),
+            Ask::Hover(uri, at) => self.hover(&uri, at),
+            Ask::Definition(uri, at) => self.definition(&uri, at),
+            Ask::References(uri, at, with) => Some(self.references(&uri, at, with)),
+            Ask::Highlights(uri, at) => Some(self.highlights(&uri, at)),
+            Ask::PrepareRename(uri, at) => self.prepare_rename(&uri, at),
+            Ask::Rename(uri, at, name) => return self.rename(&uri, at, &name),
+            Ask::Hints(uri, range) => self.hints(&uri, range),
+            Ask::Actions(uri, range, context) => self.actions(&uri, range, &context),
+            Ask::Formatting(uri, range) => self.formatting(&uri, range),
+            Ask::Symbols(uri) => self.symbols(&uri),
+            Ask::WorkspaceSymbols(query) => Some(self.workspace_symbols(&query)),
+            Ask::Folds(uri) => self.folds(&uri),
+            Ask::Tokens(uri) => self.tokens(&uri),
+            Ask::Selections(uri, places) => self.selections(&uri, &places),
+            Ask::Command(name, arguments) => return self.command(&name, &arguments),
+        };
+        Ok(answer.unwrap_or(Value::Null))
+    }
+
+    /// The file of a text in hand in each project that has it.
+    fn projects(&mut self, uri: &str) -> Vec<(FileKey, Arc<Analysis>)> {
+        let Some(key) = self.buffers.get(uri).map(|buffer| buffer.key.clone()) else {
+            return Vec::new();
+        };
+        let roots = self.workspace.roots(&key);
+        let analyses = roots.into_iter().filter_map(|root| {
+            let analysis = self.analysis(&root)?;
+            Some((root, analysis))
+        });
+        analyses.collect()
+    }
+
+    /// Asks the first project of a text about a place.
+    fn at<T>(
+        &mut self,
+        uri: &str,
+        at: Position,
+        asked: impl Fn(&View, FileId, usize) -> Option<T>,
+    ) -> Option<T> {
+        let key = self.buffers.get(uri)?.key.clone();
+        let root = self.workspace.roots(&key).into_iter().next()?;
+        let analysis = self.analysis(&root)?;
+        let view = View::new(self, &root, analysis);
+        asked(&view, view.file(&key)?, view.byte(&key, at)?)
+    }
+
+    /// Asks every project of a text about a place.
+    fn everywhere<T>(
+        &mut self,
+        uri: &str,
+        at: Position,
+        mut asked: impl FnMut(&View, FileId, usize) -> T,
+    ) -> Vec<T> {
+        let Some(key) = self.buffers.get(uri).map(|buffer| buffer.key.clone()) else {
+            return Vec::new();
+        };
+        let projects = self.projects(uri);
+        let answers = projects.into_iter().filter_map(|(root, analysis)| {
+            let view = View::new(self, &root, analysis);
+            Some(asked(&view, view.file(&key)?, view.byte(&key, at)?))
+        });
+        answers.collect()
+    }
+
+    /// Asked between two keystrokes: the texts are those of now, the plans may be of before.
+    fn completion(&mut self, uri: &str, at: Position) -> Option<Value> {
+        let key = self.buffers.get(uri)?.key.clone();
+        let root = self.workspace.roots(&key).into_iter().next()?;
+        let analysis = self.reading(&root)?;
+        let view = View::new(self, &root, analysis);
+        let (file, byte) = (view.file(&key)?, view.byte(&key, at)?);
+        let found = questions::complete(&view.analysis, file, byte);
+        let placed = found.into_iter().map(|completion| {
+            let range = view.range(completion.replace);
+            (completion, range)
+        });
+        Some(protocol::completions(placed.collect()))
+    }
+
+    fn hover(&mut self, uri: &str, at: Position) -> Option<Value> {
+        self.at(uri, at, |view, file, byte| {
+            let found = questions::hover(&view.analysis, file, byte)?;
+            let range = view.range(found.span);
+            Some(protocol::hover(found, range))
+        })
+    }
+
+    /// What is built in has no text that an editor could open: hover shows it.
+    fn definition(&mut self, uri: &str, at: Position) -> Option<Value> {
+        self.at(uri, at, |view, file, byte| {
+            let found = questions::definition(&view.analysis, file, byte);
+            Some(protocol::places(found.into_iter().filter_map(|s| view.location(s)).collect()))
+        })
+    }
+
+    /// The places of a name in all projects that have the text.
+    fn uses(&mut self, uri: &str, at: Position, with_definition: bool) -> Vec<Location> {
+        let found = self.everywhere(uri, at, |view, file, byte| {
+            let mut spans = questions::references(&view.analysis, file, byte);
+            if !with_definition {
+                let defined = questions::definition(&view.analysis, file, byte);
+                spans.retain(|span| !defined.contains(span));
+            }
+            spans.into_iter().filter_map(|span| view.location(span)).collect::<Vec<_>>()
+        });
+        let mut all: Vec<Location> = Vec::new();
+        for location in found.into_iter().flatten() {
+            if !all.contains(&location) {
+                all.push(location);
+            }
+        }
+        all
+    }
+
+    fn references(&mut self, uri: &str, at: Position, with: bool) -> Value {
+        protocol::places(self.uses(uri, at, with))
+    }
+
+    fn highlights(&mut self, uri: &str, at: Position) -> Value {
+        let here = Uri(uri.to_owned());
+        let found = self.uses(uri, at, true).into_iter().filter(|place| place.uri == here);
+        protocol::highlights(found.map(|place| place.range).collect())
+    }
+
+    fn prepare_rename(&mut self, uri: &str, at: Position) -> Option<Value> {
+        self.at(uri, at, |view, file, byte| {
+            let span = questions::prepare_rename(&view.analysis, file, byte)?;
+            Some(protocol::prepared(view.range(span)))
+        })
+    }
+
+    /// Another name in every project that has the text. A project in which it cannot be is the
+    /// answer for all: a name changed in one and not in the other would break it.
+    fn rename(&mut self, uri: &str, at: Position, name: &str) -> Result<Value, Refusal> {
+        let found = self.everywhere(uri, at, |view, file, byte| {
+            let edits = questions::rename(&view.analysis, file, byte, name)?;
+            Ok(placed(view, edits))
+        });
+        let mut all: BTreeMap<String, Moved> = BTreeMap::new();
+        for files in found {
+            for (uri, moved) in files.map_err(Refusal::failed)? {
+                let known = all.entry(uri).or_default();
+                known.version = moved.version;
+                for edit in moved.edits {
+                    if !known.edits.contains(&edit) {
+                        known.edits.push(edit);
+                    }
+                }
+            }
+        }
+        if all.is_empty() {
+            return Err(Refusal::failed("nothing here has a name that can be changed".to_owned()));
+        }
+        Ok(protocol::workspace_edit(all.into_iter().collect(), self.client.versioned_edits))
+    }
+
+    fn hints(&mut self, uri: &str, range: Range) -> Option<Value> {
+        let shown = self.shown.clone();
+        self.at(uri, range.start, |view, file, from| {
+            let to = view.byte(&view.key(file)?, range.end)?;
+            let hints = questions::inlay_hints(&view.analysis, file, &shown);
+            let inside = hints.into_iter().filter(|hint| {
+                let at = hint.at as usize;
+                from <= at && at <= to
+            });
+            let placed = inside.map(|hint| {
+                let at = Span { file, start: hint.at, end: hint.at };
+                let position = view.range(at).start;
+                (hint, position)
+            });
+            Some(protocol::hints(placed.collect()))
+        })
+    }
+
+    fn actions(&mut self, uri: &str, range: Range, context: &[Finding]) -> Option<Value> {
+        let versioned = self.client.versioned_edits;
+        self.at(uri, range.start, |view, file, from| {
+            let to = view.byte(&view.key(file)?, range.end)?.max(from);
+            let found = questions::actions(&view.analysis, file, Span::new(file, from, to));
+            let placed = found.into_iter().map(|act| {
+                let files = placed(view, act.edits.clone());
+                (act, files.into_iter().collect())
+            });
+            Some(protocol::actions(placed.collect(), context, versioned))
+        })
+    }
+
+    fn command(&mut self, name: &str, arguments: &[Value]) -> Result<Value, Refusal> {
+        if name != protocol::SHOW {
+            return Err(Refusal::params(format!("{name} is not known here")));
+        }
+        // Either `{ "athlete": …, "week": … }`, or the two one after the other.
+        let settings = match arguments {
+            [settings @ Value::Object(_), ..] => settings.clone(),
+            _ => serde_json::json!({ "athlete": arguments.first(), "week": arguments.get(1) }),
+        };
+        let shown = protocol::shown_in(&serde_json::json!({ "shown": settings }));
+        self.show(shown.unwrap_or(Shown { athlete: None, week: None }));
+        Ok(protocol::commands_shown(self.shown.athlete.as_deref(), self.shown.week))
+    }
+}
+
+/// Edits by the editor's names for their files; none of what is built in.
+fn placed(view: &View, edits: Vec<(Span, String)>) -> BTreeMap<String, Moved> {
+    let mut files: BTreeMap<String, Moved> = BTreeMap::new();
+    for (span, text) in edits {
+        let Some((uri, version)) = view.name(span.file) else { continue };
+        let moved = files.entry(uri).or_default();
+        moved.version = version;
+        moved.edits.push((view.range(span), text));
+    }
+    files
+}

@@ -1,0 +1,83 @@
+//! Findings, sent to the editor when they change.
+
+use std::collections::BTreeMap;
+
+use super::Server;
+use super::view::View;
+use super::workspace::FileKey;
+use crate::diagnostics::Severity;
+use crate::editor::protocol::{Finding, finding, published, tidy};
+
+/// What the editor was last told about a text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    version: Option<i32>,
+    findings: Vec<Finding>,
+}
+
+/// Findings by the editor's name for their file.
+type Found = BTreeMap<String, Told>;
+
+impl Server {
+    /// Works out every project with a text in the editor's hands and tells what was found; `false`
+    /// when it stopped, before the next project, because something new has come in.
+    pub(super) fn publish(&mut self, is_news: &dyn Fn() -> bool) -> bool {
+        let roots = self.roots_in_hand();
+        self.analyses.keep(&roots);
+        for root in &roots {
+            if !self.analyses.is_fresh(root) && is_news() {
+                return false;
+            }
+            self.analysis(root);
+        }
+        let mut found = self.open_texts();
+        for root in &roots {
+            self.gather(root, &mut found);
+        }
+        for told in found.values_mut() {
+            tidy(&mut told.findings);
+        }
+        self.tell(found);
+        true
+    }
+
+    /// Every text in hand, with nothing found yet.
+    fn open_texts(&self) -> Found {
+        let told = |version| Told { version: Some(version), findings: Vec::new() };
+        self.buffers.iter().map(|(uri, buffer)| (uri.to_owned(), told(buffer.version))).collect()
+    }
+
+    /// Adds what was found in a project: everything in texts in hand, errors elsewhere.
+    fn gather(&mut self, root: &FileKey, found: &mut Found) {
+        let Some(analysis) = self.analysis(root) else { return };
+        let view = View::new(self, root, analysis.clone());
+        for diagnostic in analysis.diagnostics.iter().chain(&analysis.advice) {
+            let span = diagnostic.label.span;
+            let Some((uri, version)) = view.name(span.file) else { continue };
+            if version.is_none() && diagnostic.severity() != Severity::Error {
+                continue;
+            }
+            let told = found.entry(uri).or_insert_with(|| Told { version, findings: Vec::new() });
+            let place = |span| view.location(span);
+            told.findings.push(finding(diagnostic, view.range(span), place));
+        }
+    }
+
+    /// Tells what is new, and takes back what is gone.
+    fn tell(&mut self, found: Found) {
+        let gone: Vec<String> =
+            self.told.keys().filter(|uri| !found.contains_key(*uri)).cloned().collect();
+        for uri in gone {
+            self.told.remove(&uri);
+            self.notify("textDocument/publishDiagnostics", published(&uri, None, Vec::new()));
+        }
+        for (uri, told) in found {
+            if self.told.get(&uri) == Some(&told) {
+                continue;
+            }
+            let params = published(&uri, told.version, told.findings.clone());
+            self.notify("textDocument/publishDiagnostics", params);
+            self.told.insert(uri, told);
+        }
+    }
+}

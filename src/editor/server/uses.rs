@@ -1,0 +1,113 @@
+//! Which file uses which, and so which programmes a file belongs to.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::source::{FileId, join};
+use crate::syntax::ast::{Head, Item};
+use crate::syntax::parse;
+
+/// What a file says about its place in a project.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Uses {
+    /// The files it uses, by their paths in the folder.
+    pub files: Vec<String>,
+    /// It holds a programme.
+    pub has_programme: bool,
+}
+
+impl Uses {
+    /// What a text at a path says. Only its `use` and `programme` lines are read: this is asked at
+    /// every keystroke.
+    #[must_use]
+    pub fn of(path: &str, text: &str) -> Self {
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let asked = |line: &&str| line.starts_with("use") || line.starts_with("programme");
+        let lines: String = text.lines().filter(asked).flat_map(|line| [line, "\n"]).collect();
+        let mut found = Self::default();
+        for node in parse(&lines, FileId(1)).0.nodes {
+            match node.item.value {
+                Item::Head(Head::Use(name)) => found.files.extend(join(path, &name.value)),
+                Item::Head(Head::Programme(_)) => found.has_programme = true,
+                _ => {}
+            }
+        }
+        found
+    }
+}
+
+/// The roots of every file: the files to check it with. A root is a file that no other uses, or
+/// that holds a programme; in a ring that nothing outside it uses, the first by its path. A file
+/// that is a root comes first among its own.
+#[must_use]
+pub fn roots(files: &BTreeMap<String, Uses>) -> BTreeMap<String, Vec<String>> {
+    let used: BTreeSet<&str> = files
+        .iter()
+        .flat_map(|(path, uses)| uses.files.iter().filter(move |used| *used != path))
+        .map(String::as_str)
+        .collect();
+    let mut roots: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let is_root = |path: &str, uses: &Uses| uses.has_programme || !used.contains(path);
+    for (path, _) in files.iter().filter(|(path, uses)| is_root(path, uses)) {
+        reach(path, files, &mut roots);
+    }
+    for path in files.keys() {
+        if !roots.contains_key(path) {
+            reach(path, files, &mut roots);
+        }
+    }
+    for (path, own) in &mut roots {
+        own.sort_by_key(|root| root != path);
+    }
+    roots
+}
+
+/// Notes a root at each file it reaches.
+fn reach(root: &str, files: &BTreeMap<String, Uses>, roots: &mut BTreeMap<String, Vec<String>>) {
+    let mut seen = BTreeSet::from([root]);
+    let mut next = vec![root];
+    while let Some(path) = next.pop() {
+        roots.entry(path.to_owned()).or_default().push(root.to_owned());
+        let used = files.get(path).map_or(&[][..], |uses| &uses.files);
+        next.extend(used.iter().map(String::as_str).filter(|used| seen.insert(used)));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn folder(files: &[(&str, &str)]) -> BTreeMap<String, Uses> {
+        files.iter().map(|(path, text)| ((*path).to_owned(), Uses::of(path, text))).collect()
+    }
+
+    #[test]
+    fn a_file_is_checked_with_the_programmes_that_use_it() {
+        let files = folder(&[
+            ("gym.sets", "gym Shed\n"),
+            ("squad.sets", "use gym.sets # the shed\nathlete A\n"),
+            ("winter.sets", "use squad.sets\nprogramme W\n"),
+            ("logs.sets", "log A: W\n"),
+            ("so-far.sets", "use winter.sets\nuse logs.sets\n"),
+            ("other.sets", "user of nothing\n"),
+        ]);
+        let roots = roots(&files);
+        assert_eq!(roots["gym.sets"], ["so-far.sets", "winter.sets"]);
+        assert_eq!(roots["winter.sets"], ["winter.sets", "so-far.sets"]);
+        assert_eq!(roots["logs.sets"], ["so-far.sets"]);
+        assert_eq!(roots["other.sets"], ["other.sets"]);
+    }
+
+    #[test]
+    fn a_ring_has_a_root() {
+        let files = folder(&[("b.sets", "use c.sets\n"), ("c.sets", "use b.sets\n")]);
+        assert_eq!(roots(&files)["c.sets"], ["b.sets"]);
+        let own = folder(&[("a.sets", "use a.sets\n")]);
+        assert_eq!(roots(&own)["a.sets"], ["a.sets"]);
+    }
+
+    #[test]
+    fn paths_start_from_their_file() {
+        let uses = Uses::of("a/b.sets", "\u{feff}use ../c.sets\nuse ../../out.sets\n");
+        assert_eq!(uses.files, ["c.sets"]);
+    }
+}

@@ -1,0 +1,233 @@
+//! The folders the editor works in, and the files of the notation in them.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Component, Path, PathBuf};
+
+use ignore::WalkBuilder;
+
+use super::buffers::{Buffers, Overlay};
+use super::uses::{Uses, roots};
+use crate::bounds::{FILES, WORKSPACE_ENTRIES};
+use crate::editor::protocol::{of_path, path_of};
+use crate::source::{FolderLoader, Loader};
+
+/// A file: its folder, and its path in the folder with `/` between the parts.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FileKey {
+    /// The folder, by its number in the [`Workspace`].
+    pub folder: usize,
+    /// The path.
+    pub path: String,
+}
+
+/// A folder that the paths of projects start from.
+#[derive(Debug)]
+struct Folder {
+    /// Where it is.
+    disk: Option<PathBuf>,
+    /// The name of the text it was made for, if that is no file.
+    alone: Option<String>,
+    /// Whether folders in it belong to it.
+    is_deep: bool,
+    uses: BTreeMap<String, Uses>,
+    roots: BTreeMap<String, Vec<String>>,
+}
+
+/// The folders the editor named, then one for each other folder a file was opened from, and for
+/// each text that is no file.
+#[derive(Debug, Default)]
+pub struct Workspace {
+    folders: Vec<Folder>,
+}
+
+impl Workspace {
+    /// The folders with these names. Nothing is read yet: see [`Workspace::look`].
+    #[must_use]
+    pub fn new(uris: &[String]) -> Self {
+        let paths = uris.iter().filter_map(|uri| path_of(uri));
+        Self { folders: paths.map(|path| Folder::new(Some(path), true)).collect() }
+    }
+
+    /// The names of the folders the editor named.
+    #[must_use]
+    pub fn named(&self) -> Vec<String> {
+        let deep = self.folders.iter().filter(|folder| folder.is_deep);
+        deep.filter_map(|folder| folder.disk.as_deref().map(of_path)).collect()
+    }
+
+    /// The file with a name. It belongs to the innermost folder the editor named that holds it,
+    /// else to its own; a text that is no file is alone.
+    pub fn key(&mut self, uri: &str) -> FileKey {
+        let Some(file) = path_of(uri) else { return self.alone(uri) };
+        let deep = self.folders.iter().enumerate().filter(|(_, folder)| folder.is_deep);
+        let inside = deep.filter_map(|(at, folder)| {
+            let base = folder.disk.as_deref()?;
+            Some((base.components().count(), at, below(base, &file)?))
+        });
+        if let Some((_, folder, path)) = inside.max() {
+            return FileKey { folder, path };
+        }
+        // A file that another opened file's folder knows by a use stays with it.
+        let used = self.folders.iter().enumerate().find_map(|(folder, known)| {
+            let path = below(known.disk.as_deref()?, &file)?;
+            known.uses.contains_key(&path).then_some(FileKey { folder, path })
+        });
+        if let Some(key) = used {
+            return key;
+        }
+        let Some(own) = file.parent() else { return self.alone(uri) };
+        let Some(path) = below(own, &file) else { return self.alone(uri) };
+        let is_own = |folder: &Folder| {
+            !folder.is_deep && folder.alone.is_none() && folder.disk.as_deref() == Some(own)
+        };
+        let folder = self.folders.iter().position(is_own).unwrap_or_else(|| {
+            self.folders.push(Folder::new(Some(own.to_owned()), false));
+            self.folders.len() - 1
+        });
+        FileKey { folder, path }
+    }
+
+    /// A text that is no file. It is called by the last part of its name, and what it uses is
+    /// looked for in the first folder.
+    fn alone(&mut self, uri: &str) -> FileKey {
+        let name = uri.rsplit(['/', ':', '\\']).find(|part| !part.is_empty()).unwrap_or("untitled");
+        let is_same = |folder: &Folder| folder.alone.as_deref() == Some(uri);
+        let folder = self.folders.iter().position(is_same).unwrap_or_else(|| {
+            let first = self.folders.iter().find(|folder| folder.is_deep);
+            let disk = first.and_then(|folder| folder.disk.clone());
+            let alone = Some(uri.to_owned());
+            self.folders.push(Folder { alone, ..Folder::new(disk, false) });
+            self.folders.len() - 1
+        });
+        FileKey { folder, path: name.to_owned() }
+    }
+
+    /// The editor's name for a file.
+    #[must_use]
+    pub fn uri(&self, key: &FileKey) -> Option<String> {
+        let disk = self.folders.get(key.folder)?.disk.as_deref()?;
+        Some(of_path(&disk.join(&key.path)))
+    }
+
+    /// The texts over the files of a folder.
+    #[must_use]
+    pub fn overlay<'b>(&self, folder: usize, buffers: &'b Buffers) -> Overlay<'b> {
+        let disk = self.folders.get(folder).and_then(|folder| folder.disk.as_deref());
+        Overlay { buffers, folder, disk: disk.map(FolderLoader::new) }
+    }
+
+    /// Looks for the files of a folder, and reads what they use.
+    pub fn look(&mut self, number: usize, buffers: &Buffers) {
+        let overlay = self.overlay(number, buffers);
+        let Some(folder) = self.folders.get_mut(number) else { return };
+        let mut paths = match (&folder.disk, &folder.alone) {
+            (Some(disk), None) => files_in(disk, folder.is_deep),
+            _ => BTreeSet::new(),
+        };
+        let open = buffers.iter().filter(|(_, buffer)| buffer.key.folder == number);
+        paths.extend(open.map(|(_, buffer)| buffer.key.path.clone()));
+        folder.uses.clear();
+        for path in paths {
+            folder.read(&path, &overlay);
+        }
+        folder.settle(&overlay);
+    }
+
+    /// Reads again what a file uses; whether that has changed.
+    pub fn note(&mut self, key: &FileKey, buffers: &Buffers) -> bool {
+        let overlay = self.overlay(key.folder, buffers);
+        let Some(folder) = self.folders.get_mut(key.folder) else { return false };
+        let changed = folder.read(&key.path, &overlay);
+        if changed {
+            folder.settle(&overlay);
+        }
+        changed
+    }
+
+    /// The files to check a file with.
+    #[must_use]
+    pub fn roots(&self, key: &FileKey) -> Vec<FileKey> {
+        let found = self.folders.get(key.folder).and_then(|folder| folder.roots.get(&key.path));
+        let root = |path: &String| FileKey { folder: key.folder, path: path.clone() };
+        found.map_or_else(|| vec![key.clone()], |paths| paths.iter().map(root).collect())
+    }
+
+    /// Whether a folder's files have been looked for.
+    #[must_use]
+    pub fn is_known(&self, folder: usize) -> bool {
+        self.folders.get(folder).is_some_and(|folder| !folder.roots.is_empty())
+    }
+
+    /// Every file of the folders that were looked at.
+    pub fn files(&self) -> impl Iterator<Item = FileKey> {
+        self.folders.iter().enumerate().flat_map(|(number, folder)| {
+            folder.uses.keys().map(move |path| FileKey { folder: number, path: path.clone() })
+        })
+    }
+
+    /// How many folders there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.folders.len()
+    }
+}
+
+impl Folder {
+    fn new(disk: Option<PathBuf>, is_deep: bool) -> Self {
+        Self { disk, alone: None, is_deep, uses: BTreeMap::new(), roots: BTreeMap::new() }
+    }
+
+    /// Reads what a file uses; whether that has changed.
+    fn read(&mut self, path: &str, overlay: &Overlay) -> bool {
+        match overlay.load(path) {
+            Ok(text) => {
+                let uses = Uses::of(path, &text);
+                self.uses.insert(path.to_owned(), uses.clone()) != Some(uses)
+            }
+            Err(_) => self.uses.remove(path).is_some(),
+        }
+    }
+
+    /// Brings in what is used and was not found by looking, and works the roots out.
+    fn settle(&mut self, overlay: &Overlay) {
+        let mut tried = BTreeSet::new();
+        loop {
+            let used = self.uses.values().flat_map(|uses| &uses.files);
+            let is_new = |path: &&String| !self.uses.contains_key(*path) && !tried.contains(*path);
+            let next: Vec<String> = used.filter(is_new).cloned().collect();
+            if next.is_empty() || self.uses.len() > FILES {
+                break;
+            }
+            for path in next {
+                self.read(&path, overlay);
+                tried.insert(path);
+            }
+        }
+        self.roots = roots(&self.uses);
+    }
+}
+
+/// The path of a file as seen from a folder, if it lies below it.
+fn below(folder: &Path, file: &Path) -> Option<String> {
+    let parts = file.strip_prefix(folder).ok()?.components().map(|part| match part {
+        Component::Normal(name) => name.to_str(),
+        _ => None,
+    });
+    let parts: Vec<&str> = parts.collect::<Option<_>>()?;
+    if parts.is_empty() { None } else { Some(parts.join("/")) }
+}
+
+/// The files of the notation in a folder, without hidden and ignored ones; in the order of their
+/// paths, so that the same ones are found where there are too many.
+fn files_in(folder: &Path, is_deep: bool) -> BTreeSet<String> {
+    let mut walk = WalkBuilder::new(folder);
+    // What else an environment may say to ignore is not part of the folder.
+    walk.git_global(false).max_depth(if is_deep { None } else { Some(1) });
+    walk.sort_by_file_name(std::cmp::Ord::cmp);
+    let entries = walk.build().take(WORKSPACE_ENTRIES).filter_map(Result::ok);
+    let is_source = |path: &Path| {
+        path.extension().is_some_and(|end| end.eq_ignore_ascii_case("sets")) && path.is_file()
+    };
+    let files = entries.filter(|entry| is_source(entry.path()));
+    files.filter_map(|entry| below(folder, entry.path())).take(FILES).collect()
+}
