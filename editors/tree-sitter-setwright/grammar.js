@@ -24,11 +24,14 @@ const any_below = $ => optional(seq($._indent, repeat1($.any_line), $._dedent));
 const block = ($, head, ...lines) => seq(head, $._newline, below($, ...lines));
 /** A word in capitals or small letters. */
 const any_case = word => new RustRegex(`(?i)${word}`);
+/** The colon and what stands behind it. Nothing is a mistake, but one that is expected. */
+const valued = ($, value) =>
+  seq(colon($), choice(seq(field('value', value), $._newline), $.missing_value));
 /** `key: value` */
-const property = ($, key, value) => seq(field('key', alias(key, $.key)), colon($), field('value', value), $._newline);
+const property = ($, key, value) => seq(field('key', alias(key, $.key)), valued($, value));
 /** `key NAME: value` */
 const named = ($, key, value) =>
-  seq(field('key', alias(key, $.key)), field('name', alias($._key_name, $.name)), colon($), field('value', value), $._newline);
+  seq(field('key', alias(key, $.key)), field('name', alias($.key_name, $.name)), valued($, value));
 const one_of = (...words) => (words.length === 1 ? words[0] : choice(...words));
 
 const colon = $ => alias($._colon, ':');
@@ -96,35 +99,36 @@ module.exports = grammar({
     // recovers, so that the next line starts afresh.
     wrong_line: $ => seq($._wrong, $._newline, any_below($)),
     wrong_exercise: $ => seq($._wrong, $._newline, below_exercise($)),
+    missing_value: $ => $._newline,
     wrong_session: $ => seq($._wrong, $._newline, below_session($)),
     wrong_block: $ => seq($._wrong, $._newline, any_below($)),
     any_line: $ => seq($._text, $._newline, any_below($)),
 
     // -------------------------------------------------------------- blocks
 
-    use: $ => seq('use', field('path', alias($._text, $.path)), $._newline),
+    use: $ => seq('use', field('path', $.path), $._newline),
 
-    exercise_block: $ => block($, seq('exercise', field('name', alias($._text, $.name))),
+    exercise_block: $ => block($, seq('exercise', field('name', alias($.full_name, $.name))),
       alias($.exercise_property, $.property), $.cue, $.wrong_line),
-    gym_block: $ => block($, seq('gym', field('name', alias($._text, $.name))),
+    gym_block: $ => block($, seq('gym', field('name', alias($.full_name, $.name))),
       alias($.gym_property, $.property), $.wrong_line),
-    athlete_block: $ => block($, seq('athlete', field('name', alias($._text, $.name))),
+    athlete_block: $ => block($, seq('athlete', field('name', alias($.full_name, $.name))),
       alias($.athlete_property, $.property), $.wrong_line),
-    programme_block: $ => block($, seq('programme', field('name', alias($._text, $.name))),
+    programme_block: $ => block($, seq('programme', field('name', alias($.full_name, $.name))),
       alias($.programme_property, $.property), $.wrong_line),
     phase_block: $ => block($,
-      seq('phase', field('name', alias($._key_name, $.name)), colon($), $.week_span,
+      seq('phase', field('name', alias($.key_name, $.name)), colon($), $.week_span,
         repeat(seq(',', $.phase_change))),
       alias($.phase_property, $.property), $.wrong_line),
-    scheme_block: $ => block($, seq('scheme', field('name', alias($._text, $.name))),
+    scheme_block: $ => block($, seq('scheme', field('name', alias($.full_name, $.name))),
       $.week_line, $.rule, $.parameter_line, alias($.wrong_exercise, $.wrong_line)),
     day_block: $ => block($,
-      seq('day', field('name', alias($._day_name, $.name)), optional(seq('(', $.weekday, ')'))),
+      seq('day', field('name', alias($.day_name, $.name)), optional(seq('(', $.weekday, ')'))),
       alias($.day_property, $.property), $.exercise_line, $.group_line,
       alias($.wrong_exercise, $.wrong_line)),
     log_block: $ => block($,
-      seq('log', field('athlete', alias($._key_name, $.name)), colon($),
-        field('programme', alias($._text, $.name))),
+      seq('log', field('athlete', alias($.key_name, $.name)), colon($),
+        field('programme', alias($.full_name, $.name))),
       $.session, alias($.wrong_session, $.wrong_line)),
 
     phase_change: $ => seq(choice('sets', 'load'), $.signed_percent),
@@ -135,14 +139,14 @@ module.exports = grammar({
 
     exercise_property: $ => choice(
       property($, one_of('also called', 'pattern', 'swap'), $.names),
-      property($, one_of('like'), alias($._text, $.name)),
+      property($, one_of('like'), alias($.full_name, $.name)),
       property($, one_of('equipment'), $.equipment),
       property($, one_of('bar'), choice($.mass, alias($._bar_ref, $.name))),
       property($, one_of('sides'), choice($.each, 'both')),
       property($, one_of('kind'), choice('compound', 'isolation')),
       property($, one_of('muscles'), $.muscles),
-      property($, one_of('setup', 'safety', 'range', 'demo', 'source'), alias($._text, $.text)),
-      named($, one_of('name'), alias($._text, $.text)),
+      property($, one_of('setup', 'safety', 'range', 'demo', 'source'), $.text),
+      named($, one_of('name'), $.text),
     ),
     gym_property: $ => choice(
       property($, one_of('bar'), $.bars),
@@ -151,28 +155,28 @@ module.exports = grammar({
       property($, one_of('bands'), $.bands),
       property($, one_of('rounding'), $.rounding),
       property($, one_of('has', 'lacks'), $.things),
-      property($, one_of('note'), alias($._text, $.text)),
+      property($, one_of('note'), $.text),
       named($, one_of('stack'), $.stock),
       named($, one_of('plate'), $.plate_size),
     ),
     athlete_property: $ => choice(
-      property($, one_of('gym'), alias($._text, $.name)),
+      property($, one_of('gym'), alias($.full_name, $.name)),
       property($, one_of('body mass'), $.mass),
       property($, one_of('unit'), $._mass_unit),
       property($, one_of('training max'), $.percent),
       property($, one_of('avoid'), $.avoided),
       property($, one_of('time'), $.duration),
-      property($, one_of('rack', 'language', 'level', 'note'), alias($._text, $.text)),
+      property($, one_of('rack', 'language', 'level', 'note'), $.text),
       named($, one_of('max'), $.max),
       named($, one_of('replace'), $.remarked),
-      named($, one_of('setting'), alias($._text, $.text)),
+      named($, one_of('setting'), $.text),
       named($, one_of('limit'), $.limit),
     ),
     programme_property: $ => choice(
       property($, one_of('weeks'), $._whole),
       property($, one_of('starts'), $.date),
       property($, one_of('training max'), $.percent),
-      property($, one_of('estimate'), alias($._text, $.name)),
+      property($, one_of('estimate'), alias($.full_name, $.name)),
       property($, one_of('warm-up'), $.ramp),
       property($, one_of('rounding'), $.rounding),
       property($, one_of('time'), $.duration),
@@ -180,42 +184,42 @@ module.exports = grammar({
       property($, one_of('missed session'), choice('move on', 'repeat')),
       property($, one_of('advice'), $.advice),
       property($, one_of('before', 'after', 'language', 'supervision', 'goal', 'source', 'note'),
-        alias($._text, $.text)),
+        $.text),
     ),
-    phase_property: $ => property($, one_of('note'), alias($._text, $.text)),
+    phase_property: $ => property($, one_of('note'), $.text),
     day_property: $ => choice(
       property($, one_of('time'), $.duration),
       property($, one_of('warm-up'), $.ramp),
-      property($, one_of('note', 'before', 'after'), alias($._text, $.text)),
+      property($, one_of('note', 'before', 'after'), $.text),
     ),
     line_property: $ => choice(
       property($, one_of('follow'), $.follow),
       property($, one_of('warm-up'), $.ramp),
-      property($, one_of('setup', 'setting', 'range', 'note', 'source'), alias($._text, $.text)),
+      property($, one_of('setup', 'setting', 'range', 'note', 'source'), $.text),
     ),
     session_property: $ => choice(
       property($, one_of('body mass'), $.mass),
       named($, one_of('max'), $.max),
-      property($, one_of('note'), alias($._text, $.text)),
+      property($, one_of('note'), $.text),
     ),
-    cue: $ => seq(property($, one_of('cue'), alias($._text, $.text)),
+    cue: $ => seq(property($, one_of('cue'), $.text),
       below($, alias($.cue_property, $.property), $.wrong_line)),
-    cue_property: $ => property($, one_of('source'), alias($._text, $.text)),
+    cue_property: $ => property($, one_of('source'), $.text),
 
     // -------------------------------------------------------------- lines of days and schemes
 
     exercise_line: $ => seq(
       field('order', choice(alias($._letter, $.order), alias($._member, $.order))),
-      field('name', alias($._key_name, $.name)), colon($), optional($.prescription), $._newline,
+      field('name', alias($.key_name, $.name)), colon($), optional($.prescription), $._newline,
       below_exercise($),
     ),
-    group_line: $ => seq(field('order', alias($._letter, $.order)), colon($), $.group, $._newline),
+    group_line: $ => seq(field('order', alias($._letter, $.order)), valued($, $.group)),
     week_line: $ => seq($.week_span, colon($), optional($.prescription), $._newline,
       below_exercise($)),
-    for_line: $ => seq('for', field('athlete', alias($._key_name, $.name)), colon($),
+    for_line: $ => seq('for', field('athlete', alias($.key_name, $.name)), colon($),
       optional($.prescription), $._newline, below_exercise($)),
-    rule: $ => seq(choice(seq('when', $.conditions), 'otherwise'), colon($), $.actions, $._newline),
-    parameter_line: $ => seq(field('key', $.parameter), colon($), field('value', $._amount), $._newline),
+    rule: $ => seq(choice(seq('when', $.conditions), 'otherwise'), valued($, $.actions)),
+    parameter_line: $ => seq(field('key', $.parameter), valued($, $._amount)),
 
     week_span: $ => seq(choice('weeks', 'week'), $._whole, optional(seq(dash, $._whole))),
     _letter: _ => /[A-Z]/,
@@ -227,10 +231,10 @@ module.exports = grammar({
     session: $ => seq($.date, choice($._planned, $._extra), $._newline, below_session($)),
     _planned: $ => seq('week', $._whole, ',', field('day', alias($._log_day, $.name)),
       optional(seq(colon($), $.skipped))),
-    _extra: $ => seq('extra', optional(seq(',', field('what', alias($._text, $.text))))),
+    _extra: $ => seq('extra', optional(seq(',', field('what', $.text)))),
     result_line: $ => seq(
       field('order', choice(alias($._letter, $.order), alias($._member, $.order))),
-      optional(field('name', alias($._key_name, $.name))), colon($), $.result, $._newline,
+      optional(field('name', alias($.key_name, $.name))), valued($, $.result),
     ),
     result: $ => choice('?', $.skipped,
       seq(choice('done', comma1($.result_set)), repeat(seq(optional(','), $.result_note)))),
@@ -263,19 +267,30 @@ module.exports = grammar({
 
     // -------------------------------------------------------------- values: names and words
 
+    // Rules, not tokens: so one that is missing is put in, and the line keeps its place.
+    text: $ => $._text,
+    path: $ => $._text,
+    full_name: $ => $._text,
+    key_name: $ => $._key_name,
+    day_name: $ => $._day_name,
+    list_name: $ => $._list_name,
+    counted_name: $ => $._counted_name,
+    measured_name: $ => $._measured_name,
+    remarked_name: $ => $._remarked_name,
+
     _remark: $ => seq('(', alias($._remark_text, $.remark), ')'),
-    names: $ => comma1(alias($._list_name, $.name)),
+    names: $ => comma1(alias($.list_name, $.name)),
     equipment: $ => comma1(seq(
       choice('barbell', 'dumbbells', 'dumbbell', 'kettlebells', 'kettlebell', 'stack', 'machine',
         'band', 'body mass', 'other'),
       optional(alias($._item, $.name)))),
     each: _ => seq('each', optional('side')),
-    muscles: $ => comma1(seq(alias($._measured_name, $.name), optional($.share))),
+    muscles: $ => comma1(seq(alias($.measured_name, $.name), optional($.share))),
     share: $ => choice(seq($._whole, '/', $._whole), $.percent, $._number),
     rounding: _ => choice('nearest', 'down'),
-    things: $ => comma1(seq(alias($._counted_name, $.name), optional(seq(times, $._whole)))),
+    things: $ => comma1(seq(alias($.counted_name, $.name), optional(seq(times, $._whole)))),
     avoided: $ => comma1(seq(alias($._noted_name, $.name), optional($._limit_note))),
-    remarked: $ => seq(alias($._remarked_name, $.name), optional($._remark)),
+    remarked: $ => seq(alias($.remarked_name, $.name), optional($._remark)),
     limit: $ => seq(alias($._remarked_name, $.text), optional($._limit_note)),
     _limit_note: $ => seq('(', choice($._until,
       seq(alias($._limit_who, $.remark), optional(seq(',', $._until)))), ')'),
@@ -300,12 +315,12 @@ module.exports = grammar({
       optional(seq(times, $._whole)))),
     _stock_mass: $ => seq($._number, optional($._mass_unit)),
     plate_size: $ => seq($._whole, times, $._whole, alias('mm', $.unit)),
-    bands: $ => comma1(seq(alias($._measured_name, $.name), optional($.mass))),
+    bands: $ => comma1(seq(alias($.measured_name, $.name), optional($.mass))),
 
     // -------------------------------------------------------------- values: maxima
 
     max: $ => choice(
-      seq($.percent, 'of', alias($._text, $.name)),
+      seq($.percent, 'of', alias($.full_name, $.name)),
       seq(optional(seq($._whole, '@')), choice($.mass, $.bodyweight),
         optional(seq('(', optional('tested'), $.date, ')'))),
     ),
@@ -379,7 +394,7 @@ module.exports = grammar({
     ramp: $ => choice('none', comma1($.ramp_set)),
     ramp_set: $ => seq(choice('bar', $.percent, $.mass), times, $._whole),
 
-    follow: $ => seq(alias($._remarked_name, $.name),
+    follow: $ => seq(alias($.remarked_name, $.name),
       optional(seq('(', comma1($.argument), ')'))),
     argument: $ => seq($.parameter, $._amount),
 

@@ -44,7 +44,12 @@ typedef struct {
   uint8_t ended;
   // The column in which the last comment on a line of its own ended; 0 if there was none.
   uint16_t commented;
+  // The column of the line that is being read.
+  uint16_t column;
 } Scanner;
+
+// What is kept before the columns of the levels.
+#define HEADER (2 + 2 * sizeof(uint16_t))
 
 void *tree_sitter_setwright_external_scanner_create(void) {
   return ts_calloc(1, sizeof(Scanner));
@@ -59,6 +64,8 @@ unsigned tree_sitter_setwright_external_scanner_serialize(void *payload, char *b
   buffer[size++] = (char)scanner->depth;
   memcpy(buffer + size, &scanner->commented, sizeof(uint16_t));
   size += sizeof(uint16_t);
+  memcpy(buffer + size, &scanner->column, sizeof(uint16_t));
+  size += sizeof(uint16_t);
   memcpy(buffer + size, scanner->columns, scanner->depth * sizeof(uint16_t));
   return size + scanner->depth * sizeof(uint16_t);
 }
@@ -67,11 +74,12 @@ void tree_sitter_setwright_external_scanner_deserialize(void *payload, const cha
                                                         unsigned length) {
   Scanner *scanner = payload;
   memset(scanner, 0, sizeof *scanner);
-  if (length < 4) return;
+  if (length < HEADER) return;
   scanner->ended = (uint8_t)buffer[0];
   scanner->depth = (uint8_t)buffer[1];
   memcpy(&scanner->commented, buffer + 2, sizeof(uint16_t));
-  memcpy(scanner->columns, buffer + 4, length - 4);
+  memcpy(&scanner->column, buffer + 2 + sizeof(uint16_t), sizeof(uint16_t));
+  memcpy(scanner->columns, buffer + HEADER, length - HEADER);
 }
 
 // ---------------------------------------------------------------- signs
@@ -351,8 +359,27 @@ static Start line_start(Scanner *scanner, TSLexer *lexer, const bool *valid, boo
   return at_end || commented ? IS_NOTHING : IS_CONTENT;
 }
 
+// The column of the next line that says something.
+static uint16_t next_column(TSLexer *lexer) {
+  unsigned column = 0;
+  for (;; advance(lexer)) {
+    if (lexer->lookahead == '#') {
+      while (!is_line_end(lexer)) advance(lexer);
+    }
+    if (lexer->lookahead == '\n' || lexer->lookahead == '\r') {
+      column = 0;
+    } else if (is_blank(lexer->lookahead)) {
+      column += lexer->lookahead == '\t' ? 2 : 1;
+    } else {
+      return column < UINT16_MAX ? (uint16_t)column : UINT16_MAX;
+    }
+  }
+}
+
 static bool line_end(Scanner *scanner, TSLexer *lexer) {
   lexer->result_symbol = NEWLINE;
+  // Where lines were passed over that did not read, levels have been left open.
+  while (scanner->depth > 0 && scanner->column <= below_top(scanner)) scanner->depth--;
   if (lexer->eof(lexer)) {
     if (scanner->ended) return false;
     scanner->ended = 1;
@@ -361,6 +388,7 @@ static bool line_end(Scanner *scanner, TSLexer *lexer) {
   while (lexer->lookahead == '\r') advance(lexer);
   if (lexer->lookahead == '\n') advance(lexer);
   lexer->mark_end(lexer);
+  scanner->column = next_column(lexer);
   return true;
 }
 
@@ -400,8 +428,9 @@ bool tree_sitter_setwright_external_scanner_scan(void *payload, TSLexer *lexer,
   for (int kind = TEXT; kind < ERROR_SENTINEL; kind++) {
     if (!valid[kind]) continue;
     // A space stands between a keyword and a name.
-    bool needs_space = kind == KEY_NAME || kind == ITEM || kind == DAY_NAME || kind == LIFT_NAME;
-    if (needs_space && passed == 0) return false;
+    bool needs_space = kind == TEXT || kind == KEY_NAME || kind == ITEM || kind == DAY_NAME ||
+                       kind == LIFT_NAME;
+    if (needs_space && passed == 0 && !at_start) return false;
     return name(lexer, kind);
   }
   // Without a space before it, `#` opens no comment.

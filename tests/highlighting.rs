@@ -1,0 +1,23 @@
+//! The highlighters in `editors/` against the compiler: they know the same words, and the grammar
+//! for tree-sitter reads the same lines.
+//!
+//! The words stand in the highlighters between marks, written from `setwright::syntax::words`:
+//!
+//! SETWRIGHT_ACCEPT_WORDS=1 cargo test --test highlighting
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::disallowed_methods,
+    reason = "tests stop at the first surprise, and read and write files of their own"
+)]
+
+#[path = "highlighting/lines.rs"]
+mod lines;
+#[path = "highlighting/queries.rs"]
+mod queries;
+#[path = "highlighting/support.rs"]
+mod support;
+#[path = "highlighting/vim.rs"]
+mod vim;
+#[path = "highlighting/words.rs"]
+mod words;
