@@ -42,6 +42,36 @@
 ; ---------------------------------------------------------------- words
 
 ; words
+; Head
+["use" "exercise" "gym" "athlete" "programme" "phase" "scheme" "day" "log"] @keyword
+; Line
+["week" "weeks" "for" "when" "otherwise"] @keyword
+; Option
+["rest" "tempo" "range" "drop" "rest-pause" "every" "warm-up" "as written" "scaled" "change" "alternate" "each set"] @keyword.modifier
+; Group
+["circuit" "rounds in" "paired"] @keyword.modifier
+; Load
+["bodyweight" "last" "1RM" "training max" "top set" "bar"] @constant.builtin
+; Scale
+["RPE" "RIR" "pain"] @constant.builtin
+; Count
+["sets" "set" "reps" "rep" "AMRAP" "rounds" "round" "sessions" "session"] @type
+; Condition
+["all reps made" "top of range" "any rep missed" "missed" "in a row" "last set"] @keyword.conditional
+; Action
+["load up one" "load down one" "load" "reps to bottom" "max from last set" "max" "hold"] @function.builtin
+; Equipment
+["barbell" "dumbbells" "dumbbell" "kettlebell" "kettlebells" "stack" "machine" "band" "body mass" "other"] @type
+; Choice
+["each" "both" "compound" "isolation" "nearest" "down" "move on" "repeat" "none"] @constant.builtin
+; Result
+["done" "skipped" "extra"] @constant.builtin
+; Advice
+["allow" "note" "caution"] @keyword
+; Joint
+["and" "as" "at" "between" "by" "side" "of" "on" "tested" "until"] @keyword.operator
+; Letter
+["x" "X"] @operator
 ; end
 
 ; ---------------------------------------------------------------- signs
