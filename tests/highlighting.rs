@@ -11,6 +11,8 @@
     reason = "tests stop at the first surprise, and read and write files of their own"
 )]
 
+#[path = "highlighting/corpus.rs"]
+mod corpus;
 #[path = "highlighting/lines.rs"]
 mod lines;
 #[path = "highlighting/queries.rs"]

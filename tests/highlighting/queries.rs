@@ -4,10 +4,15 @@ use tree_sitter::{Query, QueryCursor, StreamingIterator};
 
 use super::support::{read, tree};
 
-/// What a query captures in the sample: the names with the first line of the text.
+/// What a query captures in the sample.
 fn captures(source: &str) -> Vec<(String, String)> {
-    let text = read("tests/highlighting/sample.sets");
-    let tree = tree(&text);
+    let found = captures_in(&read("tests/highlighting/sample.sets"), source);
+    found.into_iter().map(|(name, said, _)| (name, said)).collect()
+}
+
+/// What a query captures: the names with the first line of the text, and the bytes.
+fn captures_in(text: &str, source: &str) -> Vec<(String, String, (usize, usize))> {
+    let tree = tree(text);
     let query = Query::new(&tree_sitter_setwright::LANGUAGE.into(), source).unwrap();
     let mut cursor = QueryCursor::new();
     let mut found = Vec::new();
@@ -16,7 +21,8 @@ fn captures(source: &str) -> Vec<(String, String)> {
         let capture = matched.captures()[*index];
         let said = capture.node.utf8_text(text.as_bytes()).unwrap();
         let name = query.capture_names()[capture.index as usize].to_owned();
-        found.push((name, said.lines().next().unwrap_or("").to_owned()));
+        let at = (capture.node.start_byte(), capture.node.end_byte());
+        found.push((name, said.lines().next().unwrap_or("").to_owned(), at));
     }
     found
 }
@@ -47,6 +53,19 @@ fn colours_are_those_meant() {
     ] {
         let is_there = found.iter().any(|(is, text)| is == name && text == said);
         assert!(is_there, "{said} is not {name}: {found:?}");
+    }
+}
+
+/// Editors differ in which of two captures stands.
+#[test]
+fn nothing_has_two_colours() {
+    let mut seen = std::collections::BTreeSet::new();
+    for place in ["tests/highlighting/sample.sets", "examples/rowing-club/winter.sets"] {
+        let text = read(place);
+        let query = &tree_sitter_setwright::HIGHLIGHTS_QUERY;
+        for (name, said, at) in captures_in(&text, query) {
+            assert!(seen.insert((place, at)), "{place}: {said} is {name} and something else");
+        }
     }
 }
 

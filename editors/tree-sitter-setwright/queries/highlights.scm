@@ -1,11 +1,10 @@
 ; The words between `words` and `end` are written by a test from the compiler's own table:
-; see "Highlighters" in DEVELOPERS.md.
+; see "Highlighters" in DEVELOPERS.md. No two patterns capture one node, so their order does not matter.
 
 (comment) @comment
 
 ; ---------------------------------------------------------------- names and texts
 
-(name) @variable
 (path) @string.special.path
 (text) @string
 (remark) @string
@@ -21,11 +20,28 @@
 (log_block programme: (name) @type)
 (for_line athlete: (name) @type)
 (session day: (name) @type)
+
 (exercise_block name: (name) @function)
 (scheme_block name: (name) @function)
 (exercise_line name: (name) @function)
 (result_line name: (name) @function)
+(property name: (name) @function)
 (follow (name) @function)
+(max (name) @function)
+(load lift: (name) @function)
+
+(property value: (name) @variable)
+[
+  (names (name) @variable)
+  (equipment (name) @variable)
+  (muscles (name) @variable)
+  (things (name) @variable)
+  (avoided (name) @variable)
+  (remarked (name) @variable)
+  (bars (name) @variable)
+  (bands (name) @variable)
+  (advice (name) @variable)
+]
 
 (key) @property
 (order) @label
