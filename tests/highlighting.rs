@@ -15,6 +15,8 @@
 mod corpus;
 #[path = "highlighting/lines.rs"]
 mod lines;
+#[path = "highlighting/neovim.rs"]
+mod neovim;
 #[path = "highlighting/queries.rs"]
 mod queries;
 #[path = "highlighting/support.rs"]

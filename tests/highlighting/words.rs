@@ -8,6 +8,7 @@ use setwright::syntax::words::{CLASSES, Class, all};
 use super::support::{read, repository};
 
 const QUERY: &str = "editors/tree-sitter-setwright/queries/highlights.scm";
+const HELIX: &str = "editors/helix/queries/setwright";
 const TEXTMATE: &str = "editors/vscode/syntaxes/setwright.tmLanguage.json";
 const VIM: &str = "editors/vim/syntax/setwright.vim";
 
@@ -97,7 +98,22 @@ fn the_query_for_tree_sitter_has_every_word() {
             .collect();
         body.push_str(&format!("; {class:?}\n[{}] {capture}\n", words.join(" ")));
     }
-    hold(QUERY, &between(&read(QUERY), "\n; words\n", "; end\n", &body));
+    let wanted = between(&read(QUERY), "\n; words\n", "; end\n", &body);
+    hold(QUERY, &wanted);
+    // Helix has names of its own for some colours; its other queries are those of the grammar.
+    let own = [
+        ("@number", "@constant.numeric"),
+        ("@property", "@variable.other.member"),
+        ("@keyword.conditional", "@keyword.control.conditional"),
+        ("@keyword.modifier", "@keyword.storage.modifier"),
+    ];
+    let helix = own.iter().fold(wanted, |text, (theirs, own)| text.replace(theirs, own));
+    let note = "; Written by a test from the query of the grammar.\n";
+    hold(&format!("{HELIX}/highlights.scm"), &format!("{note}{helix}"));
+    for name in ["indents", "textobjects"] {
+        let query = read(&format!("editors/tree-sitter-setwright/queries/{name}.scm"));
+        hold(&format!("{HELIX}/{name}.scm"), &format!("{note}{query}"));
+    }
 }
 
 #[test]
