@@ -51,7 +51,7 @@ execute 'syntax match setwrightWeekday /(\@1<=\c\%(' . s:weekday . '\))\@=/'
 " ---------------------------------------------------------------- lines
 
 " What begins a line: its margin, then one of these.
-syntax match setwrightMargin /^\s\+/ nextgroup=setwrightParameter,setwrightKey,setwrightKeyOfNames,setwrightKeyOfText,setwrightLine,setwrightFor,setwrightOrder,setwrightSession
+syntax match setwrightMargin /^\s\+/ nextgroup=setwrightParameter,setwrightKey,setwrightKeyOfScheme,setwrightKeyOfNames,setwrightKeyOfText,setwrightLine,setwrightFor,setwrightOrder,setwrightSession
 syntax match setwrightColon /:/ contained
 execute 'syntax match setwrightParameter /\a[[:alpha:]_]*' . s:colon . '/ contained nextgroup=setwrightColon'
 execute 'syntax match setwrightKey /\%(' . s:key . '\)\ze\%(\s.\{-}\)\=\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColon,setwrightKeyName'
@@ -60,6 +60,9 @@ execute 'syntax match setwrightKeyOfNames /\%(' . s:name_key . '\)\ze\%(\s.\{-}\
 execute 'syntax match setwrightNameOfNames /[^: \t].\{-}' . s:colon . '/ contained nextgroup=setwrightColonOfNames'
 syntax match setwrightColonOfNames /:/ contained skipwhite nextgroup=setwrightNames
 execute 'syntax match setwrightNames /\S.\{-}' . s:stop . '/ contained contains=setwrightRemark,setwrightComma,setwrightShare'
+syntax match setwrightKeyOfScheme /follow\ze\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfScheme
+syntax match setwrightColonOfScheme /:/ contained skipwhite nextgroup=setwrightScheme
+syntax match setwrightScheme /\S.\{-}\ze\s*\%((\|\s#\|$\)/ contained
 execute 'syntax match setwrightKeyOfText /\%(' . s:text_key . '\)\ze\%(\s.\{-}\)\=\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfText,setwrightNameOfText'
 execute 'syntax match setwrightNameOfText /[^: \t].\{-}' . s:colon . '/ contained nextgroup=setwrightColonOfText'
 syntax match setwrightColonOfText /:/ contained skipwhite nextgroup=setwrightText
@@ -90,6 +93,12 @@ execute 'syntax match setwrightCondition /' . s:before . '\%(' . s:condition . '
 execute 'syntax match setwrightAction /' . s:before . '\%(' . s:action . '\)\ze\s*\%([-+−–,#]\|$\)/'
 execute 'syntax match setwrightLift /\%(\sof\s\+\)\@<=\%(\c1rm\>\|training max\>\|top set\>\)\@!\a.\{-}\ze\s*\%(,\|->\|→\|\s[-+−–]\s*\d\|\s#\|$\)/'
 
+" A kind of bar by its name, not the bar of a ramp.
+syntax match setwrightBarName /\%(\a\s\+\)\@<=bar\>/
+" What is said in brackets.
+syntax match setwrightResult /\<skipped\>\ze\s*(/ skipwhite nextgroup=setwrightRemark
+execute 'syntax match setwrightRemark /\%(^\s\+advice:\s.\{-}\)\@<=(.\{-})' . s:stop . '/'
+
 syntax match setwrightNumber /\%([[:alpha:]]\|\a-\)\@2<!\d\+\%(\.\d\+\)\=\%(-\=\a\)\@!/
 syntax match setwrightNumber /\d\+\%([xX×]\)\@=/
 syntax match setwrightNumber /\%(\%(\d\|\s\)[xX×]\)\@3<=\d\+\%(\.\d\+\)\=/
@@ -116,6 +125,9 @@ highlight default link setwrightWeekday Constant
 highlight default link setwrightKey Identifier
 highlight default link setwrightKeyOfNames Identifier
 highlight default link setwrightKeyOfText Identifier
+highlight default link setwrightKeyOfScheme Identifier
+highlight default link setwrightScheme Function
+highlight default link setwrightSession Number
 highlight default link setwrightKeyName Function
 highlight default link setwrightNameOfNames Function
 highlight default link setwrightNameOfText Function
@@ -154,5 +166,6 @@ highlight default link setwrightComma Delimiter
 highlight default link setwrightColon Delimiter
 highlight default link setwrightColonOfNames Delimiter
 highlight default link setwrightColonOfText Delimiter
+highlight default link setwrightColonOfScheme Delimiter
 
 let b:current_syntax = 'setwright'
