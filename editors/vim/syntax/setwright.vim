@@ -67,7 +67,7 @@ execute 'syntax match setwrightKeyOfText /\%(' . s:text_key . '\)\ze\%(\s.\{-}\)
 execute 'syntax match setwrightNameOfText /[^: \t].\{-}' . s:colon . '/ contained nextgroup=setwrightColonOfText'
 syntax match setwrightColonOfText /:/ contained skipwhite nextgroup=setwrightText
 execute 'syntax match setwrightText /\S.\{-}' . s:stop . '/ contained contains=@Spell'
-execute 'syntax match setwrightLine /\%(' . s:line . '\)\%(\s\|:\)\@=/ contained'
+execute 'syntax match setwrightLine /\%(weeks\s*:\)\@!\%(' . s:line . '\)\%(\s\|:\)\@=/ contained'
 execute 'syntax match setwrightFor /for\ze\s\+.\{-}:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightAthlete'
 execute 'syntax match setwrightAthlete /\S.\{-}' . s:colon . '/ contained nextgroup=setwrightColon'
 syntax match setwrightOrder /\u\d\{0,3}\ze\%(\s.\{-}\)\=\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColon,setwrightExercise
@@ -99,7 +99,7 @@ syntax match setwrightBarName /\%(\a\s\+\)\@<=bar\>/
 syntax match setwrightResult /\<skipped\>\ze\s*(/ skipwhite nextgroup=setwrightRemark
 execute 'syntax match setwrightRemark /\%(^\s\+advice:\s.\{-}\)\@<=(.\{-})' . s:stop . '/'
 
-syntax match setwrightNumber /\%([[:alpha:]]\|\a-\)\@2<!\d\+\%(\.\d\+\)\=\%(-\=\a\)\@!/
+syntax match setwrightNumber /\%(\a\|\l-\)\@2<!\d\+\%(\.\d\+\)\=\%(\a\|-\l\)\@!/
 syntax match setwrightNumber /\d\+\%([xX×]\)\@=/
 syntax match setwrightNumber /\%(\%(\d\|\s\)[xX×]\)\@3<=\d\+\%(\.\d\+\)\=/
 execute 'syntax match setwrightNumber /\%(\a\|\a-\|[.]\)\@2<!\d\+\%(\.\d\+\)\=\ze\s*\c\%(\%(' . s:unit . '\)[[:alnum:]]\@!\|%\)/ skipwhite nextgroup=setwrightUnit'
