@@ -3,11 +3,12 @@
 //!
 //! The words stand in the highlighters between marks, written from `setwright::syntax::words`:
 //!
-//! SETWRIGHT_ACCEPT_WORDS=1 cargo test --test highlighting
+//! `SETWRIGHT_ACCEPT_WORDS=1 cargo test --test highlighting words`
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
     clippy::disallowed_methods,
+    clippy::format_collect,
     reason = "tests stop at the first surprise, and read and write files of their own"
 )]
 

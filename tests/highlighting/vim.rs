@@ -144,9 +144,7 @@ fn vim_gives_every_part_of_a_line_its_group() {
     let wrong: Vec<String> = GROUPS
         .iter()
         .zip(&lines[1..])
-        .filter(|((_, _, group), is)| {
-            is.trim_start_matches("setwright") != *group
-        })
+        .filter(|((_, _, group), is)| is.trim_start_matches("setwright") != *group)
         .map(|((start, what, group), is)| format!("{start}: {what}: {group}, not {is}"))
         .collect();
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));

@@ -14,10 +14,8 @@ const VIM: &str = "editors/vim/syntax/setwright.vim";
 
 /// The words by the name that stands in a mark: those of the classes, and keys by their value.
 fn lists() -> BTreeMap<String, Vec<&'static str>> {
-    let mut lists: BTreeMap<String, Vec<&'static str>> = CLASSES
-        .iter()
-        .map(|class| (format!("{class:?}").to_lowercase(), class.words()))
-        .collect();
+    let mut lists: BTreeMap<String, Vec<&'static str>> =
+        CLASSES.iter().map(|class| (format!("{class:?}").to_lowercase(), class.words())).collect();
     lists.insert("text_key".to_owned(), keys(|value| value.is_none()));
     let of_names = [
         "name",
