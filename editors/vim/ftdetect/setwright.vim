@@ -1,0 +1,2 @@
+" Files of the notation.
+autocmd BufRead,BufNewFile *.sets setfiletype setwright
