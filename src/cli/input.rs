@@ -126,6 +126,13 @@ impl File {
         self.file == Path::new("-")
     }
 
+    /// The first part of the names of files that are made from it: its own name, or `usual` for
+    /// standard input.
+    pub fn stem(&self, usual: &str) -> String {
+        let own = self.file.file_stem().filter(|_| !self.is_standard_input());
+        own.map_or_else(|| usual.to_owned(), |stem| stem.to_string_lossy().into_owned())
+    }
+
     /// Opens the project.
     pub fn open(&self) -> Result<Project, Failure> {
         let cannot = |why: &dyn std::fmt::Display| Failure::File(why.to_string());

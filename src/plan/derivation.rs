@@ -1,11 +1,12 @@
 //! How a number came about: recorded by the evaluator, step by step, never recomputed later.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::quantity::Exact;
 
 /// A line of a source file: what a number can be traced to.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
 pub struct Where {
     /// The file, relative to the project folder, with `/` between folders.
     pub file: String,
@@ -43,7 +44,7 @@ pub fn replay(steps: &[Step]) -> Exact {
 }
 
 /// One step of a derivation.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Step {
     /// What was done.
     #[serde(flatten)]
@@ -60,7 +61,7 @@ pub struct Step {
 }
 
 /// What a step does.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "step", rename_all = "kebab-case")]
 pub enum StepKind {
     /// A mass stated in a line.
