@@ -16,12 +16,16 @@ mod commands;
 mod docs;
 #[path = "cli/exercises.rs"]
 mod exercises;
+#[path = "cli/exports.rs"]
+mod exports;
 #[path = "cli/languages.rs"]
 mod languages;
 #[path = "cli/pdf.rs"]
 mod pdf;
 #[path = "cli/support.rs"]
 mod support;
+#[path = "cli/schema.rs"]
+mod schema;
 #[cfg(unix)]
 #[path = "cli/watch.rs"]
 mod watch;

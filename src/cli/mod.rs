@@ -2,11 +2,14 @@
 
 mod cards;
 mod check;
+mod complete;
+mod completions;
 mod exercises;
 mod explain;
 mod fmt;
 mod input;
 mod log;
+mod man;
 mod new;
 mod output;
 mod plan;
@@ -20,7 +23,9 @@ mod why;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
+
+pub use complete::{VARIABLE as COMPLETE_VARIABLE, candidates};
 
 /// Why a command stopped.
 #[derive(Debug)]
@@ -102,6 +107,15 @@ enum Command {
     Exercises(exercises::Args),
     /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
+    /// Print a script that completes commands and names in a shell
+    Completions(completions::Args),
+    /// Print the manual
+    Man(man::Args),
+}
+
+/// The whole command line: help, completions and the manual come from it.
+fn command() -> clap::Command {
+    Cli::command()
 }
 
 /// Runs the program with its arguments and, if the environment has one, the time of making in
@@ -130,6 +144,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Fmt(args) => fmt::run(&args),
         Command::Exercises(args) => exercises::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Completions(args) => completions::run(&args),
+        Command::Man(args) => man::run(&args),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
