@@ -22,10 +22,13 @@ mod exports;
 mod languages;
 #[path = "cli/pdf.rs"]
 mod pdf;
-#[path = "cli/support.rs"]
-mod support;
 #[path = "cli/schema.rs"]
 mod schema;
+#[cfg(unix)]
+#[path = "cli/shell.rs"]
+mod shell;
+#[path = "cli/support.rs"]
+mod support;
 #[cfg(unix)]
 #[path = "cli/watch.rs"]
 mod watch;

@@ -62,7 +62,8 @@ fn names_of(command: &str, argument: &str) -> Option<Names> {
 /// Prints what fits where the cursor is, for one of the shells.
 #[must_use]
 pub fn candidates(arguments: impl IntoIterator<Item = OsString>, shell: &str) -> ExitCode {
-    let words: Vec<OsString> = arguments.into_iter().skip_while(|word| word != "--").skip(1).collect();
+    let words: Vec<OsString> =
+        arguments.into_iter().skip_while(|word| word != "--").skip(1).collect();
     let shells = Shells::builtins();
     let Some(completer) = shells.completer(shell) else { return ExitCode::from(2) };
     if words.is_empty() {
@@ -88,7 +89,9 @@ fn with_names(command: Command, words: &[OsString]) -> Command {
             let projects = Arc::clone(&projects);
             argument.add(match names {
                 Names::Files => ArgValueCompleter::new(files()),
-                names => ArgValueCompleter::new(move |start: &OsStr| projects.fitting(names, start)),
+                names => {
+                    ArgValueCompleter::new(move |start: &OsStr| projects.fitting(names, start))
+                }
             })
         })
     })
@@ -135,13 +138,15 @@ impl Projects {
 
     fn read(&self) -> &[Resolved] {
         self.read.get_or_init(|| {
-            let named: Vec<PathBuf> = self.words.iter().filter_map(|word| named_file(word)).collect();
+            let named: Vec<PathBuf> =
+                self.words.iter().filter_map(|word| named_file(word)).collect();
             let files = if named.is_empty() { beside() } else { named };
             let mut read: Vec<Resolved> = files.iter().filter_map(|file| open(file)).collect();
             // The built-in exercises are there without any file.
             if read.is_empty() {
                 let loader = crate::source::MemoryLoader::new();
-                let nothing = crate::resolve::Project::from_text(&loader, "none.sets", String::new());
+                let nothing =
+                    crate::resolve::Project::from_text(&loader, "none.sets", String::new());
                 read.push(resolve(nothing));
             }
             read
@@ -172,9 +177,8 @@ fn named_file(word: &OsString) -> Option<PathBuf> {
 /// The files of the notation in this folder, by name.
 fn beside() -> Vec<PathBuf> {
     let entries = std::fs::read_dir(".").into_iter().flatten().filter_map(Result::ok);
-    let mut files: Vec<PathBuf> = entries
-        .filter_map(|entry| named_file(&entry.file_name()))
-        .collect();
+    let mut files: Vec<PathBuf> =
+        entries.filter_map(|entry| named_file(&entry.file_name())).collect();
     files.sort();
     files.truncate(MOST_FILES);
     files

@@ -74,9 +74,8 @@ fn page(command: &Command) -> Result<String, Failure> {
     // What comes after the help is laid out by hand: its lines stay lines.
     let more = command.get_after_help().map(ToString::to_string).unwrap_or_default();
     let plain = command.clone().after_help("").after_long_help("");
-    let man = Man::new(plain).source(concat!("setwright ", env!("CARGO_PKG_VERSION")));
+    let man = Man::new(plain);
     let mut out = Vec::new();
-    man.render_title(&mut out).map_err(cannot)?;
     man.render_name_section(&mut out).map_err(cannot)?;
     man.render_synopsis_section(&mut out).map_err(cannot)?;
     man.render_description_section(&mut out).map_err(cannot)?;
@@ -84,10 +83,40 @@ fn page(command: &Command) -> Result<String, Failure> {
     if command.has_subcommands() {
         man.render_subcommands_section(&mut out).map_err(cannot)?;
     }
-    let mut text = String::from_utf8_lossy(&out).into_owned();
-    text.push_str(&as_written("EXAMPLES", &more));
+    let mut text = title(command);
+    text.push_str(&tidied(&String::from_utf8_lossy(&out)));
+    let more = more.strip_prefix("Examples:\n").unwrap_or(&more);
+    let more = more.strip_prefix("Example: ").unwrap_or(more);
+    text.push_str(&as_written("EXAMPLES", more));
     text.push_str(&as_written("SEE ALSO", &see_also(command)));
     Ok(text)
+}
+
+/// The head of a page, and the apostrophe that the lines below it use.
+fn title(command: &Command) -> String {
+    let name = command.get_display_name().unwrap_or(command.get_name()).to_uppercase();
+    let version = env!("CARGO_PKG_VERSION");
+    format!(
+        ".ie \\n(.g .ds Aq \\(aq\n.el .ds Aq '\n\
+         .TH \"{name}\" \"1\" \"\" \"setwright {version}\" \"Setwright\"\n"
+    )
+}
+
+/// Without what readers of the manual complain of: spaces at a line's end, a break where there is
+/// one already.
+fn tidied(text: &str) -> String {
+    let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+    let mut out = String::new();
+    for (index, line) in lines.iter().enumerate() {
+        let next = lines.get(index + 1).copied().unwrap_or_default();
+        let spare = *line == ".br" && (next.starts_with(".sp") || next.starts_with(".SH"));
+        // The name of the generator's own first lines is kept by `title`.
+        if !spare && !line.starts_with(".ie ") && !line.starts_with(".el ") {
+            out.push_str(line);
+            out.push('\n');
+        }
+    }
+    out
 }
 
 fn see_also(command: &Command) -> String {
@@ -101,7 +130,8 @@ fn as_written(title: &str, text: &str) -> String {
     if text.is_empty() {
         return String::new();
     }
-    let mut out = format!(".SH \"{title}\"\n.nf\n");
+    let title = if title.contains(' ') { format!("\"{title}\"") } else { title.to_owned() };
+    let mut out = format!(".SH {title}\n.nf\n");
     for line in text.lines() {
         // A stop or an apostrophe that opens a line would be a request; a minus stays a minus.
         let line = line.replace('\\', "\\e").replace('-', "\\-");

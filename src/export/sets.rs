@@ -76,11 +76,7 @@ fn word_of(value: &impl serde::Serialize, key: &str) -> Cell {
     maybe(object.get(key).and_then(serde_json::Value::as_str))
 }
 
-const fn column(
-    name: &'static str,
-    means: &'static str,
-    value: fn(&Row<'_>) -> Cell,
-) -> SetColumn {
+const fn column(name: &'static str, means: &'static str, value: fn(&Row<'_>) -> Cell) -> SetColumn {
     SetColumn { name, means, value }
 }
 
@@ -111,9 +107,7 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     column("replaces", "the exercise it stands in for", |row| {
         written(row.exercise.replaces.as_ref().map(|replaced| replaced.name.as_str()))
     }),
-    column("pattern", "the chief movement pattern", |row| {
-        written(row.exercise.pattern.as_deref())
-    }),
+    column("pattern", "the chief movement pattern", |row| written(row.exercise.pattern.as_deref())),
     column("set", "the number of the set within the exercise, warm-ups counted, from 1", |row| {
         plain(row.number)
     }),
@@ -129,9 +123,11 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     }),
     column("amrap", "`true` for as many as possible", |row| plain(row.set.amrap)),
     column("cluster_reps", "the mini-sets of a cluster: 3 + 3 + 3", |row| {
-        maybe(row.set.cluster_reps.map(|parts| {
-            parts.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ")
-        }))
+        maybe(
+            row.set
+                .cluster_reps
+                .map(|parts| parts.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ")),
+        )
     }),
     column("cluster_pause_s", "seconds between the mini-sets", |row| {
         maybe(row.set.cluster_pause_s.as_ref().and_then(|pause| Some(pause.0?.as_seconds())))
@@ -153,13 +149,17 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     column("target_kg", "kilograms asked for, before the gym's rounding", |row| {
         maybe(row.set.target_kg.map(crate::quantity::Exact::to_decimal_kg))
     }),
-    column("percent_1rm", "the target in percent of the lift's own 1RM, where one is known", |row| {
-        maybe(row.set.percent_1rm())
-    }),
-    column("load_kg", "kilograms that the gym can make: the whole bar, one bell, the pin, or what is \
-        added to the body mass (below zero: taken off); empty if left to the day", |row| {
-        maybe(row.set.load_kg.map(kilograms))
-    }),
+    column(
+        "percent_1rm",
+        "the target in percent of the lift's own 1RM, where one is known",
+        |row| maybe(row.set.percent_1rm()),
+    ),
+    column(
+        "load_kg",
+        "kilograms that the gym can make: the whole bar, one bell, the pin, or what is \
+        added to the body mass (below zero: taken off); empty if left to the day",
+        |row| maybe(row.set.load_kg.map(kilograms)),
+    ),
     column("load_gym", "the same in the unit that the gym's plates are marked in", |row| {
         maybe(row.set.load_kg.map(|mass| mass.in_unit(row.athlete.unit)))
     }),
@@ -180,9 +180,11 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     column("collars_kg", "both collars in kilograms", |row| {
         maybe(row.set.collars_kg.map(kilograms))
     }),
-    column("plates_per_side_kg", "plates of one side in kilograms, innermost first: 20 + 5", |row| {
-        masses(row.set.plates_per_side_kg)
-    }),
+    column(
+        "plates_per_side_kg",
+        "plates of one side in kilograms, innermost first: 20 + 5",
+        |row| masses(row.set.plates_per_side_kg),
+    ),
     column("added_pieces_kg", "what is hung on the body, in kilograms", |row| {
         masses(row.set.added_pieces_kg)
     }),
@@ -203,9 +205,11 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     column("rest_pause_s", "seconds of each short pause after which the set goes on", |row| {
         maybe(row.set.rest_pause_s.map(crate::quantity::Duration::as_seconds))
     }),
-    column("projected", "`true` if rules changed it on the strength of sessions not logged yet", |row| {
-        plain(row.exercise.projected)
-    }),
+    column(
+        "projected",
+        "`true` if rules changed it on the strength of sessions not logged yet",
+        |row| plain(row.exercise.projected),
+    ),
     column("limits", "limits that somebody else set for the athlete, in force on the day", |row| {
         let limits = row.session.limits.iter();
         let all: Vec<String> =

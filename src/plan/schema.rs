@@ -129,7 +129,10 @@ mod tests {
         let schema = schema();
         let of = |pointer: &str| schema.pointer(pointer).cloned().unwrap_or_default();
         assert_eq!(of("/properties/goal/type"), "string");
-        assert_eq!(of("/$defs/Session/properties/date/type"), serde_json::json!(["string", "null"]));
+        assert_eq!(
+            of("/$defs/Session/properties/date/type"),
+            serde_json::json!(["string", "null"])
+        );
         assert_eq!(of("/$defs/PlannedSet/properties/work_max_s/$ref"), "#/$defs/UpperBound");
         assert_eq!(of("/$defs/UpperBound/type"), serde_json::json!(["integer", "null"]));
     }
@@ -163,7 +166,8 @@ mod tests {
             }
             match at {
                 Value::Object(map) => {
-                    map.iter().for_each(|(key, value)| look(value, &format!("{path}/{key}"), missing));
+                    map.iter()
+                        .for_each(|(key, value)| look(value, &format!("{path}/{key}"), missing));
                 }
                 Value::Array(all) => all.iter().for_each(|value| look(value, path, missing)),
                 _ => {}

@@ -145,6 +145,8 @@ fn every_command_has_an_example_in_its_help() {
         "fmt",
         "exercises",
         "explain",
+        "completions",
+        "man",
     ] {
         assert!(all.contains(command));
         assert!(help(&[command, "--help"]).contains("Example"), "{command}");

@@ -85,8 +85,7 @@ fn no_cell_runs_as_a_formula_and_numbers_stay_numbers() {
     assert_eq!(cell(&rows[0], "programme"), "A, \"B\"; C");
     assert_eq!(cell(&rows[0], "day"), "'@home, or \\ this; Größe ✓ 60 m");
     assert_eq!(cell(&rows[3], "load_kg"), "-20");
-    let weekly =
-        sly().run(&["summary", "programme.sets", "--weekly", "--format", "csv"]).out;
+    let weekly = sly().run(&["summary", "programme.sets", "--weekly", "--format", "csv"]).out;
     assert!(weekly.contains("\n'=1+1,") && !weekly.contains("\n=1"), "{weekly}");
 }
 
