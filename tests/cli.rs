@@ -18,8 +18,12 @@ mod docs;
 mod exercises;
 #[path = "cli/exports.rs"]
 mod exports;
+#[path = "cli/fmt.rs"]
+mod fmt;
 #[path = "cli/languages.rs"]
 mod languages;
+#[path = "cli/packaging.rs"]
+mod packaging;
 #[path = "cli/pdf.rs"]
 mod pdf;
 #[path = "cli/schema.rs"]

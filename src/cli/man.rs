@@ -105,11 +105,15 @@ fn title(command: &Command) -> String {
 /// Without what readers of the manual complain of: spaces at a line's end, a break where there is
 /// one already.
 fn tidied(text: &str) -> String {
-    let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+    // An empty line is a space between paragraphs, which has its own request.
+    let lines = text.lines().map(str::trim_end);
+    let lines: Vec<&str> = lines.map(|line| if line.is_empty() { ".sp" } else { line }).collect();
     let mut out = String::new();
     for (index, line) in lines.iter().enumerate() {
-        let next = lines.get(index + 1).copied().unwrap_or_default();
-        let spare = *line == ".br" && (next.starts_with(".sp") || next.starts_with(".SH"));
+        let before = index.checked_sub(1).and_then(|at| lines.get(at)).copied().unwrap_or_default();
+        let after = lines.get(index + 1).copied().unwrap_or_default();
+        let breaks = |line: &str| [".sp", ".SH", ".TP"].iter().any(|it| line.starts_with(it));
+        let spare = *line == ".br" && (breaks(before) || breaks(after));
         // The name of the generator's own first lines is kept by `title`.
         if !spare && !line.starts_with(".ie ") && !line.starts_with(".el ") {
             out.push_str(line);

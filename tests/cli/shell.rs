@@ -146,7 +146,7 @@ fn fish_completes_names_out_of_the_project() {
         in_shell(&bench, &["fish", "--no-config", "-c"], &script)
     };
     let Some(found) = ask("setwright cards my\\ block/winter.sets --athlete ") else { return };
-    assert_eq!(found.lines().collect::<Vec<_>>(), SQUAD.map(|name| name.replace(' ', "\\ ")));
+    assert_eq!(found.lines().collect::<Vec<_>>(), SQUAD);
     let found = ask("setwright explain unknown-ex").unwrap();
     assert_eq!(found.trim(), "unknown-exercise");
 }
@@ -177,8 +177,12 @@ fn the_manual_has_a_page_for_each_command_and_reads_well() {
         let shown = bench.run(&["man", name.strip_prefix("setwright-").unwrap_or_default()]);
         assert!(name == "setwright" || shown.out == text, "{page}");
         let path = path.to_str().unwrap();
-        if let Some((sound, told)) = tool("mandoc", &["-T", "lint", "-W", "warning", path]) {
-            assert!(sound, "{page}: {}", String::from_utf8_lossy(&told));
+        if let Some((_, told)) = tool("mandoc", &["-T", "lint", "-W", "warning", path]) {
+            let told = String::from_utf8_lossy(&told);
+            // No clock is asked, so no page bears a date.
+            let wrong: Vec<&str> =
+                told.lines().filter(|line| !line.contains("missing date")).collect();
+            assert!(wrong.is_empty(), "{page}: {wrong:?}");
         }
         if let Some((_, read)) = tool("mandoc", &["-T", "ascii", path]) {
             let read = String::from_utf8_lossy(&read);
