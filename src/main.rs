@@ -6,5 +6,10 @@ fn main() -> ExitCode {
     // The one variable that may reach an output: a stated time of making, for reproducible builds.
     #[allow(clippy::disallowed_methods, reason = "the environment is read here and handed in")]
     let epoch = std::env::var("SOURCE_DATE_EPOCH").ok();
+    #[allow(clippy::disallowed_methods, reason = "the environment is read here and handed in")]
+    let shell = std::env::var(setwright::cli::COMPLETE_VARIABLE).ok();
+    if let Some(shell) = shell.filter(|shell| !shell.is_empty()) {
+        return setwright::cli::candidates(std::env::args_os(), &shell);
+    }
     setwright::cli::run(std::env::args_os(), epoch.as_deref())
 }

@@ -9,25 +9,31 @@ mod derivation;
 mod means;
 mod names;
 mod outcome;
+mod record;
+mod schema;
 mod select;
 mod set;
 mod switch;
 
 use jiff::civil::Date;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 pub use derivation::{Op, Step, StepKind, Where, replay};
 pub use means::{Avoided, Equipment, GymBar};
 pub use names::{ExerciseNames, name_in};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
+pub use record::{ClusterPause, ImplementKey, SetRecord, UpperBound};
+use schema::IsoDate;
+pub use schema::schema;
 pub use select::Selection;
 pub use set::{Built, Implement, PlannedSet, SetKind};
 pub use switch::{AdviceSwitch, Switch};
 
-use crate::quantity::{Duration, Exact, Mass, Unit};
+use crate::quantity::{Decimal, Duration, Exact, Mass, Unit};
 
 /// A programme worked out for its athletes.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Plan {
     /// The programme's name.
     pub programme: String,
@@ -67,7 +73,7 @@ pub struct Plan {
 }
 
 /// A way that sessions to come may go, other than as prescribed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Assumed {
     /// Every set reaches its top.
@@ -77,7 +83,7 @@ pub enum Assumed {
 }
 
 /// Everything planned for one athlete.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct AthletePlan {
     /// The athlete's name.
     pub name: String,
@@ -119,7 +125,7 @@ pub struct AthletePlan {
 }
 
 /// How big a plate is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, JsonSchema)]
 pub struct PlateSize {
     /// Its mass.
     #[serde(rename = "mass_kg")]
@@ -131,16 +137,18 @@ pub struct PlateSize {
 }
 
 /// One session: one day of one week.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Session {
     /// The week, counted from one.
     pub week: u32,
     /// The day's name.
     pub day: String,
     /// The date, when the programme says when it starts and the day its weekday.
+    #[schemars(with = "Option<IsoDate>")]
     pub date: Option<Date>,
     /// The first day of the week, when the programme says when it starts.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<IsoDate>")]
     pub week_starts: Option<Date>,
     /// The phase, when the week lies in one.
     pub phase: Option<String>,
@@ -186,7 +194,7 @@ pub struct Session {
 
 /// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
 /// interprets it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Limit {
     /// What it concerns, such as `Shoulder`.
     pub name: String,
@@ -194,6 +202,7 @@ pub struct Limit {
     pub text: String,
     /// The last day it holds.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<IsoDate>")]
     pub until: Option<Date>,
 }
 
@@ -220,7 +229,7 @@ impl Serialize for Order {
 }
 
 /// The exercises that share an order letter, and how they are done together.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Group {
     /// The shared letter.
     pub letter: char,
@@ -233,7 +242,7 @@ pub struct Group {
 }
 
 /// How a group is done.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "how", rename_all = "kebab-case")]
 pub enum GroupKind {
     /// One exercise by itself.
@@ -283,7 +292,7 @@ impl GroupKind {
 }
 
 /// One exercise of a session.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct PlannedExercise {
     /// Its order letter.
     pub order: Order,
@@ -361,7 +370,7 @@ impl PlannedExercise {
 }
 
 /// Where something comes from, in the coach's words.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Evidence {
     /// What it is the source of.
     #[serde(flatten)]
@@ -371,7 +380,7 @@ pub struct Evidence {
 }
 
 /// What a source is the source of.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "of", rename_all = "kebab-case")]
 pub enum EvidenceOf {
     /// The exercise.
@@ -386,12 +395,13 @@ pub enum EvidenceOf {
 }
 
 /// How much of an exercise's work a muscle does.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct MuscleShare {
     /// The muscle.
     pub muscle: String,
     /// Its share: one where the exercise trains it directly, less where it helps.
     #[serde(serialize_with = "share")]
+    #[schemars(with = "Decimal")]
     pub share: Exact,
 }
 
@@ -401,7 +411,7 @@ fn share<S: serde::Serializer>(share: &Exact, serializer: S) -> Result<S::Ok, S:
 }
 
 /// What an exercise stands in for.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Replaced {
     /// The exercise that the programme names.
     pub name: String,

@@ -20,10 +20,21 @@ mod docs;
 mod exercises;
 #[path = "cli/git.rs"]
 mod git;
+#[path = "cli/exports.rs"]
+mod exports;
+#[path = "cli/fmt.rs"]
+mod fmt;
 #[path = "cli/languages.rs"]
 mod languages;
+#[path = "cli/packaging.rs"]
+mod packaging;
 #[path = "cli/pdf.rs"]
 mod pdf;
+#[path = "cli/schema.rs"]
+mod schema;
+#[cfg(unix)]
+#[path = "cli/shell.rs"]
+mod shell;
 #[path = "cli/support.rs"]
 mod support;
 #[cfg(unix)]

@@ -215,10 +215,9 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
              pound plates stay white",
         );
     }
-    let stem = args.file.file.file_stem().map_or("cards".into(), |stem| stem.to_string_lossy());
-    let stem = if args.file.is_standard_input() { "cards".into() } else { stem };
+    let stem = args.file.stem("cards");
     // Nobody takes one copy for the other.
-    let stem = if args.coach { format!("{stem}-coach") } else { stem.into_owned() };
+    let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
     let job = Job { options, format, dpi: args.dpi, exact, which: &args.which, exercises };
     if !args.per_athlete {
@@ -366,7 +365,7 @@ fn plural(count: usize) -> &'static str {
 }
 
 /// A name as part of a file name: letters and digits of any script, everything else a hyphen.
-fn file_name(name: &str) -> String {
+pub fn file_name(name: &str) -> String {
     let mut out = String::new();
     for sign in name.chars().flat_map(char::to_lowercase).take(60) {
         if sign.is_alphanumeric() {

@@ -2,51 +2,123 @@
 
 use std::path::{Path, PathBuf};
 
+use ignore::WalkBuilder;
+
+use crate::bounds;
 use crate::diagnostics::has_errors;
 use crate::source::{FolderLoader, Loader, SourceFile, Sources, read_text};
 use crate::syntax;
 
 use super::{Failure, output, report};
 
-/// Rewrites files in the canonical form: two spaces a level, one spelling for each thing. Comments
-/// stay. A file with an error is left as it is.
+/// Rewrites files in the canonical form: two spaces a level, letters and names of a day in columns,
+/// one spelling for each thing, the keys of each paragraph in one order. Comments and blank lines
+/// stay. A file with an error is left as it is. A folder stands for all its .sets files, those of
+/// the folders in it too, but for what a .gitignore names.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Example: setwright fmt --check examples/rowing-club/winter.sets")]
+#[command(after_help = "\
+Examples:
+  setwright fmt examples/rowing-club/winter.sets
+  setwright fmt --check examples
+  setwright fmt - --stdin-filename winter.sets < winter.sets")]
 pub struct Args {
-    /// The files (.sets), or - to go from standard input to standard output
+    /// The files (.sets) and folders, or - to go from standard input to standard output
     #[arg(value_name = "FILE", required = true)]
     files: Vec<PathBuf>,
 
     /// Change nothing; exit with 1 if a file is not in the canonical form
     #[arg(long)]
     check: bool,
+
+    /// What findings call the text from standard input
+    #[arg(long, value_name = "FILE")]
+    stdin_filename: Option<PathBuf>,
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
-    let mut failed = None;
+    let standard = args.files.iter().filter(|path| is_standard(path)).count();
+    if standard > 1 || (standard == 0 && args.stdin_filename.is_some()) {
+        let why = if standard > 1 {
+            "standard input can be read once: give - once"
+        } else {
+            "--stdin-filename names the text from standard input: give - as the file"
+        };
+        return Err(Failure::Usage(why.to_owned()));
+    }
+    let mut worst = None;
+    // Go on with the other files; the worst failure decides the exit code.
     for path in &args.files {
-        // Go on with the other files; the worst failure decides the exit code.
-        if let Err(failure) = one(path, args.check) {
-            if let Failure::File(why) | Failure::Usage(why) = &failure {
-                report::say(&format!("setwright: {why}"));
+        let done = match files_of(path) {
+            Ok(files) => files,
+            Err(failure) => {
+                worst = Some(worse(worst, failure));
+                continue;
             }
-            failed = match (failed, failure) {
-                (Some(Failure::File(why)), _) => Some(Failure::File(why)),
-                (_, failure) => Some(failure),
-            };
+        };
+        for file in done {
+            if let Err(failure) = one(&file, args) {
+                worst = Some(worse(worst, failure));
+            }
         }
     }
-    match failed {
+    match worst {
         Some(Failure::File(_)) => Err(Failure::File("some files were not formatted".to_owned())),
         Some(_) => Err(Failure::Programme),
         None => Ok(()),
     }
 }
 
-fn one(path: &Path, check: bool) -> Result<(), Failure> {
-    let is_standard = path == Path::new("-");
+/// Says why a file failed, and keeps the worse of two failures.
+fn worse(before: Option<Failure>, failure: Failure) -> Failure {
+    if let Failure::File(why) | Failure::Usage(why) = &failure {
+        report::say(&format!("setwright: {why}"));
+    }
+    match before {
+        Some(Failure::File(why)) => Failure::File(why),
+        _ => failure,
+    }
+}
+
+fn is_standard(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
+/// A file is itself; a folder is the files of the notation in it and below it, by name. Links in a
+/// folder are not followed, hidden files and what a .gitignore names are passed over.
+fn files_of(path: &Path) -> Result<Vec<PathBuf>, Failure> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_owned()]);
+    }
+    let walk = WalkBuilder::new(path)
+        .follow_links(false)
+        // The text decides, not what one user's git is set to.
+        .git_global(false)
+        .require_git(false)
+        .max_depth(Some(bounds::FOLDER_DEPTH))
+        .sort_by_file_name(std::cmp::Ord::cmp)
+        .build();
+    let mut files = Vec::new();
+    for entry in walk {
+        let entry = entry.map_err(|error| Failure::File(error.to_string()))?;
+        let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
+        if is_file && entry.path().extension().is_some_and(|end| end == "sets") {
+            files.push(entry.into_path());
+        }
+        if files.len() > bounds::FOLDER_FILES {
+            let most = bounds::FOLDER_FILES;
+            let why = format!("{}: more than {most} files: name its folders", path.display());
+            return Err(Failure::File(why));
+        }
+    }
+    if files.is_empty() {
+        return Err(Failure::File(format!("{}: there is no .sets file in it", path.display())));
+    }
+    Ok(files)
+}
+
+fn one(path: &Path, args: &Args) -> Result<(), Failure> {
     let cannot = |error| Failure::File(format!("{}: {error}", path.display()));
-    let text = if is_standard {
+    let text = if is_standard(path) {
         read_text(std::io::stdin().lock()).map_err(cannot)?
     } else {
         let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
@@ -57,8 +129,9 @@ fn one(path: &Path, check: bool) -> Result<(), Failure> {
             )
         })?
     };
+    let called = args.stdin_filename.as_deref().filter(|_| is_standard(path)).unwrap_or(path);
     let mut sources = Sources::default();
-    let file = SourceFile::new(&path.display().to_string(), &text);
+    let file = SourceFile::new(&called.display().to_string(), &text);
     let clean = file.text.clone();
     let id = sources.add(file);
     let (document, problems) = syntax::parse(&clean, id);
@@ -67,14 +140,14 @@ fn one(path: &Path, check: bool) -> Result<(), Failure> {
         report::show(&problems, &sources);
         return Err(Failure::Programme);
     };
-    if check {
+    if args.check {
         if formatted != text {
-            report::say(&format!("{} is not in the canonical form", path.display()));
+            report::say(&format!("{} is not in the canonical form", called.display()));
             return Err(Failure::Programme);
         }
         return Ok(());
     }
-    if is_standard {
+    if is_standard(path) {
         return output::text(None, &formatted);
     }
     if formatted == text { Ok(()) } else { output::bytes(path, formatted.as_bytes()) }

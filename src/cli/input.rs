@@ -126,6 +126,13 @@ impl File {
         self.file == Path::new("-")
     }
 
+    /// The first part of the names of files that are made from it: its own name, or `usual` for
+    /// standard input.
+    pub fn stem(&self, usual: &str) -> String {
+        let own = self.file.file_stem().filter(|_| !self.is_standard_input());
+        own.map_or_else(|| usual.to_owned(), |stem| stem.to_string_lossy().into_owned())
+    }
+
     /// Opens the project.
     pub fn open(&self) -> Result<Project, Failure> {
         let cannot = |why: &dyn std::fmt::Display| Failure::File(why.to_string());
@@ -170,7 +177,7 @@ impl File {
     fn paths(&self, project: &Project) -> impl Iterator<Item = PathBuf> {
         let root = self.project_folder();
         let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
-        files.map(move |(_, file)| root.join(&file.path))
+        files.map(move |(_, file)| root.join(&*file.path))
     }
 
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A

@@ -3,12 +3,15 @@
 mod cards;
 mod check;
 mod compare;
+mod complete;
+mod completions;
 mod exercises;
 mod explain;
 mod fmt;
 mod input;
 mod log;
 mod lsp;
+mod man;
 mod new;
 mod output;
 mod plan;
@@ -23,6 +26,8 @@ use std::ffi::OsString;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
+
+pub use complete::{VARIABLE as COMPLETE_VARIABLE, candidates};
 
 /// Why a command stopped.
 #[derive(Debug)]
@@ -108,9 +113,13 @@ enum Command {
     Explain(explain::Args),
     /// Serve an editor, which starts it by itself
     Lsp(lsp::Args),
+    /// Print a script that completes commands and names in a shell
+    Completions(completions::Args),
+    /// Print the manual
+    Man(man::Args),
 }
 
-/// The whole command line: help and the reference are made from it.
+/// The whole command line: help, the reference, completions and the manual are made from it.
 #[must_use]
 pub fn command() -> clap::Command {
     Cli::command()
@@ -134,7 +143,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Cards(args) => cards::run(&args, epoch),
         Command::Watch(args) => watch::run(&args, epoch),
         Command::Summary(args) => summary::run(&args),
-        Command::Plan(args) => plan::run(&args),
+        Command::Plan(args) => plan::run(&args, epoch),
         Command::Why(args) => why::run(&args),
         Command::Log(args) => log::run(&args),
         Command::Review(args) => review::run(&args, epoch),
@@ -144,6 +153,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Command::Exercises(args) => exercises::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Lsp(args) => lsp::run(&args),
+        Command::Completions(args) => completions::run(&args),
+        Command::Man(args) => man::run(&args),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

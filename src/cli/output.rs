@@ -26,7 +26,15 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         let mut file = std::fs::OpenOptions::new().write(true).open(path).map_err(cannot)?;
         return file.write_all(bytes).and_then(|()| file.flush()).map_err(cannot);
     }
+    let path = &target(path);
     persist(stage(path, bytes)?, path)
+}
+
+/// The file itself, where a path is a link to one: the link stays a link.
+fn target(path: &Path) -> PathBuf {
+    let is_link = std::fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink());
+    let real = is_link.then(|| path.canonicalize().ok()).flatten();
+    real.unwrap_or_else(|| path.to_owned())
 }
 
 /// Writes several files: all of them, each whole, are beside their places before the first takes
@@ -38,9 +46,10 @@ pub fn all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
             return Err(cannot(path, &ErrorKind::IsADirectory.into()));
         }
     }
-    let staged = files.iter().map(|(path, bytes)| stage(path, bytes));
+    let places: Vec<PathBuf> = files.iter().map(|(path, _)| target(path)).collect();
+    let staged = places.iter().zip(files).map(|(place, (_, bytes))| stage(place, bytes));
     let staged: Vec<tempfile::NamedTempFile> = staged.collect::<Result<_, _>>()?;
-    files.iter().zip(staged).try_for_each(|((path, _), file)| persist(file, path))
+    places.iter().zip(staged).try_for_each(|(place, file)| persist(file, place))
 }
 
 fn cannot(path: &Path, error: &std::io::Error) -> Failure {
@@ -61,10 +70,13 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
-        let mode = std::fs::metadata(path).map_or(0o666, |m| m.permissions().mode() & 0o777);
-        builder.permissions(std::fs::Permissions::from_mode(mode));
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder).map_err(cannot)?;
+    // What may be done with a file that is there is kept, whatever a new one may be used for.
+    if let Ok(before) = std::fs::metadata(path) {
+        file.as_file().set_permissions(before.permissions()).map_err(cannot)?;
+    }
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(cannot)?;
     Ok(file)
 }

@@ -1,22 +1,29 @@
 //! `setwright plan`.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 
-use crate::export;
+use crate::export::{self, NoDates};
+use crate::plan::Plan;
 
+use super::cards::{created, file_name};
 use super::input::{File, Part};
-use super::{Failure, output};
+use super::{Failure, output, report};
 
-/// The whole plan, every set with its load and how it came about; fields are named in the units
-/// they carry.
+/// The whole plan for other programs: as JSON, every set with its load and how it came about; as
+/// CSV, one row a set; as a calendar, one event a session that has a date. Fields and columns are
+/// named in the units they carry.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
-Example: setwright plan examples/first-steps/programme.sets --format json")]
+Examples:
+  setwright plan examples/first-steps/programme.sets --format json
+  setwright plan examples/rowing-club/winter.sets --format csv -o sets.csv
+  setwright plan examples/rowing-club/winter.sets --format ics --per-athlete -o calendars
+  setwright plan --schema")]
 pub struct Args {
     #[command(flatten)]
-    file: File,
+    file: Option<File>,
 
     #[command(flatten)]
     part: Part,
@@ -25,23 +32,97 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = Format::Json)]
     format: Format,
 
-    /// Where to write [default: standard output]
-    #[arg(short, long, value_name = "FILE")]
+    /// Where to write, or the folder for --per-athlete
+    /// [default: standard output, or this folder]
+    #[arg(short, long, value_name = "FILE", verbatim_doc_comment)]
     output: Option<PathBuf>,
+
+    /// A file for each athlete
+    #[arg(long)]
+    per_athlete: bool,
+
+    /// Print the JSON Schema of the JSON, and nothing else
+    #[arg(long, exclusive = true)]
+    schema: bool,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 enum Format {
-    /// JSON
+    /// JSON; `setwright plan --schema` describes it
     Json,
+    /// Comma-separated values, one row a set
+    Csv,
+    /// A calendar, one event a session
+    Ics,
 }
 
-pub fn run(args: &Args) -> Result<(), Failure> {
-    let plan = args.file.compile(&args.part)?;
-    match args.format {
-        Format::Json => {
-            let text = export::json(&plan).map_err(|error| Failure::File(error.to_string()))?;
-            output::text(args.output.as_deref(), &text)
+impl Format {
+    fn extension(self) -> &'static str {
+        match self {
+            Format::Json => "json",
+            Format::Csv => "csv",
+            Format::Ics => "ics",
         }
+    }
+}
+
+pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
+    let Some(file) = &args.file else {
+        return output::text(None, &export::plan_schema().map_err(|error| cannot(&error))?);
+    };
+    let stamp = if args.format == Format::Ics { created(epoch)? } else { None };
+    let plan = file.compile(&args.part)?;
+    if args.format == Format::Ics {
+        tell_undated(&plan);
+    }
+    if !args.per_athlete {
+        return output::text(args.output.as_deref(), &written(&plan, args.format, stamp)?);
+    }
+    let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
+    if folder == Path::new("-") {
+        return Err(Failure::Usage("--per-athlete writes several files: name a folder".to_owned()));
+    }
+    let stem = file.stem("plan");
+    let mut files = Vec::new();
+    for (number, part) in (1..).zip(plan.per_athlete()) {
+        let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
+        let extension = args.format.extension();
+        let name = format!("{stem}-{number:02}-{}.{extension}", file_name(name));
+        files.push((folder.join(name), written(&part, args.format, stamp)?.into_bytes()));
+    }
+    output::folder(&folder)?;
+    output::all(&files)?;
+    for (path, _) in &files {
+        report::say(&path.display().to_string());
+    }
+    Ok(())
+}
+
+/// The plan in a format.
+fn written(plan: &Plan, format: Format, stamp: Option<i64>) -> Result<String, Failure> {
+    match format {
+        Format::Json => export::json(plan).map_err(|error| cannot(&error)),
+        Format::Csv => export::sets_csv(plan).map_err(|error| cannot(&error)),
+        Format::Ics => export::calendar(plan, stamp).map_err(|error| undated(&error)),
+    }
+}
+
+fn cannot(error: &dyn std::fmt::Display) -> Failure {
+    Failure::File(error.to_string())
+}
+
+/// A programme that lacks dates is to be mended, not the command line.
+fn undated(error: &NoDates) -> Failure {
+    report::say(&format!("setwright: {error}"));
+    Failure::Programme
+}
+
+/// Says which days a calendar leaves out.
+fn tell_undated(plan: &Plan) {
+    let days = export::undated_days(plan);
+    let dated = plan.athletes.iter().flat_map(|a| &a.sessions).any(|s| s.date.is_some());
+    if dated && !days.is_empty() {
+        let wanted = export::weekday_wanted(&days);
+        report::say(&format!("setwright: days without a weekday are left out: {wanted}"));
     }
 }

@@ -1,5 +1,6 @@
 //! The weekly table as comma-separated values.
 
+use super::cell;
 use crate::quantity::Decimal;
 use crate::tally::{Measure, TopSet, WeekTally, Weekly, Work};
 
@@ -27,12 +28,12 @@ pub fn weekly_csv(weekly: &Weekly) -> Result<String, csv::Error> {
             for (of, name, measures) in parts(week) {
                 for (measure, value) in measures {
                     writer.write_record([
-                        &athlete.name,
+                        &*cell::text(&athlete.name),
                         &week.week.to_string(),
-                        week.phase.as_deref().unwrap_or_default(),
+                        &cell::text(week.phase.as_deref().unwrap_or_default()),
                         &week.week_starts.map(|date| date.to_string()).unwrap_or_default(),
                         of,
-                        name,
+                        &cell::text(name),
                         measure,
                         &value.to_string(),
                     ])?;

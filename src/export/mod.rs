@@ -1,12 +1,17 @@
 //! The plan for other programs.
 
+mod cell;
 mod csv;
+mod ics;
+mod sets;
 
 use crate::history::Review;
 use crate::plan::Plan;
 use crate::tally::Weekly;
 
 pub use csv::weekly_csv;
+pub use ics::{NoDates, calendar, undated_days, weekday_wanted};
+pub use sets::{SET_COLUMNS, SetColumn, sets_csv};
 
 /// The plan as JSON, indented, ending in a newline. Fields are named in the units they carry; the
 /// order of fields and athletes is fixed, so that two exports can be compared line by line.
@@ -15,6 +20,14 @@ pub use csv::weekly_csv;
 /// The writer's, when the plan holds something that JSON cannot say.
 pub fn json(plan: &Plan) -> Result<String, serde_json::Error> {
     lines(plan)
+}
+
+/// The JSON Schema of [`json`]'s text, by the same rules.
+///
+/// # Errors
+/// The writer's; a schema holds nothing that JSON cannot say.
+pub fn plan_schema() -> Result<String, serde_json::Error> {
+    lines(&crate::plan::schema())
 }
 
 /// A review as JSON, by the same rules.

@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::quantity::Exact;
 
 /// A line of a source file: what a number can be traced to.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
 pub struct Where {
     /// The file, relative to the project folder, with `/` between folders.
     pub file: Arc<str>,
@@ -45,7 +46,7 @@ pub fn replay(steps: &[Step]) -> Exact {
 }
 
 /// One step of a derivation.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Step {
     /// What was done.
     #[serde(flatten)]
@@ -62,7 +63,7 @@ pub struct Step {
 }
 
 /// What a step does.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "step", rename_all = "kebab-case")]
 pub enum StepKind {
     /// A mass stated in a line.

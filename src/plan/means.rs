@@ -1,12 +1,14 @@
 //! What there is to lift with, and what is to be left alone: as far as the plan's readers need it.
 
 use jiff::civil::Date;
+use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::schema::IsoDate;
 use crate::quantity::Mass;
 
 /// What an exercise is loaded with in the athlete's gym, in the notation's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Equipment {
     /// A bar with plates.
@@ -33,7 +35,7 @@ pub enum Equipment {
 }
 
 /// A bar of the athlete's gym.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct GymBar {
     /// Its name, when it has one.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -44,11 +46,12 @@ pub struct GymBar {
 }
 
 /// Something an athlete is to avoid.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Avoided {
     /// An exercise, a pattern or a muscle.
     pub name: String,
     /// The last day it holds.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<IsoDate>")]
     pub until: Option<Date>,
 }

@@ -1,13 +1,15 @@
 //! What the athlete did, beside what was planned.
 
 use jiff::civil::Date;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Where;
+use super::schema::IsoDate;
 use crate::quantity::{Effort, HalfPoints, Mass};
 
 /// Whether a session was done.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "status", rename_all = "kebab-case")]
 pub enum SessionStatus {
     /// Not logged, and no later one is: worked out as if everything goes as prescribed.
@@ -15,11 +17,13 @@ pub enum SessionStatus {
     /// Logged.
     Done {
         /// When it was done.
+        #[schemars(with = "IsoDate")]
         done_on: Date,
     },
     /// Logged as skipped.
     Skipped {
         /// When that was logged.
+        #[schemars(with = "IsoDate")]
         skipped_on: Date,
         /// Why.
         reason: Option<String>,
@@ -29,7 +33,7 @@ pub enum SessionStatus {
 }
 
 /// What was made in one set.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum DoneWork {
     /// Repetitions; of the weaker side, where both are logged.
@@ -53,7 +57,7 @@ impl DoneWork {
 }
 
 /// One set as done.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct DoneSet {
     /// What was made.
     #[serde(flatten)]
@@ -70,7 +74,7 @@ pub struct DoneSet {
 }
 
 /// The result of one exercise in one session.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Outcome {
     /// The working sets, in order; fewer than planned when some were left out.
     pub sets: Vec<DoneSet>,
@@ -93,7 +97,7 @@ pub struct Outcome {
 }
 
 /// A rule that acted.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Fired {
     /// The rule, in the notation's words.
     pub rule: String,
@@ -105,9 +109,10 @@ pub struct Fired {
 }
 
 /// A session beside the plan.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Extra {
     /// When.
+    #[schemars(with = "IsoDate")]
     pub date: Date,
     /// What it was.
     pub what: String,

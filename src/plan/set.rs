@@ -2,14 +2,14 @@
 
 use std::sync::Arc;
 
-use serde::ser::SerializeStruct;
-use serde::{Serialize, Serializer};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 use super::Step;
-use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, Tempo, Work};
+use crate::quantity::{Duration, Effort, Exact, Mass, Reps, Tempo};
 
 /// What a set is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum SetKind {
     /// Part of the ramp to the working load; does not count as work.
@@ -114,19 +114,34 @@ pub enum Implement {
 }
 
 impl Implement {
+    /// The names that [`Implement::key`] gives, in the order of the variants.
+    pub const KEYS: [&'static str; 9] = [
+        "bar",
+        "dumbbells",
+        "dumbbell",
+        "kettlebells",
+        "kettlebell",
+        "stack",
+        "band",
+        "body mass",
+        "other",
+    ];
+
     /// A short stable name for tools.
     #[must_use]
     pub fn key(&self) -> &'static str {
+        let [bar, dumbbells, dumbbell, kettlebells, kettlebell, stack, band, body_mass, other] =
+            Self::KEYS;
         match self {
-            Implement::Bar { .. } => "bar",
-            Implement::Dumbbells => "dumbbells",
-            Implement::Dumbbell => "dumbbell",
-            Implement::Kettlebells => "kettlebells",
-            Implement::Kettlebell => "kettlebell",
-            Implement::Stack { .. } => "stack",
-            Implement::Band { .. } => "band",
-            Implement::BodyMass { .. } => "body mass",
-            Implement::Other => "other",
+            Implement::Bar { .. } => bar,
+            Implement::Dumbbells => dumbbells,
+            Implement::Dumbbell => dumbbell,
+            Implement::Kettlebells => kettlebells,
+            Implement::Kettlebell => kettlebell,
+            Implement::Stack { .. } => stack,
+            Implement::Band { .. } => band,
+            Implement::BodyMass { .. } => body_mass,
+            Implement::Other => other,
         }
     }
 }
@@ -166,97 +181,5 @@ impl Built {
             Implement::Bar { per_side, .. } => per_side,
             _ => &[],
         }
-    }
-}
-
-/// Field names carry their unit; `reps_min`, `reps_max`, `open_ended` are there for every set, the
-/// rest where it applies.
-impl Serialize for PlannedSet {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        // The length is a hint; JSON writers only ask whether it is zero.
-        let mut out = serializer.serialize_struct("set", 12)?;
-        out.serialize_field("kind", &self.kind)?;
-        let reps = match &self.reps.work {
-            Work::Reps(count) => Some(*count),
-            Work::Cluster { parts, .. } => Some(RepCount::exactly(parts.iter().sum())),
-            Work::Amrap | Work::Seconds(_) | Work::Metres(_) => None,
-        };
-        out.serialize_field("reps_min", &reps.map(|r| r.min))?;
-        out.serialize_field("reps_max", &reps.and_then(|r| r.max))?;
-        let open = matches!(
-            self.reps.work,
-            Work::Amrap
-                | Work::Reps(RepCount { max: None, .. })
-                | Work::Seconds(RepCount { max: None, .. })
-                | Work::Metres(RepCount { max: None, .. })
-        );
-        out.serialize_field("open_ended", &open)?;
-        match &self.reps.work {
-            Work::Reps(_) => {}
-            Work::Amrap => out.serialize_field("amrap", &true)?,
-            Work::Cluster { parts, pause } => {
-                out.serialize_field("cluster_reps", parts)?;
-                out.serialize_field("cluster_pause_s", pause)?;
-            }
-            Work::Seconds(count) => {
-                out.serialize_field("work_min_s", &count.min)?;
-                out.serialize_field("work_max_s", &count.max)?;
-            }
-            Work::Metres(count) => {
-                out.serialize_field("distance_min_m", &count.min)?;
-                out.serialize_field("distance_max_m", &count.max)?;
-            }
-        }
-        if let Some(SideRest(rest)) = self.reps.between {
-            out.serialize_field("rest_between_sides_s", &rest)?;
-        }
-        out.serialize_field("target_kg", &self.target)?;
-        if let Some(share) = &self.share_of_1rm {
-            out.serialize_field("share_of_1rm", &share.to_decimal(4))?;
-        }
-        out.serialize_field("load_kg", &self.load.as_ref().map(|built| built.mass))?;
-        out.serialize_field("about", &self.about)?;
-        out.serialize_field("plates_per_side_kg", self.plates_per_side())?;
-        if self.bodyweight {
-            out.serialize_field("bodyweight", &true)?;
-        }
-        if let Some(built) = &self.load {
-            out.serialize_field("implement", built.how.key())?;
-            match &built.how {
-                Implement::Bar { bar, collars, name, .. } => {
-                    out.serialize_field("bar_kg", bar)?;
-                    out.serialize_field("collars_kg", collars)?;
-                    if let Some(name) = name {
-                        out.serialize_field("bar", name)?;
-                    }
-                }
-                Implement::Stack { name } => out.serialize_field("stack", name)?,
-                Implement::Band { name } => out.serialize_field("band", name)?,
-                Implement::BodyMass { pieces } if !pieces.is_empty() => {
-                    out.serialize_field("added_pieces_kg", pieces)?;
-                }
-                _ => {}
-            }
-        }
-        match self.effort {
-            Some(Effort::Rpe(points)) => out.serialize_field("rpe", &points)?,
-            Some(Effort::Rir(reps)) => out.serialize_field("rir", &reps)?,
-            None => {}
-        }
-        out.serialize_field("rest_s", &self.rest)?;
-        if let Some(tempo) = &self.tempo {
-            out.serialize_field("tempo", tempo)?;
-        }
-        if let Some(range) = &self.range {
-            out.serialize_field("range", range)?;
-        }
-        if let Some(every) = &self.every {
-            out.serialize_field("every_s", every)?;
-        }
-        if let Some(pause) = &self.rest_pause {
-            out.serialize_field("rest_pause_s", pause)?;
-        }
-        out.serialize_field("derivation", &self.derivation)?;
-        out.end()
     }
 }

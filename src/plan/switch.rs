@@ -1,12 +1,13 @@
 //! What a coach makes of advice: which pieces do not apply, and where others begin.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Where;
 use crate::quantity::Decimal;
 
 /// One decision about advice.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct AdviceSwitch {
     /// What is decided.
     #[serde(flatten)]
@@ -20,7 +21,7 @@ pub struct AdviceSwitch {
 }
 
 /// What is decided about advice.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "decision", rename_all = "kebab-case")]
 pub enum Switch {
     /// No advice at all.

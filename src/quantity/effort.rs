@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
 use super::{Decimal, Exact};
@@ -42,7 +43,7 @@ impl Serialize for HalfPoints {
 }
 
 /// An effort: how hard a set is to be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Effort {
     /// Rating of perceived exertion, 1 to 10.

@@ -166,6 +166,12 @@ impl Exact {
         self.to_large().to_f64().unwrap_or(0.0)
     }
 
+    /// A mass in kilograms, to six decimals: as exports write it.
+    #[must_use]
+    pub fn to_decimal_kg(&self) -> Decimal {
+        (self / &Self::from_mass(Mass::from_kg(1))).to_decimal(6)
+    }
+
     /// Rounded half up to `places` decimals and written without trailing zeros.
     #[must_use]
     pub fn to_decimal(&self, places: u32) -> Decimal {
@@ -195,8 +201,7 @@ impl From<Decimal> for Exact {
 /// As a mass in kilograms: the plan's fields are named for it (`target_kg`).
 impl Serialize for Exact {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let kilograms = self / &Exact::from_mass(Mass::from_kg(1));
-        kilograms.to_decimal(6).serialize(serializer)
+        self.to_decimal_kg().serialize(serializer)
     }
 }
 

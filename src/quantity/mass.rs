@@ -4,12 +4,13 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, Mul, Sub};
 
+use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
 use super::{Decimal, Exact};
 
 /// The unit a mass is written or shown in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Unit {
     /// Kilograms.

@@ -9,6 +9,7 @@ mod exact;
 mod mass;
 mod names;
 mod reps;
+mod schema;
 mod time;
 
 pub use amount::Decimal;

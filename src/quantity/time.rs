@@ -2,10 +2,13 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
 /// A duration in whole seconds: a rest, a hold, an interval.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, JsonSchema,
+)]
 pub struct Duration(u32);
 
 impl Duration {

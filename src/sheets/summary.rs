@@ -45,6 +45,24 @@ pub fn summary(plan: &Plan) -> String {
     out.text
 }
 
+/// One session as the summary prints it, with what a session that is handed out by itself must say:
+/// whose loads, in which unit, on which assumption, and the cautions; in the athlete's language. The
+/// plan's exercises are taken as they are named.
+#[must_use]
+pub fn session_summary(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String {
+    let words = Wording::new(&athlete.language, athlete, PLAIN);
+    let labels = words.labels;
+    let mut out = Lines::default();
+    if let Some(text) = labels.show_assumed(plan) {
+        out.wrapped(0, 2, &text.to_uppercase());
+    }
+    write_session(&mut out, plan, session, &words);
+    out.blank();
+    out.wrapped(0, 0, &fill(labels.loads_in, &[words.unit.symbol()]));
+    out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
+    out.text
+}
+
 fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan) {
     let words = Wording::new(&athlete.language, athlete, PLAIN);
     let labels = words.labels;

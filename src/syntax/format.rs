@@ -1,46 +1,55 @@
 //! The canonical form of a document.
 
+mod order;
 mod spell;
 
 use super::Document;
 use super::ast::{Item, LineKey, Node, Value};
 use super::lines::Line;
+use order::Written;
 
-/// Width of a day's order letters; exercise names start one column after it.
+/// The least width of a day's order letters; exercise names start one column after it.
 const ORDER_WIDTH: usize = 2;
 /// How far lines are indented below another.
 const STEP: usize = 2;
 
-/// The document in canonical form: two spaces a level (lines below an
-/// exercise start under its name), one spelling for each thing, comments and
-/// blank lines where they were. A document with a line that was not understood gives `None`: what
-/// cannot be read is not rewritten.
+/// The document in canonical form: two spaces a level (lines below an exercise start under its
+/// name), order letters and names in columns that are the same all day, one spelling for each
+/// thing, the keys of each paragraph in the order of the table of keys, comments and blank lines
+/// where they were. A document with a line that was not understood gives `None`: what cannot be
+/// read is not rewritten.
 #[must_use]
 pub fn format(document: &Document, text: &str) -> Option<String> {
     let mut shown: Vec<Option<(usize, String)>> = vec![None; document.lines.len()];
     collect(&document.nodes, 0, &mut shown)?;
+    let written: Vec<Written> = (0..document.lines.len())
+        .map(|index| match (shown.get(index).and_then(Option::as_ref), document.lines.get(index)) {
+            (Some((depth, _)), _) => Written::Said(*depth),
+            (None, Some(Line { comment: Some(_), .. })) => {
+                Written::Comment(depth_below(document, index, &shown))
+            }
+            _ => Written::Blank,
+        })
+        .collect();
     let mut out = String::with_capacity(text.len());
     let mut blank = true;
-    for (index, line) in document.lines.iter().enumerate() {
-        let comment = line.comment.and_then(|(start, end)| text.get(start..end));
-        match (shown.get(index).and_then(Option::as_ref), comment) {
-            (Some((depth, content)), comment) => {
-                out.push_str(&" ".repeat(*depth));
-                out.push_str(content);
+    for index in order::order(&document.nodes, &written) {
+        let comment = document.lines.get(index).and_then(|line| line.comment);
+        let comment = comment.and_then(|(start, end)| text.get(start..end));
+        let content = shown.get(index).and_then(Option::as_ref).map(|(_, content)| content);
+        match written.get(index).copied().unwrap_or(Written::Blank) {
+            // Several blank lines become one; none at the start.
+            Written::Blank if blank => continue,
+            Written::Blank => blank = true,
+            Written::Comment(depth) | Written::Said(depth) => {
+                out.push_str(&" ".repeat(depth));
+                out.push_str(content.map_or("", String::as_str));
                 if let Some(comment) = comment {
-                    out.push_str("  ");
+                    out.push_str(if content.is_some() { "  " } else { "" });
                     out.push_str(comment);
                 }
                 blank = false;
             }
-            (None, Some(comment)) => {
-                out.push_str(&" ".repeat(depth_below(document, index, &shown)));
-                out.push_str(comment);
-                blank = false;
-            }
-            // Several blank lines become one; none at the start.
-            (None, None) if blank => continue,
-            (None, None) => blank = true,
         }
         out.push('\n');
     }
@@ -51,24 +60,37 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
 }
 
 fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<(usize, String)>]) -> Option<()> {
+    // A day with ten members in a group has wider letters: its names still start in one column.
+    let width = nodes.iter().filter_map(order_width).fold(ORDER_WIDTH, usize::max);
     for node in nodes {
         let content = match &node.item.value {
             Item::Wrong => return None,
-            item => spell::line(item, ORDER_WIDTH),
+            item => spell::line(item, width),
         };
         if let Some(slot) = shown.get_mut(node.line) {
             *slot = Some((depth, content));
         }
-        collect(&node.children, depth + step_below(&node.item.value), shown)?;
+        collect(&node.children, depth + step_below(&node.item.value, width), shown)?;
     }
     Some(())
 }
 
+/// How wide a line's order letter is, with its number.
+fn order_width(node: &Node) -> Option<usize> {
+    match &node.item.value {
+        Item::Entry { key, .. } => match &key.value {
+            LineKey::Order(order, _) => Some(order.value.to_string().chars().count()),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
 /// Lines below an exercise start under its name.
-fn step_below(item: &Item) -> usize {
+fn step_below(item: &Item, width: usize) -> usize {
     match item {
         Item::Entry { key, value } => match (&key.value, &value.value) {
-            (LineKey::Order(..), Value::Prescription(_) | Value::Empty) => ORDER_WIDTH + 1,
+            (LineKey::Order(..), Value::Prescription(_) | Value::Empty) => width + 1,
             _ => STEP,
         },
         _ => STEP,

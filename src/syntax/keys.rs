@@ -153,10 +153,11 @@ const fn named(place: Place, key: Key, rule: Option<Rule>) -> Property {
     Property { named: true, value: rule, ..text(place, key) }
 }
 
-/// Adding a property: one line here, its word in the grammar, its meaning in `resolve`.
+/// Adding a property: one line here, its word in the grammar, its meaning in `resolve`. The order of a
+/// block's keys is that of the canonical form: what a reader asks first stands first.
 pub const PROPERTIES: &[Property] = &[
-    value(Place::Exercise, Key::AlsoCalled, Rule::names_value),
     value(Place::Exercise, Key::Like, Rule::name),
+    value(Place::Exercise, Key::AlsoCalled, Rule::names_value),
     value(Place::Exercise, Key::Equipment, Rule::equipment_value),
     value(Place::Exercise, Key::Bar, Rule::exercise_bar_value),
     value(Place::Exercise, Key::Sides, Rule::sides_value),
@@ -179,18 +180,18 @@ pub const PROPERTIES: &[Property] = &[
     value(Place::Gym, Key::Kettlebells, Rule::stock_value),
     named(Place::Gym, Key::Stack, Some(Rule::stock_value)),
     value(Place::Gym, Key::Bands, Rule::bands_value),
-    value(Place::Gym, Key::Rounding, Rule::rounding_value),
     value(Place::Gym, Key::Has, Rule::counted_names_value),
     value(Place::Gym, Key::Lacks, Rule::counted_names_value),
+    value(Place::Gym, Key::Rounding, Rule::rounding_value),
     adds(Place::Gym, Key::Note),
     value(Place::Athlete, Key::Gym, Rule::name),
-    value(Place::Athlete, Key::BodyMass, Rule::mass_value),
     value(Place::Athlete, Key::Unit, Rule::unit_value),
+    value(Place::Athlete, Key::BodyMass, Rule::mass_value),
     named(Place::Athlete, Key::Max, Some(Rule::max_value)),
     value(Place::Athlete, Key::TrainingMax, Rule::percent_value),
     named(Place::Athlete, Key::Replace, Some(Rule::remarked_name_value)),
-    named(Place::Athlete, Key::Setting, None),
     Property { repeats: true, ..named(Place::Athlete, Key::Limit, Some(Rule::limit_value)) },
+    named(Place::Athlete, Key::Setting, None),
     value(Place::Athlete, Key::Avoid, Rule::avoid_value),
     text(Place::Athlete, Key::Rack),
     text(Place::Athlete, Key::Language),
@@ -212,8 +213,8 @@ pub const PROPERTIES: &[Property] = &[
     text(Place::Programme, Key::Goal),
     value(Place::Programme, Key::MissedSession, Rule::missed_value),
     text(Place::Programme, Key::Source),
-    Property { repeats: true, ..value(Place::Programme, Key::Advice, Rule::advice_value) },
     adds(Place::Programme, Key::Note),
+    Property { repeats: true, ..value(Place::Programme, Key::Advice, Rule::advice_value) },
     adds(Place::Phase, Key::Note),
     value(Place::Day, Key::Time, Rule::duration_value),
     adds(Place::Day, Key::Note),

@@ -5,6 +5,9 @@ mod head;
 
 use std::collections::BTreeMap;
 
+pub use entry::place_under;
+pub use head::place_of;
+
 use super::ast::{Item, LineKey, Node};
 use super::fold_name;
 use super::keys::{Key, Place};

@@ -3,22 +3,7 @@
 //! These run where the tools are installed, and say so where not; with `SETWRIGHT_TOOLS=required`
 //! (continuous integration) a missing tool is a failure.
 
-use std::process::Command;
-
-use super::support::{Bench, example, programme};
-
-/// Runs an outside tool; `None`, with a word about it, when it is not installed.
-fn tool(name: &str, arguments: &[&str]) -> Option<(bool, Vec<u8>)> {
-    match Command::new(name).args(arguments).output() {
-        Ok(output) => Some((output.status.success(), output.stdout)),
-        Err(error) => {
-            let required = std::env::var("SETWRIGHT_TOOLS").is_ok_and(|v| v == "required");
-            assert!(!required, "{name} is required here: {error}");
-            eprintln!("skipped: {name} is not installed");
-            None
-        }
-    }
-}
+use super::support::{Bench, example, programme, tool};
 
 fn cards(bench: &Bench, arguments: &[&str]) -> String {
     let file = example("rowing-club/winter.sets");

@@ -90,3 +90,38 @@ pub fn programme(line: &str) -> String {
          programme Small\n  weeks: 2\n\nday One\n  A Back squat: 3 x 5 @ 70%\n{line}"
     )
 }
+
+/// Runs an outside tool; `None`, with a word about it, when it is not installed.
+pub fn tool(name: &str, arguments: &[&str]) -> Option<(bool, Vec<u8>)> {
+    match Command::new(name).args(arguments).output() {
+        Ok(output) => Some((output.status.success(), output.stdout)),
+        Err(error) => {
+            missing(name, &error);
+            None
+        }
+    }
+}
+
+/// Says that a tool is not there; where tools are required, that is a failure.
+pub fn missing(name: &str, why: &dyn std::fmt::Display) {
+    let required = std::env::var("SETWRIGHT_TOOLS").is_ok_and(|v| v == "required");
+    assert!(!required, "{name} is required here: {why}");
+    eprintln!("skipped: {name} is not installed");
+}
+
+/// Runs a Python script that needs a module; `None`, with a word about it, where that is not
+/// installed. Debian's own interpreter, which has Debian's modules, is asked first.
+pub fn python(module: &str, script: &str, arguments: &[&str]) -> Option<(bool, String)> {
+    let has = |python: &&str| {
+        let import = Command::new(python).args(["-c", &format!("import {module}")]).output();
+        import.is_ok_and(|ran| ran.status.success())
+    };
+    let Some(python) = ["/usr/bin/python3", "python3"].into_iter().find(has) else {
+        missing(module, &"no Python has it");
+        return None;
+    };
+    let ran = Command::new(python).args(["-W", "ignore", "-c", script]).args(arguments).output();
+    let ran = ran.unwrap();
+    let told = [ran.stdout, ran.stderr].concat();
+    Some((ran.status.success(), String::from_utf8_lossy(&told).into_owned()))
+}

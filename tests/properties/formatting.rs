@@ -5,7 +5,7 @@ use setwright::source::FileId;
 use setwright::syntax::{format, parse};
 
 use super::generate::{Made, streams};
-use super::support::{cases, meaning};
+use super::support::{cases, meaning, plan_without_lines};
 
 proptest! {
     #![proptest_config(cases(150))]
@@ -21,13 +21,26 @@ proptest! {
         prop_assert_eq!(meaning(&document), meaning(&again), "{}\nformatted:\n{}", text, once);
         let twice = format(&again, &once).unwrap();
         prop_assert_eq!(&once, &twice, "not a fixed point");
-        // Every comment, whole and in order.
-        let mut rest = once.as_str();
-        for comment in &comments {
-            let at = rest.find(comment.as_str());
-            prop_assert!(at.is_some(), "{} is lost:\n{}\nformatted:\n{}", comment, text, once);
-            rest = &rest[at.unwrap() + comment.len()..];
-        }
+        // Every comment, whole; they move only with the keys they stand above or beside.
+        let mut kept: Vec<&str> = once
+            .lines()
+            .filter_map(|line| {
+                let at = if line.trim_start().starts_with('#') { line.find('#') } else { line.find(" #").map(|at| at + 1) };
+                at.map(|at| &line[at..])
+            })
+            .collect();
+        let mut comments: Vec<&str> = comments.iter().map(|comment| comment.trim_end()).collect();
+        kept.sort_unstable();
+        comments.sort_unstable();
+        prop_assert_eq!(kept, comments, "{}\nformatted:\n{}", text, once);
+    }
+
+    /// Whatever moves, the plan is the same, but for the lines it comes from.
+    #[test]
+    fn the_formatted_text_makes_the_same_plan(stream in streams(), hand in streams()) {
+        let (text, _) = Made::new(&stream).loose(&hand);
+        let once = format(&parse(&text, FileId(0)).0, &text).unwrap();
+        prop_assert_eq!(plan_without_lines(&text), plan_without_lines(&once), "{}\nformatted:\n{}", text, once);
     }
 
     /// However hastily it is written, it is the same programme.

@@ -153,7 +153,21 @@ impl Made {
         blocks.chain(programme).flatten()
     }
 
-    /// The text in canonical form, but for blank lines.
+    /// The same lines with the keys of gyms, athletes and the programme in any order.
+    fn in_any_order(&self, picks: &mut Picks<'_>) -> Vec<Line> {
+        let mut made = self.clone();
+        let programme = std::iter::once(&mut made.programme);
+        for block in made.gyms.iter_mut().chain(&mut made.athletes).chain(programme) {
+            if picks.one_in(2) {
+                let (head, keys) = block.split_at(1);
+                let order = picks.order(keys.len());
+                *block = head.iter().chain(order.iter().map(|at| &keys[*at])).cloned().collect();
+            }
+        }
+        made.lines().cloned().collect()
+    }
+
+    /// The text in canonical form, but for blank lines and the order of keys.
     pub fn text(&self) -> String {
         written(self.lines())
     }
@@ -188,7 +202,8 @@ impl Made {
             comments.push(comment.clone());
             comment
         };
-        for line in self.lines() {
+        let lines = self.in_any_order(picks);
+        for line in &lines {
             if picks.one_in(5) {
                 out.push('\n');
             }

@@ -9,6 +9,23 @@ use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
 use setwright::syntax::{Document, ast};
 
+/// A plan as JSON without the lines that it comes from.
+pub fn plan_without_lines(text: &str) -> Option<serde_json::Value> {
+    fn strip(value: &mut serde_json::Value) {
+        match value {
+            serde_json::Value::Object(fields) => {
+                fields.remove("source");
+                fields.values_mut().for_each(strip);
+            }
+            serde_json::Value::Array(all) => all.iter_mut().for_each(strip),
+            _ => {}
+        }
+    }
+    let mut plan = serde_json::to_value(compiled(text).plan?).unwrap();
+    strip(&mut plan);
+    Some(plan)
+}
+
 /// So many cases, always the same ones. `SETWRIGHT_HUNT=20` tries twenty times as many, others each
 /// time: for an evening's search, not for a check.
 pub fn cases(count: u32) -> Config {
@@ -37,9 +54,22 @@ pub fn findings(compiled: &Compiled) -> String {
     compiled.diagnostics.iter().map(|d| render_text(d, &compiled.sources, false)).collect()
 }
 
-/// The tree without places: what a text means.
+/// The tree without places: what a text means. Keys that stand once mean the same in any order, so
+/// they are shown by their words; keys that may stand several times, and all other lines, keep theirs.
 pub fn meaning(document: &Document) -> String {
+    fn word(node: &ast::Node) -> Option<(&'static str, &str)> {
+        match &node.item.value {
+            ast::Item::Entry { key, .. } => match &key.value {
+                ast::LineKey::Key(key) => Some((key.word(), "")),
+                ast::LineKey::Named(key, name) => Some((key.word(), &name.value)),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
     fn show(nodes: &[ast::Node], depth: usize, out: &mut String) {
+        let mut nodes: Vec<&ast::Node> = nodes.iter().collect();
+        nodes.sort_by_key(|node| word(node));
         for node in nodes {
             let item = format!("{:?}", node.item.value);
             let parts = item.split("Span {");

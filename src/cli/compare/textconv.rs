@@ -39,7 +39,7 @@ fn told(file: &Path, text: &str) -> Option<String> {
         return None;
     }
     let own: Vec<String> =
-        compiled.plans.iter().filter(|plan| plan.line.file == path).map(digest).collect();
+        compiled.plans.iter().filter(|plan| *plan.line.file == path).map(digest).collect();
     (!own.is_empty()).then(|| own.join("\n"))
 }
 

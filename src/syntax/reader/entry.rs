@@ -41,7 +41,7 @@ impl Reader<'_> {
         let Some(key) = self.key(place, key_text, key_span) else {
             return (Item::Wrong, fallback);
         };
-        let below = below(place, &key);
+        let below = place_under(place, &key);
         let value_span = Span::new(self.file, value_at, value_at + value_text.len());
         let Some(value) = self.value(place, &key, value_text, value_span) else {
             return (Item::Wrong, below);
@@ -177,7 +177,7 @@ impl Reader<'_> {
 }
 
 /// What may stand below a line.
-fn below(place: Place, key: &LineKey) -> Place {
+pub fn place_under(place: Place, key: &LineKey) -> Place {
     match key {
         LineKey::Order(..) if place == Place::Day => Place::Line,
         LineKey::Weeks(_) | LineKey::For(_) => Place::Line,

@@ -131,7 +131,8 @@ fn place_of_word(word: &str) -> Place {
     }
 }
 
-fn place_of(head: &Head) -> Place {
+/// What stands in a block.
+pub fn place_of(head: &Head) -> Place {
     match head {
         Head::Use(_) => Place::Nothing,
         Head::Exercise(_) => Place::Exercise,

@@ -1,0 +1,254 @@
+//! A set as JSON writes it: flat, every field named in its unit.
+
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::{Serialize, Serializer};
+
+use super::{Implement, PlannedSet, SetKind, Step};
+use crate::quantity::{
+    Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, SideRest, Tempo, Work,
+};
+
+/// Decimals of a share of the 1RM.
+const SHARE_PLACES: u32 = 4;
+
+/// One set: what to do, with what, and where the numbers come from.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PlannedSet")]
+pub struct SetRecord<'a> {
+    /// What the set is for.
+    pub kind: SetKind,
+    /// The least repetitions that make the set, those of a cluster together; null for time,
+    /// distance and AMRAP.
+    pub reps_min: Option<u32>,
+    /// The most repetitions; null for at least so many, and where `reps_min` is null.
+    pub reps_max: Option<u32>,
+    /// At least so much, without an upper bound.
+    pub open_ended: bool,
+    /// As many repetitions as possible.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub amrap: bool,
+    /// Repetitions of each mini-set of a cluster.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cluster_reps: Option<&'a [u32]>,
+    /// Seconds between the mini-sets of a cluster.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cluster_pause_s: Option<ClusterPause>,
+    /// The least seconds of work.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub work_min_s: Option<u32>,
+    /// The most seconds of work.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub work_max_s: Option<UpperBound>,
+    /// The least distance in metres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub distance_min_m: Option<u32>,
+    /// The greatest distance in metres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub distance_max_m: Option<UpperBound>,
+    /// Rest between the sides, in seconds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rest_between_sides_s: Option<Duration>,
+    /// The load asked for, in kilograms, before the gym's rounding: of the whole bar, of one
+    /// dumbbell, or added to the body mass (below zero: taken off). Null when it is left to the
+    /// day.
+    pub target_kg: Option<&'a Exact>,
+    /// The target as a share of the lift's own 1RM: 0.75 is 75 %.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub share_of_1rm: Option<Decimal>,
+    /// The load that the gym can make, in kilograms; counted as the target is.
+    pub load_kg: Option<Mass>,
+    /// The load is estimated from an effort: a starting point, not an order.
+    pub about: bool,
+    /// The plates of one side, in kilograms, heaviest (innermost) first.
+    pub plates_per_side_kg: &'a [Mass],
+    /// The load is added to the body mass.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub bodyweight: bool,
+    /// What the load is made of.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub implement: Option<ImplementKey>,
+    /// The empty bar, in kilograms.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bar_kg: Option<Mass>,
+    /// Both collars together, in kilograms.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub collars_kg: Option<Mass>,
+    /// The bar's name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bar: Option<&'a str>,
+    /// The stack's name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stack: Option<&'a str>,
+    /// The band's name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub band: Option<&'a str>,
+    /// The pieces that make the load added to the body, in kilograms, heaviest first.
+    #[serde(skip_serializing_if = "<[Mass]>::is_empty")]
+    pub added_pieces_kg: &'a [Mass],
+    /// The rating of perceived exertion asked for, or not to pass.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rpe: Option<HalfPoints>,
+    /// The repetitions in reserve asked for, or to keep.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rir: Option<HalfPoints>,
+    /// Rest after the set, in seconds.
+    pub rest_s: Option<Duration>,
+    /// The tempo.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tempo: Option<Tempo>,
+    /// The range of motion.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub range: Option<&'a str>,
+    /// A set on each interval of so many seconds.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub every_s: Option<Duration>,
+    /// Seconds of each short pause after which the set goes on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rest_pause_s: Option<Duration>,
+    /// How the load came about, in order.
+    pub derivation: &'a [Step],
+}
+
+/// The upper bound of a range; null for at least so much.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct UpperBound(pub Option<u32>);
+
+/// Seconds between the mini-sets; null where no pause is stated.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ClusterPause(pub Option<Duration>);
+
+/// The short stable name of what a load is made of.
+#[derive(Clone, Copy, Debug)]
+pub struct ImplementKey(pub &'static str);
+
+impl Serialize for ImplementKey {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0)
+    }
+}
+
+impl JsonSchema for ImplementKey {
+    fn schema_name() -> Cow<'static, str> {
+        "Implement".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        schemars::json_schema!({
+            "description": "What a load is made of.",
+            "type": "string",
+            "enum": Implement::KEYS
+        })
+    }
+}
+
+impl<'a> From<&'a PlannedSet> for SetRecord<'a> {
+    fn from(set: &'a PlannedSet) -> Self {
+        let work = &set.reps.work;
+        let reps = match work {
+            Work::Reps(count) => Some(*count),
+            Work::Cluster { parts, .. } => Some(RepCount::exactly(parts.iter().sum())),
+            Work::Amrap | Work::Seconds(_) | Work::Metres(_) => None,
+        };
+        let (seconds, metres) = match work {
+            Work::Seconds(count) => (Some(count), None),
+            Work::Metres(count) => (None, Some(count)),
+            _ => (None, None),
+        };
+        let how = set.load.as_ref().map(|built| &built.how);
+        let (bar_kg, collars_kg, bar) = match how {
+            Some(Implement::Bar { bar, collars, name, .. }) => {
+                (Some(*bar), Some(*collars), name.as_deref())
+            }
+            _ => (None, None, None),
+        };
+        Self {
+            kind: set.kind,
+            reps_min: reps.map(|count| count.min),
+            reps_max: reps.and_then(|count| count.max),
+            open_ended: matches!(
+                work,
+                Work::Amrap
+                    | Work::Reps(RepCount { max: None, .. })
+                    | Work::Seconds(RepCount { max: None, .. })
+                    | Work::Metres(RepCount { max: None, .. })
+            ),
+            amrap: *work == Work::Amrap,
+            cluster_reps: match work {
+                Work::Cluster { parts, .. } => Some(parts),
+                _ => None,
+            },
+            cluster_pause_s: match work {
+                Work::Cluster { pause, .. } => Some(ClusterPause(*pause)),
+                _ => None,
+            },
+            work_min_s: seconds.map(|count| count.min),
+            work_max_s: seconds.map(|count| UpperBound(count.max)),
+            distance_min_m: metres.map(|count| count.min),
+            distance_max_m: metres.map(|count| UpperBound(count.max)),
+            rest_between_sides_s: set.reps.between.map(|SideRest(rest)| rest),
+            target_kg: set.target.as_ref(),
+            share_of_1rm: set.share_of_1rm.as_ref().map(|share| share.to_decimal(SHARE_PLACES)),
+            load_kg: set.load.as_ref().map(|built| built.mass),
+            about: set.about,
+            plates_per_side_kg: set.plates_per_side(),
+            bodyweight: set.bodyweight,
+            implement: how.map(|how| ImplementKey(how.key())),
+            bar_kg,
+            collars_kg,
+            bar,
+            stack: match how {
+                Some(Implement::Stack { name }) => Some(name),
+                _ => None,
+            },
+            band: match how {
+                Some(Implement::Band { name }) => Some(name),
+                _ => None,
+            },
+            added_pieces_kg: match how {
+                Some(Implement::BodyMass { pieces }) => pieces,
+                _ => &[],
+            },
+            rpe: match set.effort {
+                Some(Effort::Rpe(points)) => Some(points),
+                _ => None,
+            },
+            rir: match set.effort {
+                Some(Effort::Rir(reps)) => Some(reps),
+                _ => None,
+            },
+            rest_s: set.rest,
+            tempo: set.tempo,
+            range: set.range.as_deref(),
+            every_s: set.every,
+            rest_pause_s: set.rest_pause,
+            derivation: &set.derivation,
+        }
+    }
+}
+
+impl SetRecord<'_> {
+    /// The share of the 1RM in percent, where one is known.
+    #[must_use]
+    pub fn percent_1rm(&self) -> Option<Decimal> {
+        let share = Exact::from(self.share_of_1rm?);
+        Some((&share * &Exact::whole(100)).to_decimal(SHARE_PLACES - 2))
+    }
+}
+
+impl Serialize for PlannedSet {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        SetRecord::from(self).serialize(serializer)
+    }
+}
+
+impl JsonSchema for PlannedSet {
+    fn schema_name() -> Cow<'static, str> {
+        SetRecord::schema_name()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        SetRecord::json_schema(generator)
+    }
+}

@@ -1,0 +1,121 @@
+//! The order of keys: that of the table of keys, paragraph by paragraph.
+//!
+//! A key moves with the lines below it and the comments right above it. What means something by its
+//! order never moves: order letters, `week` and `for` lines, rules, results, blocks; nor do keys that
+//! may stand several times among themselves. A blank line, a comment further out and anything that
+//! does not move end a paragraph.
+
+use crate::syntax::ast::{Item, LineKey, Node};
+use crate::syntax::keys::Place;
+use crate::syntax::reader::{place_of, place_under};
+
+/// What stands in a line, and how deep it is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Written {
+    /// Nothing.
+    Blank,
+    /// A comment and nothing else.
+    Comment(usize),
+    /// Something that is read.
+    Said(usize),
+}
+
+/// The indices of a document's lines in canonical order.
+pub fn order(nodes: &[Node], lines: &[Written]) -> Vec<usize> {
+    let mut out = Vec::with_capacity(lines.len());
+    let ends = nodes.iter().skip(1).map(|next| next.line).chain([lines.len()]);
+    let first = nodes.first().map_or(lines.len(), |node| node.line);
+    out.extend(0..first);
+    for (node, end) in nodes.iter().zip(ends) {
+        out.push(node.line);
+        let place = match &node.item.value {
+            Item::Head(head) => place_of(head),
+            _ => Place::Nothing,
+        };
+        below(place, &node.children, node.line + 1, end, lines, &mut out);
+    }
+    out
+}
+
+/// The lines below another, from one to before another.
+fn below(
+    place: Place,
+    nodes: &[Node],
+    from: usize,
+    to: usize,
+    lines: &[Written],
+    out: &mut Vec<usize>,
+) {
+    let pieces: Vec<Piece<'_>> = nodes.iter().map(|node| Piece::new(place, node, lines)).collect();
+    let mut next = from;
+    for paragraph in pieces.chunk_by(|a, b| a.joins(b)) {
+        let mut sorted: Vec<&Piece<'_>> = paragraph.iter().collect();
+        // Stable: what may stand several times keeps its order.
+        sorted.sort_by_key(|piece| piece.rank);
+        out.extend(next..paragraph.first().map_or(next, |piece| piece.start));
+        for piece in sorted {
+            let line = piece.node.line;
+            out.extend(piece.start..=line);
+            below(piece.below, &piece.node.children, line + 1, piece.end, lines, out);
+        }
+        next = paragraph.last().map_or(next, |piece| piece.end);
+    }
+    out.extend(next..to);
+}
+
+/// A line with what belongs to it.
+struct Piece<'a> {
+    node: &'a Node,
+    /// What stands below it.
+    below: Place,
+    /// Where it belongs among its neighbours; `None` if it never moves.
+    rank: Option<usize>,
+    /// Its first line: a comment right above it, or its own.
+    start: usize,
+    /// The line after its last.
+    end: usize,
+}
+
+impl<'a> Piece<'a> {
+    fn new(place: Place, node: &'a Node, lines: &[Written]) -> Self {
+        let (rank, below) = match &node.item.value {
+            Item::Entry { key, .. } => (rank(place, &key.value), place_under(place, &key.value)),
+            Item::LogSession { .. } => (None, Place::Session),
+            Item::Head(_) | Item::Wrong => (None, Place::Nothing),
+        };
+        let own = match lines.get(node.line) {
+            Some(Written::Said(depth)) => *depth,
+            _ => 0,
+        };
+        let above = lines.get(..node.line).unwrap_or_default().iter().rev();
+        let comments = above.take_while(|line| **line == Written::Comment(own)).count();
+        let after_last = last_line(node) + 1;
+        let after = lines.get(after_last..).unwrap_or_default().iter();
+        let deeper = |line: &&Written| matches!(line, Written::Comment(depth) if *depth > own);
+        let end = after_last + after.take_while(deeper).count();
+        // What holds a blank line, or a comment further out, stays: moved, it would tear a paragraph.
+        let inside = lines.get(node.line..after_last).unwrap_or_default();
+        let torn = inside.iter().any(|line| match line {
+            Written::Blank => true,
+            Written::Comment(depth) | Written::Said(depth) => *depth < own,
+        });
+        let rank = rank.filter(|_| !torn);
+        Self { node, below, rank, start: node.line - comments, end }
+    }
+
+    /// Whether the next piece stands in the same paragraph.
+    fn joins(&self, next: &Piece<'_>) -> bool {
+        self.rank.is_some() && next.rank.is_some() && self.end == next.start
+    }
+}
+
+/// The last line that is read of a line and all below it.
+fn last_line(node: &Node) -> usize {
+    node.children.last().map_or(node.line, last_line)
+}
+
+/// The place of a key in the table of keys; `None` for what is no key, or means something by order.
+fn rank(place: Place, key: &LineKey) -> Option<usize> {
+    let (LineKey::Key(key) | LineKey::Named(key, _)) = key else { return None };
+    place.properties().position(|property| property.key == *key)
+}
