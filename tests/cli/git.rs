@@ -103,13 +103,13 @@ fn club(bench: &Bench) {
 
 /// The same in small: a programme, what it uses, and another file of the programme's name.
 fn small(bench: &Bench) {
-    let squad = "athlete Robin Vale\n  max Deadlift: 110 kg\n";
+    let squad = "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 4, 10 kg x 2, 5 kg x 2, 2.5 kg x 2\n\nathlete Robin Vale\n  max Deadlift: 110 kg\n";
     let text = "use squad.sets\n\nprogramme Small\n  weeks: 2\n\nday One\n  A Deadlift: 3 x 5 @ 70% -> 80%\n";
     bench.write("club/squad.sets", squad);
     bench.write("club/winter.sets", text);
     bench.write("other/winter.sets", programme(""));
     commit(bench, "The winter block");
-    bench.write("club/squad.sets", squad.replace("110", "115"));
+    bench.write("club/squad.sets", squad.replace("110 kg", "115 kg"));
     bench.write("club/winter.sets", text.replace("80%", "82.5%"));
 }
 
@@ -255,7 +255,7 @@ fn git_shows_plans_once_it_is_set_up() {
         git(&bench, &["diff", "--no-textconv", "--word-diff=plain", "--", "club/winter.sets"]);
     assert!(lines.contains("75% -> [-80-]{+82.5+}% -> 82.5%"), "{lines}");
     assert!(
-        lines.lines().any(|l| l.starts_with("@@") && l.ends_with("day Catch (Mon)")),
+        lines.lines().any(|l| l.starts_with("@@") && l.ends_with("day Finish (Fri)")),
         "{lines}"
     );
 
