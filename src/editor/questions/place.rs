@@ -117,6 +117,23 @@ impl<'a> Spot<'a> {
         (start.min(self.offset), end)
     }
 
+    /// The item of a list as a completion replaces it: where a space follows the cursor, a new word
+    /// is being written before others, which stay.
+    pub fn slot(&self, from: usize) -> (usize, usize) {
+        let (start, end) = self.item(from);
+        (start, self.kept(end))
+    }
+
+    /// Where the part of the key ends that a completion replaces.
+    pub fn key_slot(&self) -> usize {
+        self.kept(self.key_end())
+    }
+
+    fn kept(&self, end: usize) -> usize {
+        let after = self.text.get(self.offset..end).unwrap_or("");
+        if after.starts_with([' ', '\u{a0}']) { self.offset } else { end.max(self.offset) }
+    }
+
     /// The lines beside this one, in the same block.
     pub fn beside(&self) -> impl Iterator<Item = usize> + use<'a, '_> {
         let parent = self.above.last().copied();

@@ -34,7 +34,7 @@ pub fn offers(asked: &Asked<'_>) -> Vec<Completion> {
                 for offer in &mut offers {
                     offer.insert = Some(format!("{}{after}", offer.label));
                 }
-                pick(offers, typed, spot.span(spot.offset - typed.len(), spot.key_end()))
+                pick(offers, typed, spot.span(spot.offset - typed.len(), spot.key_slot()))
             }
             None => Vec::new(),
         },
@@ -52,7 +52,7 @@ pub fn offers(asked: &Asked<'_>) -> Vec<Completion> {
 /// What follows the colon of `log X:` and `phase X:`.
 fn after_colon(asked: &Asked<'_>, word: &str, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
-    let (start, end) = spot.item(from);
+    let (start, end) = spot.slot(from);
     let (typed, replace) = (spot.typed(start), spot.span(start, end));
     if word == "log" {
         return pick(names::programmes(asked), typed, replace);

@@ -14,9 +14,14 @@ use crate::syntax::purpose;
 pub fn offers(asked: &Asked<'_>, place: Place) -> Vec<Completion> {
     let spot = &asked.spot;
     let before = spot.before();
-    let key_end = spot.key_end();
+    let key_end = spot.key_slot();
     let open = colon(spot.whole()).is_none();
-    let after = if open { ": " } else { "" };
+    let spaced = spot.text.get(spot.offset..).is_some_and(|rest| rest.starts_with(' '));
+    let after = match (open, spaced) {
+        (true, true) => ":",
+        (true, false) => ": ",
+        (false, _) => "",
+    };
     if matches!(place, Place::Day | Place::Session)
         && before.contains(' ')
         && let Some((_, name)) = order(before)

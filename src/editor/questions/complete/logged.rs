@@ -6,6 +6,7 @@ use super::names;
 use super::rank::{Offer, pick};
 use super::{Completion, CompletionKind};
 use crate::editor::questions::place::order;
+use crate::plan::{Session, SessionStatus};
 use crate::syntax::fold_name;
 
 /// The plan's lines of a logged session that are not logged yet.
@@ -55,7 +56,7 @@ pub fn sessions(asked: &Asked<'_>) -> Vec<Completion> {
     if let Some((_, typed)) = before.split_once(',') {
         let typed = typed.trim_start();
         let days = names::days(asked, asked.programme());
-        return pick(days, typed, spot.span(spot.offset - typed.len(), spot.key_end()));
+        return pick(days, typed, spot.span(spot.offset - typed.len(), spot.key_slot()));
     }
     let logged: Vec<(u32, String)> = spot
         .beside()
@@ -65,13 +66,19 @@ pub fn sessions(asked: &Asked<'_>) -> Vec<Completion> {
     let own = asked.athlete().map(|one| one.athlete.name.as_str());
     let athletes = asked.plan().into_iter().flat_map(|plan| &plan.athletes);
     let sessions = athletes.filter(|athlete| Some(athlete.name.as_str()) == own);
-    let sessions = sessions
-        .flat_map(|athlete| &athlete.sessions)
-        .filter(|session| !logged.contains(&(session.week, fold_name(&session.day))));
+    // Sessions may be logged in several blocks and files: the plan knows of all of them.
+    let open = |session: &&Session| {
+        matches!(session.status, SessionStatus::Projected | SessionStatus::Missing)
+            && !logged.contains(&(session.week, fold_name(&session.day)))
+    };
+    let sessions = sessions.flat_map(|athlete| &athlete.sessions).filter(open);
     let offers = sessions.filter_map(|session| {
         let date = session.date.or(session.week_starts)?;
         let label = format!("{date} week {}, {}", session.week, session.day);
-        Some(Offer::new(CompletionKind::Day, label).detail("the plan's next session"))
+        Some(Offer::new(CompletionKind::Day, label).detail(match session.status {
+            SessionStatus::Missing => "missing: a later one is logged",
+            _ => "planned, not logged",
+        }))
     });
     pick(offers.collect(), before, spot.span(spot.start, spot.end))
 }

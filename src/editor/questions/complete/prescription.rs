@@ -10,7 +10,7 @@ use crate::syntax::phrases::{LOADS, OPTIONS, RESULTS, SETS, SHARES};
 /// What may stand in a prescription whose value starts at `from`.
 pub fn offers(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
-    let (start, end) = spot.item(from);
+    let (start, end) = spot.slot(from);
     let segment = spot.typed(start);
     if let Some(at) = segment.rfind('@') {
         return load(asked, start + at + 1, end);
@@ -28,7 +28,7 @@ pub fn offers(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
 /// What may stand in a logged line whose value starts at `from`.
 pub fn results(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
-    let (start, end) = spot.item(from);
+    let (start, end) = spot.slot(from);
     let segment = spot.typed(start);
     if let Some(at) = segment.rfind('@') {
         return load(asked, start + at + 1, end);

@@ -26,7 +26,7 @@ pub fn offers(asked: &Asked<'_>, place: Place, from: usize) -> Vec<Completion> {
     let Some(key) = spot.key() else { return Vec::new() };
     let first = key.split(' ').next().unwrap_or(key);
     let in_lines = matches!(place, Place::Line | Place::Scheme);
-    let (start, end) = spot.item(from);
+    let (start, end) = spot.slot(from);
     let (typed, replace) = (spot.typed(start), spot.span(start, end));
     if in_lines && matches!(first, "when" | "otherwise") {
         return pick(phrases(ACTIONS, CompletionKind::Action), typed, replace);

@@ -41,6 +41,8 @@ fn the_first_offer_is_what_a_coach_means() {
         ),
         (day("A Plank: 3 x 30 |"), day("A Plank: 3 x 30 @ ")),
         (day("A Plank: 3 x 30 mi|"), day("A Plank: 3 x 30 min")),
+        (day("A1 Back sq| 3 x 5"), day("A1 Back squat: 3 x 5")),
+        (day("A Back squat: 3 x 5, re| RPE 8"), day("A Back squat: 3 x 5, rest 2:00 RPE 8")),
         (day("A: cir|"), day("A: circuit 3 rounds")),
         (day("A X: 3 x 5\n    when top|"), day("A X: 3 x 5\n    when top of range: ")),
         (
