@@ -73,9 +73,10 @@ pub fn candidates(arguments: impl IntoIterator<Item = OsString>, shell: &str) ->
     command.build();
     let mut found = Vec::new();
     let done = completer.write_complete(&mut command, words, None, &mut found);
-    match done.is_ok() && output::bytes(Path::new("-"), &found).is_ok() {
-        true => ExitCode::SUCCESS,
-        false => ExitCode::from(2),
+    if done.is_ok() && output::bytes(Path::new("-"), &found).is_ok() {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::from(2)
     }
 }
 
@@ -138,8 +139,7 @@ impl Projects {
 
     fn read(&self) -> &[Resolved] {
         self.read.get_or_init(|| {
-            let named: Vec<PathBuf> =
-                self.words.iter().filter_map(|word| named_file(word)).collect();
+            let named: Vec<PathBuf> = self.words.iter().filter_map(named_file).collect();
             let files = if named.is_empty() { beside() } else { named };
             let mut read: Vec<Resolved> = files.iter().filter_map(|file| open(file)).collect();
             // The built-in exercises are there without any file.
@@ -167,8 +167,9 @@ fn of_project(names: Names, project: &Resolved) -> Vec<String> {
 }
 
 /// A word of the command line that is a file of the notation.
-fn named_file(word: &OsString) -> Option<PathBuf> {
+fn named_file(word: impl AsRef<OsStr>) -> Option<PathBuf> {
     let is_file = |path: &Path| path.extension().is_some_and(|end| end == "sets") && path.is_file();
+    let word = word.as_ref();
     let as_typed = PathBuf::from(word);
     let unquoted = PathBuf::from(plain(&word.to_string_lossy()));
     [as_typed, unquoted].into_iter().find(|path| is_file(path))
@@ -178,7 +179,7 @@ fn named_file(word: &OsString) -> Option<PathBuf> {
 fn beside() -> Vec<PathBuf> {
     let entries = std::fs::read_dir(".").into_iter().flatten().filter_map(Result::ok);
     let mut files: Vec<PathBuf> =
-        entries.filter_map(|entry| named_file(&entry.file_name())).collect();
+        entries.filter_map(|entry| named_file(entry.file_name())).collect();
     files.sort();
     files.truncate(MOST_FILES);
     files

@@ -36,6 +36,7 @@ enum Cell {
     Text(String),
 }
 
+#[allow(clippy::needless_pass_by_value, reason = "most values are small copies")]
 fn plain(value: impl ToString) -> Cell {
     Cell::Plain(value.to_string())
 }

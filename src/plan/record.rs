@@ -16,6 +16,7 @@ const SHARE_PLACES: u32 = 4;
 /// One set: what to do, with what, and where the numbers come from.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PlannedSet")]
+#[allow(clippy::struct_excessive_bools, reason = "one field for each of the JSON's")]
 pub struct SetRecord<'a> {
     /// What the set is for.
     pub kind: SetKind,

@@ -186,7 +186,8 @@ if tried < 200:
     sys.exit(f'only {tried} tries')
 ";
     let schema = repository().join(COMMITTED);
-    if let Some((refused, told)) = python("jsonschema", script, &[schema.to_str().unwrap(), &path])
+    if let Some((refused, told)) =
+        python("jsonschema", &format!("{THIN}{script}"), &[schema.to_str().unwrap(), &path])
     {
         assert!(refused, "{told}");
     }
