@@ -9,7 +9,7 @@ use crate::support::repository;
 
 const CONTENTS: &str = "docs/README.md";
 /// Chapters that the contents know and that may not be there yet.
-const TO_COME: &[&str] = &["docs/editors.md", "docs/exports.md", "docs/git.md", "docs/shell.md"];
+X_TO_COME
 
 /// The targets of a line's links and pictures; what stands in code is no link.
 fn targets(line: &str) -> Vec<&str> {
