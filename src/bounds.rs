@@ -11,9 +11,9 @@ pub const FILES: usize = 1_000;
 pub const WORKSPACE_ENTRIES: usize = 100_000;
 /// The most files that may stand between the first file and one it uses.
 pub const USE_DEPTH: usize = 100;
-/// The most files that are formatted below one folder.
+/// The most files that a command takes from one folder.
 pub const FOLDER_FILES: usize = 10_000;
-/// How many folders deep files to format are looked for.
+/// How many folders deep files are looked for.
 pub const FOLDER_DEPTH: usize = 32;
 /// How many levels of indentation there are at most (the notation needs four).
 pub const DEPTH: usize = 8;

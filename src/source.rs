@@ -1,9 +1,11 @@
 //! Files, the project folder, `use` paths and spans.
 
+mod folder;
 mod loader;
 
 use std::sync::Arc;
 
+pub use folder::{Depth, below, files_of};
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
 
 /// Which file: an index into [`Sources`].

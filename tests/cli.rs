@@ -18,12 +18,12 @@ mod compare;
 mod docs;
 #[path = "cli/exercises.rs"]
 mod exercises;
-#[path = "cli/git.rs"]
-mod git;
 #[path = "cli/exports.rs"]
 mod exports;
 #[path = "cli/fmt.rs"]
 mod fmt;
+#[path = "cli/git.rs"]
+mod git;
 #[path = "cli/languages.rs"]
 mod languages;
 #[path = "cli/packaging.rs"]

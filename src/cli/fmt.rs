@@ -2,13 +2,11 @@
 
 use std::path::{Path, PathBuf};
 
-use ignore::WalkBuilder;
-
-use crate::bounds;
 use crate::diagnostics::has_errors;
 use crate::source::{FolderLoader, Loader, SourceFile, Sources, read_text};
 use crate::syntax;
 
+use super::input::files_below;
 use super::{Failure, output, report};
 
 /// Rewrites files in the canonical form: two spaces a level, letters and names of a day in columns,
@@ -89,27 +87,8 @@ fn files_of(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     if !path.is_dir() {
         return Ok(vec![path.to_owned()]);
     }
-    let walk = WalkBuilder::new(path)
-        .follow_links(false)
-        // The text decides, not what one user's git is set to.
-        .git_global(false)
-        .require_git(false)
-        .max_depth(Some(bounds::FOLDER_DEPTH))
-        .sort_by_file_name(std::cmp::Ord::cmp)
-        .build();
-    let mut files = Vec::new();
-    for entry in walk {
-        let entry = entry.map_err(|error| Failure::File(error.to_string()))?;
-        let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
-        if is_file && entry.path().extension().is_some_and(|end| end == "sets") {
-            files.push(entry.into_path());
-        }
-        if files.len() > bounds::FOLDER_FILES {
-            let most = bounds::FOLDER_FILES;
-            let why = format!("{}: more than {most} files: name its folders", path.display());
-            return Err(Failure::File(why));
-        }
-    }
+    let files = files_below(path)?.into_iter().map(|name| path.join(name));
+    let files: Vec<PathBuf> = files.filter(|file| !file.is_symlink()).collect();
     if files.is_empty() {
         return Err(Failure::File(format!("{}: there is no .sets file in it", path.display())));
     }

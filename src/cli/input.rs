@@ -6,13 +6,14 @@ use std::sync::Arc;
 
 use clap::Args;
 
+use crate::bounds::FOLDER_FILES;
 use crate::catalogue::Exercise;
 use crate::compile::{Choice, Compiled, compile};
 use crate::diagnostics::{has_errors, no_such};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
-use crate::source::{FolderLoader, LoadError, read_text};
+use crate::source::{Depth, FolderLoader, LoadError, files_of, read_text};
 
 use super::{Failure, report};
 
@@ -209,22 +210,16 @@ impl File {
     }
 }
 
-/// The files of the notation in a folder and below it, by their paths from there, sorted; what git
-/// is told to ignore and what is hidden is left out.
+/// The files of the notation in a folder and below it, by their paths from there, sorted; what a
+/// `.gitignore` there names and what is hidden is left out.
 pub fn files_below(folder: &Path) -> Result<Vec<String>, Failure> {
-    let mut walk = ignore::WalkBuilder::new(folder);
-    // The same in every clone and on every machine: no settings of the user's, no folder above.
-    walk.git_global(false).git_exclude(false).parents(false).require_git(false);
     let mut files = Vec::new();
-    for entry in walk.build() {
-        let entry = entry.map_err(|error| Failure::File(error.to_string()))?;
-        let is_file = entry.file_type().is_some_and(|kind| kind.is_file() || kind.is_symlink());
-        if !is_file || entry.path().extension().is_none_or(|extension| extension != "sets") {
-            continue;
+    for file in files_of(folder, Depth::Below) {
+        files.extend(file.map_err(|error| Failure::File(error.to_string()))?);
+        if files.len() > FOLDER_FILES {
+            let why = format!("more than {FOLDER_FILES} files: name its folders");
+            return Err(Failure::File(format!("{}: {why}", folder.display())));
         }
-        let below = entry.path().strip_prefix(folder).unwrap_or(entry.path());
-        let parts = below.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
-        files.push(parts.collect::<Vec<_>>().join("/"));
     }
     files.sort();
     Ok(files)

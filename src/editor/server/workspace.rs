@@ -1,15 +1,13 @@
 //! The folders the editor works in, and the files of the notation in them.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Component, Path, PathBuf};
-
-use ignore::WalkBuilder;
+use std::path::{Path, PathBuf};
 
 use super::buffers::{Buffers, Overlay};
 use super::uses::{Uses, roots};
 use crate::bounds::{FILES, WORKSPACE_ENTRIES};
 use crate::editor::protocol::{of_path, path_of};
-use crate::source::{FolderLoader, Loader};
+use crate::source::{Depth, FolderLoader, Loader, below, files_of};
 
 /// A file: its folder, and its path in the folder with `/` between the parts.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -207,27 +205,9 @@ impl Folder {
     }
 }
 
-/// The path of a file as seen from a folder, if it lies below it.
-fn below(folder: &Path, file: &Path) -> Option<String> {
-    let parts = file.strip_prefix(folder).ok()?.components().map(|part| match part {
-        Component::Normal(name) => name.to_str(),
-        _ => None,
-    });
-    let parts: Vec<&str> = parts.collect::<Option<_>>()?;
-    if parts.is_empty() { None } else { Some(parts.join("/")) }
-}
-
-/// The files of the notation in a folder, without hidden and ignored ones; in the order of their
-/// paths, so that the same ones are found where there are too many.
+/// The files of the notation in a folder; the same ones where there are too many.
 fn files_in(folder: &Path, is_deep: bool) -> BTreeSet<String> {
-    let mut walk = WalkBuilder::new(folder);
-    // What else an environment may say to ignore is not part of the folder.
-    walk.git_global(false).max_depth(if is_deep { None } else { Some(1) });
-    walk.sort_by_file_name(std::cmp::Ord::cmp);
-    let entries = walk.build().take(WORKSPACE_ENTRIES).filter_map(Result::ok);
-    let is_source = |path: &Path| {
-        path.extension().is_some_and(|end| end.eq_ignore_ascii_case("sets")) && path.is_file()
-    };
-    let files = entries.filter(|entry| is_source(entry.path()));
-    files.filter_map(|entry| below(folder, entry.path())).take(FILES).collect()
+    let depth = if is_deep { Depth::Below } else { Depth::Folder };
+    let passed = files_of(folder, depth).take(WORKSPACE_ENTRIES);
+    passed.filter_map(Result::ok).flatten().take(FILES).collect()
 }

@@ -8,8 +8,6 @@ use super::blocks::{Document, chapters_in_the_folder, documents, same_or_accept,
 use crate::support::repository;
 
 const CONTENTS: &str = "docs/README.md";
-/// Chapters that the contents know and that may not be there yet.
-X_TO_COME
 
 /// The targets of a line's links and pictures; what stands in code is no link.
 fn targets(line: &str) -> Vec<&str> {
@@ -73,9 +71,6 @@ fn every_link_in_the_docs_leads_somewhere() {
                     path => from_repository(&document.name, path),
                 };
                 let is_there = repository().join(&name).exists();
-                if !is_there && TO_COME.contains(&name.as_str()) {
-                    continue;
-                }
                 assert!(is_there, "{}: `{target}`: there is no {name}", document.name);
                 if !anchor.is_empty() {
                     let anchors = anchors(&Document::read(&name));

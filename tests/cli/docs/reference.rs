@@ -123,7 +123,8 @@ fn bounds() -> String {
     for (name, value, code) in bounds {
         let doc = doc_above(source, &format!("pub const {name}:"));
         // Bounds on folders are no findings about a text.
-        let past = code.map_or("the command says so".to_owned(), |code| format!("`{}`", code.name()));
+        let past =
+            code.map_or("the command says so".to_owned(), |code| format!("`{}`", code.name()));
         let _ = writeln!(text, "| {doc} | {} | {past} |", thousands(value));
     }
     text
