@@ -73,7 +73,7 @@ fn fenced(path: &Path, is_notation: impl Fn(&str) -> bool) -> Vec<Text> {
 pub fn docs() -> Vec<Text> {
     let mut paths = files(&repository().join("docs"), "md");
     paths.push(repository().join("README.md"));
-    let shown = |info: &str| info == "sets" || info == "sets part";
+    let shown = |info: &str| info.split(' ').next() == Some("sets");
     paths.iter().flat_map(|path| fenced(path, shown)).collect()
 }
 
