@@ -79,7 +79,9 @@ impl Book {
     /// Adds pages, which may be shown turned by a quarter, clockwise. In whatever parts pages are
     /// added, and on however many cores, the document is the same.
     pub fn add(&mut self, pages: &[Page], turned: bool) -> Result<(), SheetError> {
-        pages.iter().for_each(|page| self.codes.take_in(page));
+        for page in pages {
+            self.codes.take_in(page);
+        }
         let codes = &self.codes;
         let parts: Vec<Vec<Packed>> = pages
             .par_chunks(AT_ONCE)
