@@ -15,7 +15,9 @@ use super::input::{File, Part};
 use super::sheet::Which;
 use super::{Failure, output, report};
 
-/// Prints a card for each session: what to load, boxes for what was done, cues, cautions. As one
+/// Print session cards as a PDF
+///
+/// A card for each session: what to load, boxes for what was done, cues, cautions. As one
 /// PDF, or as an image a page.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\

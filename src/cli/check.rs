@@ -14,6 +14,8 @@ use crate::source::FolderLoader;
 use super::input::{File, files_below};
 use super::{Failure, output, report};
 
+/// Check a programme and everything it uses
+///
 /// Reads the programme and everything it uses, works it out for every athlete, and reports what is
 /// wrong: all of it, not the first only. Of several files, and of all files in a folder, those that
 /// another of them uses are checked with it. Then it gives advice on the programme; `setwright explain`

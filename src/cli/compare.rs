@@ -19,6 +19,8 @@ use crate::quantity::fold_name;
 
 use super::{Failure, output};
 
+/// Show what changed between two versions of a programme
+///
 /// What changed between two versions of a programme, in athletes' terms: for whom, in which weeks
 /// and sessions, what was added, dropped, swapped or reordered, what is heavier or lighter, and what
 /// the weeks come to before and after. OLD and NEW are files, folders with programmes, or REV:PATH

@@ -6,8 +6,10 @@ use clap_complete::env::Shells;
 use super::complete::VARIABLE;
 use super::{Failure, output};
 
-/// A script for a shell that completes commands, options and files, and names out of the project:
-/// athletes, days, exercises, programmes and gyms.
+/// Print a script that completes commands and names in a shell
+///
+/// It completes commands, options and files, and names out of the project: athletes, days,
+/// exercises, programmes and gyms.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:

@@ -19,6 +19,8 @@ use super::input::File;
 use super::{Failure, output, report};
 use able::Able;
 
+/// Find exercises by name, pattern, muscle or equipment
+///
 /// Lists exercises, the built-in ones and a project's own: by words, by what they train, by what a
 /// gym or an athlete has. A whole name shows everything about that exercise, with its swaps.
 #[derive(clap::Args, Debug)]

@@ -4,6 +4,8 @@ use crate::diagnostics::{Code, Severity, nearest};
 
 use super::{Failure, output};
 
+/// Explain a diagnostic, with an example and its mend
+///
 /// A page on one diagnostic: what it means, an example that causes it, and the mend.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: setwright explain unknown-exercise")]

@@ -9,6 +9,8 @@ use crate::syntax;
 use super::input::files_below;
 use super::{Failure, output, report};
 
+/// Put files into the canonical form
+///
 /// Rewrites files in the canonical form: two spaces a level, letters and names of a day in columns,
 /// one spelling for each thing, the keys of each paragraph in one order. Comments and blank lines
 /// stay. A file with an error is left as it is. A folder stands for all its .sets files, those of

@@ -17,6 +17,8 @@ use crate::syntax::parse;
 use super::input::File;
 use super::{Failure, output, report};
 
+/// Write an athlete's next session into a log, to be filled in
+///
 /// Writes the next session of an athlete into a log, to be filled in: each exercise with what is
 /// planned as a comment and `?` for the result. What is in the log already is never changed.
 #[derive(clap::Args, Debug)]

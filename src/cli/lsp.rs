@@ -4,6 +4,8 @@ use crate::editor;
 
 use super::Failure;
 
+/// Serve an editor, which starts it by itself
+///
 /// Serves an editor over standard input and output: findings while you type, completion, loads
 /// beside their lines, renaming, formatting. Editors start it; `docs/editors.md` says how.
 #[derive(clap::Args, Debug)]

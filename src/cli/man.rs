@@ -9,6 +9,8 @@ use crate::diagnostics::nearest;
 
 use super::{Failure, command, output, report};
 
+/// Print the manual
+///
 /// The manual: a page on the whole program, or on one command; with --out all pages as files.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\

@@ -85,37 +85,21 @@ struct Cli {
 
 #[derive(Subcommand, Debug)]
 enum Command {
-    /// Check a programme and everything it uses
     Check(check::Args),
-    /// Print session cards as a PDF
     Cards(cards::Args),
-    /// Print again whenever a file of the project is saved
     Watch(watch::Args),
-    /// Show every session of every athlete as plain text
     Summary(summary::Args),
-    /// Write the whole plan for other programs
     Plan(plan::Args),
-    /// Show how a load came about
     Why(why::Args),
-    /// Write an athlete's next session into a log, to be filled in
     Log(log::Args),
-    /// Compare what was done with the plan
     Review(review::Args),
-    /// Show what changed between two versions of a programme
     Compare(compare::Args),
-    /// Make a small project to start from
     New(new::Args),
-    /// Put files into the canonical form
     Fmt(fmt::Args),
-    /// Find exercises by name, pattern, muscle or equipment
     Exercises(exercises::Args),
-    /// Explain a diagnostic, with an example and its mend
     Explain(explain::Args),
-    /// Serve an editor, which starts it by itself
     Lsp(lsp::Args),
-    /// Print a script that completes commands and names in a shell
     Completions(completions::Args),
-    /// Print the manual
     Man(man::Args),
 }
 

@@ -5,6 +5,8 @@ use std::path::{Path, PathBuf};
 
 use super::{Failure, report};
 
+/// Make a small project to start from
+///
 /// Makes a folder with a gym, two athletes and a programme that compiles at once. Nothing that is
 /// there already is changed.
 #[derive(clap::Args, Debug)]

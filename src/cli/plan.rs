@@ -11,6 +11,8 @@ use super::cards::{created, file_name};
 use super::input::{File, Part};
 use super::{Failure, output, report};
 
+/// Write the whole plan for other programs
+///
 /// The whole plan for other programs: as JSON, every set with its load and how it came about; as
 /// CSV, one row a set; as a calendar, one event a session that has a date. Fields and columns are
 /// named in the units they carry.

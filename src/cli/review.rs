@@ -10,6 +10,8 @@ use crate::{export, sheets};
 use super::input::{Assume, File, Part, PassedOver};
 use super::{Failure, output};
 
+/// Compare what was done with the plan
+///
 /// Plan against done, from the logs: what was done of what was planned, volume and hard sets,
 /// estimated maximums and their trend, misses, rules that acted, what changes next and why, and who
 /// needs a look first.

@@ -9,6 +9,8 @@ use crate::{export, sheets, tally};
 use super::input::{File, Part};
 use super::{Failure, output};
 
+/// Show every session of every athlete as plain text
+///
 /// Every session of every athlete as plain text of 80 columns: for a terminal, an e-mail, a diff.
 /// With --weekly what each week comes to: hard sets and volume load per muscle, sets per movement
 /// pattern, average intensity, top sets.

@@ -9,8 +9,9 @@ use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 
 use super::{Failure, cards, report};
 
-/// Prints again whenever a file of the project is saved, until Ctrl-C. A programme with errors
-/// leaves what was printed last as it is.
+/// Print again whenever a file of the project is saved
+///
+/// Goes on until Ctrl-C. A programme with errors leaves what was printed last as it is.
 #[derive(clap::Args, Debug)]
 #[group(skip)]
 #[command(after_help = "\

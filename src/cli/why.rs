@@ -9,6 +9,8 @@ use crate::sheets;
 use super::input::{File, Part};
 use super::{Failure, output};
 
+/// Show how a load came about
+///
 /// How a load came about: the test, the estimate and its equation, the training max, the rules that
 /// acted and on which session, the phase, the percentage, what the gym can build; each step with
 /// its source line.

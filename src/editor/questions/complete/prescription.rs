@@ -12,11 +12,8 @@ pub fn offers(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let (start, end) = spot.slot(from);
     let segment = spot.typed(start);
-    if let Some(at) = segment.rfind('@') {
-        return load(asked, start + at + 1, end);
-    }
-    if segment.starts_with(|c: char| c.is_ascii_digit()) {
-        return after_number(asked, segment, end);
+    if let Some(found) = begun(asked, start, end) {
+        return found;
     }
     // Options stand after sets; the first thing on a line may be either.
     let (sets, options) =
@@ -30,13 +27,19 @@ pub fn results(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let (start, end) = spot.slot(from);
     let segment = spot.typed(start);
-    if let Some(at) = segment.rfind('@') {
-        return load(asked, start + at + 1, end);
-    }
-    if segment.starts_with(|c: char| c.is_ascii_digit()) {
-        return after_number(asked, segment, end);
+    if let Some(found) = begun(asked, start, end) {
+        return found;
     }
     pick(phrases(RESULTS, CompletionKind::Word), segment, spot.span(start, end))
+}
+
+/// What may go on after what is typed of a part: a load after `@`, a unit after a number.
+fn begun(asked: &Asked<'_>, start: usize, end: usize) -> Option<Vec<Completion>> {
+    let segment = asked.spot.typed(start);
+    if let Some(at) = segment.rfind('@') {
+        return Some(load(asked, start + at + 1, end));
+    }
+    segment.starts_with(|c: char| c.is_ascii_digit()).then(|| after_number(asked, segment, end))
 }
 
 /// What follows a number that is no load: its unit, then sides and the load.
