@@ -74,7 +74,12 @@ fn script(shell: Shell) -> Result<String, Failure> {
             let registered = script.replace("-F _clap_complete_setwright", "-F _setwright_quoted");
             format!("{}\n{registered}\n", BASH_QUOTES.trim_start())
         }
-        Shell::Zsh => format!("{script}\n{ZSH_FIRST_CALL}"),
+        Shell::Zsh => {
+            // The program finds names whatever the capitals; zsh would drop them again.
+            let given = "_describe -V 'values' other";
+            let any_case = format!("{given} -M 'm:{{[:lower:][:upper:]}}={{[:upper:][:lower:]}}'");
+            format!("{}\n{ZSH_FIRST_CALL}", script.replace(given, &any_case))
+        }
         Shell::Fish => format!("{script}\n"),
     })
 }

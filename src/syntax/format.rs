@@ -20,11 +20,11 @@ const STEP: usize = 2;
 /// read is not rewritten.
 #[must_use]
 pub fn format(document: &Document, text: &str) -> Option<String> {
-    let mut shown: Vec<Option<(usize, String)>> = vec![None; document.lines.len()];
+    let mut shown: Vec<Option<Said>> = vec![None; document.lines.len()];
     collect(&document.nodes, 0, &mut shown)?;
     let written: Vec<Written> = (0..document.lines.len())
         .map(|index| match (shown.get(index).and_then(Option::as_ref), document.lines.get(index)) {
-            (Some((depth, _)), _) => Written::Said(*depth),
+            (Some(said), _) => Written::Said(said.depth),
             (None, Some(Line { comment: Some(_), .. })) => {
                 Written::Comment(depth_below(document, index, &shown))
             }
@@ -36,7 +36,7 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
     for index in order::order(&document.nodes, &written) {
         let comment = document.lines.get(index).and_then(|line| line.comment);
         let comment = comment.and_then(|(start, end)| text.get(start..end));
-        let content = shown.get(index).and_then(Option::as_ref).map(|(_, content)| content);
+        let content = shown.get(index).and_then(Option::as_ref).map(|said| &said.content);
         match written.get(index).copied().unwrap_or(Written::Blank) {
             // Several blank lines become one; none at the start.
             Written::Blank if blank => continue,
@@ -59,7 +59,18 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
     Some(out)
 }
 
-fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<(usize, String)>]) -> Option<()> {
+/// A line that says something, as it is written.
+#[derive(Clone, Debug)]
+struct Said {
+    /// The column it starts at.
+    depth: usize,
+    /// The column of the lines below it.
+    below: usize,
+    /// What it says.
+    content: String,
+}
+
+fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<Said>]) -> Option<()> {
     // A day with ten members in a group has wider letters: its names still start in one column.
     let width = nodes.iter().filter_map(order_width).fold(ORDER_WIDTH, usize::max);
     for node in nodes {
@@ -67,10 +78,11 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<(usize, String)>]) 
             Item::Wrong => return None,
             item => spell::line(item, width),
         };
+        let below = depth + step_below(&node.item.value, width);
         if let Some(slot) = shown.get_mut(node.line) {
-            *slot = Some((depth, content));
+            *slot = Some(Said { depth, below, content });
         }
-        collect(&node.children, depth + step_below(&node.item.value, width), shown)?;
+        collect(&node.children, below, shown)?;
     }
     Some(())
 }
@@ -99,24 +111,24 @@ fn step_below(item: &Item, width: usize) -> usize {
 
 /// The column of a comment on its own line: as it was against its neighbours. It belongs with the
 /// next line that says something if it is indented at least as far, else with the line before.
-fn depth_below(document: &Document, index: usize, shown: &[Option<(usize, String)>]) -> usize {
+fn depth_below(document: &Document, index: usize, shown: &[Option<Said>]) -> usize {
     let indent = document.lines.get(index).map_or(0, |line| line.indent);
     let said = |at: usize| {
         let line: &Line = document.lines.get(at)?;
-        shown.get(at)?.as_ref().map(|(depth, _)| (line.indent, *depth))
+        shown.get(at)?.as_ref().map(|said| (line.indent, said))
     };
     let after = (index + 1..document.lines.len()).find_map(said);
     let before = (0..index).rev().find_map(said);
     let neighbours = [after, before];
     let same = neighbours.iter().flatten().find(|(column, _)| *column == indent);
     match (same, before) {
-        (Some((_, depth)), _) => *depth,
-        (None, Some((column, depth))) if indent > column => depth + STEP,
+        (Some((_, said)), _) => said.depth,
+        (None, Some((column, said))) if indent > column => said.below,
         _ if indent == 0 => 0,
         (None, _) => {
             // Further out than both: the level of the nearest line above that is not deeper.
             let above = (0..index).rev().filter_map(said).find(|(column, _)| *column <= indent);
-            above.map_or(0, |(_, depth)| depth)
+            above.map_or(0, |(_, said)| said.depth)
         }
     }
 }

@@ -25,7 +25,7 @@ mod reference;
 #[path = "docs/words.rs"]
 mod words;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use setwright::compile::check;
@@ -102,11 +102,16 @@ fn printed(command: &str, folder: &Path) -> String {
 
 /// Runs the commands of a block; the block with what they print now.
 #[cfg(unix)]
-fn run_block(body: &str, folder: &Path) -> String {
+fn run_block(body: &str, folder: &mut PathBuf) -> String {
     let mut now = String::new();
     for part in body.split("\n$ ").map(|part| part.strip_prefix("$ ").unwrap_or(part)) {
         let command = part.lines().next().unwrap_or_default();
         now += &format!("$ {command}\n");
+        // As in a terminal, what follows goes on from there.
+        if let Some(to) = command.strip_prefix("cd ").filter(|to| !to.contains("&&")) {
+            *folder = folder.join(to).canonicalize().unwrap();
+            continue;
+        }
         let output = printed(command, folder);
         if !output.is_empty() {
             now += &format!("{output}\n");
@@ -120,6 +125,7 @@ fn run_block(body: &str, folder: &Path) -> String {
 fn run(document: &Document, has_git: bool) -> Document {
     let folder = tempfile::tempdir().unwrap();
     copy(&repository().join("examples"), &folder.path().join("examples"));
+    let mut here = folder.path().to_owned();
     let mut now = document.clone();
     for part in &mut now.parts {
         let Part::Block { info, body } = part else { continue };
@@ -129,7 +135,7 @@ fn run(document: &Document, has_git: bool) -> Document {
             std::fs::write(path, &*body).unwrap();
         }
         if info == "console" || (info == "console git" && has_git) {
-            *body = run_block(body, folder.path());
+            *body = run_block(body, &mut here);
         }
     }
     now

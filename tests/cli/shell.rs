@@ -120,7 +120,7 @@ fn zsh_completes_names_out_of_the_project() {
     let bench = bench("zsh");
     let script = "
 compdef() { registered=\"$*\" }
-_describe() { local all=${@[-1]}; print -rl -- ${(P)all} }
+_describe() { print -rl -- ${(P)3} }
 source ./script
 [[ $registered == '_clap_dynamic_completer_setwright setwright' ]] || exit 3
 words=(setwright cards 'my\\ block/winter.sets' --athlete '')

@@ -21,7 +21,8 @@ let b:undo_ftplugin = 'setlocal expandtab< shiftwidth< softtabstop< tabstop< com
 if !exists('*s:format')
   function s:format() abort
     let l:program = get(g:, 'setwright_path', 'setwright')
-    let l:text = systemlist(shellescape(l:program) . ' fmt -', getline(1, '$'))
+    let l:text = systemlist(shellescape(l:program) . ' fmt - --stdin-filename ' . shellescape(expand('%'))
+          \ , getline(1, '$'))
     if v:shell_error
       echo join(l:text, "\n")
       return

@@ -5,6 +5,7 @@ use super::names;
 use super::rank::{MOST, Offer, pick};
 use super::values::phrases;
 use super::{Completion, CompletionKind, loads};
+use crate::quantity::Decimal;
 use crate::syntax::phrases::{LOADS, OPTIONS, RESULTS, SETS, SHARES};
 
 /// What may stand in a prescription whose value starts at `from`.
@@ -31,6 +32,19 @@ pub fn results(asked: &Asked<'_>, from: usize) -> Vec<Completion> {
         return found;
     }
     pick(phrases(RESULTS, CompletionKind::Word), segment, spot.span(start, end))
+}
+
+/// The percentages that a typed number may become: itself, from two digits on, and the steps of
+/// 2.5 points that begin so, from 40 % to just above the maximum.
+fn percentages(number: &str) -> Vec<String> {
+    let steps = (16_i64..=42).map(|step| Decimal::new(step * 25, 1).to_string());
+    let itself = (number.len() > 1 && !number.ends_with('.')).then(|| number.to_owned());
+    let others = steps.filter(|step| step.starts_with(number) && *step != number);
+    let mut all: Vec<String> = itself.into_iter().chain(others).collect();
+    if all.is_empty() {
+        all.push(number.trim_end_matches('.').to_owned());
+    }
+    all
 }
 
 /// What may go on after what is typed of a part: a load after `@`, a unit after a number.
@@ -99,18 +113,27 @@ fn load(asked: &Asked<'_>, from: usize, end: usize) -> Vec<Completion> {
     if unit.chars().all(char::is_alphabetic) && !unit.starts_with('l') {
         offers.extend(loads::offers(asked, number, false));
     }
-    let forms = [
-        (format!("{number}%"), "of the training max"),
-        (format!("{number}% of 1RM"), "of the maximum itself"),
+    // Loads that begin so, then percentages that do; then loads near by.
+    let near = offers.iter().position(|offer| !offer.label.starts_with(number));
+    let mut forms: Vec<(String, &str)> = percentages(number)
+        .into_iter()
+        .map(|percent| (format!("{percent}%"), "of the training max"))
+        .collect();
+    let exact = forms.first().map_or_else(|| format!("{number}%"), |(form, _)| form.clone());
+    forms.extend([
+        (format!("{exact} of 1RM"), "of the maximum itself"),
         (format!("{number} kg"), "kilograms"),
         (format!("{number} lb"), "pounds"),
-    ];
+    ]);
     let known: Vec<String> = offers.iter().map(|offer| offer.label.clone()).collect();
     let forms = forms.into_iter().filter(|(form, _)| !known.contains(form));
     let forms = forms.filter(|(form, _)| {
         form.get(number.len()..).is_some_and(|tail| tail.trim_start().starts_with(unit))
     });
-    offers.extend(forms.map(|(form, says)| Offer::new(CompletionKind::Unit, form).detail(says)));
+    let forms = forms.map(|(form, says)| Offer::new(CompletionKind::Unit, form).detail(says));
+    let forms: Vec<Offer> = forms.collect();
+    let near = near.unwrap_or(offers.len());
+    offers.splice(near..near, forms);
     offers.into_iter().take(MOST).map(|offer| offer.at(replace(text))).collect()
 }
 

@@ -6,8 +6,8 @@ use crate::editor::questions::written::{OrderLine, Planned, planned};
 use crate::sheets::{in_short, reasons};
 use crate::syntax::fold_name;
 
-/// The most rows of the table.
-const ROWS: usize = 12;
+/// About the most rows of the table.
+const ROWS: usize = 16;
 
 /// One row: who, in which weeks, what.
 struct Row<'a> {
@@ -69,16 +69,19 @@ fn rows<'a>(found: &[Planned<'a>]) -> Vec<Row<'a>> {
 
 fn table(rows: &[Row<'_>]) -> String {
     let mut lines = vec!["| who | week | sets |".to_owned(), "|---|---|---|".to_owned()];
-    let all: usize = rows.iter().map(|row| row.weeks.len()).sum();
-    let cells = rows.iter().flat_map(|row| {
-        row.weeks.iter().enumerate().map(|(index, (weeks, text))| {
+    // Everybody has a share of the rows: the first weeks of each say more than all of one.
+    let share = (ROWS / rows.len().max(1)).max(1);
+    for row in rows.iter().take(ROWS) {
+        let left = row.weeks.len().saturating_sub(share);
+        for (index, (weeks, text)) in row.weeks.iter().take(share).enumerate() {
             let who = if index == 0 { listed(&row.who) } else { String::new() };
-            format!("| {} | {weeks} | {} |", escaped(&who), escaped(text))
-        })
-    });
-    lines.extend(cells.take(ROWS));
-    if all > ROWS {
-        lines.push(format!("| and {} more | | |", all - ROWS));
+            let is_last = index + 1 == share && left > 0;
+            let more = if is_last { format!("; {left} more") } else { String::new() };
+            lines.push(format!("| {} | {weeks} | {}{more} |", escaped(&who), escaped(text)));
+        }
+    }
+    if rows.len() > ROWS {
+        lines.push(format!("| and {} more | | |", rows.len() - ROWS));
     }
     lines.join("\n")
 }
