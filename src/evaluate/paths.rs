@@ -12,7 +12,7 @@ use crate::quantity::Exact;
 use crate::resolve::Programme;
 use crate::source::Span;
 
-use super::{Assumptions, Path, evaluate};
+use super::{Assumptions, Path, Stop, evaluate_until};
 
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
@@ -21,20 +21,21 @@ const BEST: &str = "best";
 /// common practice, no source.
 const PAST_MAX_PERCENT: i64 = 105;
 
-/// Warnings about where the best and the worst path lead.
+/// Warnings about where the best and the worst path lead, unless it is asked to stop before the end.
 #[must_use]
 pub fn warnings(
     programme: &Programme,
     history: &History,
     planned: &Plan,
     wanted: &dyn Fn(&str) -> bool,
-) -> Vec<Diagnostic> {
+    stop: &Stop,
+) -> Option<Vec<Diagnostic>> {
     let has_rules = |line: &crate::resolve::Line| {
         !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
     };
     // Without rules there is one path.
     if !programme.days.iter().flat_map(|day| &day.lines).any(has_rules) {
-        return Vec::new();
+        return Some(Vec::new());
     }
     let mut found = Vec::new();
     let mut said = BTreeSet::new();
@@ -43,11 +44,11 @@ pub fn warnings(
         lines.map(|line| (programme.sources.locate(line.span), line.span)).collect();
     for (path, word) in [(Path::Best, BEST), (Path::Worst, "worst")] {
         let assumptions = Assumptions { path, ..Assumptions::default() };
-        let (plan, _) = evaluate(programme, history, assumptions, wanted);
+        let (plan, _) = evaluate_until(programme, history, assumptions, wanted, stop)?;
         let (said, found) = (&mut said, &mut found);
         Comparison { places: &places, word, said, found }.plans(planned, &plan);
     }
-    found
+    Some(found)
 }
 
 /// What the comparison of one path with the plan needs to know.

@@ -24,7 +24,7 @@ pub use crate::syntax::ast::{
     Action, Amount, ChangeBy, Comparison, Condition, Quantity, RampFrom, RampSet, WeekSpan,
 };
 pub use definitions::{Definitions, ExerciseId};
-pub use project::{OpenError, Project, roots};
+pub use project::{FileRead, OpenError, Project, roots};
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
 
 use crate::catalogue::{Cue, Exercise, Gym, Names};
