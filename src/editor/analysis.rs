@@ -8,7 +8,7 @@ use crate::compile::{Worked, reading, work_out};
 use crate::diagnostics::{Diagnostic, Severity, has_errors, tidy};
 use crate::evaluate::Stop;
 use crate::plan::{Plan, Where};
-use crate::resolve::{FileRead, Project, Resolved, Trainee, resolve};
+use crate::resolve::{Project, Resolved, Trainee, resolve};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::Document;
 
@@ -41,8 +41,6 @@ pub struct Analysis {
     pub advice: Vec<Diagnostic>,
     /// What working it out starts from.
     resolved: Arc<Resolved>,
-    /// The files as they were read.
-    files: Vec<Arc<FileRead>>,
     /// What the plans say, without what reading says.
     said: Arc<Said>,
     /// Where its lines stand in the texts of the plans.
@@ -84,7 +82,7 @@ impl Analysis {
     #[must_use]
     pub fn read(project: Project, before: Option<&Self>) -> Self {
         let (root, library) = (project.root, project.library.clone());
-        let (documents, files) = (project.documents.clone(), project.files.clone());
+        let documents = project.documents.clone();
         let mut resolved = resolve(project);
         resolved.diagnostics = reading(&resolved, root);
         let fresh = Self {
@@ -100,7 +98,6 @@ impl Analysis {
             diagnostics: resolved.diagnostics.clone(),
             advice: Vec::new(),
             resolved: Arc::new(resolved),
-            files,
             said: Arc::default(),
             lines: Lines::default(),
             state: State::Read,
@@ -166,12 +163,6 @@ impl Analysis {
     #[must_use]
     pub fn has_plans(&self) -> bool {
         self.state != State::Read
-    }
-
-    /// The files as they were read.
-    #[must_use]
-    pub fn files(&self) -> &[Arc<FileRead>] {
-        &self.files
     }
 
     /// Where the plans know a line by, from its place; `None` where it has changed since they were

@@ -19,7 +19,7 @@ use super::{Day, DayGroup, Definitions, How, Line, Load, Trainee, Variant, WeekS
 
 /// What resolving a day needs to know.
 pub struct Context<'a> {
-    pub definitions: &'a Definitions,
+    pub definitions: &'a Definitions<'a>,
     /// The programme's index, for its schemes.
     pub programme: usize,
     pub phases: &'a PhaseWeeks,
@@ -413,7 +413,9 @@ impl LineReader<'_, '_> {
         for below_lines in weekly {
             for (weeks, prescription, lines) in &below_lines.weeks {
                 lay(Some(weeks.value), *prescription);
-                extras.push((weeks.value, below(lines)));
+                if !lines.is_empty() {
+                    extras.push((weeks.value, below(lines)));
+                }
             }
         }
         let mut unroller = Unroller {

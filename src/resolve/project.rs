@@ -8,7 +8,7 @@ use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
 use crate::syntax::ast::{Head, Item, Name};
-use crate::syntax::{Document, parse};
+use crate::syntax::{Document, LineMemory, parse, parse_again};
 
 /// A project, read but not yet understood.
 #[derive(Clone, Debug)]
@@ -23,13 +23,18 @@ pub struct Project {
     pub root: FileId,
     /// What was wrong with files and lines.
     pub diagnostics: Vec<Diagnostic>,
-    /// Each file as it was read, for [`Project::open_again`].
-    pub files: Vec<Arc<FileRead>>,
+}
+
+/// What has been read of a project before, for [`Project::open_again`].
+#[derive(Clone, Debug, Default)]
+pub struct Memory {
+    files: Vec<FileRead>,
+    lines: LineMemory,
 }
 
 /// A file read by itself: what it says depends on its text alone.
-#[derive(Debug)]
-pub struct FileRead {
+#[derive(Clone, Debug)]
+struct FileRead {
     source: SourceFile,
     document: Arc<Document>,
     problems: Vec<Diagnostic>,
@@ -56,52 +61,57 @@ impl Project {
     /// A first file that is not UTF-8 or too large is a finding about the coach's text, like any
     /// other; one that is not there or cannot be read is an [`OpenError`].
     pub fn open(loader: &dyn Loader, path: &str) -> Result<Self, OpenError> {
-        Self::open_again(loader, path, &[])
+        Self::open_known(loader, path, None)
     }
 
-    /// Opens a project of which files have been read before: those that say the same are not read
-    /// again.
+    /// Opens a project that has been read before: files and lines that say the same are not read
+    /// again. The same as [`Project::open`], sooner.
     pub fn open_again(
         loader: &dyn Loader,
         path: &str,
-        before: &[Arc<FileRead>],
+        memory: &mut Memory,
+    ) -> Result<Self, OpenError> {
+        let found = Self::open_known(loader, path, Some(memory));
+        memory.lines.tidy();
+        found
+    }
+
+    fn open_known(
+        loader: &dyn Loader,
+        path: &str,
+        memory: Option<&mut Memory>,
     ) -> Result<Self, OpenError> {
         let text = match loader.load(path) {
             Ok(text) => Ok(text),
             Err(error @ (LoadError::NotUtf8(_) | LoadError::TooLarge)) => Err(error),
             Err(error) => return Err(OpenError { path: path.to_owned(), error }),
         };
-        Ok(Self::read(loader, path, text, before))
+        Ok(Self::read(loader, path, text, memory))
     }
 
     /// Reads a project whose first file's text is at hand (standard input, an unsaved buffer).
     #[must_use]
     pub fn from_text(loader: &dyn Loader, path: &str, text: String) -> Self {
-        Self::read(loader, path, Ok(text), &[])
+        Self::read(loader, path, Ok(text), None)
     }
 
     /// A project whose first file's text could not be taken in: the finding says why.
     #[must_use]
     pub fn unread(loader: &dyn Loader, path: &str, error: LoadError) -> Self {
-        Self::read(loader, path, Err(error), &[])
+        Self::read(loader, path, Err(error), None)
     }
 
     fn read(
         loader: &dyn Loader,
         path: &str,
         text: Result<String, LoadError>,
-        before: &[Arc<FileRead>],
+        memory: Option<&mut Memory>,
     ) -> Self {
         let (sources, library, diagnostics) = built_in().clone();
-        let mut project = Self {
-            sources,
-            library,
-            documents: Vec::new(),
-            root: FileId(1),
-            diagnostics,
-            files: Vec::new(),
-        };
-        let mut opener = Opener { loader, before, known: BTreeMap::new(), open: Vec::new() };
+        let mut project =
+            Self { sources, library, documents: Vec::new(), root: FileId(1), diagnostics };
+        let mut opener =
+            Opener { loader, memory, read: Vec::new(), known: BTreeMap::new(), open: Vec::new() };
         match text {
             Ok(text) => opener.add(&mut project, path, &text),
             Err(error) => {
@@ -115,6 +125,10 @@ impl Project {
                     Diagnostic::new(code, at, format!("{path}: {error}")).help(help_for(&error));
                 project.diagnostics.push(found);
             }
+        }
+        let Opener { memory, read, .. } = opener;
+        if let Some(memory) = memory {
+            memory.files = read;
         }
         project
     }
@@ -189,8 +203,9 @@ fn help_for(error: &LoadError) -> &'static str {
 
 struct Opener<'l> {
     loader: &'l dyn Loader,
-    /// Files as they were read before.
-    before: &'l [Arc<FileRead>],
+    memory: Option<&'l mut Memory>,
+    /// The files as they were read.
+    read: Vec<FileRead>,
     known: BTreeMap<String, FileId>,
     /// The files being read, outermost first, each with the place that uses the next.
     open: Vec<(String, Span)>,
@@ -203,7 +218,7 @@ impl Opener<'_> {
         let id = project.sources.add(file.source.clone());
         self.known.insert(path.to_owned(), id);
         project.diagnostics.extend(file.problems.iter().cloned());
-        project.files.push(file);
+        self.read.push(file);
         if document.nodes.is_empty() && project.diagnostics.iter().all(|d| d.label.span.file != id)
         {
             project.diagnostics.push(
@@ -229,18 +244,21 @@ impl Opener<'_> {
     }
 
     /// A file, read; or as it was read before.
-    fn file(&self, path: &str, text: &str, id: FileId) -> Arc<FileRead> {
+    fn file(&mut self, path: &str, text: &str, id: FileId) -> FileRead {
         let source = SourceFile::new(path, text);
-        let same = |known: &&Arc<FileRead>| {
+        let same = |known: &&FileRead| {
             known.document.file == id
                 && known.source.path == source.path
                 && known.source.text == source.text
         };
-        if let Some(known) = self.before.iter().find(same) {
+        if let Some(known) = self.memory.as_ref().and_then(|m| m.files.iter().find(same)) {
             return known.clone();
         }
-        let (document, problems) = parse(&source.text, id);
-        Arc::new(FileRead { source, document: Arc::new(document), problems })
+        let (document, problems) = match &mut self.memory {
+            Some(memory) => parse_again(&source.text, id, &mut memory.lines),
+            None => parse(&source.text, id),
+        };
+        FileRead { source, document: Arc::new(document), problems }
     }
 
     fn bring_in(&mut self, project: &mut Project, from: &str, name: &Name) {

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::workspace::FileKey;
 use crate::compile::Worked;
 use crate::editor::Analysis;
+use crate::resolve::Memory;
 
 /// The analyses by their roots.
 #[derive(Debug, Default)]
@@ -18,6 +19,8 @@ struct Known {
     /// The newest reading, with the newest plans there are; `None` where the root cannot be read at
     /// all.
     analysis: Option<Arc<Analysis>>,
+    /// What was read of it.
+    memory: Memory,
     /// Nothing has changed since it was read.
     is_fresh: bool,
     /// Nothing is left to work out: its plans are of its texts, or there can be none.
@@ -43,10 +46,22 @@ impl Analyses {
         self.known.get(root)?.analysis.clone()
     }
 
-    /// Keeps a project that has just been read.
-    pub fn put(&mut self, root: FileKey, analysis: Option<Arc<Analysis>>) {
+    /// Gives out what was read of a project, for the next reading of it.
+    #[must_use]
+    pub fn take_memory(&mut self, root: &FileKey) -> Memory {
+        self.known.get_mut(root).map(|known| std::mem::take(&mut known.memory)).unwrap_or_default()
+    }
+
+    /// Keeps a project that has just been read; the reading before is given back.
+    pub fn put(
+        &mut self,
+        root: FileKey,
+        analysis: Option<Arc<Analysis>>,
+        memory: Memory,
+    ) -> Option<Arc<Analysis>> {
         let is_done = analysis.is_none();
-        self.known.insert(root, Known { analysis, is_fresh: true, is_done });
+        let known = Known { analysis, memory, is_fresh: true, is_done };
+        self.known.insert(root, known)?.analysis
     }
 
     /// Takes in what a reading of a project came to. Where it has been read again since, the lines

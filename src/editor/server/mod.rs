@@ -291,10 +291,11 @@ impl Server {
         if !self.analyses.is_fresh(root) {
             let before = self.analyses.latest(root);
             let overlay = self.workspace.overlay(root.folder, &self.buffers);
-            let files = before.as_ref().map_or(&[][..], |before| before.files());
-            let project = Project::open_again(&overlay, &root.path, files).ok();
+            let mut memory = self.analyses.take_memory(root);
+            let project = Project::open_again(&overlay, &root.path, &mut memory).ok();
             let analysis = project.map(|p| Arc::new(Analysis::read(p, before.as_deref())));
-            self.analyses.put(root.clone(), analysis);
+            drop(before);
+            let_go(self.analyses.put(root.clone(), analysis, memory));
         }
         self.analyses.latest(root)
     }
