@@ -12,7 +12,7 @@ use crate::quantity::Exact;
 use crate::resolve::Programme;
 use crate::source::Span;
 
-use super::{Assumptions, Path, Stop, evaluate_until};
+use super::{Assumptions, Evaluation, Path, Stop};
 
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
@@ -44,9 +44,24 @@ pub fn warnings(
         lines.map(|line| (programme.sources.locate(line.span), line.span)).collect();
     for (path, word) in [(Path::Best, BEST), (Path::Worst, "worst")] {
         let assumptions = Assumptions { path, ..Assumptions::default() };
-        let (plan, _) = evaluate_until(programme, history, assumptions, wanted, stop)?;
+        let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
+        evaluation.stop = stop.clone();
         let (said, found) = (&mut said, &mut found);
-        Comparison { places: &places, word, said, found }.plans(planned, &plan);
+        let mut comparison = Comparison { places: &places, word, said, found };
+        // No more of a path is held than some athletes at a time.
+        let mut usual = planned.athletes.iter();
+        loop {
+            let batch = evaluation.batch();
+            if stop.is_asked() {
+                return None;
+            }
+            if batch.is_empty() {
+                break;
+            }
+            for (athlete, usual) in batch.iter().zip(usual.by_ref()) {
+                comparison.athletes(usual, athlete);
+            }
+        }
     }
     Some(found)
 }
@@ -62,12 +77,10 @@ struct Comparison<'a> {
 }
 
 impl Comparison<'_> {
-    fn plans(&mut self, planned: &Plan, path: &Plan) {
-        for (usual, athlete) in planned.athletes.iter().zip(&path.athletes) {
-            for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
-                for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
-                    self.exercises(athlete, session, was, exercise);
-                }
+    fn athletes(&mut self, usual: &AthletePlan, athlete: &AthletePlan) {
+        for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
+            for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
+                self.exercises(athlete, session, was, exercise);
             }
         }
     }

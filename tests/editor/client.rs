@@ -160,6 +160,12 @@ impl Client {
         let _ = self.request("setwright/settled", &Value::Null);
     }
 
+    /// Everything that was told of a text until all is worked out, in its order.
+    pub fn all_told(&mut self, uri: &str) -> Vec<Value> {
+        self.settle();
+        self.told.remove(uri).unwrap_or_default()
+    }
+
     /// What the server finds in the newest version of a text, the plans worked out.
     pub fn diagnostics(&mut self, uri: &str) -> Vec<Value> {
         self.settle();
