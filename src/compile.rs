@@ -8,11 +8,11 @@ use unicode_normalization::char::compose;
 use crate::advice::{Advice, Settings, review_plan, review_sheets};
 use crate::catalogue::{Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
-use crate::evaluate::{Assumptions, evaluate, paths};
+use crate::evaluate::{Assumptions, Stop, evaluate_until, paths};
 use crate::plan::{AdviceSwitch, Plan};
 use crate::resolve::{Project, Resolved, Trainee, resolve};
 use crate::sheets;
-use crate::source::{Sources, Span};
+use crate::source::{FileId, Sources, Span};
 use crate::syntax::fold_name;
 
 /// Which programme, and whose plans.
@@ -82,90 +82,121 @@ pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
     run(project, None, besides).unwrap_or(empty)
 }
 
+/// What the programmes of a project come to, besides what reading them says.
+#[derive(Clone, Debug, Default)]
+pub struct Worked {
+    /// The plan of every programme that was asked for, in the order of the files.
+    pub plans: Vec<Plan>,
+    /// What is wrong.
+    pub diagnostics: Vec<Diagnostic>,
+    /// Advice; none while there are errors.
+    pub advice: Vec<Diagnostic>,
+}
+
+/// Works out every programme for every athlete, and whether the advice holds; nothing, where it is
+/// asked to stop before the end.
+#[must_use]
+pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> Option<Worked> {
+    work(resolved, None, besides, stop)
+}
+
+/// What reading says of a project: its files, its lines, its names.
+#[must_use]
+pub fn reading(resolved: &Resolved, root: FileId) -> Vec<Diagnostic> {
+    let mut found = resolved.diagnostics.clone();
+    found.extend(missing_glyphs(&resolved.sources, root));
+    tidy(&mut found);
+    found
+}
+
 fn run(
     project: Project,
     choice: Option<&Choice>,
     besides: &[AdviceSwitch],
 ) -> Result<Compiled, WrongChoice> {
     let root = project.root;
-    let Resolved {
-        programmes,
-        histories,
-        in_root,
-        sources,
-        athletes,
-        exercises,
-        names: exercise_names,
-        gyms,
-        mut diagnostics,
-    } = resolve(project);
-    let nobody = Vec::new();
-    let picked = choice.map_or(&nobody, |choice| &choice.athletes);
+    let resolved = resolve(project);
     let chosen = match choice {
-        Some(choice) => choose(&programmes, &in_root, choice.programme.as_deref())?,
+        Some(choice) => {
+            let known: Vec<&str> =
+                resolved.athletes.iter().map(|a| a.athlete.name.as_str()).collect();
+            let chosen =
+                choose(&resolved.programmes, &resolved.in_root, choice.programme.as_deref())?;
+            for name in &choice.athletes {
+                if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
+                    return Err(WrongChoice(no_such("athlete", name, &known)));
+                }
+            }
+            chosen
+        }
         None => None,
     };
-    for name in picked {
-        let known: Vec<&str> = athletes.iter().map(|a| a.athlete.name.as_str()).collect();
-        if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
-            return Err(WrongChoice(no_such("athlete", name, &known)));
-        }
-    }
-    let names: BTreeSet<String> = picked.iter().map(|name| fold_name(name)).collect();
+    let picked = choice.map(|choice| (choice, chosen));
+    let worked = work(&resolved, picked, besides, &Stop::default()).unwrap_or_default();
+    let mut diagnostics = reading(&resolved, root);
+    diagnostics.extend(worked.diagnostics);
+    tidy(&mut diagnostics);
+    let (plan, plans) = match choice {
+        Some(_) => (worked.plans.into_iter().next(), Vec::new()),
+        None => (None, worked.plans),
+    };
+    let Resolved { sources, athletes, exercises, names, gyms, .. } = resolved;
+    let advice = worked.advice;
+    Ok(Compiled { plan, plans, diagnostics, advice, exercises, names, gyms, athletes, sources })
+}
+
+/// Works programmes out: the chosen one's plan is kept, its advice among the findings; without a
+/// choice every plan is, its advice apart.
+fn work(
+    resolved: &Resolved,
+    picked: Option<(&Choice, Option<usize>)>,
+    besides: &[AdviceSwitch],
+    stop: &Stop,
+) -> Option<Worked> {
+    let nobody = Vec::new();
+    let names = picked.map_or(&nobody, |(choice, _)| &choice.athletes);
+    let names: BTreeSet<String> = names.iter().map(|name| fold_name(name)).collect();
     let wanted = |name: &str| names.is_empty() || names.contains(&fold_name(name));
     // A file whose lines did not all read would give a plan that misleads, and findings that
     // follow from findings.
-    let broken = crate::diagnostics::has_errors(&diagnostics);
-    let mut plan = None;
-    let mut plans = Vec::new();
-    let mut advice = Vec::new();
-    let assumptions = choice.map(|choice| choice.assumptions).unwrap_or_default();
-    for (index, (programme, history)) in programmes.iter().zip(&histories).enumerate() {
-        let (found, problems) = evaluate(programme, history, assumptions, &wanted);
-        if choice.is_none() && !broken {
-            diagnostics.extend(paths::warnings(programme, history, &found, &wanted));
+    let broken = crate::diagnostics::has_errors(&resolved.diagnostics);
+    let assumptions = picked.map(|(choice, _)| choice.assumptions).unwrap_or_default();
+    let mut done = Worked::default();
+    for (index, (programme, history)) in
+        resolved.programmes.iter().zip(&resolved.histories).enumerate()
+    {
+        let (found, problems) = evaluate_until(programme, history, assumptions, &wanted, stop)?;
+        if picked.is_none() && !broken {
+            done.diagnostics.extend(paths::warnings(programme, history, &found, &wanted, stop)?);
         }
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
-        diagnostics.extend(problems.into_iter().filter(firm));
-        if choice.is_some() && Some(index) != chosen {
+        done.diagnostics.extend(problems.into_iter().filter(firm));
+        if picked.is_some_and(|(_, chosen)| chosen != Some(index)) {
             continue;
         }
         if broken {
-            if choice.is_none() {
-                plans.push(found);
+            if picked.is_none() {
+                done.plans.push(found);
             }
             continue;
         }
         // Who makes sheets asks only the lints about what they show.
-        let ask = if choice.is_some() { review_sheets } else { review_plan };
-        let (wrong, given) = advise(&found, besides, ask, &sources);
-        diagnostics.extend(wrong);
-        if choice.is_some() {
-            diagnostics.extend(given);
-            plan = Some(found);
+        let ask = if picked.is_some() { review_sheets } else { review_plan };
+        let (wrong, given) = advise(&found, besides, ask, &resolved.sources);
+        done.diagnostics.extend(wrong);
+        if picked.is_some() {
+            done.diagnostics.extend(given);
         } else {
-            advice.extend(given);
-            plans.push(found);
+            done.advice.extend(given);
         }
+        done.plans.push(found);
     }
     // Advice on what does not hold would mislead.
-    if crate::diagnostics::has_errors(&diagnostics) {
-        advice.clear();
+    if broken || crate::diagnostics::has_errors(&done.diagnostics) {
+        done.advice.clear();
     }
-    diagnostics.extend(missing_glyphs(&sources, root));
-    tidy(&mut diagnostics);
-    Ok(Compiled {
-        plan,
-        plans,
-        diagnostics,
-        advice,
-        exercises,
-        names: exercise_names,
-        gyms,
-        athletes,
-        sources,
-    })
+    Some(done)
 }
 
 /// What is wrong with the decisions about advice, and the advice on a plan, at their places.
@@ -222,7 +253,7 @@ fn choose(
 }
 
 /// Signs that the sheets' font cannot print, each where it first stands outside a comment.
-fn missing_glyphs(sources: &Sources, root: crate::source::FileId) -> Vec<Diagnostic> {
+fn missing_glyphs(sources: &Sources, root: FileId) -> Vec<Diagnostic> {
     let mut seen = BTreeSet::new();
     let mut found = Vec::new();
     for (id, file) in sources.iter().filter(|(id, _)| *id >= root) {

@@ -61,7 +61,7 @@ pub struct SourceFile {
     pub path: Arc<str>,
     /// The text, without a byte-order mark.
     pub text: Arc<str>,
-    line_starts: Vec<usize>,
+    line_starts: Arc<[usize]>,
 }
 
 impl SourceFile {
@@ -100,8 +100,15 @@ pub struct Sources {
 impl Sources {
     /// Adds a file and says which it is.
     pub fn add(&mut self, file: SourceFile) -> FileId {
+        let id = self.next();
         self.files.push(file);
-        FileId(u32::try_from(self.files.len() - 1).unwrap_or(u32::MAX))
+        id
+    }
+
+    /// Which file the next one to be added will be.
+    #[must_use]
+    pub fn next(&self) -> FileId {
+        FileId(u32::try_from(self.files.len()).unwrap_or(u32::MAX))
     }
 
     /// The file, if there is one.

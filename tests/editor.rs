@@ -15,5 +15,7 @@ mod conversation;
 mod neovim;
 #[path = "editor/odd.rs"]
 mod odd;
+#[path = "editor/plans.rs"]
+mod plans;
 #[path = "editor/projects.rs"]
 mod projects;

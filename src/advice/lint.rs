@@ -1,7 +1,8 @@
 //! What a lint is, what it sees and what it says.
 
-use std::cell::OnceCell;
+use std::borrow::Cow;
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 use crate::diagnostics::Code;
 use crate::plan::{AthletePlan, GroupKind, Order, Plan, PlannedExercise, Session, Where};
@@ -65,7 +66,7 @@ pub struct Context<'p> {
     /// The equation that estimates maximums.
     pub equation: Equation,
     /// The sums of its weeks: added up for the first lint that asks, as not all do.
-    sums: OnceCell<Sums>,
+    sums: OnceLock<Sums>,
 }
 
 /// A plan added up, without what is done on an interval or in timed rounds.
@@ -88,7 +89,7 @@ impl<'p> Context<'p> {
     #[must_use]
     pub fn new(plan: &'p Plan) -> Self {
         let equation = Equation::parse(&plan.estimate).unwrap_or_default();
-        Self { plan, equation, sums: OnceCell::new() }
+        Self { plan, equation, sums: OnceLock::new() }
     }
 
     fn sums(&self) -> &Sums {
@@ -137,7 +138,12 @@ pub fn is_on_interval(session: &Session, exercise: &PlannedExercise) -> bool {
     })
 }
 
-fn without_intervals(plan: &Plan) -> Plan {
+fn without_intervals(plan: &Plan) -> Cow<'_, Plan> {
+    // Most plans have none, and a squad's plan is large: it is copied only where it must be.
+    let mut sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
+    if !sessions.any(|s| s.exercises.iter().any(|exercise| is_on_interval(s, exercise))) {
+        return Cow::Borrowed(plan);
+    }
     let mut plan = plan.clone();
     for session in plan.athletes.iter_mut().flat_map(|athlete| &mut athlete.sessions) {
         let on_interval = |e: &PlannedExercise| is_on_interval(session, e);
@@ -145,7 +151,7 @@ fn without_intervals(plan: &Plan) -> Plan {
         let mut keep = keep.into_iter();
         session.exercises.retain(|_| keep.next().unwrap_or(true));
     }
-    plan
+    Cow::Owned(plan)
 }
 
 fn light(athlete: &AthletePlan, weeks: &[WeekTally]) -> BTreeSet<u32> {

@@ -17,6 +17,8 @@ mod registry;
 mod settings;
 mod words;
 
+use rayon::prelude::*;
+
 use crate::diagnostics::{Code, Severity};
 use crate::plan::{Plan, Where};
 
@@ -73,8 +75,12 @@ fn look(
     }
     let context = Context::new(plan);
     let mut found: Vec<(usize, Area, Advice)> = Vec::new();
-    for (place, lint) in LINTS.iter().enumerate().filter(|(_, lint)| asked(lint)) {
-        let mut findings = settings.findings(&context, lint);
+    let lints: Vec<(usize, &Lint)> =
+        LINTS.iter().copied().enumerate().filter(|(_, lint)| asked(lint)).collect();
+    // Looking is most of the work, and no lint looks at what another found.
+    let seen: Vec<_> =
+        lints.par_iter().map(|(_, lint)| settings.findings(&context, lint)).collect();
+    for ((place, lint), mut findings) in lints.into_iter().zip(seen) {
         findings.retain(|finding| !settings.allowed(plan, lint.code, finding, used));
         let level = settings.level(lint.code);
         for advice in fold::fold(plan, lint, level, findings) {

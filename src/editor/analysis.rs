@@ -2,15 +2,18 @@
 
 use std::sync::Arc;
 
+use super::carried::{Change, Lines};
 use crate::catalogue::{Exercise, Gym, Names};
-use crate::compile::{Compiled, check};
-use crate::diagnostics::Diagnostic;
-use crate::plan::Plan;
-use crate::resolve::{Project, Trainee};
-use crate::source::{FileId, Sources};
+use crate::compile::{Worked, reading, work_out};
+use crate::diagnostics::{Diagnostic, Severity, has_errors, tidy};
+use crate::evaluate::Stop;
+use crate::plan::{Plan, Where};
+use crate::resolve::{Project, Resolved, Trainee, resolve};
+use crate::source::{FileId, Sources, Span};
 use crate::syntax::Document;
 
-/// A project read, checked and worked out. It is made anew after each change and never changes.
+/// A project read and, unless it has only just been read, worked out. It is made anew after each
+/// change and never changes.
 #[derive(Clone, Debug)]
 pub struct Analysis {
     /// All files; the first is the built-in library.
@@ -18,9 +21,9 @@ pub struct Analysis {
     /// The file the project was opened with.
     pub root: FileId,
     /// The built-in library.
-    pub library: Document,
+    pub library: Arc<Document>,
     /// The documents in the order of use: what a file uses comes before it.
-    pub documents: Vec<Document>,
+    pub documents: Vec<Arc<Document>>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
     pub exercises: Arc<Vec<Exercise>>,
     /// Where each name and synonym of an exercise leads.
@@ -28,62 +31,150 @@ pub struct Analysis {
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// All athletes, whether in a programme or not.
-    pub athletes: Vec<Trainee>,
-    /// The plan of every programme: what could be worked out, where there are errors.
+    pub athletes: Arc<Vec<Trainee>>,
+    /// The plan of every programme: what could be worked out, where there are errors. They may be
+    /// of before: see [`Analysis::planned_at`].
     pub plans: Arc<Vec<Plan>>,
     /// What is wrong.
     pub diagnostics: Vec<Diagnostic>,
     /// Advice; none while there are errors.
     pub advice: Vec<Diagnostic>,
+    /// What working it out starts from.
+    resolved: Arc<Resolved>,
+    /// What the plans say, without what reading says.
+    said: Arc<Said>,
+    /// Where its lines stand in the texts of the plans.
+    lines: Lines,
+    state: State,
+}
+
+/// What evaluating found: on the lines that have not changed since, at their places of now.
+#[derive(Debug, Default)]
+struct Said {
+    diagnostics: Vec<Diagnostic>,
+    advice: Vec<Diagnostic>,
+}
+
+/// Whose the plans are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum State {
+    /// There are none yet.
+    Read,
+    /// They are of the texts before.
+    Carried,
+    /// They are of the texts as they are.
+    Worked,
 }
 
 impl Analysis {
-    /// Checks a project and works it out.
+    /// Reads a project and works it out.
     #[must_use]
     pub fn of(project: Project) -> Self {
-        let (root, library, documents) =
-            (project.root, project.library.clone(), project.documents.clone());
-        let Compiled {
-            plans, diagnostics, advice, exercises, names, gyms, athletes, sources, ..
-        } = check(project);
-        Self {
-            sources,
-            root,
-            library,
-            documents,
-            exercises,
-            names,
-            gyms,
-            athletes,
-            plans: Arc::new(plans),
-            diagnostics,
-            advice,
+        let read = Self::read(project, None);
+        match read.work_out(&Stop::default()) {
+            Some(worked) => read.with(worked),
+            None => read,
         }
     }
 
-    /// A project read again, with the plans and the findings of before: for what is asked between two
-    /// keystrokes, and cannot wait for the plans of now.
+    /// A project read and understood, not worked out: with the plans of before, if there are any,
+    /// and what they say of lines that have not changed.
     #[must_use]
-    pub fn reread(&self, project: Project) -> Self {
-        let Project { sources, library, documents, root, .. } = project;
-        Self {
-            sources: Arc::new(sources),
+    pub fn read(project: Project, before: Option<&Self>) -> Self {
+        let (root, library) = (project.root, project.library.clone());
+        let documents = project.documents.clone();
+        let mut resolved = resolve(project);
+        resolved.diagnostics = reading(&resolved, root);
+        let fresh = Self {
+            sources: resolved.sources.clone(),
             root,
             library,
             documents,
-            exercises: self.exercises.clone(),
-            names: self.names.clone(),
-            gyms: self.gyms.clone(),
-            athletes: self.athletes.clone(),
-            plans: self.plans.clone(),
-            diagnostics: self.diagnostics.clone(),
-            advice: self.advice.clone(),
+            exercises: resolved.exercises.clone(),
+            names: resolved.names.clone(),
+            gyms: resolved.gyms.clone(),
+            athletes: Arc::new(std::mem::take(&mut resolved.athletes)),
+            plans: Arc::default(),
+            diagnostics: resolved.diagnostics.clone(),
+            advice: Vec::new(),
+            resolved: Arc::new(resolved),
+            said: Arc::default(),
+            lines: Lines::default(),
+            state: State::Read,
+        };
+        match before {
+            Some(before) => fresh.carrying(before),
+            None => fresh,
         }
+    }
+
+    /// The same reading with the plans of another, and what they say of lines that are the same.
+    #[must_use]
+    pub fn carrying(&self, before: &Self) -> Self {
+        if before.state == State::Read {
+            return self.clone();
+        }
+        let change = Change::between(&before.sources, &self.sources);
+        let brought = |all: &[Diagnostic]| all.iter().filter_map(|d| change.finding(d)).collect();
+        let said = Said {
+            diagnostics: brought(&before.said.diagnostics),
+            advice: brought(&before.said.advice),
+        };
+        let lines = before.lines.after(&change, &before.sources);
+        Self { plans: before.plans.clone(), lines, ..self.clone() }.saying(said, State::Carried)
+    }
+
+    /// What its programmes come to; nothing, where it is asked to stop before the end.
+    #[must_use]
+    pub fn work_out(&self, stop: &Stop) -> Option<Worked> {
+        work_out(&self.resolved, &[], stop)
+    }
+
+    /// The same reading with what its programmes come to.
+    #[must_use]
+    pub fn with(&self, worked: Worked) -> Self {
+        let said = Said { diagnostics: worked.diagnostics, advice: worked.advice };
+        let plans = Arc::new(worked.plans);
+        Self { plans, lines: Lines::default(), ..self.clone() }.saying(said, State::Worked)
+    }
+
+    /// With what the plans say beside what reading says.
+    fn saying(mut self, said: Said, state: State) -> Self {
+        let read = &self.resolved.diagnostics;
+        let broken = has_errors(read);
+        self.diagnostics.clone_from(read);
+        // Where lines do not read, warnings that build on them would mislead, and advice.
+        let firm = |d: &&Diagnostic| !broken || d.severity() == Severity::Error;
+        self.diagnostics.extend(said.diagnostics.iter().filter(firm).cloned());
+        tidy(&mut self.diagnostics);
+        self.advice = if has_errors(&self.diagnostics) { Vec::new() } else { said.advice.clone() };
+        self.said = Arc::new(said);
+        self.state = state;
+        self
+    }
+
+    /// Whether the plans and the findings are of the texts as they are.
+    #[must_use]
+    pub fn is_worked(&self) -> bool {
+        self.state == State::Worked
+    }
+
+    /// Whether there are plans, if of the texts before.
+    #[must_use]
+    pub fn has_plans(&self) -> bool {
+        self.state != State::Read
+    }
+
+    /// Where the plans know a line by, from its place; `None` where it has changed since they were
+    /// made.
+    #[must_use]
+    pub fn planned_at(&self, line: Span) -> Option<Where> {
+        self.lines.place(self.sources.locate(line))
     }
 
     /// The document of a file.
     #[must_use]
-    pub fn document(&self, file: FileId) -> Option<&Document> {
+    pub fn document(&self, file: FileId) -> Option<&Arc<Document>> {
         self.documents.iter().chain([&self.library]).find(|document| document.file == file)
     }
 }

@@ -7,6 +7,7 @@
 //! brings the two together.
 
 mod analysis;
+mod carried;
 pub mod outline;
 mod protocol;
 pub mod questions;

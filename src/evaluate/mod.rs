@@ -19,6 +19,7 @@ mod rules;
 mod session;
 mod sets;
 mod state;
+mod stop;
 mod substitute;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,6 +37,7 @@ use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
 pub use session::muscles;
+pub use stop::Stop;
 
 use gear::Gear;
 use maxes::Maxes;
@@ -101,17 +103,23 @@ pub fn evaluate(
     assumptions: Assumptions,
     wanted: &dyn Fn(&str) -> bool,
 ) -> (Plan, Vec<Diagnostic>) {
+    Evaluation::new(programme, history, assumptions, wanted).whole()
+}
+
+/// The same, unless it is asked to stop before the end.
+#[must_use]
+pub fn evaluate_until(
+    programme: &Programme,
+    history: &History,
+    assumptions: Assumptions,
+    wanted: &dyn Fn(&str) -> bool,
+    stop: &Stop,
+) -> Option<(Plan, Vec<Diagnostic>)> {
     let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
-    let mut athletes = Vec::new();
-    loop {
-        let batch = evaluation.batch();
-        if batch.is_empty() {
-            break;
-        }
-        athletes.extend(batch);
-    }
-    let plan = Plan { athletes, ..evaluation.head() };
-    (plan, evaluation.finish())
+    evaluation.stop = stop.clone();
+    let whole = evaluation.whole();
+    // What was cut short is nobody's plan.
+    (!stop.is_asked()).then_some(whole)
 }
 
 /// How many athletes are worked out at a step, on as many cores as there are.
@@ -130,6 +138,7 @@ pub struct Evaluation<'a> {
     /// The next trainee.
     next: usize,
     sets: usize,
+    stop: Stop,
 }
 
 impl<'a> Evaluation<'a> {
@@ -151,7 +160,22 @@ impl<'a> Evaluation<'a> {
             needs: BTreeMap::new(),
             next: 0,
             sets: 0,
+            stop: Stop::default(),
         }
+    }
+
+    /// All athletes, and what is wrong.
+    fn whole(mut self) -> (Plan, Vec<Diagnostic>) {
+        let mut athletes = Vec::new();
+        loop {
+            let batch = self.batch();
+            if batch.is_empty() || self.stop.is_asked() {
+                break;
+            }
+            athletes.extend(batch);
+        }
+        let plan = Plan { athletes, ..self.head() };
+        (plan, self.finish())
     }
 
     /// The plan without its athletes.
@@ -197,6 +221,7 @@ impl<'a> Evaluation<'a> {
             history: self.history,
             assumptions: self.assumptions,
             gear: &self.gear,
+            stop: &self.stop,
         };
         let worked: Vec<_> = batch
             .into_par_iter()
@@ -250,6 +275,7 @@ struct Context<'a> {
     history: &'a History,
     assumptions: Assumptions,
     gear: &'a Gear<'a>,
+    stop: &'a Stop,
 }
 
 fn one_athlete(
@@ -282,6 +308,9 @@ fn one_athlete(
     let mut sessions = Vec::new();
     let mut planned = 0;
     'weeks: for week in 1..=programme.weeks {
+        if context.stop.is_asked() {
+            break;
+        }
         for (at, day) in programme.days.iter().enumerate() {
             let session = evaluator.session(week, at, day);
             planned += session.exercises.iter().map(|e| e.sets.len()).sum::<usize>();

@@ -12,7 +12,7 @@ use crate::quantity::Exact;
 use crate::resolve::Programme;
 use crate::source::Span;
 
-use super::{Assumptions, Path, evaluate};
+use super::{Assumptions, Evaluation, Path, Stop};
 
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
@@ -21,20 +21,21 @@ const BEST: &str = "best";
 /// common practice, no source.
 const PAST_MAX_PERCENT: i64 = 105;
 
-/// Warnings about where the best and the worst path lead.
+/// Warnings about where the best and the worst path lead, unless it is asked to stop before the end.
 #[must_use]
 pub fn warnings(
     programme: &Programme,
     history: &History,
     planned: &Plan,
     wanted: &dyn Fn(&str) -> bool,
-) -> Vec<Diagnostic> {
+    stop: &Stop,
+) -> Option<Vec<Diagnostic>> {
     let has_rules = |line: &crate::resolve::Line| {
         !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
     };
     // Without rules there is one path.
     if !programme.days.iter().flat_map(|day| &day.lines).any(has_rules) {
-        return Vec::new();
+        return Some(Vec::new());
     }
     let mut found = Vec::new();
     let mut said = BTreeSet::new();
@@ -43,11 +44,26 @@ pub fn warnings(
         lines.map(|line| (programme.sources.locate(line.span), line.span)).collect();
     for (path, word) in [(Path::Best, BEST), (Path::Worst, "worst")] {
         let assumptions = Assumptions { path, ..Assumptions::default() };
-        let (plan, _) = evaluate(programme, history, assumptions, wanted);
+        let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
+        evaluation.stop = stop.clone();
         let (said, found) = (&mut said, &mut found);
-        Comparison { places: &places, word, said, found }.plans(planned, &plan);
+        let mut comparison = Comparison { places: &places, word, said, found };
+        // No more of a path is held than some athletes at a time.
+        let mut usual = planned.athletes.iter();
+        loop {
+            let batch = evaluation.batch();
+            if stop.is_asked() {
+                return None;
+            }
+            if batch.is_empty() {
+                break;
+            }
+            for (athlete, usual) in batch.iter().zip(usual.by_ref()) {
+                comparison.athletes(usual, athlete);
+            }
+        }
     }
-    found
+    Some(found)
 }
 
 /// What the comparison of one path with the plan needs to know.
@@ -61,12 +77,10 @@ struct Comparison<'a> {
 }
 
 impl Comparison<'_> {
-    fn plans(&mut self, planned: &Plan, path: &Plan) {
-        for (usual, athlete) in planned.athletes.iter().zip(&path.athletes) {
-            for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
-                for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
-                    self.exercises(athlete, session, was, exercise);
-                }
+    fn athletes(&mut self, usual: &AthletePlan, athlete: &AthletePlan) {
+        for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
+            for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
+                self.exercises(athlete, session, was, exercise);
             }
         }
     }

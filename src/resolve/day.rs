@@ -19,7 +19,7 @@ use super::{Day, DayGroup, Definitions, How, Line, Load, Trainee, Variant, WeekS
 
 /// What resolving a day needs to know.
 pub struct Context<'a> {
-    pub definitions: &'a Definitions,
+    pub definitions: &'a Definitions<'a>,
     /// The programme's index, for its schemes.
     pub programme: usize,
     pub phases: &'a PhaseWeeks,
@@ -212,7 +212,7 @@ struct LineReader<'a, 'p> {
 
 /// A line that lays something over another: for which weeks or whom, what it prescribes, and what
 /// stands below it.
-type Over<'n, For> = (For, Option<&'n Prescription>, &'n [Node]);
+type Over<'n, For, What> = (For, Option<What>, &'n [Node]);
 
 /// A scheme's name and the arguments for its parameters.
 type Followed<'n> = (&'n Name, &'n [(Name, Spanned<Amount>)]);
@@ -220,8 +220,8 @@ type Followed<'n> = (&'n Name, &'n [(Name, Spanned<Amount>)]);
 /// The lines below an order line or a `for` line, sorted by what they are.
 #[derive(Default)]
 struct Below<'n> {
-    weeks: Vec<Over<'n, Spanned<crate::syntax::ast::WeekSpan>>>,
-    fors: Vec<Over<'n, &'n Name>>,
+    weeks: Vec<Over<'n, Spanned<crate::syntax::ast::WeekSpan>, Layer<'n>>>,
+    fors: Vec<Over<'n, &'n Name, &'n Prescription>>,
     follow: Option<Followed<'n>>,
     setup: Option<String>,
     setting: Option<String>,
@@ -242,7 +242,8 @@ fn below(nodes: &[Node]) -> Below<'_> {
         };
         match (&key.value, &value.value) {
             (LineKey::Weeks(weeks), _) => {
-                found.weeks.push((weeks.clone(), prescription, &node.children));
+                let layer = prescription.map(|p| Layer::new(Some(weeks.value), p));
+                found.weeks.push((weeks.clone(), layer, &node.children));
             }
             (LineKey::For(name), _) => found.fors.push((name, prescription, &node.children)),
             (LineKey::Key(Key::Follow), Value::Follow(name, arguments)) => {
@@ -276,7 +277,7 @@ impl LineReader<'_, '_> {
         nodes: &[Node],
     ) -> Option<Line> {
         let base = match &value.value {
-            Value::Prescription(prescription) => Some(prescription),
+            Value::Prescription(prescription) => Some(Layer::new(None, prescription)),
             _ => None,
         };
         let own = below(nodes);
@@ -306,7 +307,7 @@ impl LineReader<'_, '_> {
         for (weeks, _, lines) in &own.weeks {
             week_rules.extend(rules::read(lines, Some(weeks.value), &parameters, self.problems));
         }
-        let mut common = self.variant(base, scheme_below.as_ref(), &own, None);
+        let mut common = self.variant(base.as_ref(), scheme_below.as_ref(), &own, None);
         common.rules = [week_rules.clone(), own_rules.clone(), scheme_rules.clone()].concat();
         self.check_load_rules(&common);
         let mut personal = Vec::new();
@@ -316,7 +317,8 @@ impl LineReader<'_, '_> {
             let theirs = below(lines);
             self.check_weeks(&theirs);
             let layer = Personal { prescription: *prescription, below: &theirs };
-            let mut variant = self.variant(base, scheme_below.as_ref(), &own, Some(&layer));
+            let mut variant =
+                self.variant(base.as_ref(), scheme_below.as_ref(), &own, Some(&layer));
             let mut their_rules = Vec::new();
             for (weeks, _, inner) in &theirs.weeks {
                 their_rules.extend(rules::read(
@@ -394,26 +396,24 @@ impl LineReader<'_, '_> {
 
     fn variant(
         &mut self,
-        base: Option<&Prescription>,
+        base: Option<&Layer<'_>>,
         scheme: Option<&Below<'_>>,
         own: &Below<'_>,
         personal: Option<&Personal<'_>>,
     ) -> Variant {
-        let mut layers: Vec<Layer<'_>> = Vec::new();
-        let mut lay = |weeks, prescription: Option<_>| {
-            layers.extend(prescription.map(|prescription| Layer { weeks, prescription }));
-        };
-        lay(None, base);
-        lay(None, personal.and_then(|p| p.prescription));
+        let mut layers: Vec<Layer<'_>> = base.into_iter().cloned().collect();
+        layers.extend(personal.and_then(|p| p.prescription).map(|p| Layer::new(None, p)));
         let weekly = scheme
             .into_iter()
             .chain(std::iter::once(own))
             .chain(personal.map(|personal| personal.below));
         let mut extras: Vec<(crate::syntax::ast::WeekSpan, Below<'_>)> = Vec::new();
         for below_lines in weekly {
-            for (weeks, prescription, lines) in &below_lines.weeks {
-                lay(Some(weeks.value), *prescription);
-                extras.push((weeks.value, below(lines)));
+            for (weeks, layer, lines) in &below_lines.weeks {
+                layers.extend(layer.iter().cloned());
+                if !lines.is_empty() {
+                    extras.push((weeks.value, below(lines)));
+                }
             }
         }
         let mut unroller = Unroller {

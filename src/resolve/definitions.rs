@@ -1,7 +1,7 @@
 //! What a project defines: exercises, gyms, athletes, schemes and programmes, by name.
 
-use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, OnceLock};
 
 use crate::catalogue::{Athlete, Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic};
@@ -9,34 +9,32 @@ use crate::source::Span;
 use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::{Document, fold_name};
 
-use super::Project;
-
 /// An exercise: an index into the project's exercises.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct ExerciseId(pub usize);
 
 /// A scheme as written.
 #[derive(Clone, Debug)]
-pub struct SchemeText {
-    pub name: Name,
-    pub lines: Vec<Node>,
+pub struct SchemeText<'d> {
+    pub name: &'d Name,
+    pub lines: &'d [Node],
     /// The programme it stands under; `None` for a shared one.
     pub programme: Option<usize>,
 }
 
 /// A programme as written, with the blocks that stand under it.
 #[derive(Clone, Debug)]
-pub struct ProgrammeText {
-    pub name: Name,
-    pub lines: Vec<Node>,
-    pub phases: Vec<Node>,
-    pub days: Vec<Node>,
+pub struct ProgrammeText<'d> {
+    pub name: &'d Name,
+    pub lines: &'d [Node],
+    pub phases: Vec<&'d Node>,
+    pub days: Vec<&'d Node>,
     pub index: usize,
 }
 
 /// Everything a project defines.
 #[derive(Clone, Debug, Default)]
-pub struct Definitions {
+pub struct Definitions<'d> {
     /// Exercises; the built-in ones first.
     pub exercises: Arc<Vec<Exercise>>,
     /// Where each name and synonym leads.
@@ -45,12 +43,14 @@ pub struct Definitions {
     pub gyms: Arc<Vec<Gym>>,
     /// Athletes.
     pub athletes: Vec<Athlete>,
-    pub(super) schemes: Vec<SchemeText>,
-    pub(super) programmes: Vec<ProgrammeText>,
-    pub(super) logs: Vec<Node>,
+    /// Where the name of each athlete leads, as names are compared.
+    athlete_names: BTreeMap<String, usize>,
+    pub(super) schemes: Vec<SchemeText<'d>>,
+    pub(super) programmes: Vec<ProgrammeText<'d>>,
+    pub(super) logs: Vec<&'d Node>,
 }
 
-impl Definitions {
+impl<'d> Definitions<'d> {
     /// The exercise of a name or a synonym.
     #[must_use]
     pub fn exercise(&self, name: &str) -> Option<ExerciseId> {
@@ -84,8 +84,7 @@ impl Definitions {
 
     /// The athlete of a name; an unknown one is reported with the nearest.
     pub fn known_athlete(&self, name: &Name, problems: &mut Vec<Diagnostic>) -> Option<usize> {
-        let folded = fold_name(&name.value);
-        let found = self.athletes.iter().position(|athlete| fold_name(&athlete.name) == folded);
+        let found = self.athlete_names.get(&fold_name(&name.value)).copied();
         if found.is_none() {
             problems.push(
                 Diagnostic::new(
@@ -105,8 +104,8 @@ impl Definitions {
         name: &Name,
         programme: usize,
         problems: &mut Vec<Diagnostic>,
-    ) -> Option<&SchemeText> {
-        let visible = |s: &&SchemeText| s.programme.is_none_or(|owner| owner == programme);
+    ) -> Option<&SchemeText<'d>> {
+        let visible = |s: &&SchemeText<'_>| s.programme.is_none_or(|owner| owner == programme);
         let folded = fold_name(&name.value);
         let seen = || self.schemes.iter().filter(visible);
         let found = seen().find(|scheme| fold_name(&scheme.name.value) == folded);
@@ -126,13 +125,17 @@ impl Definitions {
 }
 
 /// Collects what all files define.
-pub fn collect(project: &Project, problems: &mut Vec<Diagnostic>) -> Definitions {
+pub fn collect<'d>(
+    library: &'d Document,
+    documents: &'d [Arc<Document>],
+    problems: &mut Vec<Diagnostic>,
+) -> Definitions<'d> {
     let mut collector =
         Collector { found: Definitions::default(), problems, seen: BTreeMap::new() };
     let mut exercises = Vec::new();
-    collector.document(&project.library, &mut Vec::new(), &mut exercises);
+    collector.document(library, &mut Vec::new(), &mut exercises);
     let built_in = exercises.len();
-    for document in &project.documents {
+    for document in documents {
         collector.document(document, &mut Vec::new(), &mut exercises);
     }
     let Collector { mut found, problems, .. } = collector;
@@ -140,14 +143,14 @@ pub fn collect(project: &Project, problems: &mut Vec<Diagnostic>) -> Definitions
     found
 }
 
-struct Collector<'p> {
-    found: Definitions,
+struct Collector<'d, 'p> {
+    found: Definitions<'d>,
     problems: &'p mut Vec<Diagnostic>,
     /// Where each name of each kind of block was first defined.
     seen: BTreeMap<(&'static str, Option<usize>, String), Span>,
 }
 
-impl Collector<'_> {
+impl<'d> Collector<'d, '_> {
     /// Whether a name is new; a second definition shows both places.
     fn is_new(&mut self, kind: &'static str, owner: Option<usize>, name: &Name) -> bool {
         let identity = (kind, owner, fold_name(&name.value));
@@ -168,7 +171,7 @@ impl Collector<'_> {
         true
     }
 
-    fn document<'d>(
+    fn document(
         &mut self,
         document: &'d Document,
         open: &mut Vec<usize>,
@@ -194,6 +197,8 @@ impl Collector<'_> {
                 Head::Athlete(name) => {
                     if self.is_new("athlete", None, name) {
                         let athlete = Athlete::read(name, &node.children, self.problems);
+                        let index = self.found.athletes.len();
+                        self.found.athlete_names.insert(fold_name(&athlete.name), index);
                         self.found.athletes.push(athlete);
                     }
                 }
@@ -201,8 +206,8 @@ impl Collector<'_> {
                     self.is_new("programme", None, name);
                     let index = self.found.programmes.len();
                     self.found.programmes.push(ProgrammeText {
-                        name: name.clone(),
-                        lines: node.children.clone(),
+                        name,
+                        lines: &node.children,
                         phases: Vec::new(),
                         days: Vec::new(),
                         index,
@@ -212,8 +217,8 @@ impl Collector<'_> {
                 Head::Scheme(name) => {
                     if self.is_new("scheme", owner, name) {
                         self.found.schemes.push(SchemeText {
-                            name: name.clone(),
-                            lines: node.children.clone(),
+                            name,
+                            lines: &node.children,
                             programme: owner,
                         });
                     }
@@ -239,10 +244,10 @@ impl Collector<'_> {
                         && let Some(programme) = self.found.programmes.get_mut(owner)
                     {
                         let list = if is_day { &mut programme.days } else { &mut programme.phases };
-                        list.push(node.clone());
+                        list.push(node);
                     }
                 }
-                Head::Log { .. } => self.found.logs.push(node.clone()),
+                Head::Log { .. } => self.found.logs.push(node),
             }
         }
     }
@@ -251,26 +256,74 @@ impl Collector<'_> {
 /// Exercises from their definitions: what `like` names comes first, a built-in of the same name
 /// is extended.
 fn link_exercises(
-    found: &mut Definitions,
+    found: &mut Definitions<'_>,
     written: &[(&Name, &[Node])],
     built_in: usize,
     problems: &mut Vec<Diagnostic>,
 ) {
-    let mut linker = Linker {
-        written,
-        built_in,
-        by_name: BTreeMap::new(),
-        state: vec![State::New; written.len()],
-        exercises: vec![None; written.len()],
-        problems,
-    };
-    for (index, (name, _)) in written.iter().enumerate() {
-        linker.by_name.entry(fold_name(&name.value)).or_default().push(index);
+    let (library, own) = written.split_at(built_in.min(written.len()));
+    let alone = Library::of(library);
+    problems.extend(alone.problems.iter().cloned());
+    if own.is_empty() {
+        found.exercises = alone.exercises.clone();
+        found.names = alone.names.clone();
+        return;
+    }
+    let mut linker = Linker::new(written, built_in, problems);
+    // Where nothing of the project stands under a built-in exercise, these are as they always are.
+    if !own.iter().any(|(name, _)| alone.starts.contains(&fold_name(&name.value))) {
+        for (slot, exercise) in linker.exercises.iter_mut().zip(&*alone.exercises) {
+            *slot = Some(exercise.clone());
+        }
+        linker.state.iter_mut().take(built_in).for_each(|state| *state = State::Done);
     }
     for index in 0..written.len() {
         linker.link(index);
     }
     let exercises: Vec<Exercise> = linker.exercises.into_iter().flatten().collect();
+    let names = names(&exercises, problems);
+    found.exercises = Arc::new(exercises);
+    found.names = Arc::new(names);
+    let known = &*found;
+    let mut missing = Vec::new();
+    for exercise in found.exercises.iter().skip(built_in) {
+        for swap in &exercise.swaps {
+            known.known_exercise(swap, &mut missing);
+        }
+    }
+    problems.extend(missing);
+}
+
+/// The built-in exercises as they are where a project has none of its own.
+struct Library {
+    exercises: Arc<Vec<Exercise>>,
+    names: Arc<Names>,
+    /// The names of those that others start from.
+    starts: BTreeSet<String>,
+    problems: Vec<Diagnostic>,
+}
+
+impl Library {
+    /// Worked out once: the library is part of the program and never changes.
+    fn of(written: &[(&Name, &[Node])]) -> &'static Self {
+        static LIBRARY: OnceLock<Library> = OnceLock::new();
+        LIBRARY.get_or_init(|| {
+            let mut problems = Vec::new();
+            let mut linker = Linker::new(written, written.len(), &mut problems);
+            for index in 0..written.len() {
+                linker.link(index);
+            }
+            let exercises: Vec<Exercise> = linker.exercises.into_iter().flatten().collect();
+            let starts = exercises.iter().filter_map(|e| Some(fold_name(&e.like.as_ref()?.value)));
+            let starts = starts.collect();
+            let names = Arc::new(names(&exercises, &mut problems));
+            Self { exercises: Arc::new(exercises), names, starts, problems }
+        })
+    }
+}
+
+/// Where the names and synonyms of exercises lead.
+fn names(exercises: &[Exercise], problems: &mut Vec<Diagnostic>) -> Names {
     let mut names = Names::default();
     for (index, exercise) in exercises.iter().enumerate() {
         // A later definition stands over an earlier one: the project over the library.
@@ -307,16 +360,7 @@ fn link_exercises(
             names.insert(&also.value, index);
         }
     }
-    found.exercises = Arc::new(exercises);
-    found.names = Arc::new(names);
-    let known = &*found;
-    let mut missing = Vec::new();
-    for exercise in found.exercises.iter().skip(built_in) {
-        for swap in &exercise.swaps {
-            known.known_exercise(swap, &mut missing);
-        }
-    }
-    problems.extend(missing);
+    names
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -334,7 +378,26 @@ struct Linker<'d, 'p> {
     problems: &'p mut Vec<Diagnostic>,
 }
 
-impl Linker<'_, '_> {
+impl<'d, 'p> Linker<'d, 'p> {
+    fn new(
+        written: &'d [(&'d Name, &'d [Node])],
+        built_in: usize,
+        problems: &'p mut Vec<Diagnostic>,
+    ) -> Self {
+        let mut by_name: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (index, (name, _)) in written.iter().enumerate() {
+            by_name.entry(fold_name(&name.value)).or_default().push(index);
+        }
+        Self {
+            written,
+            built_in,
+            by_name,
+            state: vec![State::New; written.len()],
+            exercises: vec![None; written.len()],
+            problems,
+        }
+    }
+
     /// Follows `like` from one exercise to the one it starts from, without recursion: the chain
     /// may be as long as the file.
     fn link(&mut self, index: usize) {

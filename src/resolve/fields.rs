@@ -5,6 +5,7 @@
 //! has several set groups, all are replaced.
 
 use std::mem::discriminant;
+use std::rc::Rc;
 
 use crate::quantity::Duration;
 use crate::source::{Span, Spanned};
@@ -16,6 +17,16 @@ pub struct Layer<'a> {
     /// The weeks it is for; all, if `None`.
     pub weeks: Option<WeekSpan>,
     pub prescription: &'a Prescription,
+    /// Its groups, with what they share; the same for everybody who does the line.
+    groups: Rc<[Fields<'a>]>,
+}
+
+impl<'a> Layer<'a> {
+    /// A prescription as a layer.
+    pub fn new(weeks: Option<WeekSpan>, prescription: &'a Prescription) -> Self {
+        let single = weeks.is_some_and(WeekSpan::is_single);
+        Self { weeks, prescription, groups: spread(prescription, single).into() }
+    }
 }
 
 /// A part of a set group, with the layer it comes from.
@@ -111,10 +122,9 @@ fn stays(option: &OptionText) -> bool {
 }
 
 /// The groups of one prescription, options after the last one spread over all.
-fn spread<'a>(layer: &Layer<'a>) -> Vec<Fields<'a>> {
-    let single = layer.weeks.is_some_and(WeekSpan::is_single);
-    let mut groups: Vec<Fields<'a>> =
-        layer.prescription.groups.iter().map(|group| Fields::of(group, single)).collect();
+fn spread(prescription: &Prescription, single: bool) -> Vec<Fields<'_>> {
+    let mut groups: Vec<Fields<'_>> =
+        prescription.groups.iter().map(|group| Fields::of(group, single)).collect();
     let tail: Vec<_> = groups.last().map(|last| last.options.clone()).unwrap_or_default();
     for group in &mut groups {
         let by_effort = group.load.is_some_and(|l| matches!(l.value.value, LoadText::Effort(_)));
@@ -132,8 +142,7 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
     let mut groups: Vec<Fields<'a>> = Vec::new();
     let applies = |layer: &&Layer<'a>| layer.weeks.is_none_or(|weeks| weeks.contains(week));
     for layer in layers.iter().filter(applies) {
-        let over = spread(layer);
-        match (groups.as_mut_slice(), over.as_slice()) {
+        match (groups.as_mut_slice(), &*layer.groups) {
             (_, []) => {}
             (all, [bare]) if layer.prescription.groups.first().is_some_and(SetGroup::is_bare) => {
                 if all.is_empty() {
@@ -145,7 +154,8 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
                 }
             }
             ([only], [one]) => only.cover(one),
-            (all, _) => {
+            ([], over) => groups = over.to_vec(),
+            (all, over) => {
                 let kept: Vec<_> = all
                     .last()
                     .map(|last| last.options.clone())
@@ -155,7 +165,7 @@ pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
                     .collect();
                 let each_side = all.iter().any(|group| group.each_side);
                 let between = all.iter().find_map(|group| group.between);
-                groups = over;
+                groups = over.to_vec();
                 for group in &mut groups {
                     group.each_side |= each_side;
                     group.between = group.between.or(between);

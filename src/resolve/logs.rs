@@ -20,7 +20,7 @@ use super::{Day, Definitions, Programme, TraineeMax};
 /// The results of a programme, from all logs of all files.
 pub fn resolve(
     programme: &Programme,
-    definitions: &Definitions,
+    definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> History {
     let mut history = History::default();
@@ -72,7 +72,7 @@ fn in_order(history: &History, problems: &mut Vec<Diagnostic>) {
 
 struct Reader<'a, 'p> {
     programme: &'a Programme,
-    definitions: &'a Definitions,
+    definitions: &'a Definitions<'a>,
     trainee: usize,
     history: &'a mut History,
     problems: &'p mut Vec<Diagnostic>,

@@ -24,7 +24,7 @@ pub use crate::syntax::ast::{
     Action, Amount, ChangeBy, Comparison, Condition, Quantity, RampFrom, RampSet, WeekSpan,
 };
 pub use definitions::{Definitions, ExerciseId};
-pub use project::{OpenError, Project, roots};
+pub use project::{Memory, OpenError, Project, roots};
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
 
 use crate::catalogue::{Cue, Exercise, Gym, Names};
@@ -378,22 +378,22 @@ pub struct Resolved {
 /// Resolves a project.
 #[must_use]
 pub fn resolve(project: Project) -> Resolved {
-    let mut problems = project.diagnostics.clone();
-    let mut definitions = definitions::collect(&project, &mut problems);
-    let sources = Arc::new(project.sources);
+    let Project { sources, library, documents, root, diagnostics: mut problems, .. } = project;
+    let mut definitions = definitions::collect(&library, &documents, &mut problems);
+    let sources = Arc::new(sources);
     let mut programmes = Vec::new();
     let mut in_root = Vec::new();
     let mut histories = Vec::new();
     let written = std::mem::take(&mut definitions.programmes);
     for text in &written {
         if let Some(found) = programme::resolve(text, &definitions, &sources, &mut problems) {
-            in_root.push(text.name.span.file == project.root);
+            in_root.push(text.name.span.file == root);
             histories.push(logs::resolve(&found, &definitions, &mut problems));
             programmes.push(found);
         }
     }
     programme::check_logs(&definitions, &written, &mut problems);
-    programme::check_whole(&definitions, &written, project.root, &mut problems);
+    programme::check_whole(&definitions, &written, root, &mut problems);
     tidy(&mut problems);
     let athletes = &definitions.athletes;
     let athletes = athletes.iter().map(|one| squad::resolve(one, &definitions, &mut Vec::new()));

@@ -26,7 +26,7 @@ impl PhaseWeeks {
 }
 
 /// The phases of a programme, in the order of their weeks.
-pub fn resolve(nodes: &[Node], weeks: u32, problems: &mut Vec<Diagnostic>) -> Vec<Phase> {
+pub fn resolve(nodes: &[&Node], weeks: u32, problems: &mut Vec<Diagnostic>) -> Vec<Phase> {
     let mut phases: Vec<Phase> = Vec::new();
     let mut spans = Vec::new();
     for node in nodes {

@@ -19,8 +19,8 @@ use super::{Definitions, Programme, advice, day, squad};
 
 /// A programme; `None` when it does not say how many weeks it runs.
 pub fn resolve(
-    text: &ProgrammeText,
-    definitions: &Definitions,
+    text: &ProgrammeText<'_>,
+    definitions: &Definitions<'_>,
     sources: &Arc<Sources>,
     problems: &mut Vec<Diagnostic>,
 ) -> Option<Programme> {
@@ -52,7 +52,7 @@ pub fn resolve(
         sources: sources.clone(),
     };
     let mut athletes: Option<&[Name]> = None;
-    for node in &text.lines {
+    for node in text.lines {
         let Item::Entry { key, value } = &node.item.value else { continue };
         let LineKey::Key(key) = key.value else { continue };
         if let (Key::Athletes, Value::Names(names)) = (key, &value.value) {
@@ -169,7 +169,7 @@ impl Programme {
 /// The athletes of a programme: those it names, else all.
 fn members<'d>(
     named: Option<&[Name]>,
-    definitions: &'d Definitions,
+    definitions: &'d Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> Vec<&'d Athlete> {
     let Some(names) = named else { return definitions.athletes.iter().collect() };
@@ -186,8 +186,8 @@ fn members<'d>(
 
 /// Logs name an athlete, a programme, and days and orders that are there.
 pub fn check_logs(
-    definitions: &Definitions,
-    programmes: &[ProgrammeText],
+    definitions: &Definitions<'_>,
+    programmes: &[ProgrammeText<'_>],
     problems: &mut Vec<Diagnostic>,
 ) {
     for log in &definitions.logs {
@@ -218,7 +218,7 @@ pub fn check_logs(
 fn check_log_day(
     day: &Name,
     lines: &[crate::syntax::ast::Node],
-    programme: &ProgrammeText,
+    programme: &ProgrammeText<'_>,
     problems: &mut Vec<Diagnostic>,
 ) {
     let heads = programme.days.iter().filter_map(|node| match &node.item.value {
@@ -267,8 +267,8 @@ fn check_log_day(
 
 /// Whether there is something to make cards of.
 pub fn check_whole(
-    definitions: &Definitions,
-    programmes: &[ProgrammeText],
+    definitions: &Definitions<'_>,
+    programmes: &[ProgrammeText<'_>],
     root: FileId,
     problems: &mut Vec<Diagnostic>,
 ) {

@@ -1,14 +1,14 @@
 //! The files of a project: the first one and all it uses, each read once, in a fixed order.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::bounds::{FILES, USE_DEPTH};
 use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
 use crate::syntax::ast::{Head, Item, Name};
-use crate::syntax::{Document, parse};
+use crate::syntax::{Document, LineMemory, parse, parse_again};
 
 /// A project, read but not yet understood.
 #[derive(Clone, Debug)]
@@ -16,13 +16,28 @@ pub struct Project {
     /// All files; the first is the built-in library.
     pub sources: Sources,
     /// The built-in library.
-    pub library: Document,
+    pub library: Arc<Document>,
     /// The documents in the order of use: what a file uses comes before it.
-    pub documents: Vec<Document>,
+    pub documents: Vec<Arc<Document>>,
     /// The file the project was opened with.
     pub root: FileId,
     /// What was wrong with files and lines.
     pub diagnostics: Vec<Diagnostic>,
+}
+
+/// What has been read of a project before, for [`Project::open_again`].
+#[derive(Clone, Debug, Default)]
+pub struct Memory {
+    files: Vec<FileRead>,
+    lines: LineMemory,
+}
+
+/// A file read by itself: what it says depends on its text alone.
+#[derive(Clone, Debug)]
+struct FileRead {
+    source: SourceFile,
+    document: Arc<Document>,
+    problems: Vec<Diagnostic>,
 }
 
 /// Why a project could not be opened at all: its first file could not be read.
@@ -46,31 +61,57 @@ impl Project {
     /// A first file that is not UTF-8 or too large is a finding about the coach's text, like any
     /// other; one that is not there or cannot be read is an [`OpenError`].
     pub fn open(loader: &dyn Loader, path: &str) -> Result<Self, OpenError> {
+        Self::open_known(loader, path, None)
+    }
+
+    /// Opens a project that has been read before: files and lines that say the same are not read
+    /// again. The same as [`Project::open`], sooner.
+    pub fn open_again(
+        loader: &dyn Loader,
+        path: &str,
+        memory: &mut Memory,
+    ) -> Result<Self, OpenError> {
+        let found = Self::open_known(loader, path, Some(memory));
+        memory.lines.tidy();
+        found
+    }
+
+    fn open_known(
+        loader: &dyn Loader,
+        path: &str,
+        memory: Option<&mut Memory>,
+    ) -> Result<Self, OpenError> {
         let text = match loader.load(path) {
             Ok(text) => Ok(text),
             Err(error @ (LoadError::NotUtf8(_) | LoadError::TooLarge)) => Err(error),
             Err(error) => return Err(OpenError { path: path.to_owned(), error }),
         };
-        Ok(Self::read(loader, path, text))
+        Ok(Self::read(loader, path, text, memory))
     }
 
     /// Reads a project whose first file's text is at hand (standard input, an unsaved buffer).
     #[must_use]
     pub fn from_text(loader: &dyn Loader, path: &str, text: String) -> Self {
-        Self::read(loader, path, Ok(text))
+        Self::read(loader, path, Ok(text), None)
     }
 
     /// A project whose first file's text could not be taken in: the finding says why.
     #[must_use]
     pub fn unread(loader: &dyn Loader, path: &str, error: LoadError) -> Self {
-        Self::read(loader, path, Err(error))
+        Self::read(loader, path, Err(error), None)
     }
 
-    fn read(loader: &dyn Loader, path: &str, text: Result<String, LoadError>) -> Self {
+    fn read(
+        loader: &dyn Loader,
+        path: &str,
+        text: Result<String, LoadError>,
+        memory: Option<&mut Memory>,
+    ) -> Self {
         let (sources, library, diagnostics) = built_in().clone();
         let mut project =
             Self { sources, library, documents: Vec::new(), root: FileId(1), diagnostics };
-        let mut opener = Opener { loader, known: BTreeMap::new(), open: Vec::new() };
+        let mut opener =
+            Opener { loader, memory, read: Vec::new(), known: BTreeMap::new(), open: Vec::new() };
         match text {
             Ok(text) => opener.add(&mut project, path, &text),
             Err(error) => {
@@ -84,6 +125,10 @@ impl Project {
                     Diagnostic::new(code, at, format!("{path}: {error}")).help(help_for(&error));
                 project.diagnostics.push(found);
             }
+        }
+        let Opener { memory, read, .. } = opener;
+        if let Some(memory) = memory {
+            memory.files = read;
         }
         project
     }
@@ -133,13 +178,13 @@ fn reach<'p>(
 }
 
 /// The built-in library, read once: it is part of the program and never changes.
-fn built_in() -> &'static (Sources, Document, Vec<Diagnostic>) {
-    static BUILT_IN: OnceLock<(Sources, Document, Vec<Diagnostic>)> = OnceLock::new();
+fn built_in() -> &'static (Sources, Arc<Document>, Vec<Diagnostic>) {
+    static BUILT_IN: OnceLock<(Sources, Arc<Document>, Vec<Diagnostic>)> = OnceLock::new();
     BUILT_IN.get_or_init(|| {
         let mut sources = Sources::default();
         let id = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
         let (library, diagnostics) = parse(LIBRARY, id);
-        (sources, library, diagnostics)
+        (sources, Arc::new(library), diagnostics)
     })
 }
 
@@ -158,6 +203,9 @@ fn help_for(error: &LoadError) -> &'static str {
 
 struct Opener<'l> {
     loader: &'l dyn Loader,
+    memory: Option<&'l mut Memory>,
+    /// The files as they were read.
+    read: Vec<FileRead>,
     known: BTreeMap<String, FileId>,
     /// The files being read, outermost first, each with the place that uses the next.
     open: Vec<(String, Span)>,
@@ -165,12 +213,12 @@ struct Opener<'l> {
 
 impl Opener<'_> {
     fn add(&mut self, project: &mut Project, path: &str, text: &str) {
-        let file = SourceFile::new(path, text);
-        let text = file.text.clone();
-        let id = project.sources.add(file);
+        let file = self.file(path, text, project.sources.next());
+        let document = file.document.clone();
+        let id = project.sources.add(file.source.clone());
         self.known.insert(path.to_owned(), id);
-        let (document, problems) = parse(&text, id);
-        project.diagnostics.extend(problems);
+        project.diagnostics.extend(file.problems.iter().cloned());
+        self.read.push(file);
         if document.nodes.is_empty() && project.diagnostics.iter().all(|d| d.label.span.file != id)
         {
             project.diagnostics.push(
@@ -193,6 +241,24 @@ impl Opener<'_> {
         }
         self.open.pop();
         project.documents.push(document);
+    }
+
+    /// A file, read; or as it was read before.
+    fn file(&mut self, path: &str, text: &str, id: FileId) -> FileRead {
+        let source = SourceFile::new(path, text);
+        let same = |known: &&FileRead| {
+            known.document.file == id
+                && known.source.path == source.path
+                && known.source.text == source.text
+        };
+        if let Some(known) = self.memory.as_ref().and_then(|m| m.files.iter().find(same)) {
+            return known.clone();
+        }
+        let (document, problems) = match &mut self.memory {
+            Some(memory) => parse_again(&source.text, id, &mut memory.lines),
+            None => parse(&source.text, id),
+        };
+        FileRead { source, document: Arc::new(document), problems }
     }
 
     fn bring_in(&mut self, project: &mut Project, from: &str, name: &Name) {

@@ -23,12 +23,12 @@ pub struct Parameters {
 impl Parameters {
     /// A scheme's defaults with a line's arguments over them.
     pub fn of(
-        scheme: &SchemeText,
+        scheme: &SchemeText<'_>,
         arguments: &[(Name, Spanned<Amount>)],
         problems: &mut Vec<Diagnostic>,
     ) -> Self {
         let mut values = BTreeMap::new();
-        for node in &scheme.lines {
+        for node in scheme.lines {
             if let Item::Entry { key, value } = &node.item.value
                 && let (LineKey::Parameter(name), Value::Amount(amount)) =
                     (&key.value, &value.value)

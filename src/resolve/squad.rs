@@ -38,7 +38,7 @@ impl TraineeMax {
     /// A max with its lift's name settled; `None` when the lift is unknown, which is reported.
     pub(super) fn of(
         kind: &MaxKind,
-        definitions: &Definitions,
+        definitions: &Definitions<'_>,
         problems: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
         Some(match kind {
@@ -108,7 +108,7 @@ pub struct Trainee {
 /// Settles the names of an athlete.
 pub fn resolve(
     athlete: &Athlete,
-    definitions: &Definitions,
+    definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> Trainee {
     let mut trainee = Trainee {
@@ -175,7 +175,7 @@ pub fn resolve(
 
 fn gym(
     athlete: &Athlete,
-    definitions: &Definitions,
+    definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> Option<usize> {
     let gyms = &definitions.gyms;
@@ -200,7 +200,7 @@ fn gym(
 }
 
 /// Maxes that are shares of each other in a ring.
-fn rings(trainee: &Trainee, definitions: &Definitions, problems: &mut Vec<Diagnostic>) {
+fn rings(trainee: &Trainee, definitions: &Definitions<'_>, problems: &mut Vec<Diagnostic>) {
     for (&start, (_, span)) in &trainee.maxes {
         let mut seen = BTreeSet::from([start]);
         let mut at = start;
@@ -229,7 +229,7 @@ fn avoid(
     name: &crate::syntax::ast::Name,
     until: Option<Date>,
     trainee: &mut Trainee,
-    definitions: &Definitions,
+    definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) {
     let folded = fold_name(&name.value);

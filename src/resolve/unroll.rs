@@ -17,7 +17,7 @@ use super::{Definitions, Group, Load, Of, WeekSpec};
 
 /// What unrolling needs to know beside the layers.
 pub struct Unroller<'a> {
-    pub definitions: &'a Definitions,
+    pub definitions: &'a Definitions<'a>,
     pub phases: &'a PhaseWeeks,
     /// The place of the line.
     pub line: Span,
@@ -50,12 +50,15 @@ impl Unroller<'_> {
         let mut uses: BTreeMap<Span, Uses> = BTreeMap::new();
         for (week, groups) in &all {
             let lightened = self.phases.is_lightened(*week);
-            for span in groups.iter().flat_map(numbers) {
-                let entry = uses.entry(span).or_default();
+            let mut note = |span, _| {
+                let entry: &mut Uses = uses.entry(span).or_default();
                 let list = if lightened { &mut entry.lightened } else { &mut entry.weeks };
                 if list.last() != Some(week) {
                     list.push(*week);
                 }
+            };
+            for fields in groups {
+                numbers(fields, &mut note);
             }
         }
         self.check_lengths(layers, &uses);
@@ -278,28 +281,27 @@ impl Here<'_> {
     }
 }
 
-/// The places of all numbers of a group that go over weeks.
-fn numbers<'a>(fields: &'a Fields<'_>) -> impl Iterator<Item = Span> + use<'a> {
-    let mut spans = Vec::new();
+/// The places of all numbers of a group that are not the same in every week.
+fn numbers(fields: &Fields<'_>, found: &mut dyn FnMut(Span, usize)) {
     if let Some(sets) = &fields.sets {
-        spans.push(sets.value.span);
+        varying(sets.value, found);
     }
     if let Some(reps) = &fields.reps {
-        reps_numbers(&reps.value.value, &mut |span, _| spans.push(span));
+        reps_numbers(&reps.value.value, found);
     }
     if let Some(load) = &fields.load {
-        load_numbers(&load.value.value, &mut |span, _| spans.push(span));
+        load_numbers(&load.value.value, found);
     }
     for option in &fields.options {
-        option_numbers(&option.value.value, &mut |span, _| spans.push(span));
+        option_numbers(&option.value.value, found);
     }
-    spans.into_iter()
 }
 
-/// Every number of a written group, with the length of its series.
+/// Every number of a written group that is not the same in every week, with the length of its
+/// series.
 fn each_number(group: &crate::syntax::ast::SetGroup, found: &mut dyn FnMut(Span, usize)) {
     if let Some(sets) = &group.sets {
-        found(sets.span, sets.values.len());
+        varying(sets, found);
     }
     if let Some(reps) = &group.reps {
         reps_numbers(&reps.value, found);
@@ -312,26 +314,33 @@ fn each_number(group: &crate::syntax::ast::SetGroup, found: &mut dyn FnMut(Span,
     }
 }
 
+/// A series or a number with a step. Most numbers are neither: where they are used is of no matter.
+fn varying<T>(over: &Over<T>, found: &mut dyn FnMut(Span, usize)) {
+    if over.values.len() > 1 || over.step.is_some() {
+        found(over.span, over.values.len());
+    }
+}
+
 fn reps_numbers(text: &RepsText, found: &mut dyn FnMut(Span, usize)) {
     if let WorkText::Reps(over) | WorkText::Seconds(over) | WorkText::Metres(over) = &text.work {
-        found(over.span, over.values.len());
+        varying(over, found);
     }
 }
 
 fn load_numbers(text: &LoadText, found: &mut dyn FnMut(Span, usize)) {
     match text {
-        LoadText::Percent(over, _) => found(over.span, over.values.len()),
-        LoadText::Mass(over) => found(over.span, over.values.len()),
-        LoadText::Effort(effort) => found(effort.points.span, effort.points.values.len()),
-        LoadText::Bodyweight(Some(over)) => found(over.span, over.values.len()),
+        LoadText::Percent(over, _) => varying(over, found),
+        LoadText::Mass(over) => varying(over, found),
+        LoadText::Effort(effort) => varying(&effort.points, found),
+        LoadText::Bodyweight(Some(over)) => varying(over, found),
         LoadText::Bodyweight(None) | LoadText::LastMass(_) | LoadText::LastPercent(_) => {}
     }
 }
 
 fn option_numbers(text: &OptionText, found: &mut dyn FnMut(Span, usize)) {
     match text {
-        OptionText::Rest(over) => found(over.span, over.values.len()),
-        OptionText::Effort(effort) => found(effort.points.span, effort.points.values.len()),
+        OptionText::Rest(over) => varying(over, found),
+        OptionText::Effort(effort) => varying(&effort.points, found),
         _ => {}
     }
 }

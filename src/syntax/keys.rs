@@ -44,7 +44,7 @@ keys! {
 }
 
 /// What kind of block (or line with lines below it) a line stands in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Place {
     /// `exercise`.
     Exercise,

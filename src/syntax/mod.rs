@@ -11,6 +11,7 @@ mod format;
 mod grammar;
 pub mod keys;
 pub mod lines;
+mod memory;
 pub mod phrases;
 pub mod purpose;
 
@@ -23,6 +24,7 @@ pub mod words;
 pub use crate::quantity::fold_name;
 pub use document::Document;
 pub use format::format;
+pub use memory::LineMemory;
 
 use crate::diagnostics::Diagnostic;
 use crate::source::FileId;
@@ -31,7 +33,18 @@ use crate::source::FileId;
 #[must_use]
 pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
-    let nodes = reader::read(text, file, &lines, &mut problems);
+    let nodes = reader::read(text, file, &lines, &mut problems, None);
+    (Document { file, lines, nodes }, problems)
+}
+
+/// Reads one file of which lines have been read before; the same as [`parse`], sooner.
+pub fn parse_again(
+    text: &str,
+    file: FileId,
+    memory: &mut LineMemory,
+) -> (Document, Vec<Diagnostic>) {
+    let (lines, mut problems) = lines::split(text, file);
+    let nodes = reader::read(text, file, &lines, &mut problems, Some(memory));
     (Document { file, lines, nodes }, problems)
 }
 

@@ -12,13 +12,20 @@ use super::ast::{Item, LineKey, Node};
 use super::fold_name;
 use super::keys::{Key, Place};
 use super::lines::Line;
+use super::memory::LineMemory;
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, Span, Spanned};
 
 /// Reads all lines of a file.
-pub fn read(text: &str, file: FileId, lines: &[Line], problems: &mut Vec<Diagnostic>) -> Vec<Node> {
-    let mut reader = Reader { text, file, lines, next: 0, problems };
+pub fn read(
+    text: &str,
+    file: FileId,
+    lines: &[Line],
+    problems: &mut Vec<Diagnostic>,
+    memory: Option<&mut LineMemory>,
+) -> Vec<Node> {
+    let mut reader = Reader { text, file, lines, next: 0, problems, memory };
     reader.top()
 }
 
@@ -26,8 +33,14 @@ pub fn read(text: &str, file: FileId, lines: &[Line], problems: &mut Vec<Diagnos
 pub fn place_below(text: &str, place: Option<Place>) -> Place {
     let line = Line { indent: 0, start: 0, end: text.len(), comment: None };
     let mut problems = Vec::new();
-    let mut reader =
-        Reader { text, file: FileId(0), lines: &[line], next: 0, problems: &mut problems };
+    let mut reader = Reader {
+        text,
+        file: FileId(0),
+        lines: &[line],
+        next: 0,
+        problems: &mut problems,
+        memory: None,
+    };
     match place {
         None => reader.head(&line).1,
         Some(place) => reader.entry(place, &line).1,
@@ -40,6 +53,8 @@ pub struct Reader<'a> {
     lines: &'a [Line],
     next: usize,
     problems: &'a mut Vec<Diagnostic>,
+    /// Lines that have been read before.
+    memory: Option<&'a mut LineMemory>,
 }
 
 impl<'a> Reader<'a> {
@@ -62,6 +77,26 @@ impl<'a> Reader<'a> {
         Span::new(self.file, line.start, line.end)
     }
 
+    /// What a line says, and what may stand below it; at the margin without a place.
+    fn item(&mut self, place: Option<Place>, line: &Line) -> (Item, Place) {
+        let text = self.content(line);
+        let known = self.memory.as_mut();
+        if let Some(known) = known.and_then(|m| m.find(place, text, self.file, line.start)) {
+            return known;
+        }
+        let before = self.problems.len();
+        let found = match place {
+            None => self.head(line),
+            Some(place) => self.entry(place, line),
+        };
+        // A line that is not as it should be is read again: what is said of it has places too.
+        let is_fine = self.problems.len() == before && found.0 != Item::Wrong;
+        if let Some(memory) = self.memory.as_mut().filter(|_| is_fine) {
+            memory.keep(place, text, &found, line.start);
+        }
+        found
+    }
+
     /// Blocks: lines without indentation, each with what belongs to it.
     fn top(&mut self) -> Vec<Node> {
         let mut nodes = Vec::new();
@@ -77,7 +112,7 @@ impl<'a> Reader<'a> {
                     .help("start a block at the margin, such as `gym NAME` or `programme NAME`"),
                 );
             }
-            let (item, place) = self.head(&line);
+            let (item, place) = self.item(None, &line);
             let children = self.level(place, 1, 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }
@@ -102,7 +137,7 @@ impl<'a> Reader<'a> {
                 break;
             }
             self.next += 1;
-            let (item, below) = self.entry(place, &line);
+            let (item, below) = self.item(Some(place), &line);
             let children = self.level(below, line.indent.max(column) + 1, depth + 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }

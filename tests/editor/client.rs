@@ -155,8 +155,25 @@ impl Client {
         self.notify("textDocument/didChange", &params);
     }
 
-    /// What the server finds in the newest version of a text.
+    /// Waits until everything sent so far has been worked out and told.
+    pub fn settle(&mut self) {
+        let _ = self.request("setwright/settled", &Value::Null);
+    }
+
+    /// Everything that was told of a text until all is worked out, in its order.
+    pub fn all_told(&mut self, uri: &str) -> Vec<Value> {
+        self.settle();
+        self.told.remove(uri).unwrap_or_default()
+    }
+
+    /// What the server finds in the newest version of a text, the plans worked out.
     pub fn diagnostics(&mut self, uri: &str) -> Vec<Value> {
+        self.settle();
+        self.first_diagnostics(uri)
+    }
+
+    /// What the server has told or tells first of the newest version of a text.
+    pub fn first_diagnostics(&mut self, uri: &str) -> Vec<Value> {
         let version = self.versions.get(uri).copied();
         loop {
             let told = self.told.entry(uri.to_owned()).or_default();

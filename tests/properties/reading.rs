@@ -5,7 +5,7 @@ use std::path::Path;
 use proptest::prelude::*;
 use setwright::diagnostics::{Code, Diagnostic, render_json, render_text};
 use setwright::source::{FileId, Span};
-use setwright::syntax::{format, parse};
+use setwright::syntax::{LineMemory, format, parse, parse_again};
 
 use super::support::{cases, compiled, meaning, project};
 
@@ -272,5 +272,36 @@ fn the_mend_of_an_indentation_covers_it() {
         let stray = found.iter().find(|d| d.code == Code::StrayIndent).unwrap();
         let span = stray.mend.as_ref().unwrap().span;
         assert_eq!(span.start as usize..span.end as usize, indented, "{text:?}");
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    /// An editor's text, change after change: what is kept of the lines that stay makes no
+    /// difference.
+    #[test]
+    fn what_is_read_again_is_read_as_new(
+        example in prop::sample::select(vec![
+            "rowing-club/winter-so-far.sets",
+            "rowing-club/winter.sets",
+            "rowing-club/squad.sets",
+        ]),
+        changes in prop::collection::vec(
+            (0..20_000_usize, 0..40_usize, "([ -~Žé\n:@%,(]{0,6}|\n  note: x|3 x 5 @ 60%)"),
+            1..10,
+        ),
+    ) {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+        let mut text = std::fs::read_to_string(folder.join(example)).unwrap();
+        let mut memory = LineMemory::default();
+        for (number, (at, length, new)) in (0..).zip(changes) {
+            let from = text.floor_char_boundary(at % (text.len() + 1));
+            let to = text.floor_char_boundary((from + length).min(text.len())).max(from);
+            text.replace_range(from..to, &new);
+            // Its number may change with the files before it.
+            let file = FileId(1 + number % 2);
+            prop_assert!(parse_again(&text, file, &mut memory) == parse(&text, file));
+        }
     }
 }

@@ -126,7 +126,7 @@ impl<'a> Loads<'a> {
         let path = self.path;
         let lines =
             self.athletes.entry(athlete.name.clone()).or_insert_with(|| by_line(athlete, path));
-        let number = self.analysis.sources.locate(line.node.item.span).line;
+        let number = self.analysis.planned_at(line.node.item.span)?.line;
         let weeks = line.weeks.map_or((1, self.plan.weeks), |weeks| (weeks.first, weeks.last));
         let free = |week: u32| {
             let own = weeks.0 <= week && week <= weeks.1;

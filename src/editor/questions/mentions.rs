@@ -2,7 +2,7 @@
 
 mod lines;
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use self::lines::uses;
 
@@ -52,7 +52,7 @@ pub struct Mention {
 /// The names of a project, file by file: knows which programme is open, and which schemes and days
 /// there are.
 pub struct Mentions<'a> {
-    documents: &'a [Document],
+    documents: &'a [Arc<Document>],
     exercises: &'a [Exercise],
     names: &'a Names,
     athletes: &'a [Trainee],

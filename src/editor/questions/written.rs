@@ -65,7 +65,8 @@ pub struct Planned<'a> {
 
 /// What a line comes to for everybody, in the order of the plans.
 pub fn planned(analysis: &Analysis, line: Span) -> Vec<Planned<'_>> {
-    let place = analysis.sources.locate(line);
+    // A line that has changed is nothing the plans know.
+    let Some(place) = analysis.planned_at(line) else { return Vec::new() };
     let here = |exercise: &&PlannedExercise| exercise.line == place;
     let athletes = analysis
         .plans

@@ -58,7 +58,7 @@ impl Server {
         asked: impl Fn(&View, FileId, usize) -> Option<T>,
     ) -> Option<T> {
         let key = self.buffers.get(uri)?.key.clone();
-        let root = self.workspace.roots(&key).into_iter().next()?;
+        let root = self.first_root(uri)?;
         let analysis = self.analysis(&root)?;
         let view = View::new(self, &root, analysis);
         asked(&view, view.file(&key)?, view.byte(&key, at)?)
@@ -82,11 +82,10 @@ impl Server {
         answers.collect()
     }
 
-    /// Asked between two keystrokes: the texts are those of now, the plans may be of before.
     fn completion(&mut self, uri: &str, at: Position) -> Option<Value> {
         let key = self.buffers.get(uri)?.key.clone();
-        let root = self.workspace.roots(&key).into_iter().next()?;
-        let analysis = self.reading(&root)?;
+        let root = self.first_root(uri)?;
+        let analysis = self.analysis(&root)?;
         let view = View::new(self, &root, analysis);
         let (file, byte) = (view.file(&key)?, view.byte(&key, at)?);
         let found = questions::complete(&view.analysis, file, byte);
@@ -176,6 +175,8 @@ impl Server {
 
     fn hints(&mut self, uri: &str, range: Range) -> Option<Value> {
         let shown = self.shown.clone();
+        let root = self.first_root(uri)?;
+        self.has_old_hints |= self.analysis(&root).is_some_and(|known| !known.is_worked());
         self.at(uri, range.start, |view, file, from| {
             let to = view.byte(&view.key(file)?, range.end)?;
             let hints = questions::inlay_hints(&view.analysis, file, &shown);

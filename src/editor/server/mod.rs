@@ -1,10 +1,13 @@
 //! The language server: keeps the editor's texts, works projects out when something has changed,
 //! answers what is asked and tells what was found.
 //!
-//! One thread, one loop: everything that has come in is read first, so that of many changes only
-//! the last is worked out and questions are answered from the newest text; then questions are
-//! answered, then findings are told. Working out stops between two projects when something new has
-//! come in.
+//! One loop: everything that has come in is taken first, so that of many changes only the last is
+//! read and questions are answered from the newest text; then questions are answered, then findings
+//! are told. They come in two steps. What reading says (lines, names, numbers) is told at once, with
+//! what the plans of before say of lines that are the same. Plans are worked out on a thread beside
+//! the loop, and all is told when they are there. When the text changes before that, the evaluation
+//! is broken off. Questions never wait for it, but the first hints of all: without plans there are
+//! none.
 
 mod analyses;
 mod answer;
@@ -14,16 +17,19 @@ mod publish;
 mod shape;
 mod uses;
 mod view;
+mod worker;
 mod workspace;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use crossbeam_channel::select;
 use serde_json::Value;
 
 use self::analyses::Analyses;
 use self::buffers::Buffers;
 use self::publish::Told;
+use self::worker::{Report, Worker, let_go};
 use self::workspace::{FileKey, Workspace};
 use super::Analysis;
 use super::protocol::{
@@ -36,6 +42,10 @@ use crate::resolve::Project;
 /// How often telling what was found is put off because something new has come in: what never rests
 /// is told all the same.
 const MOST_PUT_OFF: usize = 50;
+
+/// The request that is answered when everything before it has been worked out and told: for tools
+/// that wait for all findings.
+const SETTLED: &str = "setwright/settled";
 
 /// Where a conversation with an editor stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,6 +78,10 @@ struct Server {
     requests: u32,
     /// Something changed since findings were told.
     is_due: bool,
+    /// Works plans out.
+    worker: Worker,
+    /// Hints were shown of plans that are being worked out anew.
+    has_old_hints: bool,
 }
 
 /// Serves an editor until it says `exit` or is gone; whether it said `shutdown` before.
@@ -77,14 +91,26 @@ pub fn serve(connection: Connection) -> bool {
     let mut server = Server::new();
     let mut put_off = 0;
     let is_news = || !connection.receiver.is_empty();
-    while let Ok(first) = connection.receiver.recv() {
+    let reports = server.worker.reports.clone();
+    loop {
+        let first = select! {
+            recv(connection.receiver) -> message => match message {
+                Ok(message) => Some(message),
+                Err(_) => return false,
+            },
+            recv(reports) -> report => {
+                report.into_iter().for_each(|report| server.take_report(report));
+                None
+            }
+        };
         let waiting = connection.receiver.try_iter();
-        for message in std::iter::once(first).chain(waiting) {
+        for message in first.into_iter().chain(waiting) {
             if server.take(message) {
                 server.send(&connection);
                 return server.stage == Stage::Closing;
             }
         }
+        server.break_off();
         server.answer_all();
         server.send(&connection);
         if server.is_due && server.stage == Stage::Working {
@@ -95,10 +121,11 @@ pub fn serve(connection: Connection) -> bool {
             } else {
                 put_off += 1;
             }
-            server.send(&connection);
         }
+        server.work();
+        server.answer_settled();
+        server.send(&connection);
     }
-    false
 }
 
 impl Server {
@@ -115,6 +142,8 @@ impl Server {
             out: Vec::new(),
             requests: 0,
             is_due: false,
+            worker: Worker::default(),
+            has_old_hints: false,
         }
     }
 
@@ -141,9 +170,10 @@ impl Server {
             }
             (_, Stage::Greeting) => self.reply(request.id, Err(Refusal::too_early())),
             ("shutdown", Stage::Working) => {
-                // What was asked before is answered before.
-                self.answer_all();
+                // What was asked before is answered before, as well as it can be.
                 self.stage = Stage::Closing;
+                self.answer_all();
+                self.answer_settled();
                 self.reply(request.id, Ok(Value::Null));
             }
             ("initialize", _) | (_, Stage::Closing) => {
@@ -153,11 +183,78 @@ impl Server {
         }
     }
 
-    /// Answers what was asked, in its order, from the newest texts.
+    /// Answers what was asked, in its order, from the newest texts. What cannot be answered yet
+    /// stays.
     fn answer_all(&mut self) {
-        for Request { id, method, params } in std::mem::take(&mut self.asked) {
-            let answer = ask(&method, params).and_then(|asked: Ask| self.answer(asked));
-            self.reply(id, answer);
+        for request in std::mem::take(&mut self.asked) {
+            if request.method == SETTLED {
+                self.asked.push(request);
+                continue;
+            }
+            match ask(&request.method, request.params.clone()) {
+                Ok(asked) if self.must_wait(&asked) => self.asked.push(request),
+                Ok(asked) => {
+                    let answer = self.answer(asked);
+                    self.reply(request.id, answer);
+                }
+                Err(refusal) => self.reply(request.id, Err(refusal)),
+            }
+        }
+    }
+
+    /// Whether a question is about plans, and there are none yet.
+    fn must_wait(&mut self, asked: &Ask) -> bool {
+        let Ask::Hints(uri, _) = asked else { return false };
+        let Some(root) = self.first_root(uri) else { return false };
+        let has_none = self.analysis(&root).is_some_and(|analysis| !analysis.has_plans());
+        // Nothing more will be worked out after the end.
+        self.stage == Stage::Working && has_none && !self.analyses.is_done(&root)
+    }
+
+    /// Says that everything before has been worked out and told, once it is so.
+    fn answer_settled(&mut self) {
+        let is_working =
+            self.is_due || self.roots_in_hand().iter().any(|r| !self.analyses.is_done(r));
+        if is_working && self.stage == Stage::Working {
+            return;
+        }
+        let settled = |request: &mut Request| request.method == SETTLED;
+        let settled: Vec<Request> = self.asked.extract_if(.., settled).collect();
+        for Request { id, .. } in settled {
+            self.reply(id, Ok(Value::Null));
+        }
+    }
+
+    /// Breaks off an evaluation of texts that have changed.
+    fn break_off(&mut self) {
+        if self.worker.busy_with().is_some_and(|root| !self.analyses.is_fresh(root)) {
+            self.worker.break_off();
+        }
+    }
+
+    /// Has the next project worked out.
+    fn work(&mut self) {
+        if self.is_due || self.worker.busy_with().is_some() || self.stage != Stage::Working {
+            return;
+        }
+        let next = self.roots_in_hand().into_iter().find(|root| !self.analyses.is_done(root));
+        if let Some(root) = next
+            && let Some(read) = self.analysis(&root)
+        {
+            self.worker.start(root, read);
+        }
+    }
+
+    /// Takes in what has been worked out; what was broken off is no news.
+    fn take_report(&mut self, report: Report) {
+        if !self.worker.finished(&report) {
+            return let_go(Some(report.read));
+        }
+        let Report { root, read, worked } = report;
+        let_go(self.analyses.worked(&root, &read, worked));
+        self.is_due = true;
+        if std::mem::take(&mut self.has_old_hints) && self.client.can_refresh_hints {
+            self.request("workspace/inlayHint/refresh", Value::Null);
         }
     }
 
@@ -188,27 +285,25 @@ impl Server {
         }
     }
 
-    /// A project worked out, from its texts as they are; `None` where its root cannot be read.
+    /// A project read from its texts as they are, with the newest plans there are; `None` where its
+    /// root cannot be read.
     fn analysis(&mut self, root: &FileKey) -> Option<Arc<Analysis>> {
         if !self.analyses.is_fresh(root) {
+            let before = self.analyses.latest(root);
             let overlay = self.workspace.overlay(root.folder, &self.buffers);
-            let project = Project::open(&overlay, &root.path).ok();
-            let analysis = project.map(|project| Arc::new(Analysis::of(project)));
-            self.analyses.put(root.clone(), analysis);
+            let mut memory = self.analyses.take_memory(root);
+            let project = Project::open_again(&overlay, &root.path, &mut memory).ok();
+            let analysis = project.map(|p| Arc::new(Analysis::read(p, before.as_deref())));
+            drop(before);
+            let_go(self.analyses.put(root.clone(), analysis, memory));
         }
-        self.analyses.fresh(root)
+        self.analyses.latest(root)
     }
 
-    /// A project read from its texts as they are, with plans that may be of before.
-    fn reading(&mut self, root: &FileKey) -> Option<Arc<Analysis>> {
-        match self.analyses.latest(root) {
-            Some(latest) if !self.analyses.is_fresh(root) => {
-                let overlay = self.workspace.overlay(root.folder, &self.buffers);
-                let project = Project::open(&overlay, &root.path).ok()?;
-                Some(Arc::new(latest.reread(project)))
-            }
-            _ => self.analysis(root),
-        }
+    /// The first file to check a text in hand with.
+    fn first_root(&self, uri: &str) -> Option<FileKey> {
+        let key = &self.buffers.get(uri)?.key;
+        self.workspace.roots(key).into_iter().next()
     }
 
     /// The roots of everything in the editor's hands.

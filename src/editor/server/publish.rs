@@ -19,7 +19,7 @@ pub struct Told {
 type Found = BTreeMap<String, Told>;
 
 impl Server {
-    /// Works out every project with a text in the editor's hands and tells what was found; `false`
+    /// Reads every project with a text in the editor's hands and tells what is known of it; `false`
     /// when it stopped, before the next project, because something new has come in.
     pub(super) fn publish(&mut self, is_news: &dyn Fn() -> bool) -> bool {
         let roots = self.roots_in_hand();

@@ -1,20 +1,35 @@
 //! What a text's shape answers: the canonical form, the outline, folds, colours, selections.
 
+use std::sync::Arc;
+
 use serde_json::Value;
 
 use super::Server;
+use super::view::View;
 use crate::editor::outline::{self, Symbol};
 use crate::editor::protocol::{self, Located, Location, Position, Range, Uri};
 use crate::source::{FileId, Loader, Span};
-use crate::syntax;
+use crate::syntax::{self, Document};
 
 /// The most parts of files that are found by name at once.
 const MOST_FOUND: usize = 1_000;
 
 impl Server {
+    /// A text in hand, line by line: as its first project has read it, so that it is read once.
+    fn document(&mut self, uri: &str) -> Option<Arc<Document>> {
+        let key = self.buffers.get(uri)?.key.clone();
+        let root = self.first_root(uri)?;
+        let analysis = self.analysis(&root);
+        let read = analysis.and_then(|analysis| {
+            let view = View::new(self, &root, analysis.clone());
+            analysis.document(view.file(&key)?).cloned()
+        });
+        read.or_else(|| self.buffers.document(uri))
+    }
+
     /// What folds.
     pub(super) fn folds(&mut self, uri: &str) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
+        let document = self.document(uri)?;
         Some(protocol::folds(outline::folds(&document)))
     }
 
@@ -35,7 +50,7 @@ impl Server {
     }
 
     pub(super) fn symbols(&mut self, uri: &str) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
+        let document = self.document(uri)?;
         let text = &self.buffers.get(uri)?.text;
         let found = outline::symbols(&document, text.as_str());
         let range = |span: Span| text.range(span.start, span.end, self.client.encoding);
@@ -43,7 +58,7 @@ impl Server {
     }
 
     pub(super) fn tokens(&mut self, uri: &str) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
+        let document = self.document(uri)?;
         let text = &self.buffers.get(uri)?.text;
         let placed = outline::tokens(&document, text.as_str()).into_iter().map(|token| {
             let span = Span::new(document.file, token.start, token.end);
@@ -53,7 +68,7 @@ impl Server {
     }
 
     pub(super) fn selections(&mut self, uri: &str, places: &[Position]) -> Option<Value> {
-        let document = self.buffers.document(uri)?;
+        let document = self.document(uri)?;
         let text = &self.buffers.get(uri)?.text;
         let encoding = self.client.encoding;
         let grown = places.iter().map(|place| {

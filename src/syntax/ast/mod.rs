@@ -6,6 +6,7 @@
 mod advice;
 mod catalogue;
 mod group;
+pub(super) mod moved;
 mod number;
 mod prescription;
 mod result;

@@ -1,0 +1,242 @@
+//! What was said of a text, brought over to the text as it is now.
+//!
+//! Between two readings the coach types in one place: the lines before it stand where they stood,
+//! those after it have moved as one. What is said of them still holds until it is worked out again;
+//! what was said of lines that changed is dropped.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::diagnostics::{Diagnostic, Label, Mend};
+use crate::plan::Where;
+use crate::source::{FileId, SourceFile, Sources, Span};
+
+/// How the texts of one reading became those of the next, by file of the reading before.
+pub struct Change<'s> {
+    files: BTreeMap<FileId, FileChange<'s>>,
+}
+
+/// How a file changed.
+struct FileChange<'s> {
+    now: FileId,
+    file: &'s SourceFile,
+    /// The bytes of whole lines that are the same at the start.
+    before: u32,
+    /// Where the whole lines that are the same at the end start, in the text before and in this one.
+    after: (u32, u32),
+}
+
+impl<'s> Change<'s> {
+    /// What changed from one reading to the next.
+    #[must_use]
+    pub fn between(before: &Sources, now: &'s Sources) -> Self {
+        let mut files = BTreeMap::new();
+        for (id, file) in before.iter() {
+            // The library has its number for good; a file may have another number than before.
+            let same = |(new, other): &(FileId, &SourceFile)| {
+                other.path == file.path && (id.0 == 0) == (new.0 == 0)
+            };
+            if let Some((new, other)) = now.iter().find(same) {
+                files.insert(id, FileChange::new(&file.text, new, other));
+            }
+        }
+        Self { files }
+    }
+
+    /// Where a span stands now, if its line is the same.
+    #[must_use]
+    pub fn span(&self, span: Span) -> Option<Span> {
+        let file = self.files.get(&span.file)?;
+        let moved =
+            |at: u32| at.checked_sub(file.after.0).map(|at| at.saturating_add(file.after.1));
+        if span.end < file.before || span.start < file.before && span.end == file.before {
+            return Some(Span { file: file.now, ..span });
+        }
+        let (start, end) = (moved(span.start)?, moved(span.end)?);
+        Some(Span { file: file.now, start, end })
+    }
+
+    /// A finding at its place of now, if all lines it speaks of are the same.
+    #[must_use]
+    pub fn finding(&self, found: &Diagnostic) -> Option<Diagnostic> {
+        let mut found = found.clone();
+        found.label.span = self.span(found.label.span)?;
+        let others = found.others.into_iter();
+        let moved = others.map(|l| Some(Label { span: self.span(l.span)?, text: l.text }));
+        found.others = moved.collect::<Option<_>>()?;
+        let mend = |mend: Mend| Some(Mend { span: self.span(mend.span)?, ..mend });
+        // What would mend it may reach into lines that changed: then it is not offered.
+        found.mend = found.mend.and_then(mend);
+        for choice in std::mem::take(&mut found.choices) {
+            let edits: Option<Vec<Mend>> = choice.edits.into_iter().map(mend).collect();
+            found = match edits {
+                Some(edits) => found.choice(choice.title, edits),
+                None => found,
+            };
+        }
+        Some(found)
+    }
+}
+
+impl<'s> FileChange<'s> {
+    fn new(was: &str, now: FileId, file: &'s SourceFile) -> Self {
+        let (was, is) = (was.as_bytes(), file.text.as_bytes());
+        let narrow = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let same = was.iter().zip(is).take_while(|(a, b)| a == b).count();
+        if same == was.len() && same == is.len() {
+            let end = narrow(same);
+            return Self { now, file, before: end.saturating_add(1), after: (end, end) };
+        }
+        let whole = is.get(..same).unwrap_or_default().iter().rposition(|b| *b == b'\n');
+        let before = whole.map_or(0, |at| at + 1);
+        let ends = was.iter().rev().zip(is.iter().rev());
+        let most = was.len().min(is.len()) - before;
+        let same = ends.take(most).take_while(|(a, b)| a == b).count();
+        // The same from the first line that starts within it.
+        let tail = is.get(is.len() - same..).unwrap_or_default();
+        let opens = |text: &[u8]| {
+            let at = text.len() - same;
+            at == 0 || text.get(at - 1) == Some(&b'\n')
+        };
+        let own = opens(was) && opens(is);
+        let skipped =
+            if own { 0 } else { tail.iter().position(|b| *b == b'\n').map_or(same, |at| at + 1) };
+        let same = same - skipped;
+        Self {
+            now,
+            file,
+            before: narrow(before),
+            after: (narrow(was.len() - same), narrow(is.len() - same)),
+        }
+    }
+
+    /// The lines of now that are the same, each with its number before; all counted from one.
+    fn lines(&self, before: &SourceFile) -> Vec<u32> {
+        let head = self.file.line_of(self.before).saturating_sub(1);
+        let (was, is) = (before.line_of(self.after.0), self.file.line_of(self.after.1));
+        let last = self.file.line_of(u32::MAX);
+        let number = |line: u32| {
+            if line <= head {
+                line
+            } else if line >= is {
+                line - is + was
+            } else {
+                0
+            }
+        };
+        (1..=last).map(number).collect()
+    }
+}
+
+/// Where the lines of now stood in the texts that the plans were made from. A file that is not here
+/// is as it was.
+#[derive(Clone, Debug, Default)]
+pub struct Lines(BTreeMap<Arc<str>, Arc<[u32]>>);
+
+impl Lines {
+    /// The same after another change.
+    #[must_use]
+    pub fn after(&self, change: &Change<'_>, before: &Sources) -> Self {
+        let mut lines = BTreeMap::new();
+        for (id, file) in &change.files {
+            let Some(was) = before.get(*id) else { continue };
+            if was.text == file.file.text {
+                if let Some(known) = self.0.get(&was.path) {
+                    lines.insert(was.path.clone(), known.clone());
+                }
+                continue;
+            }
+            let mut numbers = file.lines(was);
+            if let Some(known) = self.0.get(&was.path) {
+                for number in &mut numbers {
+                    let index = number.checked_sub(1).map(|index| index as usize);
+                    *number = index.and_then(|index| known.get(index)).copied().unwrap_or(0);
+                }
+            }
+            lines.insert(was.path.clone(), numbers.into());
+        }
+        Self(lines)
+    }
+
+    /// Where a place of now stood; `None` where its line has changed.
+    #[must_use]
+    pub fn place(&self, now: Where) -> Option<Where> {
+        let Some(numbers) = self.0.get(&now.file) else { return Some(now) };
+        let line = *numbers.get(now.line.checked_sub(1)? as usize)?;
+        (line > 0).then_some(Where { line, ..now })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::diagnostics::Code;
+
+    fn sources(text: &str) -> Sources {
+        let mut sources = Sources::default();
+        sources.add(SourceFile::new("library", ""));
+        sources.add(SourceFile::new("a.sets", text));
+        sources
+    }
+
+    /// Where each line of the text before is brought, by its whole span.
+    fn brought(was: &str, is: &str) -> Vec<(String, Option<String>)> {
+        let (before, now) = (sources(was), sources(is));
+        let change = Change::between(&before, &now);
+        let mut at = 0;
+        let mut found = Vec::new();
+        for line in was.split('\n') {
+            let span = Span::new(FileId(1), at, at + line.len());
+            let moved = change.finding(&Diagnostic::new(Code::UnknownKey, span, "x"));
+            found.push((line.to_owned(), moved.map(|moved| now.text(moved.label.span).to_owned())));
+            at += line.len() + 1;
+        }
+        found
+    }
+
+    #[test]
+    fn lines_beside_a_change_keep_what_is_said_of_them() {
+        let found = brought("one\ntwo\nthree\nfour", "one\ntwo x\n\nthree\nfour");
+        let kept: Vec<Option<&str>> = found.iter().map(|(_, now)| now.as_deref()).collect();
+        assert_eq!(kept, [Some("one"), None, Some("three"), Some("four")]);
+        let same = brought("one\ntwo", "one\ntwo");
+        assert!(same.iter().all(|(was, now)| now.as_ref() == Some(was)), "{same:?}");
+    }
+
+    #[test]
+    fn lines_are_followed_through_several_changes() {
+        let texts = ["a\nb\nc\nd\n", "a\nx\nb\nc\nd\n", "a\nx\nb\nd\n"];
+        let mut lines = Lines::default();
+        for pair in texts.windows(2) {
+            let (before, now) = (sources(pair[0]), sources(pair[1]));
+            lines = lines.after(&Change::between(&before, &now), &before);
+        }
+        let place = |line| {
+            let now = Where { file: Arc::from("a.sets"), line };
+            lines.place(now).map(|place| place.line)
+        };
+        assert_eq!([1, 2, 3, 4].map(place), [Some(1), None, Some(2), Some(4)]);
+        let other = Where { file: Arc::from("b.sets"), line: 7 };
+        assert_eq!(lines.place(other.clone()), Some(other));
+    }
+
+    proptest! {
+        #[test]
+        fn what_is_brought_over_says_the_same(was in "[ab\n]{0,12}", is in "[ab\n]{0,12}") {
+            for (line, now) in brought(&was, &is) {
+                prop_assert!(now.is_none() || now == Some(line));
+            }
+            let (before, now) = (sources(&was), sources(&is));
+            let lines = Lines::default().after(&Change::between(&before, &now), &before);
+            for (index, text) in (1..).zip(is.split('\n')) {
+                let now = Where { file: Arc::from("a.sets"), line: index };
+                if let Some(place) = lines.place(now) {
+                    let old = was.split('\n').nth(place.line as usize - 1);
+                    prop_assert_eq!(old, Some(text));
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,22 @@
+//! Ending an evaluation that nobody waits for any more.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// A wish that an evaluation end early. It can be handed to other threads, and once it is said it
+/// holds.
+#[derive(Clone, Debug, Default)]
+pub struct Stop(Arc<AtomicBool>);
+
+impl Stop {
+    /// Lets the evaluation end without a result.
+    pub fn ask(&self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+
+    /// Whether it shall end.
+    #[must_use]
+    pub fn is_asked(&self) -> bool {
+        self.0.load(Ordering::Relaxed)
+    }
+}
