@@ -88,6 +88,9 @@ fn run(
     besides: &[AdviceSwitch],
 ) -> Result<Compiled, WrongChoice> {
     let root = project.root;
+    let newer = |d: &Diagnostic| d.code == Code::NewerNotation;
+    // A file that cannot be read as what it is leaves holes: what follows from them is not told.
+    let only = project.diagnostics.iter().any(newer).then(|| project.diagnostics.clone());
     let Resolved {
         programmes,
         histories,
@@ -154,6 +157,9 @@ fn run(
         advice.clear();
     }
     diagnostics.extend(missing_glyphs(&sources, root));
+    if let Some(only) = only {
+        diagnostics = only;
+    }
     tidy(&mut diagnostics);
     Ok(Compiled {
         plan,

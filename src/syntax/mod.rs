@@ -24,14 +24,22 @@ pub use crate::quantity::fold_name;
 pub use document::Document;
 pub use format::format;
 
-use crate::diagnostics::Diagnostic;
+use crate::diagnostics::{Code, Diagnostic};
 use crate::source::FileId;
 
-/// Reads one file.
+/// The newest form of the notation that is read here; a file without a `notation` line is in the
+/// first. What a new one is for: `DEVELOPERS.md`, "Notation versions".
+pub const NOTATION: u32 = 1;
+
+/// Reads one file. Of one in a newer notation than [`NOTATION`] nothing is found but that: what
+/// else would be said follows from reading it as something that it is not.
 #[must_use]
 pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
     let nodes = reader::read(text, file, &lines, &mut problems);
+    if problems.iter().any(|found| found.code == Code::NewerNotation) {
+        problems.retain(|found| found.code == Code::NewerNotation);
+    }
     (Document { file, lines, nodes }, problems)
 }
 
