@@ -105,8 +105,16 @@ pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> O
 pub fn reading(resolved: &Resolved, root: FileId) -> Vec<Diagnostic> {
     let mut found = resolved.diagnostics.clone();
     found.extend(missing_glyphs(&resolved.sources, root));
+    // A file that cannot be read as what it is leaves holes: what follows from them is not told.
+    if found.iter().any(is_newer) {
+        found.retain(is_newer);
+    }
     tidy(&mut found);
     found
+}
+
+fn is_newer(found: &Diagnostic) -> bool {
+    found.code == Code::NewerNotation
 }
 
 fn run(
@@ -153,6 +161,9 @@ fn work(
     besides: &[AdviceSwitch],
     stop: &Stop,
 ) -> Option<Worked> {
+    if resolved.diagnostics.iter().any(is_newer) {
+        return Some(Worked::default());
+    }
     let nobody = Vec::new();
     let names = picked.map_or(&nobody, |(choice, _)| &choice.athletes);
     let names: BTreeSet<String> = names.iter().map(|name| fold_name(name)).collect();

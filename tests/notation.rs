@@ -11,7 +11,11 @@
 mod canonical;
 #[path = "notation/cases.rs"]
 mod cases;
+#[path = "notation/corpus.rs"]
+mod corpus;
 #[path = "notation/library.rs"]
 mod library;
 #[path = "notation/pages.rs"]
 mod pages;
+#[path = "notation/versions.rs"]
+mod versions;

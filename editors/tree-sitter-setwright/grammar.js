@@ -80,7 +80,7 @@ module.exports = grammar({
   ],
 
   rules: {
-    source_file: $ => repeat(choice(
+    source_file: $ => seq(optional($.notation), repeat(choice(
       $.use,
       $.exercise_block,
       $.gym_block,
@@ -91,7 +91,7 @@ module.exports = grammar({
       $.day_block,
       $.log_block,
       $.wrong_block,
-    )),
+    ))),
 
     comment: _ => token(/#[^\r\n]*/),
 
@@ -105,6 +105,8 @@ module.exports = grammar({
     any_line: $ => seq($._text, $._newline, any_below($)),
 
     // -------------------------------------------------------------- blocks
+
+    notation: $ => seq('notation', colon($), field('version', $._whole), $._newline),
 
     use: $ => seq('use', field('path', $.path), $._newline),
 

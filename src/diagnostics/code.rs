@@ -94,6 +94,8 @@ codes! {
         OutsideProject = "outside-project",
         /// Files use each other in a ring.
         UseCycle = "use-cycle",
+        /// A file in a notation that came after this program.
+        NewerNotation = "newer-notation",
         // Lines
         /// A tab in the indentation.
         TabIndent = "tab-indent",

@@ -182,7 +182,7 @@ impl<'d> Collector<'d, '_> {
             let Item::Head(head) = &node.item.value else { continue };
             let owner = open.last().copied();
             match head {
-                Head::Use(_) => {}
+                Head::Notation(_) | Head::Use(_) => {}
                 Head::Exercise(name) => {
                     if is_library || self.is_new("exercise", None, name) {
                         exercises.push((name, &node.children));

@@ -236,8 +236,18 @@ pub const PROPERTIES: &[Property] = &[
 ];
 
 /// The words that open a block, for "did you mean".
-pub const BLOCK_WORDS: &[&str] =
-    &["use", "exercise", "gym", "athlete", "programme", "phase", "scheme", "day", "log"];
+pub const BLOCK_WORDS: &[&str] = &[
+    "notation",
+    "use",
+    "exercise",
+    "gym",
+    "athlete",
+    "programme",
+    "phase",
+    "scheme",
+    "day",
+    "log",
+];
 /// What else a line below an exercise may begin with.
 pub const LINE_WORDS: &[&str] = &["week", "weeks", "for", "when", "otherwise"];
 

@@ -26,15 +26,27 @@ pub use document::Document;
 pub use format::format;
 pub use memory::LineMemory;
 
-use crate::diagnostics::Diagnostic;
+use crate::diagnostics::{Code, Diagnostic};
 use crate::source::FileId;
 
-/// Reads one file.
+/// The newest form of the notation that is read here; a file without a `notation` line is in the
+/// first. What a new one is for: `DEVELOPERS.md`, "Notation versions".
+pub const NOTATION: u32 = 1;
+
+/// Reads one file. Of one in a newer notation than [`NOTATION`] nothing is found but that: what
+/// else would be said follows from reading it as something that it is not.
 #[must_use]
 pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
     let nodes = reader::read(text, file, &lines, &mut problems, None);
+    only_newer(&mut problems);
     (Document { file, lines, nodes }, problems)
+}
+
+fn only_newer(problems: &mut Vec<Diagnostic>) {
+    if problems.iter().any(|found| found.code == Code::NewerNotation) {
+        problems.retain(|found| found.code == Code::NewerNotation);
+    }
 }
 
 /// Reads one file of which lines have been read before; the same as [`parse`], sooner.
@@ -45,6 +57,7 @@ pub fn parse_again(
 ) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
     let nodes = reader::read(text, file, &lines, &mut problems, Some(memory));
+    only_newer(&mut problems);
     (Document { file, lines, nodes }, problems)
 }
 

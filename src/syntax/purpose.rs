@@ -17,6 +17,7 @@ pub fn of_word(word: &str) -> Option<&'static str> {
 
 /// The words that open a block.
 const HEADS: &[(&str, &str)] = &[
+    ("notation", "the form of the notation the file is in, in its first line: `notation: 1`"),
     ("use", "brings another file of the project in"),
     ("exercise", "an exercise of your own, or more about a built-in one"),
     ("gym", "what a gym has to load with"),

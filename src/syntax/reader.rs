@@ -2,6 +2,7 @@
 
 mod entry;
 mod head;
+mod version;
 
 use std::collections::BTreeMap;
 
@@ -112,7 +113,11 @@ impl<'a> Reader<'a> {
                     .help("start a block at the margin, such as `gym NAME` or `programme NAME`"),
                 );
             }
-            let (item, place) = self.item(None, &line);
+            let (mut item, place) = self.item(None, &line);
+            if !self.version_stands(&item, &nodes) {
+                // What is not understood is not rewritten.
+                item = Item::Wrong;
+            }
             let children = self.level(place, 1, 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }

@@ -15,6 +15,7 @@ const LOOSER: &[(&str, &str)] = &[
     ("bad-date", "which days there are is not a matter of form"),
     ("duplicate-order", "one line alone does not show it"),
     ("misplaced-line", "a line with an indentation of its own is read at the level it is nearest"),
+    ("newer-notation", "which notations there are is the program's to know"),
     ("number-out-of-range", "bounds are in `src/bounds.rs`, not in the grammar"),
     ("quoted-text", "quotes are part of a text"),
     ("repeated-key", "one line alone does not show it"),

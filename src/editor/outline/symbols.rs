@@ -78,7 +78,7 @@ pub fn symbols(document: &Document, text: &str) -> Vec<Symbol> {
 fn block(node: &Node, text: &str) -> Option<Symbol> {
     let Item::Head(head) = &node.item.value else { return None };
     let (name, kind) = match head {
-        Head::Use(_) => return None,
+        Head::Notation(_) | Head::Use(_) => return None,
         Head::Exercise(name) => (name, SymbolKind::Exercise),
         Head::Gym(name) => (name, SymbolKind::Gym),
         Head::Athlete(name) => (name, SymbolKind::Athlete),

@@ -117,6 +117,7 @@ impl Painter<'_> {
     fn head(&mut self, head: &Head, end: usize) {
         use TokenKind::{Athlete, Exercise, Gym, Keyword, Part, Scheme, Text};
         let (name, kind) = match head {
+            Head::Notation(_) => return self.signs(end, Keyword),
             Head::Use(name) => (name, Text),
             Head::Exercise(name) => (name, Exercise),
             Head::Gym(name) => (name, Gym),

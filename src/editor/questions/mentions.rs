@@ -170,7 +170,7 @@ impl<'a> Mentions<'a> {
         open.block = None;
         open.logged.clone_from(&open.programme);
         match head {
-            Head::Use(_) => {}
+            Head::Notation(_) | Head::Use(_) => {}
             Head::Exercise(name) => {
                 defines(Thing::Exercise(fold_name(&name.value)), name);
                 open.block = Some(fold_name(&name.value));

@@ -40,6 +40,8 @@ pub type Name = Spanned<String>;
 /// What opens a block.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Head {
+    /// `notation: 1`: the form of the notation the file is written in.
+    Notation(Spanned<u32>),
     /// `use path`.
     Use(Name),
     /// `exercise NAME`.

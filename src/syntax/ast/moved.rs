@@ -142,6 +142,7 @@ impl Moved for Item {
 impl Moved for Head {
     fn moved(&mut self, to: Move) {
         match self {
+            Head::Notation(version) => version.moved(to),
             Head::Use(name)
             | Head::Exercise(name)
             | Head::Gym(name)

@@ -35,6 +35,7 @@ pub fn line(item: &Item, order_width: usize) -> String {
 
 fn head_line(head: &Head) -> String {
     match head {
+        Head::Notation(version) => format!("notation: {version}"),
         Head::Use(name) => format!("use {name}"),
         Head::Exercise(name) => format!("exercise {name}"),
         Head::Gym(name) => format!("gym {name}"),

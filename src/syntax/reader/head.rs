@@ -11,7 +11,7 @@ use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::{LineParser, Rule};
 use crate::syntax::keys::{BLOCK_WORDS, Place};
 use crate::syntax::lines::Line;
-use crate::syntax::slips;
+use crate::syntax::{NOTATION, slips};
 
 impl Reader<'_> {
     /// A line at the margin, and what stands below it. A block that is not understood is read
@@ -83,6 +83,9 @@ fn wrong_head(
         return (found, near.map_or(Place::Nothing, place_of_word));
     }
     let place = place_of_word(word);
+    if word == "notation" {
+        return (wrong_notation(text, at, error), place);
+    }
     if text.trim() == word || text.trim() == format!("{word}:") {
         let example = match word {
             "use" => "use library.sets",
@@ -117,6 +120,23 @@ fn wrong_head(
     (found, place)
 }
 
+/// A `notation` line that did not read.
+fn wrong_notation(text: &str, at: Span, error: &pest::error::Error<Rule>) -> Diagnostic {
+    let written = format!("`notation: {NOTATION}`");
+    let value = text.strip_prefix("notation").unwrap_or("").trim();
+    if value.is_empty() || value == ":" {
+        return Diagnostic::new(Code::MissingValue, at, "this `notation` has no number")
+            .help(format!("write {written}"));
+    }
+    if !value.starts_with(':') && value.bytes().all(|b| b.is_ascii_digit()) {
+        return Diagnostic::new(Code::MissingColon, at, "this `notation` has no colon")
+            .help(format!("write {written}"))
+            .mend(at, format!("notation: {value}"));
+    }
+    slips::explain(Rule::head, text, at, error)
+        .help(format!("which notation it is, is a whole number: {written}"))
+}
+
 fn place_of_word(word: &str) -> Place {
     match word {
         "exercise" => Place::Exercise,
@@ -134,7 +154,7 @@ fn place_of_word(word: &str) -> Place {
 /// What stands in a block.
 pub fn place_of(head: &Head) -> Place {
     match head {
-        Head::Use(_) => Place::Nothing,
+        Head::Notation(_) | Head::Use(_) => Place::Nothing,
         Head::Exercise(_) => Place::Exercise,
         Head::Gym(_) => Place::Gym,
         Head::Athlete(_) => Place::Athlete,
@@ -151,6 +171,11 @@ fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
     let mut parts = pair.into_inner();
     let first = parts.next()?;
     Some(match rule {
+        Rule::notation_head => {
+            // A newer one is no mistake of the number's: what it means is said by the reader.
+            let version = build.whole(&first, 1, u32::MAX, "notations");
+            Head::Notation(build.spanned(&first, version))
+        }
         Rule::use_head => Head::Use(build.name(&first)),
         Rule::named_head => {
             let name = build.name(&parts.next()?);

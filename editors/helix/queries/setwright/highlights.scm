@@ -60,7 +60,7 @@
 
 ; words
 ; Head
-["use" "exercise" "gym" "athlete" "programme" "phase" "scheme" "day" "log"] @keyword
+["notation" "use" "exercise" "gym" "athlete" "programme" "phase" "scheme" "day" "log"] @keyword
 ; Line
 ["week" "weeks" "for" "when" "otherwise"] @keyword
 ; Option

@@ -6,6 +6,7 @@ use super::rank::{Offer, pick};
 use super::{Completion, CompletionKind};
 use crate::editor::questions::place::colon;
 use crate::quantity::Unit;
+use crate::syntax::NOTATION;
 use crate::syntax::keys::BLOCK_WORDS;
 use crate::syntax::purpose;
 
@@ -16,7 +17,11 @@ pub fn offers(asked: &Asked<'_>) -> Vec<Completion> {
     let Some((word, rest)) = before.split_once(' ') else {
         let offers = BLOCK_WORDS.iter().map(|word| {
             let says = purpose::of_word(word).unwrap_or_default();
-            Offer::new(CompletionKind::Head, *word).detail(says).insert(format!("{word} "))
+            let insert = match *word {
+                "notation" => format!("notation: {NOTATION}"),
+                word => format!("{word} "),
+            };
+            Offer::new(CompletionKind::Head, *word).detail(says).insert(insert)
         });
         let word = spot.whole().find(' ').map_or(spot.end, |at| spot.start + at);
         return pick(offers.collect(), before, spot.span(spot.start, word.max(spot.offset)));
