@@ -3,10 +3,12 @@
 
 mod code;
 mod nearest;
+mod printable;
 mod render;
 
 pub use code::{Code, Severity};
 pub use nearest::{nearest, no_such, or_list};
+pub use printable::{coloured, printable};
 pub use render::{render_json, render_text};
 
 use crate::source::Span;

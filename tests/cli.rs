@@ -20,6 +20,9 @@ mod docs;
 mod exercises;
 #[path = "cli/exports.rs"]
 mod exports;
+#[cfg(unix)]
+#[path = "cli/faults.rs"]
+mod faults;
 #[path = "cli/fmt.rs"]
 mod fmt;
 #[path = "cli/git.rs"]
@@ -30,6 +33,8 @@ mod languages;
 mod packaging;
 #[path = "cli/pdf.rs"]
 mod pdf;
+#[path = "cli/same_bytes.rs"]
+mod same_bytes;
 #[path = "cli/schema.rs"]
 mod schema;
 #[cfg(unix)]

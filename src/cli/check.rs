@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use crate::compile::{Compiled, check_with};
-use crate::diagnostics::{Code, Diagnostic, Severity, has_errors, nearest, render_json};
+use crate::diagnostics::{Code, Diagnostic, Severity, has_errors, nearest, printable, render_json};
 use crate::plan::{AdviceSwitch, Switch};
 use crate::resolve::{Project, roots};
 use crate::source::FolderLoader;
@@ -195,6 +195,7 @@ fn as_json(all: &[(String, Compiled)]) -> String {
 fn as_text(all: &[(String, Compiled)]) -> String {
     let mut text = String::new();
     for (name, compiled) in all {
+        let name = printable(name);
         let found: Vec<Diagnostic> =
             compiled.diagnostics.iter().chain(&compiled.advice).cloned().collect();
         let several = all.len() > 1;

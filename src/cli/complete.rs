@@ -14,7 +14,7 @@ use clap_complete::engine::{ArgValueCompleter, CompletionCandidate, PathComplete
 use clap_complete::env::Shells;
 
 use crate::catalogue::{MUSCLES, PATTERNS};
-use crate::diagnostics::Code;
+use crate::diagnostics::{Code, printable};
 use crate::quantity::fold_name;
 use crate::resolve::{Resolved, resolve};
 
@@ -99,7 +99,10 @@ fn with_names(command: Command, words: &[OsString]) -> Command {
 }
 
 fn files() -> PathCompleter {
-    PathCompleter::any().filter(|path| path.extension().is_some_and(|end| end == "sets"))
+    PathCompleter::any().filter(|path| {
+        let name = path.to_string_lossy();
+        path.extension().is_some_and(|end| end == "sets") && printable(&name) == name
+    })
 }
 
 /// The projects that names are taken from, read when the first name is asked for.
@@ -114,7 +117,9 @@ impl Projects {
         let start = fold_name(&plain(&start.to_string_lossy()));
         let mut found: Vec<String> = Vec::new();
         for name in self.all(names) {
-            if fold_name(&name).starts_with(&start) && !found.contains(&name) {
+            // A name out of a line that a finding is about must not steer the terminal.
+            let fits = fold_name(&name).starts_with(&start) && printable(&name) == name;
+            if fits && !found.contains(&name) {
                 found.push(name);
             }
         }

@@ -10,7 +10,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use crate::catalogue::{Catalogue, MUSCLES, PATTERNS, Query};
-use crate::diagnostics::{has_errors, nearest, no_such};
+use crate::diagnostics::{has_errors, nearest, no_such, printable};
 use crate::quantity::fold_name;
 use crate::resolve::{Project, resolve};
 use crate::source::MemoryLoader;
@@ -111,13 +111,17 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         (Some(one), Format::Json) => json::text(&[one], &resolved, able)?,
         (Some(one), Format::Text) => {
             let found: Vec<usize> = found.into_iter().filter(can).collect();
-            show::one(one, &found, &catalogue, able)
+            printable(&show::one(one, &found, &catalogue, able)).into_owned()
         }
         (None, format) => {
             let found = args.able_ones(found, &catalogue, able)?;
             match format {
                 Format::Json => json::text(&found, &resolved, able)?,
-                Format::Text => list::table(&found, &catalogue, query.muscle.as_deref()),
+                // Names come out of lines with errors, too.
+                Format::Text => {
+                    let table = list::table(&found, &catalogue, query.muscle.as_deref());
+                    printable(&table).into_owned()
+                }
             }
         }
     };

@@ -129,7 +129,17 @@ fn one(path: &Path, args: &Args) -> Result<(), Failure> {
         return Ok(());
     }
     if is_standard(path) {
-        return output::text(None, &formatted);
+        return output::exact(&formatted);
     }
-    if formatted == text { Ok(()) } else { output::bytes(path, formatted.as_bytes()) }
+    if formatted == text {
+        return Ok(());
+    }
+    output::rewrite(path, |now| {
+        // What was saved meanwhile is formatted on the next run: the editor's text is the newer.
+        if now == text { Ok(formatted.clone()) } else { Err(changed(path)) }
+    })
+}
+
+fn changed(path: &Path) -> Failure {
+    Failure::File(format!("{}: it changed meanwhile; run fmt again", path.display()))
 }

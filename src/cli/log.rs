@@ -90,30 +90,18 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         .clone()
         .or_else(|| own_log.as_ref().map(|name| folder.join(name)))
         .unwrap_or_else(|| folder.join("logs.sets"));
-    let before = output::existing(&path)?;
-    let head = format!("log {}: {}", athlete.name, plan.programme);
-    if written_already(&before, &athlete.name, session) {
-        return Err(Failure::Usage(format!(
-            "week {}, {} stands in {} already: fill it in first",
-            session.week,
-            session.day,
-            path.display()
-        )));
-    }
     let block = block(athlete, session, date);
-    let mut text = before.clone();
-    if !text.is_empty() && !text.ends_with('\n') {
-        text.push('\n');
-    }
-    if !ends_with_log(&before, &athlete.name, &plan.programme) {
-        if !text.is_empty() {
-            text.push('\n');
+    output::rewrite(&path, |before| {
+        if written_already(before, &athlete.name, session) {
+            return Err(Failure::Usage(format!(
+                "week {}, {} stands in {} already: fill it in first",
+                session.week,
+                session.day,
+                path.display()
+            )));
         }
-        text.push_str(&head);
-        text.push('\n');
-    }
-    text.push_str(&block);
-    output::bytes(&path, text.as_bytes())?;
+        Ok(with_block(before, athlete, &plan.programme, &block))
+    })?;
     report::say(&format!("{}: week {}, {}", path.display(), session.week, session.day));
     if own_log.is_none() {
         let name = path.file_name().map_or("".into(), |name| name.to_string_lossy());
@@ -185,6 +173,22 @@ fn block(athlete: &AthletePlan, session: &Session, date: Date) -> String {
         text.push_str(&format!("    # {plan}\n"));
         text.push_str(&format!("    {} {}: ?\n", exercise.order, exercise.name));
     }
+    text
+}
+
+/// A log's text with a session at its end.
+fn with_block(before: &str, athlete: &AthletePlan, programme: &str, block: &str) -> String {
+    let mut text = before.to_owned();
+    if !text.is_empty() && !text.ends_with('\n') {
+        text.push('\n');
+    }
+    if !ends_with_log(before, &athlete.name, programme) {
+        if !text.is_empty() {
+            text.push('\n');
+        }
+        text.push_str(&format!("log {}: {programme}\n", athlete.name));
+    }
+    text.push_str(block);
     text
 }
 

@@ -27,6 +27,8 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
 
+use crate::diagnostics::printable;
+
 pub use complete::{VARIABLE as COMPLETE_VARIABLE, candidates};
 
 /// Why a command stopped.
@@ -113,12 +115,22 @@ pub fn command() -> clap::Command {
 /// seconds since 1970.
 #[must_use]
 pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -> ExitCode {
-    let cli = match Cli::try_parse_from(arguments) {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    let cli = match Cli::try_parse_from(&arguments) {
         Ok(cli) => cli,
         Err(error) => {
             let code = u8::try_from(error.exit_code()).unwrap_or(2);
             // Help that nobody reads to its end is no failure.
-            let _ = error.print();
+            let steers = |argument: &OsString| {
+                let argument = argument.to_string_lossy();
+                printable(&argument) != argument
+            };
+            if arguments.iter().any(steers) {
+                // The message quotes it: a file's name with an escape in it, most likely.
+                report::say(error.render().to_string().trim_end());
+            } else {
+                let _ = error.print();
+            }
             return ExitCode::from(code);
         }
     };

@@ -1,16 +1,50 @@
 //! Where output goes: standard output, or a file that is whole or not there.
 
-use std::io::{ErrorKind, Write};
+use std::io::{ErrorKind, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 use super::Failure;
+use crate::diagnostics::{coloured, printable};
 
 /// Writes text to standard output, or to a file.
 pub fn text(path: Option<&Path>, text: &str) -> Result<(), Failure> {
     match path.filter(|path| *path != Path::new("-")) {
         Some(path) => bytes(path, anstream::adapter::strip_str(text).to_string().as_bytes()),
-        None => standard(anstream::stdout(), text.as_bytes()),
+        None => standard(anstream::stdout(), coloured(text).as_bytes()),
     }
+}
+
+/// Writes text to standard output as it is, byte for byte; to a terminal only what does not steer it.
+pub fn exact(text: &str) -> Result<(), Failure> {
+    let out = std::io::stdout();
+    let text = if out.is_terminal() { printable(text) } else { text.into() };
+    standard(out, text.as_bytes())
+}
+
+/// How often a file may change under the hands of a command that adds to it.
+const TRIES: usize = 5;
+
+/// Makes a file's new text out of the one that is there, which may be none. An editor may save the
+/// file meanwhile: it is read again just before it is replaced, and where it changed the new text
+/// is made of that, so that nobody's lines are lost. (Between that look and the renaming are
+/// microseconds, in which no system lets one compare and rename at once.)
+pub fn rewrite(path: &Path, make: impl Fn(&str) -> Result<String, Failure>) -> Result<(), Failure> {
+    let mut before = existing(path)?;
+    for _ in 0..TRIES {
+        let text = make(&before)?;
+        if is_special(path) {
+            return bytes(path, text.as_bytes());
+        }
+        let place = target(path)?;
+        let staged = stage(&place, text.as_bytes())?;
+        let now = existing(path)?;
+        if now == before {
+            return persist(staged, &place);
+        }
+        super::report::say(&format!("{} has changed meanwhile: read again", path.display()));
+        before = now;
+    }
+    Err(Failure::File(format!("{}: it keeps changing; nothing was written", path.display())))
 }
 
 /// Writes bytes to a file, or to standard output for `-`. A file is written under a temporary name
@@ -21,20 +55,29 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     }
     let cannot = |error: std::io::Error| cannot(path, &error);
     // A device or a pipe is written to; renaming over it would replace it.
-    let special = std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir());
-    if special {
+    if is_special(path) {
         let mut file = std::fs::OpenOptions::new().write(true).open(path).map_err(cannot)?;
         return file.write_all(bytes).and_then(|()| file.flush()).map_err(cannot);
     }
-    let path = &target(path);
+    let path = &target(path)?;
     persist(stage(path, bytes)?, path)
 }
 
-/// The file itself, where a path is a link to one: the link stays a link.
-fn target(path: &Path) -> PathBuf {
-    let is_link = std::fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink());
-    let real = is_link.then(|| path.canonicalize().ok()).flatten();
-    real.unwrap_or_else(|| path.to_owned())
+/// A device or a pipe.
+fn is_special(path: &Path) -> bool {
+    std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir())
+}
+
+/// The file itself, where a path is a link to one: the link stays a link. One that leads to no file
+/// yet is replaced; one that leads in a ring is an error.
+fn target(path: &Path) -> Result<PathBuf, Failure> {
+    if !std::fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink()) {
+        return Ok(path.to_owned());
+    }
+    match path.canonicalize() {
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(path.to_owned()),
+        found => found.map_err(|error| cannot(path, &error)),
+    }
 }
 
 /// Writes several files: all of them, each whole, are beside their places before the first takes
@@ -46,7 +89,8 @@ pub fn all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
             return Err(cannot(path, &ErrorKind::IsADirectory.into()));
         }
     }
-    let places: Vec<PathBuf> = files.iter().map(|(path, _)| target(path)).collect();
+    let places: Vec<PathBuf> =
+        files.iter().map(|(path, _)| target(path)).collect::<Result<_, _>>()?;
     let staged = places.iter().zip(files).map(|(place, (_, bytes))| stage(place, bytes));
     let staged: Vec<tempfile::NamedTempFile> = staged.collect::<Result<_, _>>()?;
     places.iter().zip(staged).try_for_each(|(place, file)| persist(file, place))
@@ -64,8 +108,9 @@ fn persist(file: tempfile::NamedTempFile, path: &Path) -> Result<(), Failure> {
 fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
     let cannot = |error: std::io::Error| cannot(path, &error);
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    sweep(folder);
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".setwright-").suffix(".part");
+    builder.prefix(PREFIX).suffix(SUFFIX);
     // A temporary file is private; the finished one is as readable as any the coach makes.
     #[cfg(unix)]
     {
@@ -73,12 +118,39 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder).map_err(cannot)?;
+    // While the lock is held, nobody sweeps it away; it goes with the process. Some file systems
+    // have no locks: there nothing is swept either.
+    let _ = file.as_file().try_lock();
     // What may be done with a file that is there is kept, whatever a new one may be used for.
     if let Ok(before) = std::fs::metadata(path) {
         file.as_file().set_permissions(before.permissions()).map_err(cannot)?;
     }
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(cannot)?;
     Ok(file)
+}
+
+/// How a temporary file is named: hidden, and after the program.
+const PREFIX: &str = ".setwright-";
+const SUFFIX: &str = ".part";
+
+/// Takes away what a run that was killed left behind: temporary files that no living process holds.
+/// An empty one may have been made this very moment, before its lock: it stays. No failure counts,
+/// for all this is only tidying.
+fn sweep(folder: &Path) {
+    let Ok(entries) = std::fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        let name = name.to_string_lossy();
+        let is_ours = name.starts_with(PREFIX) && name.ends_with(SUFFIX);
+        let is_plain = || entry.metadata().is_ok_and(|m| m.is_file() && m.len() > 0);
+        if !is_ours || !is_plain() {
+            continue;
+        }
+        let Ok(file) = std::fs::OpenOptions::new().write(true).open(entry.path()) else { continue };
+        if file.try_lock().is_ok() {
+            let _ = std::fs::remove_file(entry.path());
+        }
+    }
 }
 
 /// The text of a file that may not be there yet.
@@ -102,5 +174,63 @@ fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
         // The reader has seen enough, as `head` does.
         Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
         done => done.map_err(|error| Failure::File(format!("standard output: {error}"))),
+    }
+}
+
+#[cfg(test)]
+#[allow(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    reason = "tests stop at the first surprise, and write files of their own"
+)]
+mod tests {
+    use std::cell::Cell;
+
+    use super::*;
+
+    #[test]
+    fn lines_that_an_editor_saves_meanwhile_are_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("log.sets");
+        std::fs::write(&path, "mine\n").unwrap();
+        let calls = Cell::new(0);
+        let add = |text: &str| {
+            calls.set(calls.get() + 1);
+            if calls.get() == 1 {
+                std::fs::write(&path, "mine\nthe editor's\n").unwrap();
+            }
+            Ok(format!("{text}added\n"))
+        };
+        rewrite(&path, add).unwrap();
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine\nthe editor's\nadded\n");
+        assert_eq!(calls.get(), 2);
+    }
+
+    #[test]
+    fn a_file_that_never_rests_stays_as_it_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("log.sets");
+        let calls = Cell::new(0);
+        let restless = |_: &str| {
+            calls.set(calls.get() + 1);
+            std::fs::write(&path, format!("{}", calls.get())).unwrap();
+            Ok("lost".to_owned())
+        };
+        assert!(rewrite(&path, restless).is_err());
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), calls.get().to_string());
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "nothing lies about");
+    }
+
+    #[test]
+    fn what_a_killed_run_left_is_swept_and_what_lives_stays() {
+        let folder = tempfile::tempdir().unwrap();
+        let left = folder.path().join(".setwright-aaaa.part");
+        std::fs::write(&left, "half").unwrap();
+        let other = folder.path().join(".setwright-notes");
+        std::fs::write(&other, "the coach's").unwrap();
+        let living = stage(&folder.path().join("living.pdf"), b"half").unwrap();
+        assert!(!left.exists());
+        bytes(&folder.path().join("cards.pdf"), b"whole").unwrap();
+        assert!(living.path().exists() && other.exists());
     }
 }

@@ -3,7 +3,7 @@
 use std::io::Write;
 use std::path::Path;
 
-use crate::diagnostics::{Diagnostic, Severity, render_text};
+use crate::diagnostics::{Diagnostic, Severity, coloured, printable, render_text};
 use crate::source::Sources;
 
 /// How many findings are shown in full; the count of the rest follows.
@@ -11,7 +11,7 @@ const MOST_SHOWN: usize = 100;
 
 /// Says one line on standard error. Nobody can be told when that fails.
 pub fn say(line: &str) {
-    let _ = writeln!(anstream::stderr(), "{line}");
+    let _ = writeln!(anstream::stderr(), "{}", printable(line));
 }
 
 /// Shows findings on standard error, with colour where that is a terminal that wants it.
@@ -19,7 +19,7 @@ pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
     let mut out = anstream::stderr();
     // Colour codes are taken out again by the stream where they are not wanted (no terminal,
     // NO_COLOR, a dumb terminal).
-    let _ = out.write_all(text(diagnostics, sources).as_bytes());
+    let _ = out.write_all(coloured(&text(diagnostics, sources)).as_bytes());
 }
 
 /// Shows findings on standard error, and advice as its count: whoever makes a sheet has read it, or

@@ -4,6 +4,7 @@ use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 use serde::Serialize;
 
+use super::printable::{line, printable};
 use super::{Diagnostic, Label, Severity};
 use crate::source::{FileId, SourceFile, Sources, Span};
 
@@ -23,23 +24,23 @@ pub fn render_text(diagnostic: &Diagnostic, sources: &Sources, colour: bool) -> 
         Severity::Note => Level::NOTE,
     };
     let mut group = level
-        .primary_title(diagnostic.message.as_str())
+        .primary_title(printable(&diagnostic.message))
         .id(diagnostic.code.name())
         .elements(excerpts(diagnostic, sources).into_iter().map(|excerpt| {
             let annotations = excerpt.labels.into_iter().map(|(kind, range, text)| {
                 let annotation = kind.span(range);
-                if text.is_empty() { annotation } else { annotation.label(text) }
+                if text.is_empty() { annotation } else { annotation.label(printable(text)) }
             });
-            Snippet::source(excerpt.text)
+            Snippet::source(line(excerpt.text))
                 .line_start(excerpt.line)
-                .path(excerpt.path)
+                .path(printable(excerpt.path))
                 .annotations(annotations)
         }));
     if let Some(help) = &diagnostic.help {
-        group = group.element(Level::HELP.message(help.as_str()));
+        group = group.element(Level::HELP.message(printable(help)));
     }
     if let Some(source) = &diagnostic.source {
-        group = group.element(Level::NOTE.with_name("source").message(source.as_str()));
+        group = group.element(Level::NOTE.with_name("source").message(printable(source)));
     }
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let renderer = renderer.decor_style(DecorStyle::Ascii).term_width(100);

@@ -90,7 +90,7 @@ fn walk(node: &Node, place: Place, found: &mut BTreeSet<(&'static str, Key)>) {
             Head::Scheme(_) => Place::Scheme,
             Head::Day { .. } => Place::Day,
             Head::Log { .. } => Place::Log,
-            Head::Use(_) => Place::Nothing,
+            Head::Notation(_) | Head::Use(_) => Place::Nothing,
         },
         Item::LogSession { .. } => Place::Session,
         Item::Entry { key, .. } => match &key.value {
