@@ -31,7 +31,7 @@ fn take(pdf: &Path, streams: &Path) -> Result<(), Box<dyn Error>> {
     let document = lopdf::Document::load(pdf)?;
     let mut all = Vec::new();
     for page in document.get_pages().into_values() {
-        let content = document.get_page_content(page)?;
+        let content = document.get_page_content(page);
         all.extend(u64::try_from(content.len())?.to_le_bytes());
         all.extend(content);
     }

@@ -4,12 +4,11 @@
 //! `cargo bench --bench write -- long FOLDER LINES`
 #![allow(clippy::indexing_slicing, clippy::disallowed_methods, reason = "a tool of the benches")]
 
-mod support;
+#[path = "support/programme.rs"]
+mod programme;
 
 use std::path::Path;
 use std::process::ExitCode;
-
-use support::programme;
 
 fn main() -> ExitCode {
     // Cargo itself passes --bench.

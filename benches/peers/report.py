@@ -49,7 +49,7 @@ def aims(figures):
     """Each aim, what was measured, and whether it is met; nothing where a peer was not measured."""
     by = {entry["cards"]: entry["by"] for entry in figures["peers"]}
 
-    def times(peer, cards, key="wall"):
+    def times(peer, cards, key):
         rows = by.get(cards, {})
         if peer not in rows:
             return None
@@ -57,16 +57,17 @@ def aims(figures):
 
     def floor(cards):
         rows = by[cards]
-        return rows["setwright, one core"]["wall"] / rows["floor, one core"]["wall"]
+        return rows["setwright, one core"]["cpu"] / rows["floor, one core"]["cpu"]
 
     found = []
     for peer, cards, least in (("page library", 480, 10), ("typesetter", 480, 20), ("spreadsheet", 48, 50)):
         told = f"at least {least} times as fast as the {peer} at {cards} cards"
-        ratio = times(peer, cards)
+        ratio, cores = times(peer, cards, "wall"), times(peer, cards, "cpu")
         if ratio is None:
             found.append((told, "not measured", None))
         else:
-            found.append((told, f"{short(ratio)} ×", ratio >= least))
+            said = f"{short(ratio)} × by the clock, {short(cores)} × in seconds of all cores"
+            found.append((told, said, min(ratio, cores) >= least))
     for cards in by:
         ratio = floor(cards)
         found.append((f"within 2 × of the floor at {cards:,} cards, on one core", f"{short(ratio)} ×", ratio <= 2))

@@ -28,7 +28,6 @@ BENCHES = ("write", "floor", "empty")
 def build():
     """Builds the program and the benches' tools; gives where each is."""
     targets = [part for bench in BENCHES for part in ("--bench", bench)]
-    subprocess.run(["cargo", "build", "--release"], cwd=ROOT, check=True)
     told = subprocess.run(
         ["cargo", "bench", "--no-run", "--message-format=json", *targets],
         cwd=ROOT, check=True, stdout=subprocess.PIPE, text=True,
@@ -38,7 +37,8 @@ def build():
         message = json.loads(line)
         if message.get("executable") and message["target"]["kind"] in (["bench"], ["bin"]):
             found[message["target"]["name"]] = message["executable"]
-    # Where Cargo puts the program with its final settings.
+    # After the benches, which build the program with features that only tests ask for.
+    subprocess.run(["cargo", "build", "--release"], cwd=ROOT, check=True)
     target = Path(found["empty"]).parent.parent
     found["setwright"] = str(target / "setwright")
     return found
@@ -133,11 +133,13 @@ def peers(tools, options):
                 if name == "spreadsheet" and athletes == 10 and options.quick:
                     continue
                 print(f"{athletes * 48} cards: {name}", file=sys.stderr, flush=True)
-                times = 1 if name == "spreadsheet" and athletes > 1 else options.times
+                long = name == "spreadsheet" and athletes > 1 or athletes == 100
+                times = 1 if long else options.times
                 try:
                     figures = best(command, folder, times)
                     if name in ("setwright", "floor"):
-                        row[name + ", one core"] = {"wall": best(command, folder, times, 1)[0]}
+                        alone = best(command, folder, times, 1)
+                        row[name + ", one core"] = dict(zip(("wall", "cpu"), alone))
                 except RuntimeError as error:
                     print(f"failed: {error}", file=sys.stderr)
                     continue
@@ -157,8 +159,8 @@ def exponent(sizes, figures):
 def growth(tools, options):
     """How the seconds of all cores grow with a programme's size."""
     kinds = {
-        "athletes": ("cards", [25, 50, 100, 200], lambda n: ["squad", str(n)]),
-        "weeks": ("cards", [13, 26, 52, 104], lambda n: ["squad", "20", str(n)]),
+        "athletes": ("cards", [5, 10, 20, 40], lambda n: ["squad", str(n)]),
+        "weeks": ("cards", [13, 26, 52, 104], lambda n: ["squad", "4", str(n)]),
         "lines": ("check", [750, 1500, 3000, 6000], lambda n: ["long", str(n)]),
     }
     found = {}
@@ -179,15 +181,13 @@ def growth(tools, options):
 
 def start(tools):
     """A cold start against a program that does nothing, alternately."""
-    check = [tools["setwright"], "check", "examples/first-steps/programme.sets"]
+    check = [tools["setwright"], "check", str(ROOT / "examples/first-steps/programme.sets")]
     times = {"check": [], "empty": []}
+    quiet = [(os.POSIX_SPAWN_OPEN, stream, os.devnull, os.O_WRONLY, 0) for stream in (1, 2)]
     for _ in range(200):
         for name, command in (("check", check), ("empty", [tools["empty"]])):
             begun = time.perf_counter()
-            child = os.posix_spawn(command[0], command, os.environ, file_actions=[
-                (os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0),
-                (os.POSIX_SPAWN_OPEN, 2, os.devnull, os.O_WRONLY, 0),
-            ])
+            child = os.posix_spawn(command[0], command, os.environ, file_actions=quiet)
             os.waitpid(child, 0)
             times[name].append(time.perf_counter() - begun)
     return {name: min(all_of) for name, all_of in times.items()}
@@ -239,17 +239,23 @@ def main():
     options.add_argument("--quick", action="store_true", help="without the spreadsheet at 480 cards")
     options.add_argument("--figures", default="target/peers.json", help="where the figures go")
     options.add_argument("--no-readme", action="store_true", help="leave benches/README.md as it is")
+    options.add_argument("--tools", help="a folder with setwright, write, floor and empty, instead of building")
     options = options.parse_args()
-    tools = build()
+    tools = build() if options.tools is None else {
+        name: str(Path(options.tools).resolve() / name) for name in ("setwright", *BENCHES)
+    }
+    file = ROOT / options.figures
+    file.parent.mkdir(parents=True, exist_ok=True)
     figures = {
         "machine": machine(),
         "start": start(tools),
         "binary": Path(tools["setwright"]).stat().st_size,
         "crates": crates(),
-        "peers": peers(tools, options),
-        "growth": growth(tools, options),
     }
-    (ROOT / options.figures).write_text(json.dumps(figures, indent=1), encoding="utf-8")
+    # Written after each part, so that a long run that is broken off has not been for nothing.
+    for name, part in (("peers", peers), ("growth", growth)):
+        figures[name] = part(tools, options)
+        file.write_text(json.dumps(figures, indent=1), encoding="utf-8")
     text = report.text(figures)
     print(text)
     if not options.no_readme:
