@@ -30,14 +30,14 @@ impl<'s> Change<'s> {
     /// What changed from one reading to the next.
     #[must_use]
     pub fn between(before: &Sources, now: &'s Sources) -> Self {
+        // The library has its number for good; a file may have another number than before.
+        let key = |id: FileId, file: &'_ SourceFile| (id.0 == 0, file.path.clone());
+        let known: BTreeMap<_, _> =
+            now.iter().map(|(id, file)| (key(id, file), (id, file))).collect();
         let mut files = BTreeMap::new();
         for (id, file) in before.iter() {
-            // The library has its number for good; a file may have another number than before.
-            let same = |(new, other): &(FileId, &SourceFile)| {
-                other.path == file.path && (id.0 == 0) == (new.0 == 0)
-            };
-            if let Some((new, other)) = now.iter().find(same) {
-                files.insert(id, FileChange::new(&file.text, new, other));
+            if let Some((new, other)) = known.get(&key(id, file)) {
+                files.insert(id, FileChange::new(&file.text, *new, other));
             }
         }
         Self { files }
@@ -79,14 +79,15 @@ impl<'s> Change<'s> {
 }
 
 impl<'s> FileChange<'s> {
-    fn new(was: &str, now: FileId, file: &'s SourceFile) -> Self {
-        let (was, is) = (was.as_bytes(), file.text.as_bytes());
+    fn new(was: &Arc<str>, now: FileId, file: &'s SourceFile) -> Self {
         let narrow = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        let same = was.iter().zip(is).take_while(|(a, b)| a == b).count();
-        if same == was.len() && same == is.len() {
-            let end = narrow(same);
+        // A file that was not read again has the very same text.
+        if Arc::ptr_eq(was, &file.text) || *was == file.text {
+            let end = narrow(was.len());
             return Self { now, file, before: end.saturating_add(1), after: (end, end) };
         }
+        let (was, is) = (was.as_bytes(), file.text.as_bytes());
+        let same = was.iter().zip(is).take_while(|(a, b)| a == b).count();
         let whole = is.get(..same).unwrap_or_default().iter().rposition(|b| *b == b'\n');
         let before = whole.map_or(0, |at| at + 1);
         let ends = was.iter().rev().zip(is.iter().rev());
@@ -140,7 +141,7 @@ impl Lines {
         let mut lines = BTreeMap::new();
         for (id, file) in &change.files {
             let Some(was) = before.get(*id) else { continue };
-            if was.text == file.file.text {
+            if Arc::ptr_eq(&was.text, &file.file.text) || was.text == file.file.text {
                 if let Some(known) = self.0.get(&was.path) {
                     lines.insert(was.path.clone(), known.clone());
                 }

@@ -56,7 +56,7 @@ fn what_reading_says_comes_before_the_plans() {
     client.edit(&name, &range(line + 1, 5, 8), "queue");
     let hover = client.send("textDocument/hover", &at(&name, line, 8));
     client.edit(&name, &range(line + 1, 5, 10), "cue");
-    client.edit(&name, &range(line, 16, 16), "3 x 8, ");
+    client.edit(&name, &range(line, 25, 27), "75");
     client.answer(hover).unwrap();
     let told = client.all_told(&name);
     assert!(codes(&told[0]).contains(&"path-leaves-equipment"), "{:#}", told[0]);
