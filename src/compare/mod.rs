@@ -5,7 +5,8 @@
 //! before they are compared ([`pairing`], [`weeks`]): a week taken out of the middle does not make
 //! every later week a new one, and an exercise put in at the top does not move all below it.
 //!
-//! [`fold()`] brings together what is the same for many; [`text`] and [`digest()`] put it into words,
+//! [`fold()`] brings together what is the same for many, and claims of no athlete and week what is not
+//! so there; [`text`] and [`digest()`] put it into words,
 //! in English as findings are.
 
 mod athlete;
@@ -27,7 +28,9 @@ use crate::plan::{Order, Plan};
 use crate::quantity::{Decimal, Exact, Mass, Unit, fold_name};
 
 pub use digest::digest;
+pub use fold::{Fate, Line, Place, Title, fold};
 pub use pairing::pair_programmes;
+pub use series::Said;
 pub use summary::summary;
 pub use text::text;
 

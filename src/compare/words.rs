@@ -1,5 +1,7 @@
 //! Numbers, loads and lists in few words, as the notation spells them.
 
+use jiff::civil::Date;
+
 use crate::plan::{Implement, PlannedSet};
 use crate::quantity::{Exact, Mass, Unit};
 
@@ -28,6 +30,11 @@ pub fn list(items: &[&str]) -> String {
         [only] => (*only).to_owned(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
+}
+
+/// `Mon` to `Sun`.
+pub fn weekday(date: Date) -> String {
+    date.strftime("%a").to_string()
 }
 
 /// `1 set`, `3 sets`.
