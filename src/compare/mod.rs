@@ -18,6 +18,7 @@ mod prescription;
 mod series;
 mod session;
 mod summary;
+mod sums;
 mod text;
 mod weeks;
 mod words;
@@ -260,6 +261,15 @@ pub struct WeekChange {
     pub volume_load_kg: Sides<Volume>,
 }
 
+/// What the whole block comes to, before and after: the weeks that changed and those that did not.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BlockChange {
+    /// Hard sets, as [`crate::tally`] counts them.
+    pub hard_sets: Sides<u32>,
+    /// Volume load in kilograms, as [`crate::tally`] counts it.
+    pub volume_load_kg: Sides<Volume>,
+}
+
 /// A volume load.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
@@ -281,6 +291,9 @@ pub struct AthleteChange {
     /// What changed in what weeks come to.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub weeks: Vec<WeekChange>,
+    /// What all weeks come to together, where a week changed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub block: Option<BlockChange>,
 }
 
 /// What changed between two versions of a programme.
