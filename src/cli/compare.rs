@@ -64,8 +64,8 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = Format::Text, conflicts_with = "summary")]
     format: Format,
 
-    /// The folder that `use` may not leave, on both sides [default: the file's own folder, or the
-    /// folder that is compared]
+    /// The folder that `use` may not leave, on both sides [default: the folder
+    /// that is compared, or the file's own]
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
     project: Option<PathBuf>,
 
@@ -73,8 +73,8 @@ pub struct Args {
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 
-    /// Write a file as lines for git to compare: the whole plan, or the file itself where that
-    /// cannot be worked out
+    /// Write a file as lines for git to compare: the whole plan, or the file
+    /// itself where that cannot be worked out
     #[arg(long, value_name = "FILE", conflicts_with_all = ["old", "new", "set_up_git"], verbatim_doc_comment)]
     textconv: Option<PathBuf>,
 
@@ -110,7 +110,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     };
     let project = args.project.as_deref();
     // Both sides are read before either is judged: all that is wrong is shown at once.
-    let (old, new) = (side::plans(old, project), side::plans(new, project));
+    let (old, new) = (side::plans(old, new, project), side::plans(new, old, project));
     let (old, new) = (old?, new?);
     let programmes = chosen(args, &old, &new)?;
     let mut written = String::new();

@@ -3,12 +3,14 @@
 use std::collections::BTreeMap;
 
 use crate::plan::{AthletePlan, Plan, Session};
-use crate::quantity::fold_name;
+use crate::quantity::{Exact, fold_name};
 use crate::tally::{WeekTally, weekly};
 
 use super::facts::{differences, of_athlete};
 use super::session::{Sitting, change};
-use super::{AthleteChange, Change, SessionChange, Sides, Value, Volume, WeekChange, What};
+use super::{
+    AthleteChange, BlockChange, Change, SessionChange, Sides, Value, Volume, WeekChange, What,
+};
 
 /// What changed for everyone, those for whom nothing did left out.
 pub fn changes(
@@ -27,7 +29,7 @@ pub fn changes(
             let sides = Sides::of(person, name);
             let changes = vec![Change { what: What::Athlete, of: None, sides }];
             let (sessions, weeks) = (Vec::new(), Vec::new());
-            return AthleteChange { athlete, unit, changes, sessions, weeks };
+            return AthleteChange { athlete, unit, changes, sessions, weeks, block: None };
         };
         let of = |side: Option<&crate::tally::Weekly>, name: &str| {
             let found = side.and_then(|weekly| weekly.athletes.iter().find(|one| one.name == name));
@@ -35,12 +37,16 @@ pub fn changes(
         };
         let tallied =
             (of(tallies.before.as_ref(), &old.name), of(tallies.after.as_ref(), &new.name));
+        let of_weeks: Vec<WeekChange> =
+            weeks.iter().filter_map(|week| week_change(week, &tallied)).collect();
+        let block = (!of_weeks.is_empty()).then(|| block_change(&tallied));
         AthleteChange {
             athlete,
             unit,
             changes: differences(&of_athlete(old), &of_athlete(new)),
             sessions: sessions((old, new), weeks, days, &last),
-            weeks: weeks.iter().filter_map(|week| week_change(week, &tallied)).collect(),
+            weeks: of_weeks,
+            block,
         }
     });
     all.filter(|one| !one.changes.is_empty() || !one.sessions.is_empty() || !one.weeks.is_empty())
@@ -82,6 +88,19 @@ fn find<'p>(all: &Sessions<'p>, week: Option<u32>, day: Option<&String>) -> Opti
 fn by_place(athlete: &AthletePlan) -> Sessions<'_> {
     let placed = |session: &'_ Session| (session.week, fold_name(&session.day));
     athlete.sessions.iter().map(|session| (placed(session), session)).collect()
+}
+
+/// What all weeks come to.
+fn block_change((old, new): &(Vec<WeekTally>, Vec<WeekTally>)) -> BlockChange {
+    let sets = |list: &[WeekTally]| list.iter().map(|week| week.total.hard_sets).sum();
+    let volume = |list: &[WeekTally]| {
+        let sum = |sum: Exact, week: &WeekTally| &sum + &week.total.volume;
+        Volume(list.iter().fold(Exact::zero(), sum))
+    };
+    BlockChange {
+        hard_sets: Sides { before: Some(sets(old)), after: Some(sets(new)) },
+        volume_load_kg: Sides { before: Some(volume(old)), after: Some(volume(new)) },
+    }
 }
 
 /// What a week comes to, where that changed.

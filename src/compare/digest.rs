@@ -11,7 +11,7 @@ use crate::plan::{AthletePlan, Plan};
 use super::facts::{Fact, of_athlete, of_exercise, of_line, of_plan, of_session};
 use super::fold::{Fate, Title};
 use super::text::label;
-use super::{What, words};
+use super::{Value, What, words};
 
 /// Where a fact stands: the day and the exercise.
 type Place = (usize, Option<Title>);
@@ -27,15 +27,31 @@ pub fn digest(plan: &Plan) -> String {
     for fact in of_plan(plan).iter().filter(|fact| fact.what != What::Programme) {
         text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
     }
+    text.push_str(&first_day(plan));
+    let shared = shared(plan);
+    for (what, texts) in &shared {
+        // What holds in all weeks is one line, what does not one for each change.
+        for (told, weeks) in texts {
+            let when = if weeks.len() == plan.weeks as usize {
+                String::new()
+            } else {
+                format!(" ({})", words::weeks(weeks))
+            };
+            text.push_str(&line("", *what, None, &format!("{told}{when}")));
+        }
+    }
     text.push_str(&format!("\n{}, athletes\n", plan.programme));
     for (who, fact) in people(plan) {
         text.push_str(&line(&who, fact.what, fact.of.as_deref(), &fact.value.text));
     }
-    let days = plan.day_names();
+    let days = days(plan);
     let mut found: BTreeMap<Place, BTreeMap<Kind, Texts>> = BTreeMap::new();
     let mut in_weeks: BTreeMap<Place, BTreeSet<u32>> = BTreeMap::new();
     for (at, athlete) in plan.athletes.iter().enumerate() {
         for (place, week, fact) in facts(athlete, &days) {
+            if shared.contains_key(&fact.what) {
+                continue;
+            }
             in_weeks.entry(place.clone()).or_default().insert(week);
             let several =
                 matches!(fact.what, What::Cue | What::Note | What::Setting | What::Source);
@@ -59,10 +75,60 @@ pub fn digest(plan: &Plan) -> String {
     text
 }
 
+/// The days as the file has them: a day that moves to the end of the week keeps its place here, so
+/// that only its weekday is another line.
+fn days(plan: &Plan) -> Vec<&str> {
+    let mut days = plan.day_names();
+    let first_line = |day: &str| {
+        let sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
+        let exercises = sessions.filter(|s| s.day == day).flat_map(|session| &session.exercises);
+        let lines = exercises.map(|exercise| &exercise.line);
+        lines.map(|line| (line.file != plan.line.file, line.file.clone(), line.line)).min()
+    };
+    days.sort_by_cached_key(|day| {
+        let line = first_line(day);
+        (line.is_none(), line)
+    });
+    days
+}
+
+/// The line that tells when the programme starts.
+fn first_day(plan: &Plan) -> String {
+    let sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
+    let first = sessions.filter(|session| session.week == 1);
+    let date = first.filter_map(|session| session.date.or(session.week_starts)).min();
+    date.map_or_else(String::new, |date| format!("  first day {date}\n"))
+}
+
+/// What all sessions of a week have in common, whoever's they are: its phase, and its time where that
+/// is not a day's own. It stands once, above.
+fn shared(plan: &Plan) -> BTreeMap<What, Vec<(String, Vec<u32>)>> {
+    let mut shared = BTreeMap::new();
+    let sessions = || plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
+    for what in [What::Phase, What::Time] {
+        let mut by_week: BTreeMap<u32, BTreeSet<Option<String>>> = BTreeMap::new();
+        for session in sessions() {
+            let fact = of_session(session).into_iter().find(|fact| fact.what == what);
+            by_week.entry(session.week).or_default().insert(fact.map(|fact| fact.value.text));
+        }
+        if by_week.values().any(|texts| texts.len() > 1) {
+            continue;
+        }
+        let mut texts = Vec::new();
+        for (week, told) in by_week {
+            told.into_iter().flatten().for_each(|text| add(&mut texts, text, week));
+        }
+        shared.insert(what, texts);
+    }
+    shared
+}
+
 /// `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.
 fn line(who: &str, what: What, of: Option<&str>, text: &str) -> String {
     let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
-    format!("  {who}{} {text}\n", label(what, of)).replace("   ", "  ")
+    // A version stands alone here: nothing in it moved.
+    let label = if what == What::Date { "on".to_owned() } else { label(what, of) };
+    format!("  {who}{label} {text}\n").replace("   ", "  ")
 }
 
 /// The facts of athletes: those that all share first, then one athlete's after the other's.
@@ -86,10 +152,15 @@ fn facts(athlete: &AthletePlan, days: &[&str]) -> Vec<(Place, u32, Fact)> {
     for session in &athlete.sessions {
         let day = days.iter().position(|day| *day == session.day).unwrap_or(usize::MAX);
         let of_session = of_session(session);
-        // The first date tells the weekday and the start; the others follow from it.
-        let first = session.week == 1;
-        let kept = of_session.into_iter().filter(|fact| first || fact.what != What::Date);
-        all.extend(kept.map(|fact| ((day, None), session.week, fact)));
+        // The weekday of the first week; the dates follow from it and from the start.
+        let of_session = of_session.into_iter().filter(|fact| fact.what != What::Date);
+        let weekday = session.date.filter(|_| session.week == 1).map(|date| Fact {
+            what: What::Date,
+            of: None,
+            value: Value::plain(words::weekday(date)),
+        });
+        let of_session = weekday.into_iter().chain(of_session);
+        all.extend(of_session.map(|fact| ((day, None), session.week, fact)));
         for exercise in &session.exercises {
             let title =
                 Title { order: exercise.order, name: exercise.name.clone(), fate: Fate::Stays };
@@ -114,7 +185,7 @@ fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
 /// change is one word's.
 fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
     if let [(only, weeks)] = texts
-        && weeks.len() == all.len()
+        && (weeks.len() == all.len() || what == What::Date)
     {
         return only.clone();
     }

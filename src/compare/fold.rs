@@ -5,11 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::plan::Order;
 use crate::quantity::Unit;
 
-use super::series::{Entry, Said, runs_on, spanned, tell};
+use super::series::{Alike, Entry, Said, parts, runs_on, spanned, symbol, tell};
 use super::{Change, Comparison, ExerciseChange, Sides, Value, What};
 
 /// Loads that differ are told athlete by athlete up to so many.
 const MOST_TOLD_APART: usize = 6;
+/// So many that differ are brought together; fewer are told on a line each.
+const FEWEST_TOGETHER: usize = 3;
 
 /// Whether something came, went or changed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,6 +25,7 @@ pub enum Fate {
 }
 
 impl Fate {
+    /// Of something with two sides.
     pub fn of<T>(sides: &Sides<T>) -> Self {
         match (&sides.before, &sides.after) {
             (None, Some(_)) => Fate::Added,
@@ -52,22 +55,30 @@ pub struct Title {
     pub fate: Fate,
 }
 
-/// One change for some athletes in some weeks.
+/// One change for some athletes in some weeks: each of them has it in each of these weeks.
 #[derive(Clone, Debug)]
 pub struct Line {
+    /// Where.
     pub place: Place,
+    /// What it is about.
     pub what: What,
+    /// Of which one, as in [`Change::of`].
     pub of: Option<String>,
+    /// Whether it is new, gone or otherwise.
     pub fate: Fate,
+    /// For whom, by their place in [`Comparison::athletes_on_both_sides`].
     pub athletes: BTreeSet<usize>,
+    /// When, by the numbers of the new plan.
     pub weeks: Vec<u32>,
+    /// What is said of it.
     pub said: Said,
 }
 
 /// What is the same: place, kind, and the words where they are not told over weeks.
 type Key<'c> = (Place, What, Option<&'c str>, Fate, Option<(Option<&'c str>, Option<&'c str>)>);
 
-/// Folds the changes of all sessions. Athletes count by their place among those on both sides.
+/// Folds the changes of all sessions of weeks that both plans have. What only follows from another
+/// change is left out: a ramp loses and gains steps with the load. Athletes count by their place among those on both sides.
 pub fn fold(comparison: &Comparison) -> Vec<Line> {
     let mut found: BTreeMap<Key<'_>, BTreeMap<usize, Vec<Entry<'_>>>> = BTreeMap::new();
     let mut units: BTreeMap<usize, Unit> = BTreeMap::new();
@@ -98,37 +109,57 @@ pub fn fold(comparison: &Comparison) -> Vec<Line> {
     }
     let mut lines = Vec::new();
     for ((place, what, of, fate, _), athletes) in found {
-        let line = |said: Said, athletes: BTreeSet<usize>, weeks: Vec<u32>| Line {
+        let line = |group: Group| Line {
             place: place.clone(),
             what,
             of: of.map(str::to_owned),
             fate,
-            athletes,
-            weeks,
-            said,
+            athletes: group.athletes,
+            weeks: group.weeks,
+            said: group.said,
         };
-        let mut groups: Vec<(Said, BTreeSet<usize>, Vec<u32>)> = Vec::new();
-        for (at, entries) in athletes {
-            let unit = units.get(&at).copied().unwrap_or(Unit::Kg);
+        let groups = together(groups(what, &athletes, &units), comparison);
+        lines.extend(groups.into_iter().map(line));
+    }
+    lines
+}
+
+/// Athletes of whom the same is said of the same weeks.
+struct Group {
+    said: Said,
+    alike: Alike,
+    /// The unit of its numbers.
+    symbol: &'static str,
+    athletes: BTreeSet<usize>,
+    weeks: Vec<u32>,
+}
+
+/// Each athlete's weeks, apart where they are not alike; then the athletes who have all in common.
+fn groups(
+    what: What,
+    athletes: &BTreeMap<usize, Vec<Entry<'_>>>,
+    units: &BTreeMap<usize, Unit>,
+) -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
+    for (at, entries) in athletes {
+        let unit = units.get(at).copied().unwrap_or(Unit::Kg);
+        for (alike, entries) in parts(what, entries, unit) {
             let said = tell(what, &entries, unit);
             let mut weeks: Vec<u32> = entries.iter().map(|(week, _)| *week).collect();
             weeks.dedup();
-            match groups.iter_mut().find(|(other, _, w)| other.text == said.text && *w == weeks) {
-                Some((other, athletes, _)) => {
-                    athletes.insert(at);
-                    if other.example != said.example {
-                        other.example = None;
-                    }
+            let same = |group: &&mut Group| group.said.text == said.text && group.weeks == weeks;
+            if let Some(group) = groups.iter_mut().find(same) {
+                group.athletes.insert(*at);
+                if group.said.example != said.example {
+                    group.said.example = None;
                 }
-                None => groups.push((said, BTreeSet::from([at]), weeks)),
+                continue;
             }
-        }
-        match together(&groups, comparison, &units) {
-            Some((said, athletes, weeks)) => lines.push(line(said, athletes, weeks)),
-            None => lines.extend(groups.into_iter().map(|(s, a, w)| line(s, a, w))),
+            let athletes = BTreeSet::from([*at]);
+            groups.push(Group { said, alike, symbol: symbol(what, unit), athletes, weeks });
         }
     }
-    lines
+    groups
 }
 
 fn key(place: Place, change: &Change) -> Key<'_> {
@@ -141,7 +172,7 @@ fn key(place: Place, change: &Change) -> Key<'_> {
     (place, change.what, change.of.as_deref(), Fate::of(sides), words)
 }
 
-/// Whether a change only follows from another: a ramp loses and gains steps with the load.
+/// Whether a change only follows from another.
 fn follows(change: &Change, exercise: &ExerciseChange) -> bool {
     change.what == What::WarmUp
         && change.sides.both().is_some()
@@ -160,36 +191,47 @@ fn title(exercise: &ExerciseChange) -> Title {
     Title { order, name, fate: Fate::of(&exercise.exercise) }
 }
 
-/// Many athletes whose numbers differ a little: one line with the least and the most, and who has
-/// what while that is few.
-fn together(
-    groups: &[(Said, BTreeSet<usize>, Vec<u32>)],
-    comparison: &Comparison,
-    units: &BTreeMap<usize, Unit>,
-) -> Option<(Said, BTreeSet<usize>, Vec<u32>)> {
-    if groups.len() < 3 || groups.iter().any(|(said, ..)| said.span.is_none()) {
-        return None;
+/// Many athletes whose numbers differ a little, but go the same way in the same weeks: one line with
+/// the least and the most, and who has what while that is few. Kilograms and pounds have no range in
+/// common.
+fn together(groups: Vec<Group>, comparison: &Comparison) -> Vec<Group> {
+    let same =
+        |a: &Group, b: &Group| a.alike == b.alike && a.symbol == b.symbol && a.weeks == b.weeks;
+    let mut bundles: Vec<Vec<Group>> = Vec::new();
+    for group in groups {
+        let found = bundles.iter_mut().find(|bundle| bundle.iter().all(|one| same(one, &group)));
+        match found {
+            Some(bundle) => bundle.push(group),
+            None => bundles.push(vec![group]),
+        }
     }
-    let athletes: BTreeSet<usize> =
-        groups.iter().flat_map(|(_, athletes, _)| athletes).copied().collect();
-    let mut weeks: Vec<u32> = groups.iter().flat_map(|(.., weeks)| weeks).copied().collect();
-    weeks.sort_unstable();
-    weeks.dedup();
-    let unit = |at: &usize| units.get(at).copied().unwrap_or(Unit::Kg);
-    let symbol = unit(athletes.first()?).symbol();
-    // Kilograms and pounds have no range in common.
-    if athletes.iter().any(|at| unit(at).symbol() != symbol) {
-        return None;
-    }
-    let spans = || groups.iter().filter_map(|(said, ..)| said.span.as_ref());
-    let least = spans().map(|(least, _)| least).min()?.clone();
-    let most = spans().map(|(_, most)| most).max()?.clone();
+    let folded = bundles.into_iter().flat_map(|bundle| match ranged(&bundle, comparison) {
+        Some(one) => vec![one],
+        None => bundle,
+    });
+    folded.collect()
+}
+
+/// One group for several; `None` where they are few, or no numbers.
+fn ranged(groups: &[Group], comparison: &Comparison) -> Option<Group> {
+    let first = groups.first().filter(|_| groups.len() >= FEWEST_TOGETHER)?;
+    let spans: Option<Vec<_>> = groups.iter().map(|group| group.said.span.as_ref()).collect();
+    let spans = spans?;
+    let least = spans.iter().map(|(least, _)| least).min()?.clone();
+    let most = spans.iter().map(|(_, most)| most).max()?.clone();
     let name = |at: &usize| comparison.athletes_on_both_sides.get(*at).cloned().unwrap_or_default();
-    let each = groups.iter().map(|(said, athletes, _)| {
-        let names: Vec<String> = athletes.iter().map(name).collect();
-        format!("{} {}", names.join(", "), said.text.trim_end_matches(symbol).trim_end())
+    let symbol = first.symbol;
+    let each = groups.iter().map(|group| {
+        let names: Vec<String> = group.athletes.iter().map(name).collect();
+        format!("{} {}", names.join(", "), group.said.text.trim_end_matches(symbol).trim_end())
     });
     let example = (groups.len() <= MOST_TOLD_APART).then(|| each.collect::<Vec<_>>().join("; "));
     let text = spanned(&(least.clone(), most.clone()), symbol);
-    Some((Said { text, example, span: Some((least, most)) }, athletes, weeks))
+    Some(Group {
+        said: Said { text, example, span: Some((least, most)) },
+        alike: first.alike.clone(),
+        symbol,
+        athletes: groups.iter().flat_map(|group| &group.athletes).copied().collect(),
+        weeks: first.weeks.clone(),
+    })
 }

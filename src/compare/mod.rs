@@ -5,7 +5,8 @@
 //! before they are compared ([`pairing`], [`weeks`]): a week taken out of the middle does not make
 //! every later week a new one, and an exercise put in at the top does not move all below it.
 //!
-//! [`fold()`] brings together what is the same for many; [`text`] and [`digest()`] put it into words,
+//! [`fold()`] brings together what is the same for many, and claims of no athlete and week what is not
+//! so there; [`text`] and [`digest()`] put it into words,
 //! in English as findings are.
 
 mod athlete;
@@ -17,6 +18,7 @@ mod prescription;
 mod series;
 mod session;
 mod summary;
+mod sums;
 mod text;
 mod weeks;
 mod words;
@@ -27,7 +29,9 @@ use crate::plan::{Order, Plan};
 use crate::quantity::{Decimal, Exact, Mass, Unit, fold_name};
 
 pub use digest::digest;
+pub use fold::{Fate, Line, Place, Title, fold};
 pub use pairing::pair_programmes;
+pub use series::Said;
 pub use summary::summary;
 pub use text::text;
 
@@ -257,6 +261,15 @@ pub struct WeekChange {
     pub volume_load_kg: Sides<Volume>,
 }
 
+/// What the whole block comes to, before and after: the weeks that changed and those that did not.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BlockChange {
+    /// Hard sets, as [`crate::tally`] counts them.
+    pub hard_sets: Sides<u32>,
+    /// Volume load in kilograms, as [`crate::tally`] counts it.
+    pub volume_load_kg: Sides<Volume>,
+}
+
 /// A volume load.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
@@ -278,6 +291,9 @@ pub struct AthleteChange {
     /// What changed in what weeks come to.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub weeks: Vec<WeekChange>,
+    /// What all weeks come to together, where a week changed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub block: Option<BlockChange>,
 }
 
 /// What changed between two versions of a programme.

@@ -122,7 +122,10 @@ fn loads(sets: &[&PlannedSet], unit: Unit) -> Value {
 fn phase_load(sets: &[&PlannedSet]) -> String {
     each(sets, |set| {
         set.derivation.iter().find_map(|step| match &step.kind {
-            StepKind::Phase { change, .. } => Some(change.clone()),
+            // What it is of, the name of the fact says.
+            StepKind::Phase { change, .. } => {
+                Some(change.strip_prefix("load ").unwrap_or(change).to_owned())
+            }
             _ => None,
         })
     })

@@ -1,5 +1,7 @@
 //! The same place over weeks: what changes each week, said once.
 
+use jiff::civil::{Date, Weekday};
+
 use crate::quantity::{Decimal, Exact, Unit};
 
 use super::{Numbers, Sides, Value, What, words};
@@ -36,11 +38,86 @@ pub fn runs_on(what: What, sides: &Sides<Value>) -> bool {
     }
 }
 
+/// Why weeks are told together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Alike {
+    /// Every number stays or grows.
+    More,
+    /// Every number stays or shrinks.
+    Less,
+    /// Some numbers grow and some shrink.
+    Both,
+    /// The same words.
+    Words(String),
+    /// Later by so many days.
+    Days(i32),
+    /// From one weekday to another.
+    Weekday(Weekday, Weekday),
+    /// They have no more in common than their place.
+    Place,
+}
+
+/// Words that differ from week to week are told apart up to so many.
+const MOST_WORDS: usize = 2;
+
+/// The weeks of one athlete, apart where they are not alike.
+pub fn parts<'c>(what: What, entries: &[Entry<'c>], unit: Unit) -> Vec<(Alike, Vec<Entry<'c>>)> {
+    let words = words::distinct(entries.iter().map(|(_, sides)| arrow(sides)));
+    let few = entries.iter().all(|(_, sides)| {
+        let text = arrow(sides);
+        words.iter().take(MOST_WORDS).any(|word| *word == text)
+    });
+    let alike = |(_, sides): &Entry<'_>| match what {
+        What::Load => way(steps(sides, |value| kilograms(value, unit))),
+        What::Percent => way(steps(sides, percent)),
+        What::Date => shift(sides),
+        What::Exercise if few => Alike::Words(arrow(sides)),
+        _ => Alike::Place,
+    };
+    let mut parts: Vec<(Alike, Vec<Entry<'c>>)> = Vec::new();
+    for entry in entries {
+        let alike = alike(entry);
+        match parts.iter_mut().find(|(other, _)| *other == alike) {
+            Some((_, all)) => all.push(*entry),
+            None => parts.push((alike, vec![*entry])),
+        }
+    }
+    parts
+}
+
+/// Which way numbers go.
+fn way(steps: Option<Vec<Exact>>) -> Alike {
+    let Some(steps) = steps else { return Alike::Place };
+    let falls = steps.iter().any(Exact::is_negative);
+    let grows = steps.iter().any(|by| !by.is_negative() && !by.is_zero());
+    match (grows, falls) {
+        (true, true) => Alike::Both,
+        (false, true) => Alike::Less,
+        _ => Alike::More,
+    }
+}
+
+/// How a date moves: from weekday to weekday, or else by days.
+fn shift(sides: &Sides<Value>) -> Alike {
+    let Some((before, after)) = both_dates(sides) else { return Alike::Place };
+    let (was, is) = (before.weekday(), after.weekday());
+    if was == is {
+        days(before, after).map_or(Alike::Place, Alike::Days)
+    } else {
+        Alike::Weekday(was, is)
+    }
+}
+
+/// The unit in which numbers of a kind change.
+pub fn symbol(what: What, unit: Unit) -> &'static str {
+    if what == What::Percent { POINTS } else { unit.symbol() }
+}
+
 /// What is said of some weeks, in their order.
 pub fn tell(what: What, entries: &[Entry<'_>], unit: Unit) -> Said {
     match what {
-        What::Load => by_numbers(entries, unit.symbol(), |value| kilograms(value, unit)),
-        What::Percent => by_numbers(entries, POINTS, percent),
+        What::Load => by_numbers(entries, symbol(what, unit), |value| kilograms(value, unit)),
+        What::Percent => by_numbers(entries, symbol(what, unit), percent),
         What::Date => dates(entries),
         _ => Said::plain(ends(entries)),
     }
@@ -74,22 +151,27 @@ pub fn arrow(sides: &Sides<Value>) -> String {
     }
 }
 
+/// By how much each number of a place changes; `None` where they are not of the same kind.
+fn steps(
+    sides: &Sides<Value>,
+    numbers: impl Fn(&Value) -> Option<Vec<Exact>>,
+) -> Option<Vec<Exact>> {
+    let (was, is) = sides.both()?;
+    let (before, after) = (numbers(was)?, numbers(is)?);
+    // What is a percentage of another lift now is no more or less of the same.
+    let rest = |value: &str| value.chars().filter(|c| c.is_alphabetic()).collect::<String>();
+    let same = before.len() == after.len() && rest(&was.text) == rest(&is.text);
+    same.then(|| before.iter().zip(&after).map(|(a, b)| b - a).collect())
+}
+
 /// The change in numbers: by how much, where every week and every set says by how much.
 fn by_numbers(
     entries: &[Entry<'_>],
     unit: &str,
     numbers: impl Fn(&Value) -> Option<Vec<Exact>>,
 ) -> Said {
-    let by = |(_, sides): &Entry<'_>| -> Option<Vec<Exact>> {
-        let (before, after) = sides.both()?;
-        let (before, after) = (numbers(before)?, numbers(after)?);
-        // What is a percentage of another lift now is no more or less of the same.
-        let rest = |value: &str| value.chars().filter(|c| c.is_alphabetic()).collect::<String>();
-        let (was, is) = sides.both()?;
-        let same = before.len() == after.len() && rest(&was.text) == rest(&is.text);
-        same.then(|| before.iter().zip(&after).map(|(a, b)| b - a).collect())
-    };
-    let all: Option<Vec<Vec<Exact>>> = entries.iter().map(by).collect();
+    let all: Option<Vec<Vec<Exact>>> =
+        entries.iter().map(|(_, sides)| steps(sides, &numbers)).collect();
     let all: Vec<Exact> = all.unwrap_or_default().into_iter().flatten().collect();
     let one_text = entries.windows(2).all(|pair| match pair {
         [(_, a), (_, b)] => a == b,
@@ -120,35 +202,58 @@ pub fn spanned((least, most): &(Exact, Exact), unit: &str) -> String {
     format!("{} to {most_told}", least_told.trim_end())
 }
 
-/// By how many days, where that is the same each week.
+/// By how many days, where that is the same each week; else from which weekday to which.
 fn dates(entries: &[Entry<'_>]) -> Said {
-    let by = |(_, sides): &Entry<'_>| -> Option<i32> {
-        let (before, after) = sides.both()?;
-        match (before.numbers.as_ref()?, after.numbers.as_ref()?) {
-            (Numbers::Date(before), Numbers::Date(after)) => {
-                before.until(*after).ok().map(|span| span.get_days())
-            }
-            _ => None,
-        }
+    let all: Option<Vec<(Date, Date)>> =
+        entries.iter().map(|(_, sides)| both_dates(sides)).collect();
+    let all = all.unwrap_or_default();
+    let example = || {
+        entries.first().map(|(week, sides)| match entries.len() {
+            1 => arrow(sides),
+            _ => format!("{} in week {week}", arrow(sides)),
+        })
     };
-    let all: Option<Vec<i32>> = entries.iter().map(by).collect();
-    let all = words::distinct(all.unwrap_or_default().into_iter());
-    let [days] = all.as_slice() else { return Said::plain(ends(entries)) };
-    let way = if *days < 0 { "earlier" } else { "later" };
-    let count = words::count(days.unsigned_abs() as usize, "day");
-    let mut said = Said::plain(format!("{count} {way}"));
-    said.example = entries.first().map(|(week, sides)| match entries.len() {
-        1 => arrow(sides),
-        _ => format!("{} in week {week}", arrow(sides)),
-    });
-    said
+    let shifts = words::distinct(all.iter().filter_map(|(before, after)| days(*before, *after)));
+    if let [days] = shifts.as_slice() {
+        let way = if *days < 0 { "earlier" } else { "later" };
+        let count = words::count(days.unsigned_abs() as usize, "day");
+        return Said { text: format!("{count} {way}"), example: example(), span: None };
+    }
+    let weekdays = words::distinct(all.iter().map(|(was, is)| (was.weekday(), is.weekday())));
+    if let ([(was, is)], Some((before, after))) = (weekdays.as_slice(), all.first())
+        && was != is
+    {
+        let text = format!("{} → {}", words::weekday(*before), words::weekday(*after));
+        return Said { text, example: example(), span: None };
+    }
+    Said::plain(ends(entries))
 }
 
-/// The first week, and the last where that is another.
+/// The dates of both sides.
+fn both_dates(sides: &Sides<Value>) -> Option<(Date, Date)> {
+    match sides.both()? {
+        (
+            Value { numbers: Some(Numbers::Date(before)), .. },
+            Value { numbers: Some(Numbers::Date(after)), .. },
+        ) => Some((*before, *after)),
+        _ => None,
+    }
+}
+
+fn days(before: Date, after: Date) -> Option<i32> {
+    before.until(after).ok().map(|span| span.get_days())
+}
+
+/// One week's words; where weeks differ, those of the first, and of the last where that is another.
 fn ends(entries: &[Entry<'_>]) -> String {
-    let (Some((_, first)), Some((week, last))) = (entries.first(), entries.last()) else {
+    let (Some((from, first)), Some((to, last))) = (entries.first(), entries.last()) else {
         return String::new();
     };
+    let is_one = entries.iter().all(|(_, sides)| arrow(sides) == arrow(first));
     let (first, last) = (arrow(first), arrow(last));
-    if first == last { first } else { format!("{first} … {last} in week {week}") }
+    match first == last {
+        true if is_one => first,
+        true => format!("{first} in week {from}"),
+        false => format!("{first} in week {from} … {last} in week {to}"),
+    }
 }

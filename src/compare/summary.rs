@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::fold::Fate;
 use super::series::{arrow, tell};
-use super::{AthleteChange, Comparison, ExerciseChange, What, words};
+use super::{AthleteChange, Comparison, ExerciseChange, What, sums, words};
 use crate::quantity::{Exact, Unit, fold_name};
 
 /// Writes one line for each athlete of either side, those for whom nothing changed too.
@@ -73,7 +73,8 @@ fn one(athlete: &AthleteChange) -> String {
             parts.push(format!("{} {told}", words::count(n, "session")));
         }
     }
-    parts.extend(totals(athlete));
+    let sums = athlete.block.as_ref().map(sums::of_block);
+    parts.extend(sums.filter(|told| !told.is_empty()));
     if parts.is_empty() || others > 0 {
         parts.push("other changes".to_owned());
     }
@@ -106,32 +107,4 @@ fn load(exercise: &ExerciseChange, unit: Unit) -> Option<Exact> {
     let change = exercise.changes.iter().find(|change| change.what == What::Load)?;
     let (least, most) = tell(What::Load, &[(1, &change.sides)], unit).span?;
     Some(if most.abs() >= least.abs() { most } else { least })
-}
-
-/// Hard sets and volume load of all weeks that changed.
-fn totals(athlete: &AthleteChange) -> Vec<String> {
-    let mut sets = (0, 0);
-    let mut volumes = (Exact::zero(), Exact::zero());
-    for week in &athlete.weeks {
-        sets.0 += week.hard_sets.before.unwrap_or(0);
-        sets.1 += week.hard_sets.after.unwrap_or(0);
-        let add = |sum: &Exact, more: &Option<super::Volume>| {
-            more.as_ref().map_or_else(|| sum.clone(), |more| sum + &more.0)
-        };
-        volumes = (
-            add(&volumes.0, &week.volume_load_kg.before),
-            add(&volumes.1, &week.volume_load_kg.after),
-        );
-    }
-    let more = i64::from(sets.1) - i64::from(sets.0);
-    let mut parts = Vec::new();
-    if more != 0 {
-        parts.push(format!("hard sets {}", words::signed(&more.to_string(), "").trim_end()));
-    }
-    let by = &volumes.1 - &volumes.0;
-    if !by.is_zero() {
-        let sign = if by.is_negative() { "" } else { "+" };
-        parts.push(format!("volume load {sign}{} kg", words::kilograms(&by)));
-    }
-    parts
 }

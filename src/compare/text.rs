@@ -3,9 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::fold::{Fate, Line, fold};
-use super::series::{Said, arrow, spanned};
-use super::{AthleteChange, Change, Comparison, Sides, Value, What, words};
-use crate::quantity::Exact;
+use super::series::{Said, arrow};
+use super::{Change, Comparison, Numbers, Sides, Value, What, sums, words};
 
 /// The widest line, in characters.
 const WIDTH: usize = 96;
@@ -30,8 +29,8 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
         return format!("{BOLD}{name}{PLAIN}: nothing changed\n");
     }
     out.heading(&name, '=');
-    for change in &comparison.changes {
-        out.line(0, None, &of_programme(change));
+    for line in of_programme(&comparison.changes) {
+        out.line(0, None, &line);
     }
     let people = of_people(comparison);
     if !people.is_empty() {
@@ -41,11 +40,12 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
         }
     }
     sessions(&mut out, comparison);
-    let totals = if weekly { week_by_week(comparison) } else { of_weeks(comparison) };
+    let who = |athletes: &BTreeSet<usize>| who(athletes, comparison).unwrap_or_default();
+    let totals = sums::lines(comparison, weekly, who);
     if !totals.is_empty() {
-        out.heading("What weeks come to", '-');
-        for line in totals {
-            out.line(0, None, &line);
+        out.heading("What the block comes to", '-');
+        for (indent, line) in totals {
+            out.line(indent, None, &line);
         }
     }
     out.text
@@ -250,18 +250,51 @@ fn plainly(change: &Change) -> String {
     words.replace(": added:", " added:").replace(": dropped:", " dropped:").trim().to_owned()
 }
 
-fn of_programme(change: &Change) -> String {
-    let text = |value: &Option<Value>| value.as_ref().map_or("", |v| v.text.as_str()).to_owned();
-    let (before, after) = (text(&change.sides.before), text(&change.sides.after));
-    match (change.what, Fate::of(&change.sides)) {
-        (What::Week, Fate::Added) => format!("{after} is new"),
-        (What::Week, Fate::Dropped) => format!("{before} is dropped"),
-        (What::Week, Fate::Stays) => {
-            let verb = if before.starts_with("weeks") { "are" } else { "is" };
-            format!("{before} {verb} now {after}")
-        }
-        _ => plainly(change),
+/// The changes of the whole programme. Weeks that went, or came, stand on one line.
+fn of_programme(changes: &[Change]) -> Vec<String> {
+    let is_lone = |change: &Change| change.what == What::Week && change.of.is_none();
+    let same = |a: &Change, b: &Change| {
+        is_lone(a) && is_lone(b) && Fate::of(&a.sides) == Fate::of(&b.sides)
+    };
+    let mut lines: Vec<String> = Vec::new();
+    let mut is_renumbered = false;
+    for run in changes.chunk_by(same) {
+        let Some(change) = run.first() else { continue };
+        lines.push(match (is_lone(change), change.what) {
+            (true, _) => lone_weeks(run),
+            (false, What::Week) => {
+                is_renumbered = true;
+                let (before, after) = ends(&change.sides);
+                let verb = if before.starts_with("weeks") { "are" } else { "is" };
+                format!("{before} {verb} now {after}")
+            }
+            _ => plainly(change),
+        });
     }
+    if is_renumbered {
+        lines.push("below, weeks go by their new numbers".to_owned());
+    }
+    lines
+}
+
+/// `week 3 is dropped`, `weeks 5-8 are new`.
+fn lone_weeks(changes: &[Change]) -> String {
+    let number = |change: &Change| match change.sides.either().and_then(|v| v.numbers.as_ref()) {
+        Some(Numbers::Count(week)) => Some(*week),
+        _ => None,
+    };
+    let weeks: Vec<u32> = changes.iter().filter_map(number).collect();
+    let is_new = changes.iter().any(|change| Fate::of(&change.sides) == Fate::Added);
+    let verb = if weeks.len() == 1 { "is" } else { "are" };
+    format!("{} {verb} {}", words::weeks(&weeks), if is_new { "new" } else { "dropped" })
+}
+
+/// The words of both sides.
+fn ends(sides: &Sides<Value>) -> (&str, &str) {
+    fn text(value: &Option<Value>) -> &str {
+        value.as_ref().map_or("", |value| value.text.as_str())
+    }
+    (text(&sides.before), text(&sides.after))
 }
 
 /// The changes of athletes for all of the programme: who came, who went, and what many share.
@@ -298,134 +331,6 @@ fn of_people(comparison: &Comparison) -> Vec<(Option<Fate>, String)> {
         }
     }
     lines.extend(by_who.into_iter().map(|(who, all)| (None, scoped(&who, &all.join("; ")))));
-    lines
-}
-
-/// Hard sets and volume load: one line an athlete; of many, one for all.
-fn of_weeks(comparison: &Comparison) -> Vec<String> {
-    let all: Vec<(usize, Totals)> = staying(comparison)
-        .map(|(at, one)| (at, Totals::of(one)))
-        .filter(|(_, totals)| !totals.weeks.is_empty())
-        .collect();
-    if all.len() > MOST_TOTALS {
-        let athletes = all.iter().map(|(at, _)| *at).collect();
-        let who = who(&athletes, comparison).unwrap_or_default();
-        let growths: Vec<Exact> = all.iter().filter_map(|(_, totals)| totals.growth()).collect();
-        let told = spread(&growths).unwrap_or_default();
-        return vec![format!("{who}: volume load {told} over these weeks")];
-    }
-    let line = |(at, totals): &(usize, Totals)| {
-        let who = who(&BTreeSet::from([*at]), comparison).unwrap_or_default();
-        format!("{who}, {}: {}", words::weeks(&totals.weeks), totals.told())
-    };
-    all.iter().map(line).collect()
-}
-
-/// Of more athletes than this, what weeks come to is told for all together.
-const MOST_TOTALS: usize = 12;
-
-/// What the weeks of an athlete that changed come to.
-struct Totals {
-    weeks: Vec<u32>,
-    sets: (u32, u32),
-    sets_by: Vec<i64>,
-    volumes: (Exact, Exact),
-    growths: Vec<Exact>,
-}
-
-impl Totals {
-    fn of(athlete: &AthleteChange) -> Self {
-        let mut totals = Self {
-            weeks: Vec::new(),
-            sets: (0, 0),
-            sets_by: Vec::new(),
-            volumes: (Exact::zero(), Exact::zero()),
-            growths: Vec::new(),
-        };
-        for change in &athlete.weeks {
-            let (Some((_, week)), Some((was, is)), Some((from, to))) =
-                (change.week.both(), change.hard_sets.both(), change.volume_load_kg.both())
-            else {
-                continue;
-            };
-            totals.weeks.push(*week);
-            totals.sets = (totals.sets.0 + was, totals.sets.1 + is);
-            totals.sets_by.push(i64::from(*is) - i64::from(*was));
-            totals.volumes = (&totals.volumes.0 + &from.0, &totals.volumes.1 + &to.0);
-            totals.growths.extend((&to.0 - &from.0).checked_div(&from.0));
-        }
-        totals
-    }
-
-    fn growth(&self) -> Option<Exact> {
-        (&self.volumes.1 - &self.volumes.0).checked_div(&self.volumes.0)
-    }
-
-    fn told(&self) -> String {
-        let mut parts = Vec::new();
-        let (was, is) = self.sets;
-        let by = self.sets_by.iter().min().zip(self.sets_by.iter().max());
-        match by {
-            Some((0, 0)) | None => {}
-            Some((least, most)) => {
-                let span = spanned(&(Exact::whole(*least), Exact::whole(*most)), "a week");
-                parts.push(format!("hard sets {was} → {is} ({span})"));
-            }
-        }
-        if self.volumes.0 != self.volumes.1 || self.growths.iter().any(|by| !by.is_zero()) {
-            let spread = spread(&self.growths).filter(|_| self.weeks.len() > 1);
-            let spread = spread.map_or_else(String::new, |spread| format!(", {spread} a week"));
-            parts.push(format!("volume load {}{spread}", volume(&self.volumes)));
-        }
-        parts.join(", ")
-    }
-}
-
-/// The athletes who are on both sides, by their place among them.
-fn staying(comparison: &Comparison) -> impl Iterator<Item = (usize, &AthleteChange)> {
-    comparison.athletes.iter().filter_map(|one| {
-        let (_, name) = one.athlete.both()?;
-        let at = comparison.athletes_on_both_sides.iter().position(|other| other == name)?;
-        Some((at, one))
-    })
-}
-
-/// `18,135 → 19,005 kg (+4.8 %)`.
-fn volume((before, after): &(Exact, Exact)) -> String {
-    let grown = words::growth(before, after).map_or_else(String::new, |g| format!(" ({g})"));
-    format!("{} → {} kg{grown}", words::kilograms(before), words::kilograms(after))
-}
-
-/// `+3.9 to +5.2 %`, where weeks differ.
-fn spread(growths: &[Exact]) -> Option<String> {
-    let percent = |share: &Exact| (share * &Exact::whole(100)).to_decimal(1).to_string();
-    let (least, most) = (percent(growths.iter().min()?), percent(growths.iter().max()?));
-    let signed = words::signed(&least, "");
-    (least != most).then(|| format!("{} to {}", signed.trim_end(), words::signed(&most, "%")))
-}
-
-/// Hard sets and volume load of every week that changed.
-fn week_by_week(comparison: &Comparison) -> Vec<String> {
-    let mut lines = Vec::new();
-    for one in &comparison.athletes {
-        let name = one.athlete.either().map_or("", String::as_str);
-        for change in &one.weeks {
-            let number = |n: &Option<u32>| n.map_or_else(|| "none".to_owned(), |n| n.to_string());
-            let (was, is) = (&change.hard_sets.before, &change.hard_sets.after);
-            let sets =
-                if was == is { number(is) } else { format!("{} → {}", number(was), number(is)) };
-            let zero = Exact::zero();
-            let of = |volume: &Option<super::Volume>| {
-                volume.as_ref().map_or_else(|| zero.clone(), |volume| volume.0.clone())
-            };
-            let load = (of(&change.volume_load_kg.before), of(&change.volume_load_kg.after));
-            let week = change.week.either().copied().unwrap_or_default();
-            lines.push(format!(
-                "{name}, week {week}: hard sets {sets}, volume load {}",
-                volume(&load)
-            ));
-        }
-    }
     lines
 }
 

@@ -1,5 +1,8 @@
 //! Numbers, loads and lists in few words, as the notation spells them.
 
+use jiff::civil::Date;
+
+use super::Sides;
 use crate::plan::{Implement, PlannedSet};
 use crate::quantity::{Exact, Mass, Unit};
 
@@ -21,6 +24,21 @@ pub fn weeks(weeks: &[u32]) -> String {
     format!("{word} {}", runs(weeks))
 }
 
+/// Weeks of two plans: `weeks 1-2`, and with both numbers where they differ `weeks 4-8 (now 3-7)`.
+pub fn paired_weeks(weeks: &[&Sides<u32>]) -> String {
+    let both: Vec<(u32, u32)> =
+        weeks.iter().filter_map(|week| week.both()).map(|(a, b)| (*a, *b)).collect();
+    let shift = |(before, after): &(u32, u32)| i64::from(*after) - i64::from(*before);
+    let told = both.chunk_by(|a, b| shift(a) == shift(b)).map(|run| {
+        let before = runs(&run.iter().map(|(before, _)| *before).collect::<Vec<_>>());
+        let after = runs(&run.iter().map(|(_, after)| *after).collect::<Vec<_>>());
+        if before == after { before } else { format!("{before} (now {after})") }
+    });
+    let told: Vec<String> = told.collect();
+    let told: Vec<&str> = told.iter().map(String::as_str).collect();
+    format!("{} {}", if both.len() == 1 { "week" } else { "weeks" }, list(&told))
+}
+
 /// `Catch`, `Catch and Drive`, `Catch, Drive and Finish`.
 pub fn list(items: &[&str]) -> String {
     match items {
@@ -28,6 +46,11 @@ pub fn list(items: &[&str]) -> String {
         [only] => (*only).to_owned(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
+}
+
+/// `Mon` to `Sun`.
+pub fn weekday(date: Date) -> String {
+    date.strftime("%a").to_string()
 }
 
 /// `1 set`, `3 sets`.

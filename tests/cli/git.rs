@@ -167,7 +167,12 @@ fn wrong_revisions_are_named_and_never_options() {
     }
     small(&bench);
     for (old, code, part) in [
-        ("nothing:./winter.sets", 2, "git knows no revision `nothing`"),
+        ("nothing:./winter.sets", 2, "git knows no revision `nothing` (`git log --oneline` lists"),
+        ("mian:./winter.sets", 2, "git knows no revision `mian`: did you mean `main`? (`git log"),
+        ("HEAD~9:./winter.sets", 2, "git knows no revision `HEAD~9` (`git log --oneline` lists"),
+        // The path is the other side's.
+        ("HEAD", 3, "named REV:PATH, such as HEAD:./winter.sets"),
+        ("main", 3, "named REV:PATH, such as main:./winter.sets"),
         ("HEAD:winter.sets", 3, "a path from the current folder is HEAD:./winter.sets"),
         ("HEAD:./nowhere.sets", 3, "there is no such file"),
         ("HEAD:../../x.sets", 2, "leads out of the repository"),

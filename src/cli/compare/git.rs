@@ -10,6 +10,7 @@ use std::process::{Command, Stdio};
 
 use super::super::Failure;
 use crate::bounds::FILE_BYTES;
+use crate::diagnostics::nearest;
 use crate::source::{LoadError, Loader, read_text};
 
 /// What an object is.
@@ -62,6 +63,34 @@ pub fn ask(arguments: &[&str]) -> Result<String, Failure> {
     Ok(String::from_utf8_lossy(&output.stdout).trim_end_matches('\n').to_owned())
 }
 
+/// The tree of a revision, by its hash.
+fn tree(revision: &str) -> Option<String> {
+    let wanted = format!("{revision}^{{tree}}");
+    let found = ask(&["rev-parse", "--verify", "--quiet", "--end-of-options", &wanted]);
+    found.ok().filter(|hash| is_hash(hash))
+}
+
+/// Whether git knows a revision of that name.
+pub fn is_revision(name: &str) -> bool {
+    !name.is_empty() && !name.starts_with('-') && tree(name).is_some()
+}
+
+/// The nearest branch or tag, and where revisions are listed.
+fn near(revision: &str) -> String {
+    let list = "(`git log --oneline` lists revisions)";
+    // Of `HEAD~9` only the way back may be wrong.
+    let start = revision.split(['~', '^', '@']).next().unwrap_or_default();
+    if is_revision(start) {
+        return format!(" {list}");
+    }
+    let all = ask(&["for-each-ref", "--format=%(refname:short)", "refs/heads", "refs/tags"]);
+    let all = all.unwrap_or_default();
+    match nearest(revision, all.lines().chain(["HEAD"])) {
+        Some(name) => format!(": did you mean `{name}`? {list}"),
+        None => format!(" {list}"),
+    }
+}
+
 /// A file or a folder of a revision.
 #[derive(Clone, Debug)]
 pub struct Place {
@@ -87,10 +116,9 @@ impl Place {
         let tree = if revision.is_empty() {
             String::new()
         } else {
-            let wanted = format!("{revision}^{{tree}}");
-            let found = ask(&["rev-parse", "--verify", "--quiet", "--end-of-options", &wanted]);
-            found.ok().filter(|hash| is_hash(hash)).ok_or_else(|| {
-                Failure::Usage(format!("{shown}: git knows no revision `{revision}`"))
+            tree(revision).ok_or_else(|| {
+                let hint = near(revision);
+                Failure::Usage(format!("{shown}: git knows no revision `{revision}`{hint}"))
             })?
         };
         let mut place = Self { tree, path: String::new(), prefix, shown };

@@ -13,8 +13,13 @@ use super::super::input::{File, files_below};
 use super::super::{Failure, report};
 use super::git::{self, Kind};
 
-/// The plans of a side. What is wrong with it is shown on standard error.
-pub fn plans(argument: &OsStr, project: Option<&Path>) -> Result<Vec<Plan>, Failure> {
+/// The plans of a side. What is wrong with it is shown on standard error. The other side serves as
+/// an example, where this one is a revision without a path.
+pub fn plans(
+    argument: &OsStr,
+    other: &OsStr,
+    project: Option<&Path>,
+) -> Result<Vec<Plan>, Failure> {
     let path = Path::new(argument);
     let shown = path.display().to_string();
     // What stands on the disk wins: a name may hold a colon.
@@ -30,10 +35,29 @@ pub fn plans(argument: &OsStr, project: Option<&Path>) -> Result<Vec<Plan>, Fail
         return of_project(file.open()?, &shown);
     }
     let Some((revision, inside)) = argument.to_str().and_then(git::split) else {
-        let why = "there is no such file or folder; what git keeps is named REV:PATH, such as";
-        return Err(Failure::File(format!("{shown}: {why} HEAD:./{shown}")));
+        return Err(Failure::File(format!("{shown}: {}", unnamed(&shown, other))));
     };
     of_revision(revision, inside, project, &shown)
+}
+
+/// What is wrong with a side that is neither a file nor REV:PATH, and how it is written: of a revision
+/// alone with the path of the other side, of a path with the last revision.
+fn unnamed(shown: &str, other: &OsStr) -> String {
+    if !git::is_revision(shown) {
+        let why = "there is no such file or folder; what git keeps is named REV:PATH, such as";
+        return format!("{why} HEAD:./{shown}");
+    }
+    let path = match other.to_str().and_then(git::split) {
+        Some((_, inside)) if !Path::new(other).exists() => inside.to_owned(),
+        _ if Path::new(other).is_relative() => {
+            let path = Path::new(other).display().to_string();
+            let is_plain = !path.starts_with("./") && !path.starts_with("../");
+            if is_plain { format!("./{path}") } else { path }
+        }
+        _ => "./PATH".to_owned(),
+    };
+    let why = "this is a whole revision; a file or folder of it is named REV:PATH, such as";
+    format!("{why} {shown}:{path}")
 }
 
 /// A file or a folder of a revision, with what it uses from the same revision.
