@@ -22,8 +22,9 @@ struct FileChange<'s> {
     file: &'s SourceFile,
     /// The bytes of whole lines that are the same at the start.
     before: u32,
-    /// Where the whole lines that are the same at the end start, in the text before and in this one.
-    after: (u32, u32),
+    /// Where the whole lines that are the same at the end start, in the text before and in this one;
+    /// none where the last lines are not the same.
+    after: Option<(u32, u32)>,
 }
 
 impl<'s> Change<'s> {
@@ -47,8 +48,10 @@ impl<'s> Change<'s> {
     #[must_use]
     pub fn span(&self, span: Span) -> Option<Span> {
         let file = self.files.get(&span.file)?;
-        let moved =
-            |at: u32| at.checked_sub(file.after.0).map(|at| at.saturating_add(file.after.1));
+        let moved = |at: u32| {
+            let (was, is) = file.after?;
+            at.checked_sub(was).map(|at| at.saturating_add(is))
+        };
         if span.end < file.before || span.start < file.before && span.end == file.before {
             return Some(Span { file: file.now, ..span });
         }
@@ -84,7 +87,7 @@ impl<'s> FileChange<'s> {
         // A file that was not read again has the very same text.
         if Arc::ptr_eq(was, &file.text) || *was == file.text {
             let end = narrow(was.len());
-            return Self { now, file, before: end.saturating_add(1), after: (end, end) };
+            return Self { now, file, before: end.saturating_add(1), after: None };
         }
         let (was, is) = (was.as_bytes(), file.text.as_bytes());
         let same = was.iter().zip(is).take_while(|(a, b)| a == b).count();
@@ -95,38 +98,33 @@ impl<'s> FileChange<'s> {
         let same = ends.take(most).take_while(|(a, b)| a == b).count();
         // The same from the first line that starts within it.
         let tail = is.get(is.len() - same..).unwrap_or_default();
-        let opens = |text: &[u8]| {
-            let at = text.len() - same;
-            at == 0 || text.get(at - 1) == Some(&b'\n')
-        };
-        let own = opens(was) && opens(is);
+        let opens = |same| opens_a_line(was, same) && opens_a_line(is, same);
+        let own = opens(same);
         let skipped =
             if own { 0 } else { tail.iter().position(|b| *b == b'\n').map_or(same, |at| at + 1) };
         let same = same - skipped;
-        Self {
-            now,
-            file,
-            before: narrow(before),
-            after: (narrow(was.len() - same), narrow(is.len() - same)),
-        }
+        let starts = (narrow(was.len() - same), narrow(is.len() - same));
+        Self { now, file, before: narrow(before), after: opens(same).then_some(starts) }
     }
 
     /// The lines of now that are the same, each with its number before; all counted from one.
     fn lines(&self, before: &SourceFile) -> Vec<u32> {
         let head = self.file.line_of(self.before).saturating_sub(1);
-        let (was, is) = (before.line_of(self.after.0), self.file.line_of(self.after.1));
+        let after = self.after.map(|(was, is)| (before.line_of(was), self.file.line_of(is)));
         let last = self.file.line_of(u32::MAX);
-        let number = |line: u32| {
-            if line <= head {
-                line
-            } else if line >= is {
-                line - is + was
-            } else {
-                0
-            }
+        let number = |line: u32| match after {
+            _ if line <= head => line,
+            Some((was, is)) if line >= is => line - is + was,
+            _ => 0,
         };
         (1..=last).map(number).collect()
     }
+}
+
+/// Whether a line starts so many bytes before a text's end.
+fn opens_a_line(text: &[u8], before_end: usize) -> bool {
+    let at = text.len().saturating_sub(before_end);
+    at == 0 || text.get(at - 1) == Some(&b'\n')
 }
 
 /// Where the lines of now stood in the texts that the plans were made from. A file that is not here
