@@ -10,7 +10,7 @@ use crate::catalogue::{Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, evaluate, paths};
 use crate::plan::{AdviceSwitch, Plan};
-use crate::resolve::{Project, Resolved, Trainee, resolve};
+use crate::resolve::{Project, Resolved, Trainee, lost_file, resolve};
 use crate::sheets;
 use crate::source::{Sources, Span};
 use crate::syntax::fold_name;
@@ -116,6 +116,7 @@ fn run(
     // A file whose lines did not all read would give a plan that misleads, and findings that
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&diagnostics);
+    let lost = lost_file(&diagnostics);
     let mut plan = None;
     let mut plans = Vec::new();
     let mut advice = Vec::new();
@@ -126,7 +127,10 @@ fn run(
             diagnostics.extend(paths::warnings(programme, history, &found, &wanted));
         }
         // Where numbers did not read, warnings about them would mislead.
-        let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
+        let firm = |d: &Diagnostic| {
+            let elsewhere = lost && d.code == Code::MissingGym;
+            !broken || d.severity() == Severity::Error && !elsewhere
+        };
         diagnostics.extend(problems.into_iter().filter(firm));
         if choice.is_some() && Some(index) != chosen {
             continue;

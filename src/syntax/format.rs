@@ -65,6 +65,7 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<(usize, String)>]) 
     for node in nodes {
         let content = match &node.item.value {
             Item::Wrong => return None,
+            Item::Entry { value, .. } if value.value == Value::Unread => return None,
             item => spell::line(item, width),
         };
         if let Some(slot) = shown.get_mut(node.line) {
