@@ -10,7 +10,7 @@ use crate::catalogue::{Exercise, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, Stop, evaluate_until, paths};
 use crate::plan::{AdviceSwitch, Plan};
-use crate::resolve::{Project, Resolved, Trainee, resolve};
+use crate::resolve::{Project, Resolved, Trainee, lost_file, resolve};
 use crate::sheets;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::fold_name;
@@ -171,6 +171,7 @@ fn work(
     // A file whose lines did not all read would give a plan that misleads, and findings that
     // follow from findings.
     let broken = crate::diagnostics::has_errors(&resolved.diagnostics);
+    let lost = lost_file(&resolved.diagnostics);
     let assumptions = picked.map(|(choice, _)| choice.assumptions).unwrap_or_default();
     let mut done = Worked::default();
     for (index, (programme, history)) in
@@ -181,7 +182,10 @@ fn work(
             done.diagnostics.extend(paths::warnings(programme, history, &found, &wanted, stop)?);
         }
         // Where numbers did not read, warnings about them would mislead.
-        let firm = |d: &Diagnostic| !broken || d.severity() == Severity::Error;
+        let firm = |d: &Diagnostic| {
+            let elsewhere = lost && d.code == Code::MissingGym;
+            !broken || d.severity() == Severity::Error && !elsewhere
+        };
         done.diagnostics.extend(problems.into_iter().filter(firm));
         if picked.is_some_and(|(_, chosen)| chosen != Some(index)) {
             continue;

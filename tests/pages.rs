@@ -130,7 +130,7 @@ fn has_tool() -> bool {
 /// An athlete's plan for a day of week one.
 fn plan(path: &str, athlete: &str, day: &str) -> Plan {
     let plan = open(path, &only(athlete));
-    plan.select(&Selection { weeks: Some((1, 1)), days: vec![day.to_owned()] })
+    plan.select(&Selection { weeks: vec![(1, 1)], days: vec![day.to_owned()] })
 }
 
 fn only(athlete: &str) -> Choice {
@@ -244,7 +244,7 @@ fn block_sheet() {
 
 #[test]
 fn rack_sheet() {
-    let selection = Selection { weeks: Some((1, 1)), days: vec!["Catch".to_owned()] };
+    let selection = Selection { weeks: vec![(1, 1)], days: vec!["Catch".to_owned()] };
     compare_sheet("rack", Sheet::Rack, &Choice::default(), &selection);
 }
 

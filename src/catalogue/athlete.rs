@@ -111,6 +111,17 @@ pub struct Athlete {
     pub incomplete: bool,
 }
 
+impl Replacement {
+    /// Why, without the last day.
+    #[must_use]
+    pub fn why(&self) -> Option<&str> {
+        let reason = self.reason.as_deref()?;
+        let before = self.until.and_then(|_| reason.rsplit_once("until "));
+        let why = before.map_or(reason, |(before, _)| before).trim_end_matches([',', ' ']);
+        (!why.is_empty()).then_some(why)
+    }
+}
+
 /// The day that a reason ends with: `shoulder, until 2026-01-25`.
 fn last_day(reason: &str) -> Option<Date> {
     let (before, day) = reason.rsplit_once("until ")?;

@@ -43,9 +43,9 @@ pub struct Part {
     #[arg(long, value_name = "NAME")]
     pub athlete: Vec<String>,
 
-    /// Only these weeks: 3, or 3-4
+    /// Only these weeks: 3, 3-4, or 1,4,6-8
     #[arg(long, value_name = "WEEKS", value_parser = weeks)]
-    pub weeks: Option<(u32, u32)>,
+    pub weeks: Option<Weeks>,
 
     /// Only this day (may be given several times)
     #[arg(long, value_name = "NAME")]
@@ -112,13 +112,20 @@ impl Part {
     }
 }
 
-fn weeks(text: &str) -> Result<(u32, u32), String> {
+/// Weeks of a programme: the first and the last of each run.
+#[derive(Clone, Debug)]
+pub struct Weeks(pub Vec<(u32, u32)>);
+
+fn weeks(text: &str) -> Result<Weeks, String> {
     let number = |part: &str| part.trim().parse::<u32>().ok().filter(|n| *n > 0);
-    let (first, last) = text.split_once(['-', '–']).unwrap_or((text, text));
-    match (number(first), number(last)) {
-        (Some(first), Some(last)) if first <= last => Ok((first, last)),
-        _ => Err("write a week or a range of weeks, such as 3 or 3-4".to_owned()),
-    }
+    let run = |text: &str| {
+        let (first, last) = text.split_once(['-', '–']).unwrap_or((text, text));
+        number(first).zip(number(last)).filter(|(first, last)| first <= last)
+    };
+    let runs: Option<Vec<(u32, u32)>> = text.split(',').map(run).collect();
+    runs.map(Weeks).ok_or_else(|| {
+        "write weeks and ranges of weeks with commas, such as 3, 3-4 or 1,4,6-8".to_owned()
+    })
 }
 
 impl File {
@@ -256,13 +263,14 @@ impl Part {
                 return Err(Failure::Usage(no_such("day", day, &names)));
             }
         }
-        if let Some((first, _)) = self.weeks.filter(|(first, _)| *first > plan.weeks) {
+        let weeks = self.weeks.as_ref().map_or_else(Vec::new, |weeks| weeks.0.clone());
+        if let Some((first, _)) = weeks.iter().find(|(first, _)| *first > plan.weeks) {
             return Err(Failure::Usage(format!(
                 "there is no week {first}: the programme has {}",
                 plan.weeks
             )));
         }
-        let selection = Selection { weeks: self.weeks, days: self.day.clone() };
+        let selection = Selection { weeks, days: self.day.clone() };
         Ok(plan.select(&selection))
     }
 }

@@ -44,7 +44,9 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     if !said.is_empty() {
         let rest = diagnostics.len().saturating_sub(MOST_SHOWN);
         let more = if rest > 0 { format!(" ({rest} not shown)") } else { String::new() };
-        let first = diagnostics.first().map_or("", |d| d.code.name());
+        // Of the most serious, the first: an error rather than the warning above it.
+        let first = diagnostics.iter().min_by_key(|d| d.severity());
+        let first = first.map_or("", |d| d.code.name());
         text.push_str(&format!("{said}{more}; `setwright explain {first}` says more\n"));
     }
     text

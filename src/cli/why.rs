@@ -6,7 +6,7 @@ use crate::diagnostics::or_list;
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets;
 
-use super::input::{File, Part};
+use super::input::{File, Part, Weeks};
 use super::{Failure, output};
 
 /// Show how a load came about
@@ -55,7 +55,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let part = Part {
         programme: args.programme.clone(),
         athlete: args.athlete.iter().cloned().collect(),
-        weeks: Some((args.week, args.week)),
+        weeks: Some(Weeks(vec![(args.week, args.week)])),
         day: args.day.iter().cloned().collect(),
         assume: args.assume.clone(),
     };

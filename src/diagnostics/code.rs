@@ -138,6 +138,8 @@ codes! {
         NumberOutOfRange = "number-out-of-range",
         /// A date that is not in the calendar.
         BadDate = "bad-date",
+        /// Brackets after a day's name that were meant to hold a weekday.
+        BadWeekday = "bad-weekday",
         // Definitions
         /// Two definitions of one name.
         DuplicateDefinition = "duplicate-definition",

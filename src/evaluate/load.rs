@@ -1,5 +1,7 @@
 //! The exact load a group asks for.
 
+use jiff::civil::Date;
+
 use crate::plan::{Op, StepKind, Where};
 use crate::quantity::{Decimal, Effort, Exact, Mass, Work};
 use crate::resolve::{ExerciseId, Group, Load, Of, Phase, Stepped};
@@ -35,6 +37,9 @@ pub struct Asked<'g> {
     pub state: &'g LineState,
     /// The place of the line's exercise.
     pub line: Span,
+    /// The week of the session, and its date or the first day of the week.
+    pub week: u32,
+    pub date: Option<Date>,
 }
 
 impl Asked<'_> {

@@ -95,15 +95,25 @@ impl Comparison<'_> {
         let (name, week, what) = (&athlete.name, session.week, &exercise.name);
         let sets: Vec<&PlannedSet> = exercise.working().collect();
         let leaves =
-            |(set, usual): (&&PlannedSet, &PlannedSet)| set.off_target && !usual.off_target;
-        if sets.iter().zip(was.working()).any(leaves) {
-            let word = self.word;
+            |(set, usual): &(&&PlannedSet, &PlannedSet)| set.off_target && !usual.off_target;
+        let mut pairs = sets.iter().zip(was.working());
+        if let Some((set, _)) = pairs.find(leaves)
+            && let Some((target, built)) = set.target.as_ref().zip(set.load.as_ref())
+        {
+            let fortune = match self.word {
+                BEST => format!("if {name} makes every rep"),
+                _ => format!("if every rule goes against {name}"),
+            };
+            let unit = athlete.unit;
+            let wanted = built.shown(target, unit);
+            let made = built.shown(&Exact::from_mass(built.mass), unit);
             self.say(
                 athlete,
                 exercise,
                 Code::PathLeavesEquipment,
                 format!(
-                    "on the {word} path {name} leaves what the gym can load for {what} in week {week}"
+                    "{fortune}, {what} comes to {wanted} in week {week}, which the gym cannot load: \
+                     the nearest is {made}"
                 ),
                 "take a smaller step in the rule, or add to what the gym has",
             );
@@ -121,7 +131,7 @@ impl Comparison<'_> {
                 exercise,
                 Code::PathPastMax,
                 format!(
-                    "on the best path {name} passes {PAST_MAX_PERCENT} % of the tested max of {what} \
+                    "if {name} makes every rep, {what} passes {PAST_MAX_PERCENT} % of the tested max \
                      ({shown}) in week {week}"
                 ),
                 "take a smaller step in the rule, or plan a new test",

@@ -7,6 +7,7 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Load, Phase, in_force};
+use crate::source::Span;
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
@@ -101,6 +102,8 @@ impl Athlete<'_, '_> {
             exercise,
             means: means.as_ref(),
             key: (day_index, line.order),
+            week: sitting.week,
+            date,
         };
         let sets = self.sets(&planned, ramped);
         let own = replaced.is_none();
@@ -279,6 +282,17 @@ impl Athlete<'_, '_> {
         );
     }
 
+    /// Where the athlete's file replaces the exercise that is asked for, until when and why, if that
+    /// ended before the session: what it was replaced for may hold on.
+    fn ended(&self, asked: &Asked<'_>) -> Option<(Span, Date, Option<String>)> {
+        let instead = self.trainee.replacements.get(&asked.lift)?;
+        let until = instead.until.filter(|_| !in_force(instead.until, asked.date))?;
+        let names = &self.programme.names;
+        let mut written = self.trainee.athlete.replacements.iter();
+        let own = written.rfind(|own| names.find(&own.of.value) == Some(asked.lift.0))?;
+        Some((own.of.span, until, own.why().map(str::to_owned)))
+    }
+
     /// Reports a missing max (or body mass), once a lift and athlete.
     pub(super) fn no_max(&mut self, missing: NoMax, asked: &Asked<'_>) {
         let name = &self.trainee.athlete.name;
@@ -297,18 +311,35 @@ impl Athlete<'_, '_> {
                 }
                 let lift_name =
                     self.programme.exercises.get(lift.0).map_or("", |e| e.name.as_str());
+                let add = format!(
+                    "add `max {lift_name}: 100 kg` or `max {lift_name}: 5 @ 80 kg` to the \
+                     athlete, with the real numbers"
+                );
+                let found = Diagnostic::new(
+                    Code::MissingMax,
+                    asked.group.load_span,
+                    format!("{name} has no max for {lift_name}"),
+                )
+                .label("a percentage of it");
+                let ended = self.ended(asked).filter(|_| lift == asked.lift);
+                let found = match ended {
+                    Some((place, until, reason)) => {
+                        let why = reason.map_or_else(String::new, |why| format!(" ({why})"));
+                        let week = asked.week;
+                        found
+                            .and(place, format!("ends on {until}, before week {week}"))
+                            .help(format!(
+                                "the replacement of {lift_name}{why} ends on {until}, before week \
+                                 {week}: extend it,\nor ask whoever set it whether {lift_name} is \
+                                 cleared;\nif it is, {add}"
+                            ))
+                    }
+                    None => found
+                        .and(self.trainee.athlete.span, "to be added to this athlete")
+                        .help(add),
+                };
                 self.problems.push(
-                    Diagnostic::new(
-                        Code::MissingMax,
-                        asked.group.load_span,
-                        format!("{name} has no max for {lift_name}"),
-                    )
-                    .label("a percentage of it")
-                    .and(self.trainee.athlete.span, "to be added to this athlete")
-                    .help(format!(
-                        "add `max {lift_name}: 100 kg` or `max {lift_name}: 5 @ 80 kg` to the \
-                         athlete, with the real numbers"
-                    ))
+                    found
                     .choice(
                         format!("add a max of {lift_name} to {name}, to be filled in"),
                         to_fill(

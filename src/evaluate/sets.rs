@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use jiff::civil::Date;
+
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Built, Implement, Op, PlannedSet, SetKind, Step, StepKind};
@@ -29,6 +31,9 @@ pub struct Line<'a> {
     pub means: Option<&'a Means>,
     /// The day's index and the order, for the line's state.
     pub key: (usize, crate::plan::Order),
+    /// The week of the session, and its date or the first day of the week.
+    pub week: u32,
+    pub date: Option<Date>,
 }
 
 impl Athlete<'_, '_> {
@@ -55,6 +60,8 @@ impl Athlete<'_, '_> {
                 top: targets.iter().max_by(|a, b| a.traced.value.cmp(&b.traced.value)),
                 state: &state,
                 line: line.written.span,
+                week: line.week,
+                date: line.date,
             };
             let target = self.target(&asked);
             let more_sets = if index == longest { state.sets_added } else { 0 };
@@ -323,6 +330,8 @@ impl Athlete<'_, '_> {
             top: None,
             state: &LineState::default(),
             line: line.written.span,
+            week: line.week,
+            date: line.date,
         };
         let factor = &Exact::one() + &share(percent);
         let op = self.scaling(&target.traced, &asked, false, &factor);

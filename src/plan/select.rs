@@ -7,8 +7,8 @@ use super::Plan;
 /// Which sessions of a plan.
 #[derive(Clone, Debug, Default)]
 pub struct Selection {
-    /// First and last week; all, if `None`.
-    pub weeks: Option<(u32, u32)>,
+    /// The first and the last week of each run; all, if there is none.
+    pub weeks: Vec<(u32, u32)>,
     /// The days; all, if none is named.
     pub days: Vec<String>,
 }
@@ -30,10 +30,13 @@ impl Plan {
     #[must_use]
     pub fn select(mut self, selection: &Selection) -> Self {
         let days: Vec<String> = selection.days.iter().map(|day| fold_name(day)).collect();
-        let (first, last) = selection.weeks.unwrap_or((1, u32::MAX));
+        let runs = &selection.weeks;
+        let in_weeks = |week: u32| {
+            runs.is_empty() || runs.iter().any(|(first, last)| (*first..=*last).contains(&week))
+        };
         for athlete in &mut self.athletes {
             athlete.sessions.retain(|session| {
-                (first..=last).contains(&session.week)
+                in_weeks(session.week)
                     && (days.is_empty() || days.contains(&fold_name(&session.day)))
             });
         }

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Step;
-use crate::quantity::{Duration, Effort, Exact, Mass, Reps, Tempo};
+use crate::quantity::{Duration, Effort, Exact, Mass, Reps, Tempo, Unit};
 
 /// What a set is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
@@ -174,6 +174,14 @@ impl PlannedSet {
 }
 
 impl Built {
+    /// A load of this kind to a tenth of the unit, as a card shows a target; of a pair, both.
+    #[must_use]
+    pub fn shown(&self, mass: &Exact, unit: Unit) -> String {
+        let one = mass / &Exact::whole(unit.in_units());
+        let pair = matches!(self.how, Implement::Dumbbells | Implement::Kettlebells);
+        format!("{}{} {unit}", if pair { "2 x " } else { "" }, one.to_decimal(1))
+    }
+
     /// The plates of one side, heaviest first; empty for anything but a loaded bar.
     #[must_use]
     pub fn per_side(&self) -> &[Mass] {

@@ -55,9 +55,18 @@ pub fn resolve(node: &Node, context: &Context<'_>, problems: &mut Vec<Diagnostic
             _ => {}
         }
     }
+    // Members that stand there, whether or not they could be read; none, if some line's letter
+    // could not be.
+    let mut members = Some(BTreeMap::new());
     for child in &node.children {
-        let Item::Entry { key, value } = &child.item.value else { continue };
+        let Item::Entry { key, value } = &child.item.value else {
+            members = members.filter(|_| child.item.value != Item::Wrong);
+            continue;
+        };
         let LineKey::Order(order, name) = &key.value else { continue };
+        if let Some(members) = &mut members {
+            *members.entry(order.value.letter).or_insert(0) += 1;
+        }
         let in_group = group_lines.get(&order.value.letter).is_some_and(|(group, _)| {
             matches!(
                 group.how,
@@ -67,7 +76,7 @@ pub fn resolve(node: &Node, context: &Context<'_>, problems: &mut Vec<Diagnostic
         let mut reader = LineReader { context, problems, in_group, whole: child.item.span };
         day.lines.extend(reader.line(order.value, name, value, &child.children));
     }
-    day.groups = groups(&day, &group_lines, problems);
+    day.groups = groups(&day, &group_lines, members.as_ref(), problems);
     Some(day)
 }
 
@@ -79,8 +88,11 @@ fn ramp(sets: &[Spanned<RampSet>]) -> Vec<RampSet> {
 fn groups(
     day: &Day,
     written: &BTreeMap<char, (&GroupText, Span)>,
+    members: Option<&BTreeMap<char, u32>>,
     problems: &mut Vec<Diagnostic>,
 ) -> Vec<DayGroup> {
+    // How many lines of a letter are written; unknown, where a line could not be read.
+    let count = |letter: char| members.map(|m| m.get(&letter).copied().unwrap_or(0));
     let mut groups: Vec<DayGroup> = Vec::new();
     for line in &day.lines {
         if groups.iter().all(|group| group.letter != line.order.letter) {
@@ -89,7 +101,7 @@ fn groups(
         }
     }
     for (letter, (_, span)) in written {
-        if groups.iter().all(|group| group.letter != *letter) {
+        if count(*letter) == Some(0) {
             problems.push(
                 Diagnostic::new(
                     Code::EmptyGroup,
@@ -101,9 +113,8 @@ fn groups(
         }
     }
     for line in &day.lines {
-        let members = day.lines.iter().filter(|other| other.order.letter == line.order.letter);
-        let count = members.clone().count();
-        let other = members.clone().find(|other| other.order != line.order);
+        let mut members = day.lines.iter().filter(|other| other.order.letter == line.order.letter);
+        let other = members.find(|other| other.order != line.order);
         if let (None, Some(other)) = (line.order.number, other) {
             problems.push(
                 Diagnostic::new(
@@ -115,7 +126,7 @@ fn groups(
                 .help(format!("number all members of a group: `{0}1`, `{0}2`", line.order.letter)),
             );
         }
-        let alone = count == 1 && !written.contains_key(&line.order.letter);
+        let alone = count(line.order.letter) == Some(1) && !written.contains_key(&line.order.letter);
         if alone && line.order.number.is_some() {
             problems.push(
                 Diagnostic::new(
@@ -283,6 +294,10 @@ impl LineReader<'_, '_> {
         let own = below(nodes);
         let definitions = self.context.definitions;
         let exercise = definitions.known_exercise(name, self.problems);
+        if value.value == Value::Unread {
+            // What hangs on the prescription would be said of a line that is not there.
+            return None;
+        }
         let followed = own.follow.and_then(|(scheme, arguments)| {
             let found = definitions.known_scheme(scheme, self.context.programme, self.problems)?;
             let parameters = Parameters::of(found, arguments, self.problems);

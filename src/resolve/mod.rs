@@ -28,7 +28,7 @@ pub use project::{Memory, OpenError, Project, roots};
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
 
 use crate::catalogue::{Cue, Exercise, Gym, Names};
-use crate::diagnostics::{Diagnostic, tidy};
+use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::History;
 use crate::plan::{AdviceSwitch, Order};
 use crate::quantity::{Decimal, Duration, Effort, Mass, Reps, Tempo};
@@ -375,6 +375,34 @@ pub struct Resolved {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+/// A file that could not be brought in.
+const LOST_FILE: [Code; 5] = [
+    Code::FileNotFound,
+    Code::FileUnreadable,
+    Code::OutsideProject,
+    Code::NotUtf8,
+    Code::TooLarge,
+];
+
+/// Whether a file could not be brought in: what is missing may stand there.
+#[must_use]
+pub fn lost_file(found: &[Diagnostic]) -> bool {
+    found.iter().any(|found| LOST_FILE.contains(&found.code))
+}
+
+/// Whether what is missing may stand in a file that could not be brought in. An exercise whose name
+/// is near to a known one is rather misspelled.
+fn may_be_elsewhere(found: &Diagnostic) -> bool {
+    match found.code {
+        Code::UnknownExercise => found.mend.is_none(),
+        Code::UnknownAthlete
+        | Code::UnknownGym
+        | Code::UnknownProgramme
+        | Code::UnknownScheme => true,
+        _ => false,
+    }
+}
+
 /// Resolves a project.
 #[must_use]
 pub fn resolve(project: Project) -> Resolved {
@@ -394,6 +422,9 @@ pub fn resolve(project: Project) -> Resolved {
     }
     programme::check_logs(&definitions, &written, &mut problems);
     programme::check_whole(&definitions, &written, root, &mut problems);
+    if lost_file(&problems) {
+        problems.retain(|found| !may_be_elsewhere(found));
+    }
     tidy(&mut problems);
     let athletes = &definitions.athletes;
     let athletes = athletes.iter().map(|one| squad::resolve(one, &definitions, &mut Vec::new()));

@@ -76,6 +76,7 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<Said>]) -> Option<(
     for node in nodes {
         let content = match &node.item.value {
             Item::Wrong => return None,
+            Item::Entry { value, .. } if value.value == Value::Unread => return None,
             item => spell::line(item, width),
         };
         let below = depth + step_below(&node.item.value, width);

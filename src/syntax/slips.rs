@@ -2,11 +2,15 @@
 //! what the grammar expected at the place.
 
 mod results;
+mod units;
+pub mod weekday;
 
+use pest::Parser;
 use pest::error::{Error, ErrorVariant, InputLocation};
 
 use super::build::cut;
-use super::grammar::Rule;
+use super::grammar::{LineParser, Rule};
+use super::phrases::OPTIONS;
 use crate::diagnostics::{Code, Diagnostic, nearest, or_list};
 use crate::source::Span;
 
@@ -28,6 +32,9 @@ const PRESCRIPTION_WORDS: &[&str] = &[
     "bodyweight",
     "last",
 ];
+/// The form of a prescription, where no slip is known.
+const PRESCRIPTION_FORM: &str =
+    "write sets x reps @ load, then options: `3 x 8 @ 75%, rest 2:00, tempo 3-1-X-0`";
 const CONDITION_WORDS: &[&str] = &[
     "all reps made",
     "top of range",
@@ -64,17 +71,13 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         .or_else(|| negative_number(rule, text, &within))
         .or_else(|| set_arithmetic(rule, text, &within))
         .or_else(|| spoken(rule, text, &within))
+        .or_else(|| units::elsewhere(code_of(rule), text, &within))
         .or_else(|| missing_unit(rule, text, offset, &within))
         .or_else(|| results::known(rule, text, &within))
     {
         return found;
     }
-    let code = match rule {
-        Rule::prescription_value | Rule::group_value | Rule::ramp_value => Code::BadPrescription,
-        Rule::conditions_value | Rule::actions_value | Rule::follow_value => Code::BadRule,
-        Rule::result_value | Rule::log_session => Code::BadResult,
-        _ => Code::BadValue,
-    };
+    let code = code_of(rule);
     // The words from the place where reading stopped to the next comma: what to look at.
     let rest = text.get(offset..).unwrap_or("");
     let lead = rest.len() - rest.trim_start_matches([' ', ',']).len();
@@ -97,6 +100,46 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         found = found.label(format!("expected {expected}"));
     }
     found.help(advice(rule, word))
+}
+
+/// The kind of finding for a value that did not read.
+fn code_of(rule: Rule) -> Code {
+    match rule {
+        Rule::prescription_value | Rule::group_value | Rule::ramp_value => Code::BadPrescription,
+        Rule::conditions_value | Rule::actions_value | Rule::follow_value => Code::BadRule,
+        Rule::result_value | Rule::log_session => Code::BadResult,
+        _ => Code::BadValue,
+    }
+}
+
+/// The messages for a prescription that did not read: the first, and of the parts between commas
+/// after it each whose slip is known. What is only strange is said once: text that is no
+/// prescription at all would be a finding a comma.
+pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnostic> {
+    let rule = Rule::prescription_value;
+    let is_list = decimal_comma(text, &|start, end| Span::new(at.file, start, end)).is_none();
+    let mut found: Vec<Diagnostic> = Vec::new();
+    let mut start = 0;
+    for part in text.split(',').filter(|_| is_list) {
+        let base = at.start as usize + start;
+        start += part.len() + 1;
+        if part.trim().is_empty() {
+            // After the last comma something is missing: the whole shows where.
+            if start <= text.len() {
+                let comma = Span::new(at.file, base, base + part.len() + 1);
+                let message = "there is a comma too many";
+                let one = Diagnostic::new(Code::BadPrescription, comma, message);
+                found.push(one.help("take it out").mend(comma, ""));
+            }
+            continue;
+        }
+        let Err(error) = LineParser::parse(rule, part) else { continue };
+        let own = explain(rule, part, Span::new(at.file, base, base + part.len()), &error);
+        if found.is_empty() || own.help.as_deref() != Some(PRESCRIPTION_FORM) {
+            found.push(own);
+        }
+    }
+    if found.is_empty() { vec![explain(rule, text, at, error)] } else { found }
 }
 
 /// The rules that would have read on, in the coach's words.
@@ -141,12 +184,19 @@ fn advice(rule: Rule, word: &str) -> String {
     };
     let first_word = word.split(' ').next().unwrap_or("");
     let near_first = |words: &[&'static str]| {
+        // The word itself is right: it is what follows that does not read.
+        let whole = OPTIONS.iter().find(|(phrase, _)| {
+            phrase.split(' ').next() == Some(first_word) && *phrase != word
+        });
+        if let Some((phrase, _)) = whole {
+            return Some(format!("write it as `{phrase}`"));
+        }
         nearest(first_word, words.iter().copied()).map(|name| format!("did you mean `{name}`?"))
     };
     match rule {
-        Rule::prescription_value => near_first(PRESCRIPTION_WORDS).unwrap_or_else(|| {
-            "write sets x reps @ load, then options: `3 x 8 @ 75%, rest 2:00, tempo 3-1-X-0`".into()
-        }),
+        Rule::prescription_value => {
+            near_first(PRESCRIPTION_WORDS).unwrap_or_else(|| PRESCRIPTION_FORM.into())
+        }
         Rule::conditions_value => near(CONDITION_WORDS)
             .unwrap_or_else(|| format!("a condition is {}", or_list(CONDITION_WORDS))),
         Rule::actions_value => {

@@ -87,9 +87,13 @@ cases! {
     wrong_logs = "wrong-logs",
     wrong_names = "wrong-names",
     wrong_numbers = "wrong-numbers",
+    wrong_parts = "wrong-parts",
     wrong_prescriptions = "wrong-prescriptions",
+    wrong_replacement = "wrong-replacement",
     wrong_rules = "wrong-rules",
     wrong_sources = "wrong-sources",
+    wrong_units = "wrong-units",
+    wrong_weekdays = "wrong-weekdays",
     wrong_weeks = "wrong-weeks",
 }
 

@@ -5,8 +5,8 @@
 
 use crate::advice::lint::{Area, Context, Finding, Lint};
 use crate::diagnostics::Code;
-use crate::plan::{AthletePlan, Built, Implement, PlannedExercise, Session};
-use crate::quantity::{Exact, Unit};
+use crate::plan::{AthletePlan, PlannedExercise, Session};
+use crate::quantity::Exact;
 
 /// The lint.
 pub const LINT: Lint = Lint {
@@ -41,8 +41,8 @@ fn one(
     });
     let (missed, target, built) = off.max_by(|(a, ..), (b, ..)| a.abs().cmp(&b.abs()))?;
     let unit = athlete.unit;
-    let wanted = shown(target, built, unit);
-    let made = shown(&Exact::from_mass(built.mass), built, unit);
+    let wanted = built.shown(target, unit);
+    let made = built.shown(&Exact::from_mass(built.mass), unit);
     let message = format!(
         "{}: the target is {wanted}, the nearest the gym can make is {made}",
         exercise.name
@@ -58,11 +58,4 @@ fn one(
     // Athletes of one gym who do the same are told together.
     finding.subject = format!("{}, {}", exercise.name, athlete.gym.as_deref().unwrap_or_default());
     Some(finding.says(message, short).help(help))
-}
-
-/// A load to a tenth of the unit, as the card shows a target; of a pair, both.
-fn shown(mass: &Exact, built: &Built, unit: Unit) -> String {
-    let one = mass / &Exact::whole(unit.in_units());
-    let pair = matches!(built.how, Implement::Dumbbells | Implement::Kettlebells);
-    format!("{}{} {unit}", if pair { "2 x " } else { "" }, one.to_decimal(1))
 }

@@ -175,6 +175,8 @@ pub enum Value {
     Result(ResultText),
     /// Nothing was written after the colon.
     Empty,
+    /// What was written did not read; that has been reported.
+    Unread,
 }
 
 /// One line, understood.

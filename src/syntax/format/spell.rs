@@ -161,7 +161,7 @@ fn value_text(value: &Value) -> String {
         Value::Actions(actions) => list(actions),
         Value::Advice(advice) => advice.to_string(),
         Value::Result(result) => result.to_string(),
-        Value::Empty => String::new(),
+        Value::Empty | Value::Unread => String::new(),
     }
 }
 

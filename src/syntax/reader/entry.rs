@@ -43,7 +43,10 @@ impl Reader<'_> {
         };
         let below = place_under(place, &key);
         let value_span = Span::new(self.file, value_at, value_at + value_text.len());
-        let Some(value) = self.value(place, &key, value_text, value_span) else {
+        let value = self.value(place, &key, value_text, value_span);
+        // The exercise of a line whose prescription does not read is still an exercise.
+        let keeps_key = place == Place::Day && matches!(key, LineKey::Order(..));
+        let Some(value) = value.or_else(|| keeps_key.then_some(Value::Unread)) else {
             return (Item::Wrong, below);
         };
         let key = Spanned::new(key, key_span);
@@ -219,7 +222,7 @@ pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
 
 fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
     let found = Diagnostic::new(Code::MissingColon, at, "this line has no `key: value`");
-    match text.find(':') {
+    match key_colon(text) {
         Some(colon) => {
             let after =
                 Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
@@ -246,6 +249,20 @@ fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
             _ => "write the key, a colon, a space and the value: `weeks: 8`",
         }),
     }
+}
+
+/// The colon that ends a key, where no space follows it: not the one of a time such as `3:00`.
+fn key_colon(text: &str) -> Option<usize> {
+    let is_clock = |at: usize| {
+        let (before, after) = (text.get(..at).unwrap_or(""), text.get(at + 1..).unwrap_or(""));
+        let digits = |text: &str| text.bytes().take_while(u8::is_ascii_digit).count();
+        let led = before.bytes().rev().take_while(u8::is_ascii_digit).count();
+        let lead = before.get(..before.len() - led).unwrap_or("");
+        // `B2:10 x 5` and `week 4:10 x 5` have a colon that ends a key.
+        let of_key = lead.ends_with(char::is_alphabetic) || lead.trim_end() == "week";
+        led > 0 && digits(after) == 2 && !of_key
+    };
+    text.match_indices(':').map(|(at, _)| at).find(|at| !is_clock(*at))
 }
 
 fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {

@@ -188,10 +188,14 @@ fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
                 _ => Head::Scheme(name),
             }
         }
-        Rule::day_head => Head::Day {
-            name: build.name(&first),
-            weekday: parts.next().and_then(|day| weekday(day.as_str())),
-        },
+        Rule::day_head => {
+            let name = build.name(&first);
+            let weekday = parts.next().and_then(|day| weekday(day.as_str()));
+            if weekday.is_none() {
+                build.problems.extend(slips::weekday::in_name(&name));
+            }
+            Head::Day { name, weekday }
+        }
         Rule::log_head => {
             Head::Log { athlete: build.name(&first), programme: build.name(&parts.next()?) }
         }

@@ -67,7 +67,11 @@ pub fn parse<'i>(
         Ok(mut pairs) => pairs.next(),
         Err(error) => {
             let at = Span::new(file, base, base + text.len());
-            problems.push(slips::explain(rule, text, at, &error));
+            if rule == Rule::prescription_value {
+                problems.extend(slips::explain_parts(text, at, &error));
+            } else {
+                problems.push(slips::explain(rule, text, at, &error));
+            }
             None
         }
     }
