@@ -221,7 +221,8 @@ impl Moved for Value {
             | Value::Collars(..)
             | Value::Limit(_)
             | Value::Result(_)
-            | Value::Empty => {}
+            | Value::Empty
+            | Value::Unread => {}
         }
     }
 }
