@@ -303,13 +303,13 @@ impl LineReader<'_, '_> {
             let parameters = Parameters::of(found, arguments, self.problems);
             Some((found, parameters))
         });
-        let scheme_below = followed.as_ref().map(|(scheme, _)| below(&scheme.lines));
+        let scheme_below = followed.as_ref().map(|(scheme, _)| below(scheme.lines));
         self.check_weeks(&own);
         if let Some(scheme) = &scheme_below {
             self.check_weeks(scheme);
         }
         let scheme_rules = followed.as_ref().map_or_else(Vec::new, |(scheme, parameters)| {
-            let mut found = rules::read(&scheme.lines, None, parameters, self.problems);
+            let mut found = rules::read(scheme.lines, None, parameters, self.problems);
             for (weeks, _, lines) in scheme_below.iter().flat_map(|below| &below.weeks) {
                 let inner = rules::read(lines, Some(weeks.value), parameters, self.problems);
                 found.splice(0..0, inner);

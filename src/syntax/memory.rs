@@ -69,9 +69,10 @@ impl LineMemory {
         let known: usize = self.lines.values().map(HashMap::len).sum();
         if known > self.asked + SPARE_LINES {
             let now = self.readings;
-            for lines in self.lines.values_mut() {
+            self.lines.retain(|_, lines| {
                 lines.retain(|_, kept| kept.used == now);
-            }
+                !lines.is_empty()
+            });
         }
         self.readings = self.readings.wrapping_add(1);
         self.asked = 0;

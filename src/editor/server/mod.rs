@@ -99,7 +99,9 @@ pub fn serve(connection: Connection) -> bool {
                 Err(_) => return false,
             },
             recv(reports) -> report => {
-                report.into_iter().for_each(|report| server.take_report(report));
+                if let Ok(report) = report {
+                    server.take_report(report);
+                }
                 None
             }
         };

@@ -47,13 +47,17 @@ impl<T: Moved> Moved for Spanned<T> {
 
 impl<T: Moved> Moved for Vec<T> {
     fn moved(&mut self, to: Move) {
-        self.iter_mut().for_each(|one| one.moved(to));
+        for one in self.iter_mut() {
+            one.moved(to);
+        }
     }
 }
 
 impl<T: Moved> Moved for Option<T> {
     fn moved(&mut self, to: Move) {
-        self.iter_mut().for_each(|one| one.moved(to));
+        for one in self.iter_mut() {
+            one.moved(to);
+        }
     }
 }
 
