@@ -7,6 +7,8 @@
     reason = "tests stop at the first surprise, and read and write files of their own"
 )]
 
+#[path = "notation/bounds.rs"]
+mod bounds;
 #[path = "notation/canonical.rs"]
 mod canonical;
 #[path = "notation/cases.rs"]

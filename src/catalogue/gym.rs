@@ -196,15 +196,24 @@ fn masses(
                 .help("write the lightest, the heaviest and an even step: `4-30 kg by 2 kg`"),
             );
         }
+        // A run takes in both its ends. One more than a line may list is enough to see that.
         let most = i64::try_from(bounds::STOCK).unwrap_or(i64::MAX);
-        if whole > most {
-            problems.push(Diagnostic::new(
-                Code::TooManyLoads,
-                item.span,
-                format!("this run has {whole} masses; a line may list {most}"),
-            ));
-        }
         found.extend((0..=whole.min(most)).map(|n| (low + step * n, *count)));
+        if found.len() > bounds::STOCK {
+            problems.push(too_many(item.span));
+            found.truncate(bounds::STOCK);
+            return found;
+        }
+    }
+    if let Some(item) = items.last().filter(|_| found.len() > bounds::STOCK) {
+        problems.push(too_many(item.span));
+        found.truncate(bounds::STOCK);
     }
     found
+}
+
+fn too_many(at: Span) -> Diagnostic {
+    let most = bounds::STOCK;
+    Diagnostic::new(Code::TooManyLoads, at, format!("a line may list {most} masses; this has more"))
+        .help("list those that are there, or a run with a wider step")
 }

@@ -189,7 +189,7 @@ fn a_run_that_is_killed_leaves_the_old_file_or_the_new_one() {
     bench.write("out/cards.pdf", &old);
     let long = length(&bench, &cards, || ());
     let new = std::fs::read(bench.path("out/cards.pdf")).unwrap();
-    for _ in 0..100 {
+    for _ in 0..50 {
         bench.write("out/cards.pdf", &old);
         let moment = dice.below(long.as_micros() * 5 / 4);
         killed += usize::from(killed_after(&bench, &cards, Duration::from_micros(moment as u64)));
@@ -205,7 +205,7 @@ fn a_run_that_is_killed_leaves_the_old_file_or_the_new_one() {
     let long = length(&bench, &fmt, || bench.write("out/long.sets", &old));
     let new = std::fs::read_to_string(bench.path("out/long.sets")).unwrap();
     assert_ne!(new, old);
-    for _ in 0..100 {
+    for _ in 0..150 {
         bench.write("out/long.sets", &old);
         let moment = dice.below(long.as_micros() * 5 / 4);
         killed += usize::from(killed_after(&bench, &fmt, Duration::from_micros(moment as u64)));
@@ -270,17 +270,19 @@ fn links_in_a_ring_end() {
 }
 
 /// Escapes as a stranger's file might hold them: a title, a colour, a C1 introducer, an override.
-const NASTY: [&str; 4] = ["\u{1b}]0;pwn\u{7}", "\u{1b}[31mpwn", "\u{9b}31mpwn", "\u{202e}pwn"];
+const NASTY: &str = "\u{1b}]0;pwn\u{7}\u{1b}[31mpwn\u{9b}31mpwn\u{202e}pwn";
 
-/// What a terminal would act on, but for the codes of colour and weight that the program has itself.
-fn steers(said: &str, nasty: &str) -> bool {
+/// Whether there is something that a terminal would act on, but for the program's own codes of
+/// colour and weight.
+fn steers(said: &str) -> bool {
     let raw = |sign: char| matches!(sign, '\u{7}' | '\u{80}'..='\u{9f}' | '\u{202e}');
-    said.contains(nasty) || said.contains("\u{1b}]") || said.chars().any(raw)
+    said.contains("\u{1b}[31mpwn") || said.contains("\u{1b}]") || said.chars().any(raw)
 }
 
 #[test]
 fn nothing_in_a_file_steers_the_terminal() {
-    for nasty in NASTY {
+    {
+        let nasty = NASTY;
         let bench = Bench::new();
         let text = programme("").replace("Robin Vale", &format!("Robin {nasty} Vale"));
         bench.write("name.sets", &text);
@@ -323,7 +325,7 @@ fn nothing_in_a_file_steers_the_terminal() {
             let ran = bench.run_with(arguments, None, &[("CLICOLOR_FORCE", "1")]);
             let said = format!("{}{}", ran.out, ran.err);
             assert!((0..=3).contains(&ran.code), "{arguments:?}: {said}");
-            assert!(!steers(&said, nasty), "{arguments:?}: {said:?}");
+            assert!(!steers(&said), "{arguments:?}: {said:?}");
         }
         // Completion: the shell prints what it is told.
         for words in [
@@ -340,7 +342,7 @@ fn nothing_in_a_file_steers_the_terminal() {
             ];
             let arguments: Vec<&str> = std::iter::once("--").chain(words.iter().copied()).collect();
             let ran = bench.run_with(&arguments, None, &variables);
-            assert!(!steers(&ran.out, nasty), "{words:?}: {:?}", ran.out);
+            assert!(!steers(&ran.out), "{words:?}: {:?}", ran.out);
         }
     }
 }

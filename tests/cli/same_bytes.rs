@@ -8,15 +8,15 @@ use super::support::repository;
 
 /// What is made, each to standard output.
 const MADE: &[&[&str]] = &[
-    &["cards", "winter-so-far.sets", "-o", "-"],
-    &["cards", "winter.sets", "--sheet", "rack,overview", "-o", "-"],
-    &["plan", "winter-so-far.sets"],
-    &["plan", "winter-so-far.sets", "--format", "csv"],
-    &["plan", "winter-so-far.sets", "--format", "ics"],
-    &["summary", "winter-so-far.sets"],
-    &["summary", "winter-so-far.sets", "--weekly"],
-    &["review", "winter-so-far.sets"],
-    &["compare", "winter.sets", "winter-so-far.sets"],
+    &["cards", "programme.sets", "-o", "-"],
+    &["cards", "programme.sets", "--sheet", "rack", "-o", "-"],
+    &["plan", "programme.sets"],
+    &["plan", "programme.sets", "--format", "csv"],
+    &["plan", "programme.sets", "--format", "ics"],
+    &["summary", "programme.sets"],
+    &["summary", "programme.sets", "--weekly"],
+    &["review", "programme.sets"],
+    &["compare", "programme.sets", "before.sets"],
     &["check", "."],
 ];
 
@@ -44,18 +44,22 @@ fn made(
     ran.stdout
 }
 
-/// The rowing club's files, made in an order, in a folder `club`.
+/// An example's files and an older programme, made in an order, in a folder `club`.
 fn club(folder: &Path, backwards: bool) {
-    let from = repository().join("examples/rowing-club");
-    let mut names: Vec<_> = std::fs::read_dir(from).unwrap().map(|e| e.unwrap().path()).collect();
-    names.retain(|path| path.extension().is_some_and(|kind| kind == "sets"));
-    names.sort();
+    let from = repository().join("examples/two-for-two");
+    let read = |name: &str| std::fs::read_to_string(from.join(name)).unwrap();
+    let older = read("programme.sets").replace("weeks: ", "note: as it was\n  weeks: ");
+    let mut files = vec![
+        ("before.sets", older.replace("3 x", "4 x")),
+        ("programme.sets", read("programme.sets")),
+        ("results.sets", read("results.sets")),
+    ];
     if backwards {
-        names.reverse();
+        files.reverse();
     }
     std::fs::create_dir(folder.join("club")).unwrap();
-    for path in names {
-        std::fs::copy(&path, folder.join("club").join(path.file_name().unwrap())).unwrap();
+    for (name, text) in files {
+        std::fs::write(folder.join("club").join(name), text).unwrap();
     }
 }
 

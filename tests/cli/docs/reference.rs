@@ -98,7 +98,7 @@ fn bounds() -> String {
         ("USE_DEPTH", bounds::USE_DEPTH.to_string(), Some(Code::TooLarge)),
         ("FOLDER_FILES", bounds::FOLDER_FILES.to_string(), None),
         ("FOLDER_DEPTH", bounds::FOLDER_DEPTH.to_string(), None),
-        ("DEPTH", bounds::DEPTH.to_string(), Some(Code::StrayIndent)),
+        ("DEPTH", bounds::DEPTH.to_string(), Some(Code::MisplacedLine)),
         ("WEEKS", bounds::WEEKS.to_string(), Some(Code::NumberOutOfRange)),
         ("DAYS", bounds::DAYS.to_string(), Some(Code::PlanTooLarge)),
         ("GROUPS", bounds::GROUPS.to_string(), Some(Code::PlanTooLarge)),
