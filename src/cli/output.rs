@@ -72,7 +72,13 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
         use std::os::unix::fs::PermissionsExt;
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(cannot)?;
+    let mut file = builder.tempfile_in(folder).map_err(|error| match error.kind() {
+        // The name of the temporary file would lead away from what is wrong.
+        ErrorKind::NotFound if !folder.exists() => {
+            Failure::File(format!("{}: there is no folder {}", path.display(), folder.display()))
+        }
+        _ => cannot(error),
+    })?;
     // What may be done with a file that is there is kept, whatever a new one may be used for.
     if let Ok(before) = std::fs::metadata(path) {
         file.as_file().set_permissions(before.permissions()).map_err(cannot)?;
