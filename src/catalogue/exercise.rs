@@ -18,6 +18,16 @@ pub struct Equipment {
     pub name: Option<String>,
 }
 
+impl std::fmt::Display for Equipment {
+    /// As an `equipment` line has it: `stack Cable`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match &self.name {
+            Some(name) => write!(f, "{} {name}", self.kind.word()),
+            None => f.write_str(self.kind.word()),
+        }
+    }
+}
+
 /// The bar an exercise asks for.
 #[derive(Clone, Debug, PartialEq)]
 pub enum BarChoice {

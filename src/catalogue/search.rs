@@ -86,10 +86,7 @@ impl Exercise {
     /// Its equipment in words: the kinds, the best first, then what it needs besides.
     #[must_use]
     pub fn equipment_words(&self) -> String {
-        let names = self.equipment.iter().map(|item| match &item.name {
-            Some(name) => format!("{} {name}", item.kind.word()),
-            None => item.kind.word().to_owned(),
-        });
+        let names = self.equipment.iter().map(ToString::to_string);
         let needs = self.needs.iter().map(|need| need.to_lowercase());
         names.chain(needs).collect::<Vec<_>>().join(", ")
     }

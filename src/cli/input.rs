@@ -15,7 +15,7 @@ use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
 use crate::source::{Depth, FolderLoader, LoadError, files_of, read_text};
 
-use super::{Failure, report};
+use super::{Failure, nearby, report};
 
 /// The name under which standard input appears as a file.
 const STANDARD_INPUT: &str = "standard-input.sets";
@@ -153,6 +153,9 @@ impl File {
                 Err(error) => Ok(Project::unread(&loader, STANDARD_INPUT, error)),
             };
         }
+        if self.file.is_dir() {
+            return Err(nearby::is_folder(&self.file));
+        }
         let (own, folder) = (self.own_folder(), self.project_folder());
         let inside = path_inside(&folder, &own, &self.file)?;
         Project::open(&FolderLoader::new(&folder), &inside).map_err(|error| cannot(&error))
@@ -201,7 +204,12 @@ impl File {
         if has_errors(&compiled.diagnostics) {
             return Err(Failure::Programme);
         }
-        let Some(plan) = compiled.plan else { return Err(Failure::Programme) };
+        let Some(plan) = compiled.plan else {
+            if !self.is_standard_input() {
+                report::say(&nearby::no_programme(&self.file, &self.own_folder()));
+            }
+            return Err(Failure::Programme);
+        };
         Ok((part.select(plan)?, compiled.exercises))
     }
 

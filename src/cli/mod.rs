@@ -12,6 +12,7 @@ mod input;
 mod log;
 mod lsp;
 mod man;
+mod nearby;
 mod new;
 mod output;
 mod plan;

@@ -117,7 +117,13 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
         use std::os::unix::fs::PermissionsExt;
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(cannot)?;
+    let mut file = builder.tempfile_in(folder).map_err(|error| match error.kind() {
+        // The name of the temporary file would lead away from what is wrong.
+        ErrorKind::NotFound if !folder.exists() => {
+            Failure::File(format!("{}: there is no folder {}", path.display(), folder.display()))
+        }
+        _ => cannot(error),
+    })?;
     // While the lock is held, nobody sweeps it away; it goes with the process. Some file systems
     // have no locks: there nothing is swept either.
     let _ = file.as_file().try_lock();

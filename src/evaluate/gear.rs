@@ -119,6 +119,18 @@ impl<'a> GymGear<'a> {
         Ok(best.and_then(|(.., place)| bars.get(place)).copied().unwrap_or(usual))
     }
 
+    /// What else of an exercise's equipment makes a load exactly, as an `equipment` line has it.
+    pub fn exact_with(&self, exercise: &Exercise, used: &Means, target: &Exact) -> Option<String> {
+        exercise.equipment.iter().find_map(|item| {
+            let mut alone = exercise.clone();
+            alone.equipment = vec![item.clone()];
+            let means = self.means(&alone, Wants::Load).ok().filter(|means| means != used)?;
+            let listed = !matches!(means, Means::Other | Means::Band | Means::BodyMass);
+            let built = self.build(&means, target, Rounding::Nearest).ok()??.built;
+            (listed && Exact::from_mass(built.mass) == *target).then(|| item.to_string())
+        })
+    }
+
     /// Makes a load from what there is. `None`: the gym has nothing to make it of.
     pub fn build(
         &self,

@@ -326,29 +326,26 @@ impl Athlete<'_, '_> {
                     Some((place, until, reason)) => {
                         let why = reason.map_or_else(String::new, |why| format!(" ({why})"));
                         let week = asked.week;
-                        found
-                            .and(place, format!("ends on {until}, before week {week}"))
-                            .help(format!(
+                        found.and(place, format!("ends on {until}, before week {week}")).help(
+                            format!(
                                 "the replacement of {lift_name}{why} ends on {until}, before week \
                                  {week}: extend it,\nor ask whoever set it whether {lift_name} is \
                                  cleared;\nif it is, {add}"
-                            ))
+                            ),
+                        )
                     }
                     None => found
                         .and(self.trainee.athlete.span, "to be added to this athlete")
                         .help(add),
                 };
-                self.problems.push(
-                    found
-                    .choice(
-                        format!("add a max of {lift_name} to {name}, to be filled in"),
-                        to_fill(
-                            self.programme,
-                            self.trainee.athlete.span,
-                            &format!("max {lift_name}: … kg"),
-                        ),
+                self.problems.push(found.choice(
+                    format!("add a max of {lift_name} to {name}, to be filled in"),
+                    to_fill(
+                        self.programme,
+                        self.trainee.athlete.span,
+                        &format!("max {lift_name}: … kg"),
                     ),
-                );
+                ));
             }
             NoMax::BodyMass => {
                 if std::mem::replace(&mut self.reported.body_mass, true) {

@@ -179,6 +179,7 @@ impl Athlete<'_, '_> {
             bodyweight: on_body,
             about: target.is_some_and(|target| target.about),
             off_target: false,
+            exact_with: None,
             effort: by_effort.or(group.effort),
             rest: group.rest,
             tempo: group.tempo,
@@ -244,6 +245,10 @@ impl Athlete<'_, '_> {
         set.off_target = is_listed
             && missed > Exact::from_mass(choice.step)
             && (!set.bodyweight || *target > Exact::zero());
+        if set.off_target {
+            let gear = self.gear();
+            set.exact_with = gear.and_then(|gear| gear.exact_with(line.exercise, means, target));
+        }
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
         Arc::make_mut(&mut set.derivation).push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },
@@ -443,6 +448,7 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
         bodyweight: false,
         about: work.about,
         off_target: false,
+        exact_with: None,
         effort: None,
         rest: None,
         tempo: None,

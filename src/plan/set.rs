@@ -44,6 +44,9 @@ pub struct PlannedSet {
     pub about: bool,
     /// The nearest load differs from the target by more than the gym's smallest step: show both.
     pub off_target: bool,
+    /// What else of the exercise's equipment makes the target exactly in this gym, as an
+    /// `equipment` line has it; only where the load is off target.
+    pub exact_with: Option<String>,
     /// The effort asked for, or not to pass.
     pub effort: Option<Effort>,
     /// Rest after the set.

@@ -126,7 +126,8 @@ fn groups(
                 .help(format!("number all members of a group: `{0}1`, `{0}2`", line.order.letter)),
             );
         }
-        let alone = count(line.order.letter) == Some(1) && !written.contains_key(&line.order.letter);
+        let alone =
+            count(line.order.letter) == Some(1) && !written.contains_key(&line.order.letter);
         if alone && line.order.number.is_some() {
             problems.push(
                 Diagnostic::new(

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
-use crate::catalogue::{Athlete, Exercise, Gym, Names};
+use crate::catalogue::{Athlete, Exercise, Gym, Names, meant};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Span;
 use crate::syntax::ast::{Head, Item, Name, Node};
@@ -72,9 +72,22 @@ impl<'d> Definitions<'d> {
                 name.span,
                 format!("there is no exercise `{}`", name.value),
             );
-            let near = crate::diagnostics::nearest(&name.value, known.chain(synonyms));
+            let part = meant(&name.value, &self.exercises);
+            let near = match &part {
+                Some(part) => Some(part.exercise.name.as_str()),
+                None => crate::diagnostics::nearest(&name.value, known.chain(synonyms)),
+            };
             finding = match near {
-                Some(near) => finding.help(format!("did you mean `{near}`?")).mend(name.span, near),
+                Some(near) => {
+                    // With one kind of equipment of several: an exercise of one's own asks for it.
+                    let with = part.and_then(|part| part.with).map_or_else(String::new, |item| {
+                        format!(
+                            " Else define it: `exercise {}` with `like: {near}` and `equipment: {item}`",
+                            name.value
+                        )
+                    });
+                    finding.help(format!("did you mean `{near}`?{with}")).mend(name.span, near)
+                }
                 None => finding.help(format!("define it: `exercise {}`", name.value)),
             };
             problems.push(finding);

@@ -376,13 +376,8 @@ pub struct Resolved {
 }
 
 /// A file that could not be brought in.
-const LOST_FILE: [Code; 5] = [
-    Code::FileNotFound,
-    Code::FileUnreadable,
-    Code::OutsideProject,
-    Code::NotUtf8,
-    Code::TooLarge,
-];
+const LOST_FILE: [Code; 5] =
+    [Code::FileNotFound, Code::FileUnreadable, Code::OutsideProject, Code::NotUtf8, Code::TooLarge];
 
 /// Whether a file could not be brought in: what is missing may stand there.
 #[must_use]
@@ -395,10 +390,9 @@ pub fn lost_file(found: &[Diagnostic]) -> bool {
 fn may_be_elsewhere(found: &Diagnostic) -> bool {
     match found.code {
         Code::UnknownExercise => found.mend.is_none(),
-        Code::UnknownAthlete
-        | Code::UnknownGym
-        | Code::UnknownProgramme
-        | Code::UnknownScheme => true,
+        Code::UnknownAthlete | Code::UnknownGym | Code::UnknownProgramme | Code::UnknownScheme => {
+            true
+        }
         _ => false,
     }
 }

@@ -83,6 +83,7 @@ pub fn set(text: &str) -> PlannedSet {
         bodyweight: false,
         about: false,
         off_target: false,
+        exact_with: None,
         effort: None,
         rest: None,
         tempo: None,

@@ -292,3 +292,68 @@ fn any_text_at_all_ends_with_an_exit_code() {
         check(text);
     }
 }
+
+#[test]
+fn the_last_line_explains_an_error_rather_than_a_warning_above_it() {
+    let ran = check(programme("  C1 Push-up: 3 x 5\n  D Plnk: 3 x 30 s\n"));
+    assert_eq!(codes(&ran), ["lone-member", "unknown-exercise"]);
+    assert!(ran.out.contains("`setwright explain unknown-exercise`"), "{}", ran.out);
+}
+
+#[test]
+fn a_file_that_is_not_there_is_one_finding() {
+    let text = "use squd.sets\n\nprogramme Small\n  weeks: 2\n  athletes: Perrin Oake\n\nday One\n  \
+                A Back squat: 3 x 5 @ 60 kg\n    for Perrin Oake: 2 x 5\n  B Unicycle hop: 3 x 5\n";
+    assert_eq!(codes(&check(text)), ["file-not-found"]);
+}
+
+#[test]
+fn a_folder_that_is_not_there_is_named() {
+    let bench = Bench::with(programme(""));
+    for name in ["nowhere/x.pdf", "nowhere/x.csv"] {
+        let command = if name.ends_with("pdf") { "cards" } else { "summary" };
+        let ran = bench.run(&[command, "programme.sets", "-o", name]);
+        assert_eq!(ran.code, 3);
+        let why = format!("setwright: {name}: there is no folder nowhere\n");
+        assert!(ran.err.ends_with(&why), "{}", ran.err);
+    }
+}
+
+#[test]
+fn a_folder_and_a_file_without_a_programme_point_to_the_programme() {
+    let bench = Bench::with(format!("use squad.sets\n{}", programme("")));
+    bench.write("squad.sets", "athlete Wilf Ames\n  body mass: 80 kg\n");
+    let ran = bench.run(&["cards", "."]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains(". is a folder: name its programme, `programme.sets`"), "{}", ran.err);
+    let ran = bench.run(&["cards", "squad.sets"]);
+    assert_eq!(ran.code, 1);
+    let why = "nothing was made: squad.sets has no programme; name the file that has one: \
+               `programme.sets`";
+    assert!(ran.err.contains(why), "{}", ran.err);
+}
+
+#[test]
+fn weeks_may_be_listed() {
+    let text = programme("").replace("weeks: 2", "weeks: 8");
+    let bench = Bench::with(text);
+    let ran = bench.run(&["summary", "programme.sets", "--weeks", "1,3-4"]);
+    for week in 1..=4 {
+        assert_eq!(ran.out.contains(&format!("Week {week}")), week != 2, "{}", ran.out);
+    }
+    for wrong in ["1,", "3-1", "0", "1,x", ""] {
+        assert_eq!(bench.run(&["summary", "programme.sets", "--weeks", wrong]).code, 2);
+    }
+}
+
+#[test]
+fn a_load_that_other_equipment_makes_exactly_says_so() {
+    let text = "gym Shed\n  dumbbells: 4, 8, 16 kg\n  stack Cable: 5-50 kg by 1 kg\n\n\
+                athlete Perrin Oake\n  gym: Shed\n  body mass: 80 kg\n\nprogramme Small\n  weeks: 2\n\n\
+                day One\n  A Biceps curl: 3 x 8 @ 25 kg\n";
+    let ran = check(text);
+    assert!(ran.out.contains("`stack Cable` makes 25 kg in this gym"), "{}", ran.out);
+    let own = "exercise Cable biceps curl\n  like: Biceps curl\n  equipment: stack Cable\n";
+    let ran = check(format!("{}\n{own}", text.replace("A Biceps", "A Cable biceps")));
+    assert!(!ran.out.contains("load-off-target"), "{}", ran.out);
+}

@@ -37,9 +37,10 @@ fn one(
     let off = exercise.sets.iter().filter(|set| set.off_target).filter_map(|set| {
         let built = set.load.as_ref()?;
         let missed = &Exact::from_mass(built.mass) - set.target.as_ref()?;
-        Some((missed, set.target.as_ref()?, built))
+        Some((missed, set.target.as_ref()?, built, set.exact_with.as_deref()))
     });
-    let (missed, target, built) = off.max_by(|(a, ..), (b, ..)| a.abs().cmp(&b.abs()))?;
+    let (missed, target, built, exact_with) =
+        off.max_by(|(a, ..), (b, ..)| a.abs().cmp(&b.abs()))?;
     let unit = athlete.unit;
     let wanted = built.shown(target, unit);
     let made = built.shown(&Exact::from_mass(built.mass), unit);
@@ -54,8 +55,17 @@ fn one(
     } else {
         "fewer repetitions, or change the load or what the gym has. The card shows both"
     };
+    let with = exact_with.map_or_else(String::new, |item| {
+        let (name, kind) = (&exercise.name, item.split(' ').next_back().unwrap_or(item));
+        let own = format!("{kind} {}", name.to_lowercase());
+        format!(
+            "`{item}` makes {} in this gym: write `exercise {own}` with `like: {name}` and \
+             `equipment: {item}`. Else ",
+            target.to_mass().show(unit)
+        )
+    });
     let mut finding = Finding::exercise(index, session, exercise).weighs(missed.abs());
     // Athletes of one gym who do the same are told together.
     finding.subject = format!("{}, {}", exercise.name, athlete.gym.as_deref().unwrap_or_default());
-    Some(finding.says(message, short).help(help))
+    Some(finding.says(message, short).help(format!("{with}{help}")))
 }

@@ -9,7 +9,14 @@ const SPELLINGS: &[(&str, &[&str])] = &[
     (
         "kg",
         &[
-            "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kgr",
+            "kgs",
+            "kilo",
+            "kilos",
+            "kilogram",
+            "kilograms",
+            "kilogramme",
+            "kilogrammes",
+            "kgr",
             "kq",
         ],
     ),
@@ -22,7 +29,11 @@ const SPELLINGS: &[(&str, &[&str])] = &[
 const POUNDS: u32 = 14;
 
 /// `75 kgs`, `90 seconds`, `11 stone`: a number with a unit that is spelled in another way here.
-pub fn elsewhere(code: Code, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
+pub fn elsewhere(
+    code: Code,
+    text: &str,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Option<Diagnostic> {
     words_after_numbers(text).find_map(|word| {
         let lower = word.text.to_lowercase();
         let span = within(word.at, word.at + word.text.len());
@@ -35,7 +46,8 @@ pub fn elsewhere(code: Code, text: &str, within: &dyn Fn(usize, usize) -> Span) 
         let ours = match lower.as_str() {
             "m" | "ms" if of_time => "min",
             "hour" | "hours" | "h" | "hr" | "hrs" => {
-                let found = Diagnostic::new(code, span, format!("`{}` is no unit here", cut(word.text)));
+                let found =
+                    Diagnostic::new(code, span, format!("`{}` is no unit here", cut(word.text)));
                 return Some(found.help("write a time in `s` or `min`: an hour is `60 min`"));
             }
             _ => SPELLINGS.iter().find(|(_, other)| other.contains(&lower.as_str()))?.0,
@@ -53,7 +65,12 @@ pub fn elsewhere(code: Code, text: &str, within: &dyn Fn(usize, usize) -> Span) 
 }
 
 /// Stones are a unit of body mass, written in pounds.
-fn stone(code: Code, word: &Word<'_>, lower: &str, within: &dyn Fn(usize, usize) -> Span) -> Diagnostic {
+fn stone(
+    code: Code,
+    word: &Word<'_>,
+    lower: &str,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Diagnostic {
     let span = within(word.number_at, word.at + word.text.len());
     let found = Diagnostic::new(code, span, format!("`{lower}` is no unit here"));
     let pounds = word.number.parse::<u32>().ok().and_then(|stones| stones.checked_mul(POUNDS));

@@ -120,9 +120,22 @@ mod tests {
     #[test]
     fn other_words_in_brackets_are_part_of_the_name() {
         for name in [
-            "Press (heavy)", "Press (light)", "Press (set 1)", "Press (sub)", "Press (fun)",
-            "Press (midday)", "Press (week 1)", "Press (5/3)", "Press ()", "Press (A)", "Press",
-            "Press (fried)", "Press (money)", "Press (today)", "Press (test)", "Press (tempo)",
+            "Press (heavy)",
+            "Press (light)",
+            "Press (set 1)",
+            "Press (sub)",
+            "Press (fun)",
+            "Press (midday)",
+            "Press (week 1)",
+            "Press (5/3)",
+            "Press ()",
+            "Press (A)",
+            "Press",
+            "Press (fried)",
+            "Press (money)",
+            "Press (today)",
+            "Press (test)",
+            "Press (tempo)",
         ] {
             assert_eq!(help(name), None, "{name}");
         }
