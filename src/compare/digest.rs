@@ -6,10 +6,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::plan::{AthletePlan, Plan};
+use crate::plan::{AthletePlan, Plan, Session};
 
 use super::facts::{Fact, of_athlete, of_exercise, of_line, of_plan, of_session};
 use super::fold::{Fate, Title};
+use super::prescription::phase_load;
 use super::text::label;
 use super::{Value, What, words};
 
@@ -100,27 +101,36 @@ fn first_day(plan: &Plan) -> String {
     date.map_or_else(String::new, |date| format!("  first day {date}\n"))
 }
 
-/// What all sessions of a week have in common, whoever's they are: its phase, and its time where that
-/// is not a day's own. It stands once, above.
+/// What all sessions of a week have in common, whoever's they are: the phase, what it does to loads,
+/// and the time where that is not a day's own. It stands once, above.
 fn shared(plan: &Plan) -> BTreeMap<What, Vec<(String, Vec<u32>)>> {
-    let mut shared = BTreeMap::new();
-    let sessions = || plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
-    for what in [What::Phase, What::Time] {
-        let mut by_week: BTreeMap<u32, BTreeSet<Option<String>>> = BTreeMap::new();
-        for session in sessions() {
-            let fact = of_session(session).into_iter().find(|fact| fact.what == what);
-            by_week.entry(session.week).or_default().insert(fact.map(|fact| fact.value.text));
-        }
-        if by_week.values().any(|texts| texts.len() > 1) {
-            continue;
+    let kinds = [What::Phase, What::PhaseLoad, What::Time];
+    let found = kinds.into_iter().filter_map(|what| {
+        let mut by_week: BTreeMap<u32, BTreeSet<String>> = BTreeMap::new();
+        for session in plan.athletes.iter().flat_map(|athlete| &athlete.sessions) {
+            by_week.entry(session.week).or_default().extend(told(what, session));
         }
         let mut texts = Vec::new();
         for (week, told) in by_week {
-            told.into_iter().flatten().for_each(|text| add(&mut texts, text, week));
+            if told.len() > 1 {
+                return None;
+            }
+            // Nothing is said where there is nothing.
+            told.into_iter().filter(|t| !t.is_empty()).for_each(|t| add(&mut texts, t, week));
         }
-        shared.insert(what, texts);
+        Some((what, texts))
+    });
+    found.collect()
+}
+
+/// What a session says of one kind. An exercise whose load no phase changes says nothing.
+fn told(what: What, session: &Session) -> Vec<String> {
+    if what == What::PhaseLoad {
+        let loads = session.exercises.iter().map(phase_load);
+        return loads.filter(|load| !load.is_empty()).collect();
     }
-    shared
+    let fact = of_session(session).into_iter().find(|fact| fact.what == what);
+    vec![fact.map_or_else(String::new, |fact| fact.value.text)]
 }
 
 /// `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.

@@ -79,6 +79,7 @@ type Key<'c> = (Place, What, Option<&'c str>, Fate, Option<(Option<&'c str>, Opt
 
 /// Folds the changes of all sessions of weeks that both plans have. What only follows from another
 /// change is left out: a ramp loses and gains steps with the load. Athletes count by their place among those on both sides.
+#[must_use]
 pub fn fold(comparison: &Comparison) -> Vec<Line> {
     let mut found: BTreeMap<Key<'_>, BTreeMap<usize, Vec<Entry<'_>>>> = BTreeMap::new();
     let mut units: BTreeMap<usize, Unit> = BTreeMap::new();

@@ -17,7 +17,7 @@ pub fn facts(exercise: &PlannedExercise, unit: Unit) -> Vec<Fact> {
     }
     all.extend(
         [
-            (What::PhaseLoad, phase_load(&sets)),
+            (What::PhaseLoad, phase_load(exercise)),
             (What::Drops, drops(exercise, unit)),
             (What::Effort, each(&sets, |set| set.effort.map(|effort| effort.to_string()))),
             (What::Rest, each(&sets, |set| set.rest.map(|rest| rest.to_string()))),
@@ -118,9 +118,10 @@ fn loads(sets: &[&PlannedSet], unit: Unit) -> Value {
     Value { text, numbers: numbers.map(Numbers::Kg) }
 }
 
-/// What the phase does to the load: `-10%`.
-fn phase_load(sets: &[&PlannedSet]) -> String {
-    each(sets, |set| {
+/// What the phase does to the load: `-10%`; nothing where it leaves it alone.
+pub fn phase_load(exercise: &PlannedExercise) -> String {
+    let sets: Vec<&PlannedSet> = exercise.working().collect();
+    each(&sets, |set| {
         set.derivation.iter().find_map(|step| match &step.kind {
             // What it is of, the name of the fact says.
             StepKind::Phase { change, .. } => {

@@ -264,7 +264,8 @@ fn of_programme(changes: &[Change]) -> Vec<String> {
             (true, _) => lone_weeks(run),
             (false, What::Week) => {
                 is_renumbered = true;
-                let (before, after) = ends(&change.sides);
+                let (before, after) =
+                    (text_of(change.sides.before.as_ref()), text_of(change.sides.after.as_ref()));
                 let verb = if before.starts_with("weeks") { "are" } else { "is" };
                 format!("{before} {verb} now {after}")
             }
@@ -277,6 +278,10 @@ fn of_programme(changes: &[Change]) -> Vec<String> {
     lines
 }
 
+fn text_of(value: Option<&Value>) -> &str {
+    value.map_or("", |value| value.text.as_str())
+}
+
 /// `week 3 is dropped`, `weeks 5-8 are new`.
 fn lone_weeks(changes: &[Change]) -> String {
     let number = |change: &Change| match change.sides.either().and_then(|v| v.numbers.as_ref()) {
@@ -287,14 +292,6 @@ fn lone_weeks(changes: &[Change]) -> String {
     let is_new = changes.iter().any(|change| Fate::of(&change.sides) == Fate::Added);
     let verb = if weeks.len() == 1 { "is" } else { "are" };
     format!("{} {verb} {}", words::weeks(&weeks), if is_new { "new" } else { "dropped" })
-}
-
-/// The words of both sides.
-fn ends(sides: &Sides<Value>) -> (&str, &str) {
-    fn text(value: &Option<Value>) -> &str {
-        value.as_ref().map_or("", |value| value.text.as_str())
-    }
-    (text(&sides.before), text(&sides.after))
 }
 
 /// The changes of athletes for all of the programme: who came, who went, and what many share.

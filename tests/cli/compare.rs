@@ -99,6 +99,94 @@ fn athletes_days_and_exercises_come_and_go() {
     settings().bind(|| insta::assert_snapshot!("come-and-go", compared(&bench, &[])));
 }
 
+/// Four athletes whose loads round differently, eight weeks, one of them the deload.
+const SQUAD: &str = "\
+gym Ironbarn
+  bar: 20 kg
+  plates: 20 kg x 6, 10 kg x 4, 5 kg x 4, 2.5 kg x 4, 1.25 kg x 4
+  stack Cable: 5-80 kg by 5 kg
+
+athlete Marit Dunholm
+  max Back squat: 90 kg
+
+athlete Teo Bramsden
+  max Back squat: 130 kg
+
+athlete Liv Okkar
+  max Back squat: 75 kg
+
+athlete Gus Peverel
+  max Back squat: 150 kg
+
+programme Spring strength
+  weeks: 8
+  starts: 2026-02-02
+  training max: 90%
+
+phase Base: weeks 1-3
+phase Deload: week 4, sets -40%, load -10%
+phase Build: weeks 5-7
+phase Test: week 8
+
+day Squat (Mon)
+  A Back squat: 4 x 5 @ 75% +2.5%/week, rest 3:00
+
+day Press (Wed)
+  A Triceps pushdown: 3 x 12 @ 20 kg
+";
+
+/// Week 3 is taken out of it.
+const SHORTER: [(&str, &str); 5] = [
+    ("weeks: 8", "weeks: 7"),
+    ("weeks 1-3", "weeks 1-2"),
+    ("week 4,", "week 3,"),
+    ("weeks 5-7", "weeks 4-6"),
+    ("week 8", "week 7"),
+];
+
+#[test]
+fn athletes_who_differ_are_told_apart_and_all_forms_agree_on_the_sums() {
+    let bench = Bench::new();
+    let edited = |edits: &[(&str, &str)]| {
+        edits.iter().fold(SQUAD.to_owned(), |text, (from, to)| {
+            assert!(text.contains(from), "{from}");
+            text.replace(from, to)
+        })
+    };
+    bench.write("old.sets", SQUAD);
+    let more = [
+        ("max Back squat: 90 kg", "max Back squat: 100 kg"),
+        ("(Wed)", "(Thu)"),
+        ("Triceps pushdown", "Overhead triceps extension"),
+    ];
+    bench.write("new.sets", edited(&[SHORTER.as_slice(), more.as_slice()].concat()));
+    let told = |more: &[&str]| {
+        let ran = bench.run(&[&["compare", "old.sets", "new.sets"], more].concat());
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+        ran.out
+    };
+    let sums = |text: &str| -> Vec<String> {
+        let from =
+            |line: &str| line.find("hard sets").and_then(|at| line.get(at..)).map(str::to_owned);
+        let of_block = text.lines().filter(|line| !line.starts_with(' '));
+        of_block.filter_map(from).collect()
+    };
+    let full = told(&[]);
+    assert_eq!(sums(&full).len(), 4, "{full}");
+    assert_eq!(sums(&full), sums(&told(&["--summary"])));
+    assert_eq!(sums(&full), sums(&told(&["--weekly"])));
+    settings().bind(|| {
+        insta::assert_snapshot!("squad-shorter", full);
+        let one = ["--athlete", "Liv Okkar", "--weekly"];
+        insta::assert_snapshot!("squad-shorter-weekly", told(&one));
+    });
+    // Half the block gone is a line, not one for each week.
+    let half = [("weeks: 8", "weeks: 4"), ("phase Build: weeks 5-7\nphase Test: week 8\n", "")];
+    bench.write("new.sets", edited(&half));
+    let told = told(&[]);
+    assert!(told.contains("\nweeks 5-8 are dropped\n"), "{told}");
+}
+
 #[test]
 fn what_did_not_change_is_not_told() {
     let bench = Bench::new();

@@ -200,6 +200,47 @@ fn wrong_revisions_are_named_and_never_options() {
     assert!(ran.err.contains("not a git repository"), "{}", ran.err);
 }
 
+/// What git shows of a programme whose text is changed.
+fn shown(bench: &Bench, old: &str, from: &str, to: &str) -> String {
+    assert!(old.contains(from), "{from}");
+    bench.write("programme.sets", old.replace(from, to));
+    let diff = git(bench, &["diff", "-U0", "--", "programme.sets"]);
+    let changed = |line: &&str| {
+        (line.starts_with(['+', '-'])) && !line.starts_with("+++") && !line.starts_with("---")
+    };
+    diff.lines().filter(changed).map(|line| format!("{line}\n")).collect()
+}
+
+#[test]
+fn a_change_of_all_days_is_told_once_and_a_moved_day_stays_in_its_place() {
+    let bench = Bench::new();
+    if repository_in(&bench).is_none() {
+        return;
+    }
+    bench.write(".gitattributes", "*.sets diff=sets\n");
+    assert_eq!(setwright(&bench, ".", &["compare", "--set-up-git"]).0, 0);
+    let text = "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 4, 5 kg x 2, 2.5 kg x 2\n\nathlete Robin Vale\n\nprogramme Small\n  weeks: 2\n  starts: 2026-02-02\n  time: 60 min\n\nphase Base: week 1\nphase Deload: week 2, load -10%\n\nday Squat (Mon)\n  A Back squat: 3 x 5 @ 100 kg\n\nday Press (Wed)\n  A Bench press: 3 x 5 @ 20 kg\n\nday Pull (Fri)\n  A Deadlift: 3 x 5 @ 120 kg\n";
+    bench.write("programme.sets", text);
+    commit(&bench, "As it was");
+    for (from, to, told) in [
+        ("(Wed)", "(Sat)", "-  every athlete: on Wed\n+  every athlete: on Sat\n"),
+        ("2026-02-02", "2026-02-09", "-  first day 2026-02-02\n+  first day 2026-02-09\n"),
+        ("60 min", "75 min", "-  time 60 min\n+  time 75 min\n"),
+        (
+            "phase Base: week 1\nphase Deload",
+            "phase Base: week 1\nphase Rest",
+            "-  phase Deload (week 2)\n+  phase Rest (week 2)\n",
+        ),
+    ] {
+        assert_eq!(shown(&bench, text, from, to), told);
+    }
+    let lighter = shown(&bench, text, "load -10%", "load -15%");
+    let phase = |line: &&str| line.contains("phase");
+    let phases: Vec<&str> = lighter.lines().filter(phase).collect();
+    let told = ["-  the phase's load -10% (week 2)", "+  the phase's load -15% (week 2)"];
+    assert_eq!(phases, told, "{lighter}");
+}
+
 #[cfg(unix)]
 #[test]
 fn links_of_a_revision_stay_in_it() {

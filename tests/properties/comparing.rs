@@ -224,14 +224,10 @@ proptest! {
 fn athletes_who_differ_are_never_claimed_to_be_the_same() {
     let text = |weeks: u32, max: &str, row: &str| {
         let squad = [("Ansa", max), ("Bero", "130 kg"), ("Cleo", "75 kg"), ("Dag", "152.5 kg")];
-        let athletes: String = squad
-            .iter()
-            .map(|(name, max)| {
-                format!(
-                    "athlete {name} Vale\n  max Back squat: {max}\n  max Bench press: {max}\n\n"
-                )
-            })
-            .collect();
+        let athlete = |(name, max): &(&str, &str)| {
+            format!("athlete {name} Vale\n  max Back squat: {max}\n  max Bench press: {max}\n\n")
+        };
+        let athletes = squad.iter().map(athlete).collect::<Vec<_>>().concat();
         format!(
             "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 8, 10 kg x 2, 5 kg x 2, 2.5 kg x 2, 1.25 kg x 2\n\n{athletes}programme Small\n  weeks: {weeks}\n\nphase Base: weeks 1-{}\nphase Deload: week {}, sets -40%, load -10%\nphase Build: weeks {}-{weeks}\n\nday One\n  A Back squat: 4 x 5 @ 70% +2.5%/week\n  B Bench press: 4 x 5 @ 75% +2%/week\n  C {row}\n",
             weeks - 5,
