@@ -2,6 +2,8 @@
 //! be written to, full disks, kills half-way, links in a ring, names that would steer a terminal or
 //! leave a folder. Never half a file, never a lost line, always a sentence that says what it was.
 
+#![allow(clippy::cast_possible_truncation, reason = "the moments of these tests are short")]
+
 use std::collections::BTreeSet;
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::os::unix::process::ExitStatusExt;
@@ -281,8 +283,8 @@ fn steers(said: &str) -> bool {
 
 #[test]
 fn nothing_in_a_file_steers_the_terminal() {
+    let nasty = NASTY;
     {
-        let nasty = NASTY;
         let bench = Bench::new();
         let text = programme("").replace("Robin Vale", &format!("Robin {nasty} Vale"));
         bench.write("name.sets", &text);
