@@ -30,7 +30,7 @@ fn made(
     let mut command = Command::new(env!("CARGO_BIN_EXE_setwright"));
     let inside = folder.file_name().unwrap().to_str().unwrap();
     let named = |argument: &&str| {
-        if from_above && argument.ends_with(".sets") {
+        if from_above && Path::new(argument).extension().is_some_and(|kind| kind == "sets") {
             format!("{inside}/{argument}")
         } else {
             (*argument).to_owned()

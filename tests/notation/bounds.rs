@@ -1,6 +1,8 @@
 //! Every bound of `src/bounds.rs`: what passes it gets a finding that names the bound and its value,
 //! what just keeps it does not.
 
+#![allow(clippy::cast_possible_truncation, reason = "the numbers of these tests are small")]
+
 use std::fmt::Write;
 
 use setwright::bounds;
