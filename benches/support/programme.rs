@@ -76,9 +76,8 @@ phase Base: weeks 1-4
 
 phase Deload: week 5, sets -40%, load -10%
 
-phase Build: weeks 6-{}
-",
-            weeks
+phase Build: weeks 6-{weeks}
+"
         );
     }
     text
