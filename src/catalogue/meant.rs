@@ -19,7 +19,8 @@ pub struct Meant<'a> {
 
 /// The exercise whose name has all words of a written one, or has some of them and is loaded with
 /// what the others say: `Squat`, `Cable curl`. Of several a compound lift with a bar, then the one
-/// with fewer words, then the one that more others are like.
+/// with fewer words, then the one that more others name as
+/// what they are like or swapped for.
 #[must_use]
 pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> {
     let wanted = words(written);
@@ -41,14 +42,12 @@ pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> 
         let bar = exercise.equipment.first().is_some_and(|item| {
             item.kind == EquipmentKind::Barbell && exercise.compound == Some(true)
         });
-        // A basic lift is what others are changes of.
+        // A basic lift is what others are changes of, or are swapped for.
         let folded = fold_name(&exercise.name);
-        let of_it = |other: &&Exercise| {
-            other.like.as_ref().is_some_and(|like| fold_name(&like.value) == folded)
-        };
-        let changes = exercises.iter().filter(of_it).count();
+        let named = exercises.iter().flat_map(|other| other.like.iter().chain(&other.swaps));
+        let named = named.filter(|name| fold_name(&name.value) == folded).count();
         let length = exercise.name.split(' ').count();
-        let rank = (with.is_some(), !bar, length, Reverse(changes), index);
+        let rank = (with.is_some(), !bar, length, Reverse(named), index);
         Some((rank, Meant { exercise, with }))
     });
     found.min_by_key(|(rank, _)| *rank).map(|(_, meant)| meant)
