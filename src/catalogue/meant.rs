@@ -19,7 +19,8 @@ pub struct Meant<'a> {
 
 /// The exercise whose name has all words of a written one, or has some of them and is loaded with
 /// what the others say: `Squat`, `Cable curl`. Of several a compound lift with a bar, then the one
-/// with the shorter name, then the one that more others name as their swap.
+/// with fewer words, then the one that more others name as
+/// what they are like or swapped for.
 #[must_use]
 pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> {
     let wanted = words(written);
@@ -41,10 +42,12 @@ pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> 
         let bar = exercise.equipment.first().is_some_and(|item| {
             item.kind == EquipmentKind::Barbell && exercise.compound == Some(true)
         });
-        let named = exercises.iter().flat_map(|other| &other.swaps);
+        // A basic lift is what others are changes of, or are swapped for.
         let folded = fold_name(&exercise.name);
-        let named = named.filter(|swap| fold_name(&swap.value) == folded).count();
-        let rank = (with.is_some(), !bar, own.len(), Reverse(named), index);
+        let named = exercises.iter().flat_map(|other| other.like.iter().chain(&other.swaps));
+        let named = named.filter(|name| fold_name(&name.value) == folded).count();
+        let length = exercise.name.split(' ').count();
+        let rank = (with.is_some(), !bar, length, Reverse(named), index);
         Some((rank, Meant { exercise, with }))
     });
     found.min_by_key(|(rank, _)| *rank).map(|(_, meant)| meant)

@@ -133,8 +133,15 @@ pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnosti
             }
             continue;
         }
-        let Err(error) = LineParser::parse(rule, part) else { continue };
-        let own = explain(rule, part, Span::new(at.file, base, base + part.len()), &error);
+        if LineParser::parse(rule, part).is_ok() {
+            continue;
+        }
+        // It is read as what it is: the first of the list, or one after a comma.
+        let lead = if base == at.start as usize { "" } else { "1," };
+        let led = format!("{lead}{part}");
+        let Err(error) = LineParser::parse(rule, &led) else { continue };
+        let (from, to) = (base.saturating_sub(lead.len()), base + part.len());
+        let own = explain(rule, &led, Span::new(at.file, from, to), &error);
         if found.is_empty() || own.help.as_deref() != Some(PRESCRIPTION_FORM) {
             found.push(own);
         }

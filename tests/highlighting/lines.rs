@@ -13,6 +13,7 @@ use super::support::{Text, docs, notation, pages, tree};
 /// it finds in a line's form, tree-sitter minds too.
 const LOOSER: &[(&str, &str)] = &[
     ("bad-date", "which days there are is not a matter of form"),
+    ("bad-weekday", "what stands in other brackets is part of a day's name"),
     ("duplicate-order", "one line alone does not show it"),
     ("misplaced-line", "a line with an indentation of its own is read at the level it is nearest"),
     ("newer-notation", "which notations there are is the program's to know"),
