@@ -303,7 +303,7 @@ fn the_last_line_explains_an_error_rather_than_a_warning_above_it() {
 #[test]
 fn a_file_that_is_not_there_is_one_finding() {
     let text = "use squd.sets\n\nprogramme Small\n  weeks: 2\n  athletes: Perrin Oake\n\nday One\n  \
-                A Back squat: 3 x 5 @ 60 kg\n    for Perrin Oake: 2 x 5\n  B Unicycle hop: 3 x 5\n";
+                A Back squat: 3 x 5 @ 60 kg\n    for Perrin Oake: 2 x 5\n  B Xylo quux: 3 x 5\n";
     assert_eq!(codes(&check(text)), ["file-not-found"]);
 }
 
