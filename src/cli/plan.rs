@@ -78,7 +78,12 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         tell_undated(&plan);
     }
     if !args.per_athlete {
-        return output::text(args.output.as_deref(), &written(&plan, args.format, stamp)?);
+        let text = written(&plan, args.format, stamp)?;
+        return match args.output.as_deref().filter(|path| *path != Path::new("-")) {
+            Some(path) => output::bytes(path, text.as_bytes()),
+            // A calendar's lines end with a carriage return: another program reads every byte.
+            None => output::exact(&text),
+        };
     }
     let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
     if folder == Path::new("-") {

@@ -54,6 +54,12 @@ pub fn line(exercise: &PlannedExercise) -> String {
     text
 }
 
+/// Whether the prescription in one line names the load itself.
+pub fn states_load(exercise: &PlannedExercise) -> bool {
+    let sets: Vec<&PlannedSet> = exercise.working().collect();
+    percent(exercise).is_none() && stated(&sets).is_some()
+}
+
 /// Sets and repetitions: `4 x 5`, `1 x 3, 1 x 3+`.
 fn scheme(exercise: &PlannedExercise) -> Value {
     let reps: Vec<_> = exercise.working().map(|set| set.reps.clone()).collect();

@@ -3,9 +3,9 @@
 use crate::plan::{Group, GroupKind, Order, PlannedExercise, Session};
 use crate::quantity::{Duration, Unit, fold_name};
 
-use super::facts::{differences, of_exercise, of_line, of_session};
+use super::facts::{Fact, differences, of_exercise, of_line, of_session};
 use super::pairing::{Placed, exercises};
-use super::prescription::line;
+use super::prescription::{line, states_load};
 use super::{Change, ExerciseChange, SessionChange, Sides, Value, What};
 
 /// A session with what surrounds it.
@@ -86,10 +86,9 @@ fn exercise(
                 after.extend(of_exercise(new));
             } else {
                 changes.push(presence(pair));
-                // The presence holds both prescriptions.
-                let keep = [What::Rule, What::Note, What::Drops];
-                before.retain(|fact| keep.contains(&fact.what));
-                after.retain(|fact| keep.contains(&fact.what));
+                let told = states_load(old) || states_load(new);
+                beside(&mut before, told);
+                beside(&mut after, told);
             }
             changes.extend(differences(&before, &after));
         }
@@ -99,6 +98,20 @@ fn exercise(
         exercise: Sides::of(pair, |(_, exercise)| exercise.name.clone()),
         changes,
     })
+}
+
+/// What is told of an exercise in another one's place, beside both prescriptions: what they do not
+/// hold, and so loads unless they are told there. Those of two exercises are no steps of one: each
+/// is told as it is.
+fn beside(facts: &mut Vec<Fact>, loads_told: bool) {
+    facts.retain(|fact| match fact.what {
+        What::Rule | What::Note | What::Drops => true,
+        What::Load => !loads_told,
+        _ => false,
+    });
+    for fact in facts.iter_mut().filter(|fact| fact.what == What::Load) {
+        fact.value.numbers = None;
+    }
 }
 
 /// The exercises that stay, where they come in another order or their letters do: from the first

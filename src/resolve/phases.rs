@@ -70,7 +70,8 @@ pub fn past_end(weeks: &Spanned<WeekSpan>, last: u32, problems: &mut Vec<Diagnos
                 weeks.span,
                 format!("week {} comes after the programme's last, week {last}", weeks.value.last),
             )
-            .help("change the weeks here, or the programme's `weeks:`"),
+            .help("change the weeks here, or the programme's `weeks:`; where a week was taken out, each week \
+                 after it is one less, in phases and in `week` lines"),
         );
     }
 }

@@ -105,16 +105,19 @@ pub fn resolve(
             .help("write a second programme"),
         );
     }
-    if weekless {
-        let by_weeks = [Code::SeriesLength, Code::MissingPrescription, Code::NumberOutOfRange];
-        let mut index = 0;
-        problems.retain(|found| {
-            index += 1;
-            index <= known || !by_weeks.contains(&found.code)
-        });
-        return None;
-    }
-    Some(programme)
+    let past = problems.iter().skip(known).any(|found| found.code == Code::WeekPastEnd);
+    let by_weeks: &[Code] = match (weekless, past) {
+        (true, _) => &[Code::SeriesLength, Code::MissingPrescription, Code::NumberOutOfRange],
+        // A week was taken out: the values are right once the weeks after it are.
+        (false, true) => &[Code::SeriesLength],
+        (false, false) => &[],
+    };
+    let mut index = 0;
+    problems.retain(|found| {
+        index += 1;
+        index <= known || !by_weeks.contains(&found.code)
+    });
+    (!weekless).then_some(programme)
 }
 
 impl Programme {

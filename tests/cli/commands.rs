@@ -40,7 +40,7 @@ fn exit_codes_tell_what_went_wrong() {
         (["--athlete", "Robin Vael"], "did you mean `Robin Vale`?"),
         (["--day", "Two"], "there is no day `Two`: there is `One`"),
         (["--weeks", "3-4"], "there is no week 3: the programme has 2"),
-        (["--weeks", "4-3"], "write a week or a range of weeks"),
+        (["--weeks", "4-3"], "write weeks and ranges of weeks with commas"),
         (["--programme", "Smal"], "did you mean `Small`?"),
     ] {
         let (code, err) = wrong(&arguments);
