@@ -187,6 +187,18 @@ fn athletes_who_differ_are_told_apart_and_all_forms_agree_on_the_sums() {
     assert!(told.contains("\nweeks 5-8 are dropped\n"), "{told}");
 }
 
+/// The line reads the same; two bells become one.
+#[test]
+fn a_swap_tells_the_loads_that_its_line_does_not() {
+    let bench = Bench::new();
+    clubs(&bench, &[("winter.sets", "  C  Reverse lunge", "  C  Goblet squat")]);
+    let told = compared(&bench, &["--athlete", "Wren Tallow"]);
+    assert!(told.contains("Goblet squat, instead of Reverse lunge"), "{told}");
+    assert!(told.contains("load 2 x 14 kg → 14 kg"), "{told}");
+    let counted = compared(&bench, &["--summary", "--athlete", "Wren Tallow"]);
+    assert!(counted.contains("swapped 1") && !counted.contains("lighter"), "{counted}");
+}
+
 #[test]
 fn what_did_not_change_is_not_told() {
     let bench = Bench::new();
