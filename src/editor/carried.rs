@@ -200,6 +200,8 @@ mod tests {
         let found = brought("one\ntwo\nthree\nfour", "one\ntwo x\n\nthree\nfour");
         let kept: Vec<Option<&str>> = found.iter().map(|(_, now)| now.as_deref()).collect();
         assert_eq!(kept, [Some("one"), None, Some("three"), Some("four")]);
+        let begun = brought("", "a");
+        assert!(begun.iter().all(|(_, now)| now.is_none()), "{begun:?}");
         let same = brought("one\ntwo", "one\ntwo");
         assert!(same.iter().all(|(was, now)| now.as_ref() == Some(was)), "{same:?}");
     }
@@ -222,6 +224,9 @@ mod tests {
     }
 
     proptest! {
+        // What is found becomes a test of its own.
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn what_is_brought_over_says_the_same(was in "[ab\n]{0,12}", is in "[ab\n]{0,12}") {
             for (line, now) in brought(&was, &is) {
