@@ -1,4 +1,4 @@
-//! What logs say, and what is made of what they do not say.
+//! What logs say, and what is made of what they do not say. Values worked out by hand.
 
 use setwright::compile::check;
 use setwright::evaluate::{Assumptions, Missing, Path};

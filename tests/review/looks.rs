@@ -1,4 +1,5 @@
-//! Who needs a look first, what changes and why, what is said without logs.
+//! Who needs a look first, what changes and why, what is said without logs. Values worked out by
+//! hand; the score's points are the tool's own (`src/history/review/look.rs`), no source.
 
 use serde_json::{Value, json};
 

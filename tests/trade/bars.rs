@@ -85,6 +85,7 @@ fn heaviest_first_is_fewest_in_kilograms_up_to_120_a_side() {
 
 #[test]
 fn an_ordinary_bar_takes_250_kg() {
+    // Sets of plates and the most that a bar is loaded with: common practice, no source.
     for discs in ["25 20 15 10 5 2.5 1.25", "20 15 10 5 2.5 1.25", "20 10 5 2.5 1.25"] {
         let bar = loads(kg("20"), &unlimited(&kgs(discs)));
         assert_eq!(nearest(&bar, kg("250")).mass, kg("250"), "{discs}");

@@ -1,4 +1,5 @@
-//! Warm-up ramps: known cases, and every ramp against brute force.
+//! Warm-up ramps: known cases [C], worked by hand, and every ramp against brute force. The margin of
+//! 2.5 % and the end at 90 % are common practice, no source.
 
 use setwright::plan::Built;
 use setwright::quantity::{Exact, Mass};
