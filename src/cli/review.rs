@@ -76,8 +76,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         }
         Format::Pdf => {
             let created = super::cards::created(epoch)?;
-            let stem = args.file.file.file_stem().filter(|_| !args.file.is_standard_input());
-            let stem = stem.map_or("programme".into(), |stem| stem.to_string_lossy());
+            let stem = args.file.stem("programme");
             let usual = PathBuf::from(format!("{stem}-review.pdf"));
             let path = args.output.as_deref().unwrap_or(&usual);
             let rendered = sheets::review_pdf(&review, created)

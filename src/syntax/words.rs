@@ -8,7 +8,7 @@
 use std::collections::BTreeSet;
 
 use super::ast::EquipmentKind;
-use super::keys::{BLOCK_WORDS, Key, LINE_WORDS, PROPERTIES, Place};
+use super::keys::{BLOCK_WORDS, Key, LINE_WORDS};
 
 /// What a word is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -162,12 +162,6 @@ pub const WEEKDAYS: [(&str, &str); 7] = [
 #[must_use]
 pub fn all() -> BTreeSet<&'static str> {
     CLASSES.iter().flat_map(|class| class.words()).collect()
-}
-
-/// The keys of a block, with whether a name follows the key.
-pub fn keys_of(place: Place) -> impl Iterator<Item = (&'static str, bool)> {
-    let own = PROPERTIES.iter().filter(move |property| property.place == place);
-    own.map(|property| (property.key.word(), property.named))
 }
 
 #[cfg(test)]

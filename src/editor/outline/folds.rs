@@ -3,8 +3,6 @@
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, Node};
 
-use super::last_of;
-
 /// What is folded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FoldKind {
@@ -46,7 +44,7 @@ pub fn folds(document: &Document) -> Vec<Fold> {
 
 fn blocks(nodes: &[Node], found: &mut Vec<Fold>) {
     for node in nodes.iter().filter(|node| !node.children.is_empty()) {
-        let last = last_of(node).line;
+        let last = node.last().line;
         found.push(Fold { first: node.line, last, kind: FoldKind::Block });
         blocks(&node.children, found);
     }

@@ -13,10 +13,3 @@ pub use folds::{Fold, FoldKind, folds};
 pub use selections::selections;
 pub use symbols::{Symbol, SymbolKind, symbols};
 pub use tokens::{Token, TokenKind, tokens};
-
-use crate::syntax::ast::Node;
-
-/// The last of a line and those below it.
-fn last_of(node: &Node) -> &Node {
-    node.children.last().map_or(node, last_of)
-}

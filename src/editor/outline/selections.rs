@@ -4,8 +4,6 @@ use crate::source::Span;
 use crate::syntax::Document;
 use crate::syntax::ast::{Item, Node};
 
-use super::last_of;
-
 /// The spans around a byte, inner before outer: the word, the key or the value, the line, the
 /// blocks it stands in, the file. Each holds the one before it and more.
 #[must_use]
@@ -35,7 +33,7 @@ fn word(document: &Document, text: &str, at: usize) -> Span {
 /// The spans of the tree around a byte, inner before outer.
 fn around(nodes: &[Node], at: u32, spans: &mut Vec<Span>) {
     let holds = |span: &Span| span.start <= at && at <= span.end;
-    let whole = |node: &&Node| holds(&node.item.span.to(last_of(node).item.span));
+    let whole = |node: &&Node| holds(&node.item.span.to(node.last().item.span));
     let Some(node) = nodes.iter().find(whole) else { return };
     around(&node.children, at, spans);
     if holds(&node.item.span) {
@@ -44,7 +42,7 @@ fn around(nodes: &[Node], at: u32, spans: &mut Vec<Span>) {
         }
         spans.push(node.item.span);
     }
-    spans.push(node.item.span.to(last_of(node).item.span));
+    spans.push(node.item.span.to(node.last().item.span));
 }
 
 #[cfg(test)]

@@ -4,8 +4,6 @@ use crate::source::Span;
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, LineKey, Node};
 
-use super::last_of;
-
 /// What a part of a file is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SymbolKind {
@@ -124,7 +122,7 @@ fn symbol(
     let detail = slice(text, rest).trim_start_matches([':', ' ']).to_owned();
     // The protocol wants a name, and wants it within the whole.
     let name = if name.is_empty() { "?".to_owned() } else { name };
-    let span = whole.to(last_of(node).item.span);
+    let span = whole.to(node.last().item.span);
     let inside = name_span.start >= span.start && name_span.end <= span.end;
     let name_span = if inside { name_span } else { whole };
     Symbol { name, detail, kind, span, name_span, children }

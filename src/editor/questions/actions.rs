@@ -92,7 +92,7 @@ fn allow(analysis: &Analysis, found: &Diagnostic) -> Option<(String, (Span, Stri
         node.line <= line && matches!(node.item.value, Item::Head(Head::Programme(_)))
     })?;
     let last = programme.children.last();
-    let after = last.map_or(programme, deepest);
+    let after = last.map_or(programme, Node::last);
     let indent = programme.children.first().and_then(|child| document.lines.get(child.line));
     let indent = indent.map_or(INDENT, |line| line.indent);
     let rest = source.text.get(after.item.span.end as usize..)?;
@@ -101,15 +101,6 @@ fn allow(analysis: &Analysis, found: &Diagnostic) -> Option<(String, (Span, Stri
     let text = format!("\n{:indent$}advice: allow {}{on_words} (why)", "", found.code.name());
     let title = format!("allow `{}`{on_words}, with a reason", found.code.name());
     Some((title, (Span::new(file, end, end), text)))
-}
-
-/// The last line that belongs to a node.
-fn deepest(node: &Node) -> &Node {
-    let mut last = node;
-    while let Some(child) = last.children.last() {
-        last = child;
-    }
-    last
 }
 
 /// What `on` names for a line: a day and its order letter, or a day.

@@ -127,11 +127,9 @@ impl<'a> Loads<'a> {
         let lines =
             self.athletes.entry(athlete.name.clone()).or_insert_with(|| by_line(athlete, path));
         let number = self.analysis.planned_at(line.node.item.span)?.line;
-        let weeks = line.weeks.map_or((1, self.plan.weeks), |weeks| (weeks.first, weeks.last));
-        let free = |week: u32| {
-            let own = weeks.0 <= week && week <= weeks.1;
-            own && !taken.iter().any(|taken| (taken.first..=taken.last).contains(&week))
-        };
+        let weeks = line.weeks.unwrap_or(WeekSpan { first: 1, last: self.plan.weeks });
+        let free =
+            |week: u32| weeks.contains(week) && !taken.iter().any(|taken| taken.contains(week));
         let chosen = self.shown.week.filter(|week| free(*week));
         let mut own = lines.range((number, 0)..=(number, u32::MAX));
         let (week, exercise) = match chosen {

@@ -84,11 +84,7 @@ pub fn planned(analysis: &Analysis, line: Span) -> Vec<Planned<'_>> {
 /// The text of a block as written, no more than so many lines.
 pub fn block_text(analysis: &Analysis, file: FileId, node: &Node, most: usize) -> String {
     let Some(source) = analysis.sources.get(file) else { return String::new() };
-    let mut last = node;
-    while let Some(child) = last.children.last() {
-        last = child;
-    }
-    let (start, end) = (node.item.span.start as usize, last.item.span.end as usize);
+    let (start, end) = (node.item.span.start as usize, node.last().item.span.end as usize);
     let text = source.text.get(start..end).unwrap_or("");
     let mut lines: Vec<&str> = text.lines().take(most).collect();
     if text.lines().count() > most {

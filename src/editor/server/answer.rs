@@ -83,17 +83,14 @@ impl Server {
     }
 
     fn completion(&mut self, uri: &str, at: Position) -> Option<Value> {
-        let key = self.buffers.get(uri)?.key.clone();
-        let root = self.first_root(uri)?;
-        let analysis = self.analysis(&root)?;
-        let view = View::new(self, &root, analysis);
-        let (file, byte) = (view.file(&key)?, view.byte(&key, at)?);
-        let found = questions::complete(&view.analysis, file, byte);
-        let placed = found.into_iter().map(|completion| {
-            let range = view.range(completion.replace);
-            (completion, range)
-        });
-        Some(protocol::completions(placed.collect()))
+        self.at(uri, at, |view, file, byte| {
+            let found = questions::complete(&view.analysis, file, byte);
+            let placed = found.into_iter().map(|completion| {
+                let range = view.range(completion.replace);
+                (completion, range)
+            });
+            Some(protocol::completions(placed.collect()))
+        })
     }
 
     fn hover(&mut self, uri: &str, at: Position) -> Option<Value> {

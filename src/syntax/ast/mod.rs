@@ -217,6 +217,14 @@ pub struct Node {
     pub children: Vec<Node>,
 }
 
+impl Node {
+    /// The last of the line and those below it.
+    #[must_use]
+    pub fn last(&self) -> &Node {
+        self.children.last().map_or(self, Node::last)
+    }
+}
+
 /// A mass as written is a whole number of the exact unit.
 impl MassText {
     /// The exact mass.

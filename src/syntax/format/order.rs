@@ -89,7 +89,7 @@ impl<'a> Piece<'a> {
         };
         let above = lines.get(..node.line).unwrap_or_default().iter().rev();
         let comments = above.take_while(|line| **line == Written::Comment(own)).count();
-        let after_last = last_line(node) + 1;
+        let after_last = node.last().line + 1;
         let after = lines.get(after_last..).unwrap_or_default().iter();
         let deeper = |line: &&Written| matches!(line, Written::Comment(depth) if *depth > own);
         let end = after_last + after.take_while(deeper).count();
@@ -107,11 +107,6 @@ impl<'a> Piece<'a> {
     fn joins(&self, next: &Piece<'_>) -> bool {
         self.rank.is_some() && next.rank.is_some() && self.end == next.start
     }
-}
-
-/// The last line that is read of a line and all below it.
-fn last_line(node: &Node) -> usize {
-    node.children.last().map_or(node.line, last_line)
 }
 
 /// The place of a key in the table of keys; `None` for what is no key, or means something by order.

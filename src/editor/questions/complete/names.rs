@@ -5,7 +5,7 @@ use super::rank::{MOST, Offer, fitting};
 use super::{Completion, CompletionKind};
 use crate::catalogue::{MUSCLES, PATTERNS, Wants};
 use crate::source::Span;
-use crate::syntax::ast::{Head, Item, LineKey, Value};
+use crate::syntax::ast::{Head, Item, LineKey, Node, Value};
 use crate::syntax::fold_name;
 
 /// How many of the best fits are looked at for whether a gym has what they need.
@@ -139,34 +139,29 @@ pub fn programmes(asked: &Asked<'_>) -> Vec<Offer> {
 pub fn schemes(asked: &Asked<'_>) -> Vec<Offer> {
     let own = asked.programme().map(fold_name);
     let mut offers = Vec::new();
-    for document in &asked.analysis.documents {
-        let mut owner = None;
-        for node in &document.nodes {
-            match &node.item.value {
-                Item::Head(Head::Programme(name)) => owner = Some(fold_name(&name.value)),
-                Item::Head(Head::Scheme(name)) if owner.is_none() || owner == own => {
-                    let parameters = node.children.iter().filter_map(|line| {
-                        let Item::Entry { key, value } = &line.item.value else { return None };
-                        match (&key.value, &value.value) {
-                            (LineKey::Parameter(name), Value::Amount(amount)) => {
-                                Some(format!("{} {}", name.value, amount.value))
-                            }
-                            _ => None,
-                        }
-                    });
-                    let parameters: Vec<String> = parameters.collect();
-                    let offer = Offer::new(CompletionKind::Scheme, &name.value);
-                    offers.push(if parameters.is_empty() {
-                        offer
-                    } else {
-                        let with = format!("({})", parameters.join(", "));
-                        let insert = format!("{} {with}", name.value);
-                        offer.detail(with).insert(insert)
-                    });
-                }
-                _ => {}
-            }
+    for (owner, node) in owned(asked) {
+        let Item::Head(Head::Scheme(name)) = &node.item.value else { continue };
+        if owner.is_some() && owner != own {
+            continue;
         }
+        let parameters = node.children.iter().filter_map(|line| {
+            let Item::Entry { key, value } = &line.item.value else { return None };
+            match (&key.value, &value.value) {
+                (LineKey::Parameter(name), Value::Amount(amount)) => {
+                    Some(format!("{} {}", name.value, amount.value))
+                }
+                _ => None,
+            }
+        });
+        let parameters: Vec<String> = parameters.collect();
+        let offer = Offer::new(CompletionKind::Scheme, &name.value);
+        offers.push(if parameters.is_empty() {
+            offer
+        } else {
+            let with = format!("({})", parameters.join(", "));
+            let insert = format!("{} {with}", name.value);
+            offer.detail(with).insert(insert)
+        });
     }
     offers
 }
@@ -174,20 +169,24 @@ pub fn schemes(asked: &Asked<'_>) -> Vec<Offer> {
 /// Days of a programme.
 pub fn days(asked: &Asked<'_>, programme: Option<&str>) -> Vec<Offer> {
     let wanted = programme.map(fold_name);
-    let mut offers = Vec::new();
-    for document in &asked.analysis.documents {
-        let mut owner = None;
-        for node in &document.nodes {
-            match &node.item.value {
-                Item::Head(Head::Programme(name)) => owner = Some(fold_name(&name.value)),
-                Item::Head(Head::Day { name, .. }) if owner == wanted => {
-                    offers.push(Offer::new(CompletionKind::Day, &name.value));
-                }
-                _ => {}
+    let of_it = owned(asked).filter(|(owner, _)| *owner == wanted);
+    let names = of_it.filter_map(|(_, node)| match &node.item.value {
+        Item::Head(Head::Day { name, .. }) => Some(&name.value),
+        _ => None,
+    });
+    names.map(|name| Offer::new(CompletionKind::Day, name)).collect()
+}
+
+/// Every block with the programme above it in its file, by its folded name.
+fn owned<'a>(asked: &'a Asked<'_>) -> impl Iterator<Item = (Option<String>, &'a Node)> {
+    asked.analysis.documents.iter().flat_map(|document| {
+        document.nodes.iter().scan(None, |owner, node| {
+            if let Item::Head(Head::Programme(name)) = &node.item.value {
+                *owner = Some(fold_name(&name.value));
             }
-        }
-    }
-    offers
+            Some((owner.clone(), node))
+        })
+    })
 }
 
 /// Muscles.

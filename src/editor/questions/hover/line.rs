@@ -24,8 +24,7 @@ pub fn loads(analysis: &Analysis, line: &OrderLine<'_>) -> Option<String> {
     }
     if let Some(weeks) = line.weeks {
         for planned in &mut found {
-            let within = |week: u32| (weeks.first..=weeks.last).contains(&week);
-            planned.sessions.retain(|(session, _)| within(session.week));
+            planned.sessions.retain(|(session, _)| weeks.contains(session.week));
         }
         found.retain(|planned| !planned.sessions.is_empty());
     }
