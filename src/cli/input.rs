@@ -168,7 +168,7 @@ impl File {
     }
 
     /// The folder that the paths of the project start from.
-    fn project_folder(&self) -> PathBuf {
+    pub fn project_folder(&self) -> PathBuf {
         self.project.clone().unwrap_or_else(|| self.own_folder())
     }
 

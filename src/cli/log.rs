@@ -88,7 +88,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let path = args
         .output
         .clone()
-        .or_else(|| own_log.as_ref().map(|name| folder.join(name)))
+        .or_else(|| own_log.as_ref().map(|name| args.file.project_folder().join(name)))
         .unwrap_or_else(|| folder.join("logs.sets"));
     let block = block(athlete, session, date);
     output::rewrite(&path, |before| {

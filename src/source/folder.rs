@@ -21,7 +21,8 @@ pub enum Depth {
 /// so that who counts can stop.
 ///
 /// # Errors
-/// In the walk: what the system says of a folder that cannot be read.
+/// In the walk: what the system says of a folder that cannot be read, and a folder that lies
+/// [`FOLDER_DEPTH`] deep, below which nothing is looked for.
 pub fn files_of(
     folder: &Path,
     depth: Depth,
@@ -35,9 +36,23 @@ pub fn files_of(
     walk.build().map(move |entry| {
         let entry = entry?;
         let path = entry.path();
+        if depth == Depth::Below
+            && entry.depth() >= FOLDER_DEPTH
+            && entry.file_type().is_some_and(|kind| kind.is_dir())
+        {
+            return Err(too_deep(path));
+        }
         let is_source = path.extension().is_some_and(|end| end.eq_ignore_ascii_case("sets"));
         Ok(if is_source && path.is_file() { below(&folder, path) } else { None })
     })
+}
+
+fn too_deep(path: &Path) -> ignore::Error {
+    let why = format!(
+        "this folder lies {FOLDER_DEPTH} folders deep, and files are looked for no deeper: name it or a folder nearer to it"
+    );
+    let error = std::io::Error::other(why).into();
+    ignore::Error::WithPath { path: path.to_owned(), err: Box::new(error) }
 }
 
 /// The path of a file as seen from a folder, if it lies below it and is Unicode.

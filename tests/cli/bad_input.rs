@@ -357,3 +357,25 @@ fn a_load_that_other_equipment_makes_exactly_says_so() {
     let ran = check(format!("{}\n{own}", text.replace("A Biceps", "A Cable biceps")));
     assert!(!ran.out.contains("load-off-target"), "{}", ran.out);
 }
+
+#[test]
+fn folders_too_deep_and_too_many_files_are_said_with_their_bounds() {
+    let bench = Bench::new();
+    let deep = "d/".repeat(setwright::bounds::FOLDER_DEPTH);
+    bench.write(&format!("deep/{deep}a.sets"), "");
+    for arguments in [["check", "deep"], ["fmt", "deep"]] {
+        let ran = bench.run(&arguments);
+        assert_ne!(ran.code, 0, "{arguments:?}");
+        assert!(ran.err.contains("32 folders deep"), "{arguments:?}: {}", ran.err);
+    }
+    // One folder less deep is looked through.
+    let ran = bench.run(&["check", "deep/d"]);
+    assert_eq!((ran.code, codes(&ran)), (0, vec!["empty-file"]), "{}", ran.err);
+
+    for n in 0..=setwright::bounds::FOLDER_FILES {
+        bench.write(&format!("wide/{n}.sets"), "");
+    }
+    let ran = bench.run(&["check", "wide"]);
+    assert_ne!(ran.code, 0);
+    assert!(ran.err.contains("10000 files"), "{}", ran.err);
+}

@@ -200,3 +200,20 @@ fn sheets_are_chosen_by_name() {
     assert!(ran.err.contains("add --sheet wall"), "{}", ran.err);
     assert_eq!(run(&["--sheet", "poster"]).code, 2);
 }
+
+#[test]
+fn a_log_named_from_the_project_folder_is_written_there() {
+    let bench = Bench::new();
+    let text =
+        programme("").replace("programme Small", "use ../logs/robin.sets\n\nprogramme Small");
+    bench.write("club/blocks/small.sets", text);
+    bench.write(
+        "club/logs/robin.sets",
+        "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n",
+    );
+    let log = ["log", "Robin Vale", "club/blocks/small.sets", "--project", "club", "--week", "2"];
+    let ran = bench.run(&[&log[..], &["--date", "2026-01-12"]].concat());
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let written = std::fs::read_to_string(bench.path("club/logs/robin.sets")).unwrap();
+    assert!(written.contains("2026-01-12"), "{written}");
+}

@@ -177,8 +177,8 @@ fn every_bound_has_its_test() {
             "WORKSPACE_ENTRIES",
             "the editor's server looks no further; no text of the coach's is left out",
         ),
-        ("FOLDER_FILES", "a failure of the command, which says the bound (src/cli/input.rs)"),
-        ("FOLDER_DEPTH", "a folder that deep is passed over, as a hidden one is"),
+        ("FOLDER_FILES", "tests/cli/bad_input.rs"),
+        ("FOLDER_DEPTH", "tests/cli/bad_input.rs"),
     ];
     let mut listed: Vec<&str> = cases().iter().map(|case| case.name).collect();
     listed.extend(elsewhere.iter().map(|(name, _)| *name));
