@@ -23,6 +23,8 @@ pub struct Client {
     told: BTreeMap<String, Vec<Value>>,
     /// Requests of the server, by method.
     pub asked: Vec<String>,
+    /// What the server wrote into the editor's log.
+    pub logged: Vec<String>,
     /// What it is told about settings when it asks.
     pub settings: Value,
 }
@@ -55,8 +57,8 @@ impl Client {
             }
         });
         let (versions, told) = (BTreeMap::new(), BTreeMap::new());
-        let (asked, settings) = (Vec::new(), Value::Null);
-        Self { child, input, messages, ids: 0, versions, told, asked, settings }
+        let (asked, logged, settings) = (Vec::new(), Vec::new(), Value::Null);
+        Self { child, input, messages, ids: 0, versions, told, asked, logged, settings }
     }
 
     /// Starts the server in a folder, with what an editor can do.
@@ -128,6 +130,9 @@ impl Client {
                 let params = &message["params"];
                 let uri = params["uri"].as_str().unwrap().to_owned();
                 self.told.entry(uri).or_default().push(params.clone());
+            }
+            (Some("window/logMessage"), None) => {
+                self.logged.push(message["params"]["message"].as_str().unwrap().to_owned());
             }
             _ => {}
         }

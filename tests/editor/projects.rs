@@ -164,3 +164,32 @@ fn another_folder_moves_the_texts() {
     assert!(client.codes(&squad).contains(&"unknown-gym".to_owned()));
     assert_eq!(client.stop(), Some(0));
 }
+
+#[test]
+fn a_folder_too_full_or_too_deep_to_see_all_of_is_said() {
+    let folder = club();
+    let winter = uri(&folder.path().join("winter.sets"));
+    let deep = "d/".repeat(setwright::bounds::FOLDER_DEPTH);
+    std::fs::create_dir_all(folder.path().join(deep)).unwrap();
+    let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
+    client.open(&winter, WINTER);
+    assert_eq!(serious(&client.diagnostics(&winter)), Vec::<&Value>::new());
+    assert!(client.logged.iter().all(|said| said.contains("32 folders deep")));
+    assert_eq!(client.logged.len(), 1);
+    assert_eq!(client.stop(), Some(0));
+
+    let folder = club();
+    let winter = uri(&folder.path().join("winter.sets"));
+    for n in 0..setwright::bounds::FILES {
+        std::fs::write(folder.path().join(format!("{n}.sets")), "").unwrap();
+    }
+    let (mut client, _) = Client::start(folder.path(), &json!({}), &Value::Null);
+    client.open(&winter, WINTER);
+    assert_eq!(serious(&client.diagnostics(&winter)), Vec::<&Value>::new());
+    assert!(
+        client.logged.iter().any(|said| said.contains("at most 1000 files")),
+        "{:?}",
+        client.logged
+    );
+    assert_eq!(client.stop(), Some(0));
+}

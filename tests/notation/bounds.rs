@@ -173,10 +173,7 @@ fn every_bound_has_its_test() {
         ("FILE_BYTES", "tests/cli/bad_input.rs"),
         ("FILES", "above"),
         ("USE_DEPTH", "above"),
-        (
-            "WORKSPACE_ENTRIES",
-            "the editor's server looks no further; no text of the coach's is left out",
-        ),
+        ("WORKSPACE_ENTRIES", "the editor's server looks no further and says so (tests/editor)"),
         ("FOLDER_FILES", "tests/cli/bad_input.rs"),
         ("FOLDER_DEPTH", "tests/cli/bad_input.rs"),
     ];

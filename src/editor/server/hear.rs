@@ -94,15 +94,26 @@ impl Server {
     fn file_changed(&mut self, key: &FileKey) {
         self.is_due = true;
         if !self.workspace.is_known(key.folder) {
-            self.workspace.look(key.folder, &self.buffers);
+            self.look(key.folder);
         }
         self.workspace.note(key, &self.buffers);
         self.analyses.folder_changed(key.folder);
     }
 
+    /// Looks for the files of a folder, and says so where they were too many to see all.
+    pub(super) fn look(&mut self, folder: usize) {
+        if let Some(why) = self.workspace.look(folder, &self.buffers) {
+            let warning = 2;
+            self.notify(
+                "window/logMessage",
+                serde_json::json!({ "type": warning, "message": why }),
+            );
+        }
+    }
+
     fn look_again(&mut self, folder: usize) {
         self.is_due = true;
-        self.workspace.look(folder, &self.buffers);
+        self.look(folder);
         self.analyses.folder_changed(folder);
     }
 
@@ -136,7 +147,7 @@ impl Server {
         buffers.move_all(|uri| workspace.key(uri));
         for folder in 0..self.workspace.len() {
             if self.buffers.iter().any(|(_, buffer)| buffer.key.folder == folder) {
-                self.workspace.look(folder, &self.buffers);
+                self.look(folder);
             }
         }
         self.is_due = true;

@@ -85,7 +85,7 @@ impl Server {
         let mut found = Vec::new();
         for folder in 0..self.workspace.len() {
             if !self.workspace.is_known(folder) {
-                self.workspace.look(folder, &self.buffers);
+                self.look(folder);
             }
         }
         for key in self.workspace.files() {

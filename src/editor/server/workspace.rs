@@ -114,13 +114,15 @@ impl Workspace {
         Overlay { buffers, folder, disk: disk.map(FolderLoader::new) }
     }
 
-    /// Looks for the files of a folder, and reads what they use.
-    pub fn look(&mut self, number: usize, buffers: &Buffers) {
+    /// Looks for the files of a folder, and reads what they use. Where a bound kept it from seeing
+    /// all of them, what the coach is to know.
+    #[must_use]
+    pub fn look(&mut self, number: usize, buffers: &Buffers) -> Option<String> {
         let overlay = self.overlay(number, buffers);
-        let Some(folder) = self.folders.get_mut(number) else { return };
-        let mut paths = match (&folder.disk, &folder.alone) {
+        let folder = self.folders.get_mut(number)?;
+        let (mut paths, why) = match (&folder.disk, &folder.alone) {
             (Some(disk), None) => files_in(disk, folder.is_deep),
-            _ => BTreeSet::new(),
+            _ => (BTreeSet::new(), None),
         };
         let open = buffers.iter().filter(|(_, buffer)| buffer.key.folder == number);
         paths.extend(open.map(|(_, buffer)| buffer.key.path.clone()));
@@ -129,6 +131,7 @@ impl Workspace {
             folder.read(&path, &overlay);
         }
         folder.settle(&overlay);
+        why
     }
 
     /// Reads again what a file uses; whether that has changed.
@@ -205,9 +208,24 @@ impl Folder {
     }
 }
 
-/// The files of the notation in a folder; the same ones where there are too many.
-fn files_in(folder: &Path, is_deep: bool) -> BTreeSet<String> {
+/// The files of the notation in a folder; the same ones where there are too many, and why some may
+/// be missing.
+fn files_in(folder: &Path, is_deep: bool) -> (BTreeSet<String>, Option<String>) {
     let depth = if is_deep { Depth::Below } else { Depth::Folder };
-    let passed = files_of(folder, depth).take(WORKSPACE_ENTRIES);
-    passed.filter_map(Result::ok).flatten().take(FILES).collect()
+    let (mut files, mut why) = (BTreeSet::new(), None);
+    for (passed, entry) in files_of(folder, depth).enumerate() {
+        if passed >= WORKSPACE_ENTRIES || files.len() >= FILES {
+            why = Some(format!(
+                "{}: only some of its programmes are known here: at most {FILES} files are read, and {WORKSPACE_ENTRIES} files and folders looked at; open a smaller folder",
+                folder.display()
+            ));
+            break;
+        }
+        match entry {
+            Ok(found) => files.extend(found),
+            // The folder that cannot be read; what lies elsewhere is known all the same.
+            Err(error) => why = Some(error.to_string()),
+        }
+    }
+    (files, why)
 }
