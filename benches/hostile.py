@@ -46,6 +46,13 @@ def letters(n):
             return word
 
 
+def days(count, line):
+    """As many days, each with a line for every order there is."""
+    orders = [f"{letter}{n}" for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ" for n in range(1, 10)]
+    day = lambda n: f"day {letters(n)}\n" + "".join(f"  {order} {line(i)}\n" for i, order in enumerate(orders)) + "\n"
+    return "".join(day(n) for n in range(count))
+
+
 CASES = {
     "nothing but line ends": lambda size: "\n" * size,
     "comments": lambda size: fill(size, lambda n: f"# {letters(n)}\n"),
@@ -58,7 +65,7 @@ CASES = {
     ),
     "every key misspelt": lambda size: fill(size, lambda n: f"  {letters(n)}z: 5\n", GYM + WHO + HEAD),
     "every exercise unknown": lambda size: fill(
-        size, lambda n: f"  Bakc sqaut {letters(n)}: 3 x 5\n", GYM + WHO + HEAD + "day One\n"
+        size, lambda n: f"  A Bakc sqaut {letters(n)}: 3 x 5\n", GYM + WHO + HEAD + "day One\n"
     ),
     "one name defined again and again": lambda size: fill(size, lambda n: "exercise Same\n  pattern: squat\n\n"),
     "exercises, each like the one before": lambda size: fill(
@@ -75,14 +82,10 @@ CASES = {
         size, lambda n: f"  plates: {n % 900 + 1}.25 kg x 1000\n", "gym Shed\n  bar: 20 kg\n", "\n" + WHO + HEAD + "day One\n  A Back squat: 5 @ 73%\n"
     ),
     "many plates, hard to make up": lambda size: GYM.replace(
-        "1.25 kg x 2", ", ".join(f"{n}.07 kg x 1000" for n in range(1, 900))
-    ) + WHO + HEAD + "day One\n" + "  A Back squat: 5 @ 73.3%, 72.9%, 71.7%\n" * 20,
-    "a programme's days": lambda size: fill(
-        size, lambda n: f"  {'ABCDEFGHIJ'[n % 10]}{n} Push-up: 3 x 5\n", GYM + WHO + HEAD + "day One\n"
-    ),
-    "two years of long days": lambda size: fill(
-        size // 50, lambda n: f"  Push-up: 100 x 5, 100 x 5\n", GYM + WHO + "programme Long\n  weeks: 104\n\nday One\n"
-    ),
+        "1.25 kg x 2", ", ".join(f"{n}.0{n % 7 + 1} kg x 1000" for n in range(1, 900))
+    ) + WHO + HEAD + days(1, lambda n: "Back squat: 5 @ 73.3%, 5 @ 72.9%, 5 @ 71.7%"),
+    "days as full as may be": lambda size: GYM + WHO + HEAD + days(14, lambda n: f"Back squat: 3 x 5 @ {50 + n % 40}%"),
+    "two years of long days": lambda size: GYM + WHO + HEAD.replace("12", "104") + days(14, lambda n: "Push-up: 3 x 10"),
     "weeks that each change": lambda size: fill(
         size, lambda n: f"    week {n % 12 + 1}: {n % 5 + 1} x 5\n", GYM + WHO + HEAD + "day One\n  A Back squat: 3 x 5 @ 70%\n"
     ),
