@@ -5,7 +5,7 @@ use std::cmp::Reverse;
 use crate::syntax::ast::EquipmentKind;
 use crate::syntax::fold_name;
 
-use super::Exercise;
+use super::{Exercise, Exercises};
 
 /// What a name may mean.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,7 +22,7 @@ pub struct Meant<'a> {
 /// with fewer words, then the one that more others name as
 /// what they are like or swapped for.
 #[must_use]
-pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> {
+pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
     let wanted = words(written);
     if wanted.iter().all(|word| word.chars().count() < 3) {
         return None;

@@ -295,7 +295,9 @@ impl Server {
             let overlay = self.workspace.overlay(root.folder, &self.buffers);
             let mut memory = self.analyses.take_memory(root);
             let project = Project::open_again(&overlay, &root.path, &mut memory).ok();
-            let analysis = project.map(|p| Arc::new(Analysis::read(p, before.as_deref())));
+            let analysis = project
+                .map(|project| Analysis::read(project, before.as_deref(), &mut memory))
+                .map(Arc::new);
             drop(before);
             let_go(self.analyses.put(root.clone(), analysis, memory));
         }

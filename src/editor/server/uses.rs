@@ -21,8 +21,12 @@ impl Uses {
     #[must_use]
     pub fn of(path: &str, text: &str) -> Self {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let asked = |line: &&str| line.starts_with("use") || line.starts_with("programme");
-        let lines: String = text.lines().filter(asked).flat_map(|line| [line, "\n"]).collect();
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1));
+        let asked = starts
+            .filter_map(|at| text.get(at..))
+            .filter(|rest| rest.starts_with("use") || rest.starts_with("programme"));
+        let lines = asked.filter_map(|rest| rest.lines().next());
+        let lines: String = lines.flat_map(|line| [line, "\n"]).collect();
         let mut found = Self::default();
         for node in parse(&lines, FileId(1)).0.nodes {
             match node.item.value {
