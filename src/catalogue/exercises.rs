@@ -48,10 +48,11 @@ impl Exercises {
 
     /// The number of the first that is the project's own.
     fn first_own(&self) -> usize {
-        self.built_in.map_or(0, Library::len)
+        self.built_in.map_or(0, Library::count)
     }
 
     /// All of them in the order of their numbers.
+    #[must_use]
     pub fn iter(&self) -> impl DoubleEndedIterator<Item = &Exercise> {
         (0..self.len()).filter_map(|index| self.get(index))
     }

@@ -140,7 +140,7 @@ impl Library {
 
     /// How many exercises there are.
     #[must_use]
-    pub fn len(&self) -> usize {
+    pub fn count(&self) -> usize {
         self.entries.len()
     }
 
@@ -184,7 +184,7 @@ impl Library {
         let rests = |index: &usize| {
             self.bases(*index).into_iter().skip(1).any(|base| named.contains(&base))
         };
-        (0..self.len()).filter(rests).collect()
+        (0..self.count()).filter(rests).collect()
     }
 
     /// An exercise and what it starts from, up to the one that starts from none.

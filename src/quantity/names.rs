@@ -31,8 +31,8 @@ pub fn fold_name(name: &str) -> String {
 
 /// Whether all gaps are single spaces, which stay as they are.
 fn has_single_gaps(name: &[u8]) -> bool {
-    let pairs = name.iter().zip(name.iter().skip(1));
-    !name.contains(&b'-') && pairs.fold(true, |single, pair| single & (pair != (&b' ', &b' ')))
+    let mut pairs = name.iter().zip(name.iter().skip(1));
+    !name.contains(&b'-') && pairs.all(|pair| pair != (&b' ', &b' '))
 }
 
 /// The same for the names that most names are, without looking at them twice.

@@ -56,7 +56,7 @@ fn names(own: &[Exercise], problems: &mut Vec<Diagnostic>) -> Names {
     let library = Library::get();
     let mut names = Names::built_in();
     let mut full = BTreeSet::new();
-    let numbered = || (library.len()..).zip(own);
+    let numbered = || (library.count()..).zip(own);
     for (index, exercise) in numbered() {
         names.insert(&exercise.name, index);
         full.insert(fold_name(&exercise.name));
@@ -248,7 +248,7 @@ mod tests {
         assert_eq!(found, []);
         let whole = written(&document.nodes);
         let library = Library::get();
-        assert_eq!(whole.len(), library.len());
+        assert_eq!(whole.len(), library.count());
         let mut problems = Vec::new();
         let mut linker = Linker::new(&whole, whole.len(), &mut problems);
         for index in 0..whole.len() {
@@ -318,7 +318,7 @@ mod tests {
             own.retain(|(name, _)| seen.insert(fold_name(&name.value)));
             let (mut said, mut said_of_all) = (Vec::new(), Vec::new());
             let (some, names) = link(&own, &mut said);
-            let everything = (0..Library::get().len()).collect();
+            let everything = (0..Library::get().count()).collect();
             let (all, all_names) = link_with(&everything, &own, &mut said_of_all);
             prop_assert!(some.iter().eq(all.iter()));
             prop_assert_eq!(names, all_names);
