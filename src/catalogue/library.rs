@@ -138,6 +138,13 @@ impl Library {
         library
     }
 
+    /// Reads all of it, so that nobody who asks later waits for it.
+    pub fn read_all(&self) {
+        for index in 0..self.count() {
+            let _ = self.exercise(index);
+        }
+    }
+
     /// How many exercises there are.
     #[must_use]
     pub fn count(&self) -> usize {

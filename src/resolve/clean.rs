@@ -206,6 +206,11 @@ day One
      week 4: 2 x 3
      for Wren: 4 x 5 @ 50% of Deadlift
        week 2: 5 x 5
+
+     cue: Down. # and up
+       source: Nobody
+     note: Twice.
+     when any rep missed: load -5%
   C Deadlift: 3 x 5
      follow: Wave
   D Bench press: 3 x 5 @ 60 kg
@@ -265,10 +270,11 @@ log Wren: Winter
             let mut text = TEXT.to_owned();
             let found = |text: &str, memory: &mut Memory| {
                 let loader = MemoryLoader::new().with("a.sets", text);
-                let open = |memory| Project::open_again(&loader, "a.sets", memory).unwrap();
-                let again = read_again(open(memory), memory);
-                let fresh = resolve(Project::open(&loader, "a.sets").unwrap());
-                (again.diagnostics, fresh.diagnostics)
+                let again = Project::open_again(&loader, "a.sets", memory).unwrap();
+                let fresh = Project::open(&loader, "a.sets").unwrap();
+                let nodes = |project: &Project| project.documents[0].nodes.clone();
+                assert_eq!(nodes(&again), nodes(&fresh), "{text}");
+                (read_again(again, memory).diagnostics, resolve(fresh).diagnostics)
             };
             let (again, fresh) = found(&text, &mut memory);
             prop_assert_eq!(again, fresh);

@@ -37,6 +37,7 @@ use super::protocol::{
     initialized,
 };
 use super::questions::Shown;
+use crate::catalogue::Library;
 use crate::resolve::Project;
 
 /// How often telling what was found is put off because something new has come in: what never rests
@@ -88,6 +89,8 @@ struct Server {
 #[allow(clippy::needless_pass_by_value, reason = "the editor's end of it ends with this one")]
 #[must_use]
 pub fn serve(connection: Connection) -> bool {
+    // Names that are not known, lists of names and notes on hovering ask for all of the library.
+    std::thread::spawn(|| Library::get().read_all());
     let mut server = Server::new();
     let mut put_off = 0;
     let is_news = || !connection.receiver.is_empty();
