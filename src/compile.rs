@@ -6,7 +6,7 @@ use std::sync::Arc;
 use unicode_normalization::char::compose;
 
 use crate::advice::{Advice, Settings, review_plan, review_sheets};
-use crate::catalogue::{Exercise, Gym, Names};
+use crate::catalogue::{Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::{Assumptions, Stop, evaluate_until, paths};
 use crate::plan::{AdviceSwitch, Plan};
@@ -39,7 +39,7 @@ pub struct Compiled {
     /// Advice on the programmes, most important first; only [`check`] gives it.
     pub advice: Vec<Diagnostic>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
-    pub exercises: Arc<Vec<Exercise>>,
+    pub exercises: Exercises,
     /// Where each name and synonym of an exercise leads.
     pub names: Arc<Names>,
     /// All gyms.
@@ -73,7 +73,7 @@ pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
         plans: Vec::new(),
         diagnostics: Vec::new(),
         advice: Vec::new(),
-        exercises: Arc::default(),
+        exercises: Exercises::default(),
         names: Arc::default(),
         gyms: Arc::default(),
         athletes: Vec::new(),
@@ -100,11 +100,11 @@ pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> O
     work(resolved, None, besides, stop)
 }
 
-/// What reading says of a project: its files, its lines, its names.
+/// What reading says of a project, from what resolving it found: its files, its lines, its names.
 #[must_use]
-pub fn reading(resolved: &Resolved, root: FileId) -> Vec<Diagnostic> {
-    let mut found = resolved.diagnostics.clone();
-    found.extend(missing_glyphs(&resolved.sources, root));
+pub fn reading(resolved: &[Diagnostic], sources: &Sources, root: FileId) -> Vec<Diagnostic> {
+    let mut found = resolved.to_vec();
+    found.extend(missing_glyphs(sources, root));
     // A file that cannot be read as what it is leaves holes: what follows from them is not told.
     if found.iter().any(is_newer) {
         found.retain(is_newer);
@@ -141,7 +141,7 @@ fn run(
     };
     let picked = choice.map(|choice| (choice, chosen));
     let worked = work(&resolved, picked, besides, &Stop::default()).unwrap_or_default();
-    let mut diagnostics = reading(&resolved, root);
+    let mut diagnostics = reading(&resolved.diagnostics, &resolved.sources, root);
     diagnostics.extend(worked.diagnostics);
     tidy(&mut diagnostics);
     let (plan, plans) = match choice {

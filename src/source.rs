@@ -3,7 +3,7 @@
 mod folder;
 mod loader;
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 pub use folder::{Depth, below, files_of};
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
@@ -61,7 +61,8 @@ pub struct SourceFile {
     pub path: Arc<str>,
     /// The text, without a byte-order mark.
     pub text: Arc<str>,
-    line_starts: Arc<[usize]>,
+    /// Found when first asked for: of most files nobody asks.
+    line_starts: Arc<OnceLock<Vec<usize>>>,
 }
 
 impl SourceFile {
@@ -69,15 +70,21 @@ impl SourceFile {
     #[must_use]
     pub fn new(path: &str, text: &str) -> Self {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let breaks = text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(at, _)| at + 1);
-        let line_starts = std::iter::once(0).chain(breaks).collect();
-        Self { path: Arc::from(path), text: Arc::from(text), line_starts }
+        Self { path: Arc::from(path), text: Arc::from(text), line_starts: Arc::default() }
+    }
+
+    /// The first byte of each line.
+    fn line_starts(&self) -> &[usize] {
+        self.line_starts.get_or_init(|| {
+            let breaks = self.text.match_indices('\n').map(|(at, _)| at + 1);
+            std::iter::once(0).chain(breaks).collect()
+        })
     }
 
     /// The line of a byte, counted from one.
     #[must_use]
     pub fn line_of(&self, byte: u32) -> u32 {
-        let line = self.line_starts.partition_point(|&start| start <= byte as usize);
+        let line = self.line_starts().partition_point(|&start| start <= byte as usize);
         u32::try_from(line).unwrap_or(u32::MAX)
     }
 
@@ -85,7 +92,7 @@ impl SourceFile {
     #[must_use]
     pub fn position(&self, byte: u32) -> (u32, u32) {
         let line = self.line_of(byte);
-        let start = self.line_starts.get(line.saturating_sub(1) as usize).copied().unwrap_or(0);
+        let start = self.line_starts().get(line.saturating_sub(1) as usize).copied().unwrap_or(0);
         let before = self.text.get(start..byte as usize).unwrap_or("");
         (line, u32::try_from(before.chars().count() + 1).unwrap_or(u32::MAX))
     }
@@ -141,7 +148,7 @@ impl Sources {
     pub fn line(&self, place: &crate::plan::Where) -> Option<Span> {
         let index = self.files.iter().rposition(|file| file.path == place.file)?;
         let file = self.files.get(index)?;
-        let start = *file.line_starts.get(place.line.checked_sub(1)? as usize)?;
+        let start = *file.line_starts().get(place.line.checked_sub(1)? as usize)?;
         let line = file.text.get(start..)?.lines().next()?;
         let text = line.split(" #").next().unwrap_or(line).trim_end();
         let from = start + (text.len() - text.trim_start().len());

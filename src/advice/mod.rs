@@ -78,8 +78,12 @@ fn look(
     let lints: Vec<(usize, &Lint)> =
         LINTS.iter().copied().enumerate().filter(|(_, lint)| asked(lint)).collect();
     // Looking is most of the work, and no lint looks at what another found.
-    let seen: Vec<_> =
-        lints.par_iter().map(|(_, lint)| settings.findings(&context, lint)).collect();
+    // At one athlete's plan it takes less time than to start threads.
+    let look_at = |(_, lint): &(usize, &Lint)| settings.findings(&context, lint);
+    let seen: Vec<_> = match plan.athletes.as_slice() {
+        [] | [_] => lints.iter().map(look_at).collect(),
+        _ => lints.par_iter().map(look_at).collect(),
+    };
     for ((place, lint), mut findings) in lints.into_iter().zip(seen) {
         findings.retain(|finding| !settings.allowed(plan, lint.code, finding, used));
         let level = settings.level(lint.code);

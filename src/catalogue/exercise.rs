@@ -134,6 +134,32 @@ impl Exercise {
         }
     }
 
+    /// An exercise from its lines, over the one it starts from.
+    #[must_use]
+    pub fn over(
+        base: Option<&Self>,
+        name: &Name,
+        lines: &[Node],
+        problems: &mut Vec<Diagnostic>,
+    ) -> Self {
+        let mut exercise = base.map_or_else(|| Self::named(name), |base| base.variant(name));
+        exercise.like = None;
+        exercise.read(lines, problems);
+        exercise
+    }
+
+    /// The exercise that lines say theirs is like.
+    #[must_use]
+    pub fn like_of(lines: &[Node]) -> Option<&Name> {
+        lines.iter().rev().find_map(|node| match &node.item.value {
+            Item::Entry { key, value } => match (&key.value, &value.value) {
+                (LineKey::Key(Key::Like), Value::Remarked(name, _)) => Some(name),
+                _ => None,
+            },
+            _ => None,
+        })
+    }
+
     /// Reads its lines over what it starts from: what a line says replaces what was there; cues
     /// replace the inherited cues as a whole.
     pub fn read(&mut self, lines: &[Node], problems: &mut Vec<Diagnostic>) {

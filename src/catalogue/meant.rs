@@ -1,11 +1,12 @@
 //! Which exercise an unknown name may mean, where it is part of a name rather than misspelled.
 
 use std::cmp::Reverse;
+use std::collections::HashMap;
 
 use crate::syntax::ast::EquipmentKind;
 use crate::syntax::fold_name;
 
-use super::Exercise;
+use super::{Exercise, Exercises};
 
 /// What a name may mean.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,10 +23,15 @@ pub struct Meant<'a> {
 /// with fewer words, then the one that more others name as
 /// what they are like or swapped for.
 #[must_use]
-pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> {
+pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
     let wanted = words(written);
     if wanted.iter().all(|word| word.chars().count() < 3) {
         return None;
+    }
+    // A basic lift is what others are changes of, or are swapped for.
+    let mut named: HashMap<String, usize> = HashMap::new();
+    for name in exercises.iter().flat_map(|other| other.like.iter().chain(&other.swaps)) {
+        *named.entry(fold_name(&name.value)).or_default() += 1;
     }
     let found = exercises.iter().enumerate().filter_map(|(index, exercise)| {
         let own = words(&exercise.name);
@@ -42,10 +48,7 @@ pub fn meant<'a>(written: &str, exercises: &'a [Exercise]) -> Option<Meant<'a>> 
         let bar = exercise.equipment.first().is_some_and(|item| {
             item.kind == EquipmentKind::Barbell && exercise.compound == Some(true)
         });
-        // A basic lift is what others are changes of, or are swapped for.
-        let folded = fold_name(&exercise.name);
-        let named = exercises.iter().flat_map(|other| other.like.iter().chain(&other.swaps));
-        let named = named.filter(|name| fold_name(&name.value) == folded).count();
+        let named = named.get(&fold_name(&exercise.name)).copied().unwrap_or(0);
         let length = exercise.name.split(' ').count();
         let rank = (with.is_some(), !bar, length, Reverse(named), index);
         Some((rank, Meant { exercise, with }))

@@ -2,6 +2,7 @@
 
 mod athlete;
 mod exercise;
+mod exercises;
 mod gym;
 mod language;
 mod library;
@@ -15,9 +16,10 @@ mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
 pub use exercise::{BarChoice, Cue, Equipment, Exercise};
+pub use exercises::Exercises;
 pub use gym::Gym;
 pub use language::{LANGUAGES, check_tag, known_language};
-pub use library::{LIBRARY, LIBRARY_NAME};
+pub use library::{LIBRARY, LIBRARY_FILE, LIBRARY_NAME, Library};
 pub use means::{Means, Missing, Wants};
 pub use meant::{Meant, meant};
 pub use names::{Catalogue, Names};

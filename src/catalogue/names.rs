@@ -2,39 +2,50 @@
 
 use std::collections::BTreeMap;
 
+use super::{Exercise, Exercises, Library};
 use crate::syntax::fold_name;
 
-use super::Exercise;
-
-/// The names and synonyms of a project's exercises, each with the exercise it stands for: an index
-/// into the project's exercises.
+/// The names and synonyms of a project's exercises, each with the exercise it stands for: a number
+/// of the project's exercises.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Names(BTreeMap<String, usize>);
+pub struct Names {
+    /// Names of the library stand for its exercises, unless the project gives them to its own.
+    has_built_in: bool,
+    own: BTreeMap<String, usize>,
+}
 
 impl Names {
+    /// The names of the library.
+    #[must_use]
+    pub fn built_in() -> Self {
+        Self { has_built_in: true, own: BTreeMap::new() }
+    }
+
     /// The exercise of a name or a synonym.
     #[must_use]
     pub fn find(&self, name: &str) -> Option<usize> {
-        self.0.get(&fold_name(name)).copied()
+        let folded = fold_name(name);
+        let built_in = || Library::get().find(&folded).filter(|_| self.has_built_in);
+        self.own.get(&folded).copied().or_else(|| Some(built_in()?.index))
     }
 
     /// A name for an exercise; a later one stands over an earlier one.
     pub fn insert(&mut self, name: &str, index: usize) {
-        self.0.insert(fold_name(name), index);
+        self.own.insert(fold_name(name), index);
     }
 }
 
 /// A project's exercises with their names.
 #[derive(Clone, Copy, Debug)]
 pub struct Catalogue<'a> {
-    exercises: &'a [Exercise],
+    exercises: &'a Exercises,
     names: &'a Names,
 }
 
 impl<'a> Catalogue<'a> {
     /// Exercises, and where their names lead.
     #[must_use]
-    pub fn new(exercises: &'a [Exercise], names: &'a Names) -> Self {
+    pub fn new(exercises: &'a Exercises, names: &'a Names) -> Self {
         Self { exercises, names }
     }
 

@@ -2,11 +2,10 @@
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use clap::ValueEnum;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::Exercises;
 use crate::plan::Plan;
 use crate::quantity::Unit;
 use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp, Wanted};
@@ -284,7 +283,7 @@ struct Job<'a> {
     /// The name that a single page is written under, not numbered: the coach gave it in full.
     exact: Option<&'a Path>,
     which: &'a Which,
-    exercises: Arc<Vec<Exercise>>,
+    exercises: Exercises,
 }
 
 impl Job<'_> {

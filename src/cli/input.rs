@@ -2,12 +2,11 @@
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use clap::Args;
 
 use crate::bounds::FOLDER_FILES;
-use crate::catalogue::Exercise;
+use crate::catalogue::Exercises;
 use crate::compile::{Choice, Compiled, compile};
 use crate::diagnostics::{has_errors, no_such};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
@@ -198,7 +197,7 @@ impl File {
     }
 
     /// The same, with all exercises of the project.
-    pub fn compile_all(&self, part: &Part) -> Result<(Plan, Arc<Vec<Exercise>>), Failure> {
+    pub fn compile_all(&self, part: &Part) -> Result<(Plan, Exercises), Failure> {
         let compiled = self.compile_quietly(part)?;
         report::show_but_advice(&compiled.diagnostics, &compiled.sources, &self.file);
         if has_errors(&compiled.diagnostics) {

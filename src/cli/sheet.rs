@@ -2,7 +2,7 @@
 
 use clap::ValueEnum;
 
-use crate::catalogue::Exercise;
+use crate::catalogue::{Exercise, Exercises};
 use crate::diagnostics::nearest;
 use crate::plan::Plan;
 use crate::quantity::fold_name;
@@ -67,7 +67,7 @@ impl Which {
     }
 
     /// The sheets, each once, in the order they were asked for; with the exercises of wall cards.
-    pub fn wanted(&self, plan: &Plan, exercises: &[Exercise]) -> Result<Wanted, Failure> {
+    pub fn wanted(&self, plan: &Plan, exercises: &Exercises) -> Result<Wanted, Failure> {
         let mut sheets: Vec<Sheet> = Vec::new();
         for name in &self.sheets {
             let sheet = Sheet::from(*name);
@@ -115,7 +115,7 @@ fn used(plan: &Plan) -> Vec<&str> {
 }
 
 /// An exercise by its name, else by a synonym; the last definition counts.
-fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
+fn find(name: &str, exercises: &Exercises) -> Option<Poster> {
     let wanted = fold_name(name);
     let named = exercises.iter().rev().find(|exercise| fold_name(&exercise.name) == wanted);
     let also =
@@ -130,7 +130,7 @@ fn find(name: &str, exercises: &[Exercise]) -> Option<Poster> {
     })
 }
 
-fn unknown(name: &str, exercises: &[Exercise]) -> Failure {
+fn unknown(name: &str, exercises: &Exercises) -> Failure {
     let known = exercises.iter().map(|exercise| exercise.name.as_str());
     Failure::Usage(match nearest(name, known) {
         Some(near) => format!("there is no exercise `{name}`: did you mean `{near}`?"),

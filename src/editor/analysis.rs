@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use super::carried::{Change, Lines};
-use crate::catalogue::{Exercise, Gym, Names};
+use crate::catalogue::{Exercises, Gym, LIBRARY_FILE, Library, Names};
 use crate::compile::{Worked, reading, work_out};
 use crate::diagnostics::{Diagnostic, Severity, has_errors, tidy};
 use crate::evaluate::Stop;
 use crate::plan::{Plan, Where};
-use crate::resolve::{Project, Resolved, Trainee, resolve};
+use crate::resolve::{Memory, Project, Reading, Trainee, read_again, resolve};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::Document;
 
@@ -20,12 +20,10 @@ pub struct Analysis {
     pub sources: Arc<Sources>,
     /// The file the project was opened with.
     pub root: FileId,
-    /// The built-in library.
-    pub library: Arc<Document>,
     /// The documents in the order of use: what a file uses comes before it.
     pub documents: Vec<Arc<Document>>,
     /// All exercises, the built-in ones first; of those that share a name the last one counts.
-    pub exercises: Arc<Vec<Exercise>>,
+    pub exercises: Exercises,
     /// Where each name and synonym of an exercise leads.
     pub names: Arc<Names>,
     /// All gyms.
@@ -39,8 +37,10 @@ pub struct Analysis {
     pub diagnostics: Vec<Diagnostic>,
     /// Advice; none while there are errors.
     pub advice: Vec<Diagnostic>,
-    /// What working it out starts from.
-    resolved: Arc<Resolved>,
+    /// What was wrong with files and lines.
+    opened: Arc<Vec<Diagnostic>>,
+    /// What reading says.
+    read: Arc<Vec<Diagnostic>>,
     /// What the plans say, without what reading says.
     said: Arc<Said>,
     /// Where its lines stand in the texts of the plans.
@@ -70,7 +70,7 @@ impl Analysis {
     /// Reads a project and works it out.
     #[must_use]
     pub fn of(project: Project) -> Self {
-        let read = Self::read(project, None);
+        let read = Self::read(project, None, &mut Memory::default());
         match read.work_out(&Stop::default()) {
             Some(worked) => read.with(worked),
             None => read,
@@ -78,26 +78,28 @@ impl Analysis {
     }
 
     /// A project read and understood, not worked out: with the plans of before, if there are any,
-    /// and what they say of lines that have not changed.
+    /// and what they say of lines that have not changed. What has been read before is not read again.
     #[must_use]
-    pub fn read(project: Project, before: Option<&Self>) -> Self {
-        let (root, library) = (project.root, project.library.clone());
+    pub fn read(project: Project, before: Option<&Self>, memory: &mut Memory) -> Self {
+        let root = project.root;
         let documents = project.documents.clone();
-        let mut resolved = resolve(project);
-        resolved.diagnostics = reading(&resolved, root);
+        let opened = Arc::new(project.diagnostics.clone());
+        let Reading { sources, exercises, names, gyms, athletes, diagnostics } =
+            read_again(project, memory);
+        let diagnostics = reading(&diagnostics, &sources, root);
         let fresh = Self {
-            sources: resolved.sources.clone(),
+            sources,
             root,
-            library,
             documents,
-            exercises: resolved.exercises.clone(),
-            names: resolved.names.clone(),
-            gyms: resolved.gyms.clone(),
-            athletes: Arc::new(std::mem::take(&mut resolved.athletes)),
+            exercises,
+            names,
+            gyms,
+            athletes: Arc::new(athletes),
             plans: Arc::default(),
-            diagnostics: resolved.diagnostics.clone(),
+            diagnostics: diagnostics.clone(),
             advice: Vec::new(),
-            resolved: Arc::new(resolved),
+            opened,
+            read: Arc::new(diagnostics),
             said: Arc::default(),
             lines: Lines::default(),
             state: State::Read,
@@ -127,7 +129,20 @@ impl Analysis {
     /// What its programmes come to; nothing, where it is asked to stop before the end.
     #[must_use]
     pub fn work_out(&self, stop: &Stop) -> Option<Worked> {
-        work_out(&self.resolved, &[], stop)
+        if stop.is_asked() {
+            return None;
+        }
+        work_out(&resolve(self.project()), &[], stop)
+    }
+
+    /// The project it is the reading of.
+    fn project(&self) -> Project {
+        Project {
+            sources: (*self.sources).clone(),
+            documents: self.documents.clone(),
+            root: self.root,
+            diagnostics: (*self.opened).clone(),
+        }
     }
 
     /// The same reading with what its programmes come to.
@@ -140,9 +155,9 @@ impl Analysis {
 
     /// With what the plans say beside what reading says.
     fn saying(mut self, said: Said, state: State) -> Self {
-        let read = &self.resolved.diagnostics;
+        let read = &self.read;
         let broken = has_errors(read);
-        self.diagnostics.clone_from(read);
+        self.diagnostics = read.to_vec();
         // Where lines do not read, warnings that build on them would mislead, and advice.
         let firm = |d: &&Diagnostic| !broken || d.severity() == Severity::Error;
         self.diagnostics.extend(said.diagnostics.iter().filter(firm).cloned());
@@ -175,6 +190,7 @@ impl Analysis {
     /// The document of a file.
     #[must_use]
     pub fn document(&self, file: FileId) -> Option<&Arc<Document>> {
-        self.documents.iter().chain([&self.library]).find(|document| document.file == file)
+        let built_in = || (file == LIBRARY_FILE).then(Library::document);
+        self.documents.iter().find(|document| document.file == file).or_else(built_in)
     }
 }

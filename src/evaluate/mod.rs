@@ -55,7 +55,7 @@ fn language(programme: &Programme) -> String {
 /// The names that exercises have in other languages. The last definition of a name is the one that
 /// counts.
 fn exercise_names(programme: &Programme) -> ExerciseNames {
-    let named = programme.exercises.iter().filter(|exercise| !exercise.names.is_empty());
+    let named = programme.exercises.translated();
     named
         .map(|exercise| (exercise.name.clone(), exercise.names.iter().cloned().collect()))
         .collect()
@@ -223,14 +223,16 @@ impl<'a> Evaluation<'a> {
             gear: &self.gear,
             stop: &self.stop,
         };
-        let worked: Vec<_> = batch
-            .into_par_iter()
-            .map(|(index, trainee)| {
-                let (mut problems, mut needs) = (Vec::new(), BTreeMap::new());
-                let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
-                (plan, problems, needs)
-            })
-            .collect();
+        let one = |(index, trainee)| {
+            let (mut problems, mut needs) = (Vec::new(), BTreeMap::new());
+            let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
+            (plan, problems, needs)
+        };
+        // For one athlete it would take longer to start threads.
+        let worked: Vec<_> = match batch.as_slice() {
+            [] | [_] => batch.into_iter().map(one).collect(),
+            _ => batch.into_par_iter().map(one).collect(),
+        };
         let mut athletes = Vec::with_capacity(worked.len());
         for (plan, problems, needs) in worked {
             self.problems.extend(problems);

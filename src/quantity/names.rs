@@ -19,7 +19,20 @@ pub fn composed(text: &str) -> Cow<'_, str> {
 /// stand apart from its letter.
 #[must_use]
 pub fn fold_name(name: &str) -> String {
-    if name.is_ascii() { fold_ascii(name.trim().as_bytes()) } else { fold_any(name) }
+    if !name.is_ascii() {
+        return fold_any(name);
+    }
+    let name = name.trim();
+    if has_single_gaps(name.as_bytes()) {
+        return name.to_ascii_lowercase();
+    }
+    fold_ascii(name.as_bytes())
+}
+
+/// Whether all gaps are single spaces, which stay as they are.
+fn has_single_gaps(name: &[u8]) -> bool {
+    let mut pairs = name.iter().zip(name.iter().skip(1));
+    !name.contains(&b'-') && pairs.all(|pair| pair != (&b' ', &b' '))
 }
 
 /// The same for the names that most names are, without looking at them twice.

@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 
 use crate::catalogue::Cue;
 use crate::diagnostics::{Code, Diagnostic};
-use crate::source::{Span, Spanned};
+use crate::source::{Sources, Span, Spanned};
 use crate::syntax::ast::{
     Amount, GroupOption, GroupText, Head, HowText, Item, LineKey, Name, Node, OptionText,
     Prescription, RampSet, Value,
 };
 use crate::syntax::keys::Key;
 
+use super::clean::{CleanProgramme, LineText};
 use super::fields::Layer;
 use super::phases::{PhaseWeeks, notes, overlaps, past_end};
 use super::rules::{self, Parameters};
@@ -24,10 +25,17 @@ pub struct Context<'a> {
     pub programme: usize,
     pub phases: &'a PhaseWeeks,
     pub trainees: &'a [Trainee],
+    /// The texts of all files.
+    pub sources: &'a Sources,
 }
 
-/// A day from its block.
-pub fn resolve(node: &Node, context: &Context<'_>, problems: &mut Vec<Diagnostic>) -> Option<Day> {
+/// A day from its block. Of lines that are known to be clean only the head is read.
+pub fn resolve(
+    node: &Node,
+    context: &Context<'_>,
+    mut clean: Option<&mut CleanProgramme>,
+    problems: &mut Vec<Diagnostic>,
+) -> Option<Day> {
     let Item::Head(Head::Day { name, weekday }) = &node.item.value else { return None };
     let mut day = Day {
         name: name.value.clone(),
@@ -73,11 +81,47 @@ pub fn resolve(node: &Node, context: &Context<'_>, problems: &mut Vec<Diagnostic
                 Some(HowText::Circuit(_) | HowText::Every(..) | HowText::RoundsIn(_))
             )
         });
+        let text = clean.as_ref().and_then(|_| {
+            LineText::of(child, in_group, context.programme, context.definitions, context.sources)
+        });
+        let known = clean.as_deref_mut().zip(text);
+        if let Some((clean, text)) = known
+            && clean.knows(text)
+        {
+            day.lines.extend(bare(order.value, name, context.definitions));
+            continue;
+        }
+        let before = problems.len();
         let mut reader = LineReader { context, problems, in_group, whole: child.item.span };
-        day.lines.extend(reader.line(order.value, name, value, &child.children));
+        let line = reader.line(order.value, name, value, &child.children);
+        if let Some((clean, text)) = clean.as_deref_mut().zip(text)
+            && line.is_some()
+            && problems.len() == before
+        {
+            clean.keep(text, problems);
+        }
+        day.lines.extend(line);
     }
     day.groups = groups(&day, &group_lines, members.as_ref(), problems);
     Some(day)
+}
+
+/// A line of which only the head is asked for.
+fn bare(order: crate::plan::Order, name: &Name, definitions: &Definitions<'_>) -> Option<Line> {
+    Some(Line {
+        order,
+        exercise: definitions.exercise(&name.value)?,
+        span: name.span,
+        setup: None,
+        setting: None,
+        range: None,
+        warm_up: None,
+        cues: Vec::new(),
+        notes: Vec::new(),
+        source: None,
+        common: Variant::default(),
+        personal: Vec::new(),
+    })
 }
 
 fn ramp(sets: &[Spanned<RampSet>]) -> Vec<RampSet> {

@@ -1,13 +1,15 @@
 //! What a project defines: exercises, gyms, athletes, schemes and programmes, by name.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::{Arc, OnceLock};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use crate::catalogue::{Athlete, Exercise, Gym, Names, meant};
+use crate::catalogue::{Athlete, Exercises, Gym, Names, meant};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Span;
 use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::{Document, fold_name};
+
+use super::linking;
 
 /// An exercise: an index into the project's exercises.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -36,7 +38,7 @@ pub struct ProgrammeText<'d> {
 #[derive(Clone, Debug, Default)]
 pub struct Definitions<'d> {
     /// Exercises; the built-in ones first.
-    pub exercises: Arc<Vec<Exercise>>,
+    pub exercises: Exercises,
     /// Where each name and synonym leads.
     pub names: Arc<Names>,
     /// Gyms.
@@ -65,7 +67,7 @@ impl<'d> Definitions<'d> {
     ) -> Option<ExerciseId> {
         let found = self.exercise(&name.value);
         if found.is_none() {
-            let known = self.exercises.iter().map(|e| e.name.as_str());
+            let known = self.exercises.names();
             let synonyms = self.exercises.iter().flat_map(|e| &e.also).map(|n| n.value.as_str());
             let mut finding = Diagnostic::new(
                 Code::UnknownExercise,
@@ -111,6 +113,11 @@ impl<'d> Definitions<'d> {
         found
     }
 
+    /// The names of the athletes, as names are compared.
+    pub(super) fn athlete_names(&self) -> &BTreeMap<String, usize> {
+        &self.athlete_names
+    }
+
     /// The scheme of a name, as seen from a programme.
     pub(super) fn known_scheme(
         &self,
@@ -139,20 +146,24 @@ impl<'d> Definitions<'d> {
 
 /// Collects what all files define.
 pub fn collect<'d>(
-    library: &'d Document,
     documents: &'d [Arc<Document>],
     problems: &mut Vec<Diagnostic>,
 ) -> Definitions<'d> {
     let mut collector =
         Collector { found: Definitions::default(), problems, seen: BTreeMap::new() };
     let mut exercises = Vec::new();
-    collector.document(library, &mut Vec::new(), &mut exercises);
-    let built_in = exercises.len();
     for document in documents {
         collector.document(document, &mut Vec::new(), &mut exercises);
     }
     let Collector { mut found, problems, .. } = collector;
-    link_exercises(&mut found, &exercises, built_in, problems);
+    let (exercises, names) = linking::link(&exercises, problems);
+    found.exercises = exercises;
+    found.names = Arc::new(names);
+    let mut missing = Vec::new();
+    for swap in found.exercises.own().iter().flat_map(|exercise| &exercise.swaps) {
+        found.known_exercise(swap, &mut missing);
+    }
+    problems.extend(missing);
     found
 }
 
@@ -190,14 +201,13 @@ impl<'d> Collector<'d, '_> {
         open: &mut Vec<usize>,
         exercises: &mut Vec<(&'d Name, &'d [Node])>,
     ) {
-        let is_library = document.file.0 == 0;
         for node in &document.nodes {
             let Item::Head(head) = &node.item.value else { continue };
             let owner = open.last().copied();
             match head {
                 Head::Notation(_) | Head::Use(_) => {}
                 Head::Exercise(name) => {
-                    if is_library || self.is_new("exercise", None, name) {
+                    if self.is_new("exercise", None, name) {
                         exercises.push((name, &node.children));
                     }
                 }
@@ -262,234 +272,6 @@ impl<'d> Collector<'d, '_> {
                 }
                 Head::Log { .. } => self.found.logs.push(node),
             }
-        }
-    }
-}
-
-/// Exercises from their definitions: what `like` names comes first, a built-in of the same name
-/// is extended.
-fn link_exercises(
-    found: &mut Definitions<'_>,
-    written: &[(&Name, &[Node])],
-    built_in: usize,
-    problems: &mut Vec<Diagnostic>,
-) {
-    let (library, own) = written.split_at(built_in.min(written.len()));
-    let alone = Library::of(library);
-    problems.extend(alone.problems.iter().cloned());
-    if own.is_empty() {
-        found.exercises = alone.exercises.clone();
-        found.names = alone.names.clone();
-        return;
-    }
-    let mut linker = Linker::new(written, built_in, problems);
-    // Where nothing of the project stands under a built-in exercise, these are as they always are.
-    if !own.iter().any(|(name, _)| alone.starts.contains(&fold_name(&name.value))) {
-        for (slot, exercise) in linker.exercises.iter_mut().zip(&*alone.exercises) {
-            *slot = Some(exercise.clone());
-        }
-        linker.state.iter_mut().take(built_in).for_each(|state| *state = State::Done);
-    }
-    for index in 0..written.len() {
-        linker.link(index);
-    }
-    let exercises: Vec<Exercise> = linker.exercises.into_iter().flatten().collect();
-    let names = names(&exercises, problems);
-    found.exercises = Arc::new(exercises);
-    found.names = Arc::new(names);
-    let known = &*found;
-    let mut missing = Vec::new();
-    for exercise in found.exercises.iter().skip(built_in) {
-        for swap in &exercise.swaps {
-            known.known_exercise(swap, &mut missing);
-        }
-    }
-    problems.extend(missing);
-}
-
-/// The built-in exercises as they are where a project has none of its own.
-struct Library {
-    exercises: Arc<Vec<Exercise>>,
-    names: Arc<Names>,
-    /// The names of those that others start from.
-    starts: BTreeSet<String>,
-    problems: Vec<Diagnostic>,
-}
-
-impl Library {
-    /// Worked out once: the library is part of the program and never changes.
-    fn of(written: &[(&Name, &[Node])]) -> &'static Self {
-        static LIBRARY: OnceLock<Library> = OnceLock::new();
-        LIBRARY.get_or_init(|| {
-            let mut problems = Vec::new();
-            let mut linker = Linker::new(written, written.len(), &mut problems);
-            for index in 0..written.len() {
-                linker.link(index);
-            }
-            let exercises: Vec<Exercise> = linker.exercises.into_iter().flatten().collect();
-            let starts = exercises.iter().filter_map(|e| Some(fold_name(&e.like.as_ref()?.value)));
-            let starts = starts.collect();
-            let names = Arc::new(names(&exercises, &mut problems));
-            Self { exercises: Arc::new(exercises), names, starts, problems }
-        })
-    }
-}
-
-/// Where the names and synonyms of exercises lead.
-fn names(exercises: &[Exercise], problems: &mut Vec<Diagnostic>) -> Names {
-    let mut names = Names::default();
-    for (index, exercise) in exercises.iter().enumerate() {
-        // A later definition stands over an earlier one: the project over the library.
-        names.insert(&exercise.name, index);
-    }
-    let mut owners: BTreeMap<String, (usize, Span)> = BTreeMap::new();
-    for (index, exercise) in exercises.iter().enumerate() {
-        for also in &exercise.also {
-            let folded = fold_name(&also.value);
-            if names.find(&also.value).is_some() && !owners.contains_key(&folded) {
-                // A full name stands over a synonym of another exercise.
-                continue;
-            }
-            let clash = owners.get(&folded).filter(|(owner, span)| {
-                *owner != index
-                    && span.file == also.span.file
-                    && fold_name(&exercise.name)
-                        != exercises.get(*owner).map_or(String::new(), |e| fold_name(&e.name))
-            });
-            if let Some((_, first)) = clash {
-                problems.push(
-                    Diagnostic::new(
-                        Code::DuplicateDefinition,
-                        also.span,
-                        format!("two exercises are also called `{}`", also.value),
-                    )
-                    .label("again here")
-                    .and(*first, "first here")
-                    .help("a synonym belongs to one exercise"),
-                );
-                continue;
-            }
-            owners.insert(folded, (index, also.span));
-            names.insert(&also.value, index);
-        }
-    }
-    names
-}
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum State {
-    New,
-    Done,
-}
-
-struct Linker<'d, 'p> {
-    written: &'d [(&'d Name, &'d [Node])],
-    built_in: usize,
-    by_name: BTreeMap<String, Vec<usize>>,
-    state: Vec<State>,
-    exercises: Vec<Option<Exercise>>,
-    problems: &'p mut Vec<Diagnostic>,
-}
-
-impl<'d, 'p> Linker<'d, 'p> {
-    fn new(
-        written: &'d [(&'d Name, &'d [Node])],
-        built_in: usize,
-        problems: &'p mut Vec<Diagnostic>,
-    ) -> Self {
-        let mut by_name: BTreeMap<String, Vec<usize>> = BTreeMap::new();
-        for (index, (name, _)) in written.iter().enumerate() {
-            by_name.entry(fold_name(&name.value)).or_default().push(index);
-        }
-        Self {
-            written,
-            built_in,
-            by_name,
-            state: vec![State::New; written.len()],
-            exercises: vec![None; written.len()],
-            problems,
-        }
-    }
-
-    /// Follows `like` from one exercise to the one it starts from, without recursion: the chain
-    /// may be as long as the file.
-    fn link(&mut self, index: usize) {
-        let mut chain = vec![index];
-        while let Some(&at) = chain.last() {
-            if let Some(State::New) = self.state.get(at) {
-            } else {
-                chain.pop();
-                continue;
-            }
-            let base = self.base(at);
-            match base.and_then(|base| self.state.get(base).map(|s| (base, *s))) {
-                Some((base, State::New)) if !chain.contains(&base) => {
-                    chain.push(base);
-                    continue;
-                }
-                Some((base, State::New)) => self.ring(at, base),
-                _ => {}
-            }
-            self.build(at, base);
-            chain.pop();
-        }
-    }
-
-    /// The exercise this one starts from: what `like` names, else a built-in of the same name.
-    fn base(&mut self, at: usize) -> Option<usize> {
-        let (name, lines) = *self.written.get(at)?;
-        let mut probe = Exercise::named(name);
-        probe.read(lines, &mut Vec::new());
-        let own = fold_name(&name.value);
-        let wanted = probe.like.as_ref().map_or(own.clone(), |like| fold_name(&like.value));
-        let candidates = self.by_name.get(&wanted).cloned().unwrap_or_default();
-        let before = |&index: &usize| index != at && (wanted != own || index < self.built_in);
-        candidates.into_iter().rfind(before)
-    }
-
-    fn ring(&mut self, at: usize, base: usize) {
-        if let (Some((name, _)), Some((first, _))) = (self.written.get(at), self.written.get(base))
-        {
-            self.problems.push(
-                Diagnostic::new(
-                    Code::LikeCycle,
-                    name.span,
-                    format!("`{}` is like itself, by way of others", name.value),
-                )
-                .and(first.span, "the ring closes here")
-                .help("let one of them say what it is without `like`"),
-            );
-        }
-    }
-
-    fn build(&mut self, at: usize, base: Option<usize>) {
-        let Some((name, lines)) = self.written.get(at).copied() else { return };
-        let start = base.and_then(|base| self.exercises.get(base)).and_then(Option::as_ref);
-        let mut exercise = start.map_or_else(|| Exercise::named(name), |e| e.variant(name));
-        if let (Some(start), true) = (start, base.is_some_and(|b| b < self.built_in)) {
-            // Extending a built-in keeps its synonyms; a variant gets none.
-            if fold_name(&start.name) == fold_name(&name.value) {
-                exercise.also.clone_from(&start.also);
-            }
-        }
-        exercise.like = None;
-        exercise.read(lines, self.problems);
-        if let (Some(like), None) = (&exercise.like, base) {
-            let known = self.written.iter().map(|(name, _)| name.value.as_str());
-            self.problems.push(
-                Diagnostic::new(
-                    Code::UnknownExercise,
-                    like.span,
-                    format!("there is no exercise `{}`", like.value),
-                )
-                .did_you_mean(&like.value, known),
-            );
-        }
-        if let Some(slot) = self.exercises.get_mut(at) {
-            *slot = Some(exercise);
-        }
-        if let Some(state) = self.state.get_mut(at) {
-            *state = State::Done;
         }
     }
 }

@@ -4,9 +4,11 @@
 //! one athlete (a missing max, a load that cannot be built) is settled in `evaluate`.
 
 mod advice;
+mod clean;
 mod day;
 mod definitions;
 mod fields;
+mod linking;
 mod logs;
 mod number;
 mod phases;
@@ -20,6 +22,8 @@ use std::sync::Arc;
 
 use jiff::civil::{Date, Weekday};
 
+use clean::CleanLines;
+
 pub use crate::syntax::ast::{
     Action, Amount, ChangeBy, Comparison, Condition, Quantity, RampFrom, RampSet, WeekSpan,
 };
@@ -27,7 +31,7 @@ pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
 
-use crate::catalogue::{Cue, Exercise, Gym, Names};
+use crate::catalogue::{Cue, Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::History;
 use crate::plan::{AdviceSwitch, Order};
@@ -81,7 +85,7 @@ pub struct Programme {
     /// The athletes, in the order of the files.
     pub trainees: Vec<Trainee>,
     /// All exercises.
-    pub exercises: Arc<Vec<Exercise>>,
+    pub exercises: Exercises,
     /// Where each name and synonym of an exercise leads.
     pub names: Arc<Names>,
     /// All gyms.
@@ -363,7 +367,7 @@ pub struct Resolved {
     /// All files.
     pub sources: Arc<Sources>,
     /// Exercises.
-    pub exercises: Arc<Vec<Exercise>>,
+    pub exercises: Exercises,
     /// Where each name and synonym of an exercise leads.
     pub names: Arc<Names>,
     /// Gyms.
@@ -397,18 +401,51 @@ fn may_be_elsewhere(found: &Diagnostic) -> bool {
     }
 }
 
+/// A project as far as what is wrong with it is concerned: without its programmes.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// All files.
+    pub sources: Arc<Sources>,
+    /// Exercises.
+    pub exercises: Exercises,
+    /// Where each name and synonym of an exercise leads.
+    pub names: Arc<Names>,
+    /// Gyms.
+    pub gyms: Arc<Vec<Gym>>,
+    /// Athletes, whether in a programme or not.
+    pub athletes: Vec<Trainee>,
+    /// Everything that was wrong, in the order of the files.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
 /// Resolves a project.
 #[must_use]
 pub fn resolve(project: Project) -> Resolved {
-    let Project { sources, library, documents, root, diagnostics: mut problems, .. } = project;
-    let mut definitions = definitions::collect(&library, &documents, &mut problems);
+    resolve_known(project, None)
+}
+
+/// What resolving a project finds, of which lines have been resolved before: the same as
+/// [`resolve`] finds, sooner.
+pub fn read_again(project: Project, memory: &mut Memory) -> Reading {
+    let Resolved { sources, exercises, names, gyms, athletes, diagnostics, .. } =
+        resolve_known(project, Some(memory.clean_lines()));
+    Reading { sources, exercises, names, gyms, athletes, diagnostics }
+}
+
+/// With clean lines, the programmes are without these.
+fn resolve_known(project: Project, mut clean: Option<&mut CleanLines>) -> Resolved {
+    let Project { sources, documents, root, diagnostics: mut problems } = project;
+    let mut definitions = definitions::collect(&documents, &mut problems);
     let sources = Arc::new(sources);
     let mut programmes = Vec::new();
     let mut in_root = Vec::new();
     let mut histories = Vec::new();
     let written = std::mem::take(&mut definitions.programmes);
+    let squad = squad::all(&definitions);
     for text in &written {
-        if let Some(found) = programme::resolve(text, &definitions, &sources, &mut problems) {
+        let clean = clean.as_deref_mut();
+        let found = programme::resolve(text, &definitions, &squad, &sources, clean, &mut problems);
+        if let Some(found) = found {
             in_root.push(text.name.span.file == root);
             histories.push(logs::resolve(&found, &definitions, &mut problems));
             programmes.push(found);
@@ -420,10 +457,8 @@ pub fn resolve(project: Project) -> Resolved {
         problems.retain(|found| !may_be_elsewhere(found));
     }
     tidy(&mut problems);
-    let athletes = &definitions.athletes;
-    let athletes = athletes.iter().map(|one| squad::resolve(one, &definitions, &mut Vec::new()));
     Resolved {
-        athletes: athletes.collect(),
+        athletes: squad.into_iter().map(|(trainee, _)| trainee).collect(),
         programmes,
         histories,
         in_root,

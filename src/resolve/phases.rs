@@ -8,7 +8,7 @@ use crate::syntax::keys::Key;
 use super::Phase;
 
 /// The weeks of a programme and what lightens them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PhaseWeeks {
     pub weeks: u32,
     lightened: Vec<WeekSpan>,

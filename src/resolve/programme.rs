@@ -5,7 +5,7 @@ use std::sync::Arc;
 use jiff::civil::Weekday;
 
 use crate::bounds;
-use crate::catalogue::{Athlete, known_language};
+use crate::catalogue::known_language;
 use crate::diagnostics::{Code, Diagnostic, or_list};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::strength::{Equation, Rounding};
@@ -13,15 +13,20 @@ use crate::syntax::ast::{Head, Item, LineKey, Name, Value};
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
 
+use super::clean::CleanLines;
 use super::definitions::ProgrammeText;
 use super::phases::{self, PhaseWeeks};
-use super::{Definitions, Programme, advice, day, squad};
+use super::squad::Settled;
+use super::{Definitions, Programme, advice, day};
 
-/// A programme; `None` when it does not say how many weeks it runs.
+/// A programme; `None` when it does not say how many weeks it runs. With clean lines, these are
+/// left out.
 pub fn resolve(
     text: &ProgrammeText<'_>,
     definitions: &Definitions<'_>,
+    squad: &[Settled],
     sources: &Arc<Sources>,
+    clean: Option<&mut CleanLines>,
     problems: &mut Vec<Diagnostic>,
 ) -> Option<Programme> {
     let mut programme = Programme {
@@ -60,10 +65,11 @@ pub fn resolve(
         }
         programme.read(key, value, problems);
     }
-    programme.trainees = members(athletes, definitions, problems)
-        .into_iter()
-        .map(|athlete| squad::resolve(athlete, definitions, problems))
-        .collect();
+    let members = members(athletes, definitions, problems);
+    for (trainee, found) in members.into_iter().filter_map(|index| squad.get(index)) {
+        programme.trainees.push(trainee.clone());
+        problems.extend(found.iter().cloned());
+    }
     let weekless = programme.weeks == 0;
     let known = problems.len();
     if weekless {
@@ -91,8 +97,11 @@ pub fn resolve(
         programme: text.index,
         phases: &weeks,
         trainees: &programme.trainees,
+        sources,
     };
-    let days = text.days.iter().filter_map(|node| day::resolve(node, &context, problems));
+    let mut clean = clean.map(|clean| clean.of(text.index, &weeks, definitions));
+    let days = text.days.iter();
+    let days = days.filter_map(|node| day::resolve(node, &context, clean.as_deref_mut(), problems));
     programme.days = days.collect();
     programme.order_days();
     if let Some(day) = programme.days.get(bounds::DAYS) {
@@ -170,12 +179,12 @@ impl Programme {
 }
 
 /// The athletes of a programme: those it names, else all.
-fn members<'d>(
+fn members(
     named: Option<&[Name]>,
-    definitions: &'d Definitions<'_>,
+    definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
-) -> Vec<&'d Athlete> {
-    let Some(names) = named else { return definitions.athletes.iter().collect() };
+) -> Vec<usize> {
+    let Some(names) = named else { return (0..definitions.athletes.len()).collect() };
     let mut seen: Vec<usize> = Vec::new();
     for name in names {
         if let Some(index) = definitions.known_athlete(name, problems)
@@ -184,7 +193,7 @@ fn members<'d>(
             seen.push(index);
         }
     }
-    seen.into_iter().filter_map(|index| definitions.athletes.get(index)).collect()
+    seen
 }
 
 /// Logs name an athlete, a programme, and days and orders that are there.

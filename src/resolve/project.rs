@@ -10,13 +10,13 @@ use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
 use crate::syntax::ast::{Head, Item, Name};
 use crate::syntax::{Document, LineMemory, parse, parse_again};
 
+use super::clean::CleanLines;
+
 /// A project, read but not yet understood.
 #[derive(Clone, Debug)]
 pub struct Project {
     /// All files; the first is the built-in library.
     pub sources: Sources,
-    /// The built-in library.
-    pub library: Arc<Document>,
     /// The documents in the order of use: what a file uses comes before it.
     pub documents: Vec<Arc<Document>>,
     /// The file the project was opened with.
@@ -25,11 +25,19 @@ pub struct Project {
     pub diagnostics: Vec<Diagnostic>,
 }
 
-/// What has been read of a project before, for [`Project::open_again`].
+/// What has been read of a project before, for [`Project::open_again`] and [`super::read_again`].
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
     files: Vec<FileRead>,
     lines: LineMemory,
+    clean: CleanLines,
+}
+
+impl Memory {
+    /// Lines of days that were resolved before without a word about them.
+    pub(super) fn clean_lines(&mut self) -> &mut CleanLines {
+        &mut self.clean
+    }
 }
 
 /// A file read by itself: what it says depends on its text alone.
@@ -107,9 +115,12 @@ impl Project {
         text: Result<String, LoadError>,
         memory: Option<&mut Memory>,
     ) -> Self {
-        let (sources, library, diagnostics) = built_in().clone();
-        let mut project =
-            Self { sources, library, documents: Vec::new(), root: FileId(1), diagnostics };
+        let mut project = Self {
+            sources: built_in().clone(),
+            documents: Vec::new(),
+            root: FileId(1),
+            diagnostics: Vec::new(),
+        };
         let mut opener =
             Opener { loader, memory, read: Vec::new(), known: BTreeMap::new(), open: Vec::new() };
         match text {
@@ -177,14 +188,14 @@ fn reach<'p>(
     }
 }
 
-/// The built-in library, read once: it is part of the program and never changes.
-fn built_in() -> &'static (Sources, Arc<Document>, Vec<Diagnostic>) {
-    static BUILT_IN: OnceLock<(Sources, Arc<Document>, Vec<Diagnostic>)> = OnceLock::new();
+/// The built-in library as the first file of every project: it is part of the program and never
+/// changes.
+fn built_in() -> &'static Sources {
+    static BUILT_IN: OnceLock<Sources> = OnceLock::new();
     BUILT_IN.get_or_init(|| {
         let mut sources = Sources::default();
-        let id = sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
-        let (library, diagnostics) = parse(LIBRARY, id);
-        (sources, Arc::new(library), diagnostics)
+        sources.add(SourceFile::new(LIBRARY_NAME, LIBRARY));
+        sources
     })
 }
 

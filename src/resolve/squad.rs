@@ -105,8 +105,20 @@ pub struct Trainee {
     pub avoid: BTreeMap<ExerciseId, Avoided>,
 }
 
+/// An athlete whose names are settled, and what is wrong with them.
+pub type Settled = (Trainee, Vec<Diagnostic>);
+
+/// Settles the names of all athletes.
+pub fn all(definitions: &Definitions<'_>) -> Vec<Settled> {
+    let settled = |athlete| {
+        let mut problems = Vec::new();
+        (resolve(athlete, definitions, &mut problems), problems)
+    };
+    definitions.athletes.iter().map(settled).collect()
+}
+
 /// Settles the names of an athlete.
-pub fn resolve(
+fn resolve(
     athlete: &Athlete,
     definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
@@ -242,7 +254,7 @@ fn avoid(
     }
     if pattern.is_none() && muscle.is_none() {
         let words = PATTERNS.iter().chain(MUSCLES).copied();
-        let known = definitions.exercises.iter().map(|e| e.name.as_str()).chain(words);
+        let known = definitions.exercises.names().chain(words);
         let mut found = Diagnostic::new(
             Code::UnknownWord,
             name.span,

@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use pest::iterators::Pair;
+use smallvec::SmallVec;
 
 use super::ast::{MassText, Name, Over};
 use super::grammar::Rule;
@@ -195,7 +196,7 @@ impl<'p> Build<'p> {
         pair: &P<'i>,
         mut read: impl FnMut(&mut Self, P<'i>) -> Option<T>,
     ) -> Over<Spanned<T>> {
-        let mut values = Vec::new();
+        let mut values = SmallVec::new();
         let mut step = None;
         for part in pair.clone().into_inner() {
             if part.as_rule() == Rule::step {

@@ -29,9 +29,14 @@ impl Line {
 /// latter is read as empty.
 #[must_use]
 pub fn split(text: &str, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
+    split_part(text, 0, file)
+}
+
+/// The same of a part of a text, which starts at a byte of the whole.
+pub(super) fn split_part(text: &str, from: usize, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
     let mut lines = Vec::new();
     let mut problems = Vec::new();
-    let mut at = 0;
+    let mut at = from;
     for raw in text.split_inclusive('\n') {
         let body = raw.trim_end_matches(['\n', '\r']);
         if body.len() > LINE_BYTES {
@@ -54,6 +59,9 @@ pub fn split(text: &str, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
 }
 
 fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>) -> Line {
+    if let Some(line) = plain_line(body, at) {
+        return line;
+    }
     let content = body.trim_start_matches([' ', '\t', '\u{a0}']);
     let margin = body.get(..body.len() - content.len()).unwrap_or("");
     // A tab counts as two spaces, so that the lines below find their level and are read.
@@ -95,6 +103,18 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     }
 }
 
+/// A line as most are: spaces, then plain signs without a comment. `None` for any other.
+fn plain_line(body: &str, at: usize) -> Option<Line> {
+    let bytes = body.as_bytes();
+    if !bytes.iter().fold(true, |plain, b| plain & matches!(b, b' '..=b'~' if *b != b'#')) {
+        return None;
+    }
+    let said = body.trim_ascii_end().len();
+    let indent = bytes.iter().take_while(|b| **b == b' ').count();
+    // A line of spaces has its end at its start.
+    Some(Line { indent, start: at + indent, end: at + said.max(indent), comment: None })
+}
+
 /// Where a comment starts: at `#` as the first sign, or after a space.
 fn comment_start(content: &str) -> Option<usize> {
     let bytes = content.as_bytes();
@@ -111,6 +131,14 @@ mod tests {
     #[test]
     fn a_hash_opens_a_comment_only_after_a_space() {
         let text = "a # b\nc#d\n# e\n  f\r\n";
+        for line in ["", " ", "  a", "  a b  ", "a", " a "] {
+            let trimmed = line.trim();
+            let found = plain_line(line, 7).unwrap();
+            assert_eq!(found.start - 7, found.indent);
+            assert_eq!(&line[found.start - 7..found.end - 7], trimmed, "{line:?}");
+            assert_eq!(found.has_content(), !trimmed.is_empty());
+        }
+        assert!(["#", "a\t", "\u{a0}a", "é"].iter().all(|line| plain_line(line, 0).is_none()));
         let (lines, problems) = split(text, FileId(0));
         let said: Vec<&str> = lines.iter().map(|l| &text[l.start..l.end]).collect();
         assert_eq!(said, ["a", "c#d", "", "f"]);

@@ -26,6 +26,8 @@ pub use document::Document;
 pub use format::format;
 pub use memory::LineMemory;
 
+use std::ops::Range;
+
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::FileId;
 
@@ -41,6 +43,15 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let nodes = reader::read(text, file, &lines, &mut problems, None);
     only_newer(&mut problems);
     (Document { file, lines, nodes }, problems)
+}
+
+/// Reads some whole lines of a file as [`parse`] reads them, at their places; what is wrong with them
+/// is left to who reads the whole. Nodes count their lines from the first of the part.
+#[must_use]
+pub fn parse_part(text: &str, file: FileId, part: Range<usize>) -> Vec<ast::Node> {
+    let said = text.get(part.clone()).unwrap_or("");
+    let (lines, mut problems) = lines::split_part(said, part.start, file);
+    reader::read(text, file, &lines, &mut problems, None)
 }
 
 fn only_newer(problems: &mut Vec<Diagnostic>) {

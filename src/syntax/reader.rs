@@ -5,6 +5,7 @@ mod head;
 mod version;
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 pub use entry::place_under;
 pub use head::place_of;
@@ -13,10 +14,16 @@ use super::ast::{Item, LineKey, Node};
 use super::fold_name;
 use super::keys::{Key, Place};
 use super::lines::Line;
-use super::memory::LineMemory;
+use super::memory::{LineMemory, Start};
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
+use crate::plan::Order;
 use crate::source::{FileId, Span, Spanned};
+
+/// The depth at which runs of lines are kept: what stands below the exercises of a day.
+const RUN_DEPTH: usize = 2;
+/// Shorter runs are read line by line.
+const RUN_LINES: usize = 4;
 
 /// Reads all lines of a file.
 pub fn read(
@@ -143,11 +150,51 @@ impl<'a> Reader<'a> {
             }
             self.next += 1;
             let (item, below) = self.item(Some(place), &line);
-            let children = self.level(below, line.indent.max(column) + 1, depth + 1);
+            let children = self.below(below, line.indent.max(column) + 1, depth + 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }
         self.repeated(place, &nodes);
         nodes
+    }
+
+    /// The same, or as they were read before.
+    fn below(&mut self, place: Place, least: usize, depth: usize) -> Vec<Node> {
+        // Runs within runs would be kept twice.
+        let run = (depth == RUN_DEPTH && self.memory.is_some()).then(|| self.run(least)).flatten();
+        let Some((text, at, next)) = run else { return self.level(place, least, depth) };
+        let file = self.file;
+        let known = self.memory.as_mut();
+        if let Some(nodes) = known.and_then(|memory| memory.find_run(place, text, file, at)) {
+            self.next = next;
+            return nodes;
+        }
+        let before = self.problems.len();
+        let nodes = self.level(place, least, depth);
+        let is_fine = self.problems.len() == before && nodes.iter().all(is_read);
+        if let Some(memory) = self.memory.as_mut().filter(|_| is_fine) {
+            memory.keep_run(place, text, &nodes, at);
+        }
+        nodes
+    }
+
+    /// The next lines that are indented at least so far, from the margin of the first: their text,
+    /// where they start, and the line after them; `None` where there are too few to keep as a run.
+    fn run(&mut self, least: usize) -> Option<(&'a str, Start, usize)> {
+        let (line, first) = self.peek()?;
+        let after = self.lines.get(line..)?.iter();
+        let mut last = None;
+        for (index, line) in (line..).zip(after) {
+            if line.has_content() {
+                if line.indent < least {
+                    break;
+                }
+                last = Some((index, line.end));
+            }
+        }
+        let (index, end) = last.filter(|(index, _)| index - line >= RUN_LINES)?;
+        let before = self.text.get(..first.start).unwrap_or("");
+        let byte = before.rfind('\n').map_or(0, |at| at + 1);
+        Some((self.text.get(byte..end)?, Start { byte, line }, index + 1))
     }
 
     fn stray(&mut self, line: &Line, column: usize) {
@@ -186,52 +233,79 @@ impl<'a> Reader<'a> {
 
     /// Keys that may stand once, and order letters: a second one shows both places.
     fn repeated(&mut self, place: Place, nodes: &[Node]) {
-        let mut seen: BTreeMap<(Option<Key>, String), Span> = BTreeMap::new();
+        let mut seen: BTreeMap<Once, Span> = BTreeMap::new();
         for node in nodes {
             let Item::Entry { key, .. } = &node.item.value else { continue };
-            let (identity, code, what) = match &key.value {
-                LineKey::Key(word) if place.property(*word).is_none_or(|p| !p.repeats) => {
-                    ((Some(*word), String::new()), Code::RepeatedKey, word.word().to_owned())
+            let Some(once) = Once::of(place, &key.value) else { continue };
+            match seen.entry(once) {
+                Entry::Vacant(free) => {
+                    free.insert(key.span);
                 }
-                LineKey::Named(word, name) if place.property(*word).is_none_or(|p| !p.repeats) => (
-                    (Some(*word), fold_name(&name.value)),
-                    Code::RepeatedKey,
-                    format!("{} {}", word.word(), name.value),
-                ),
-                LineKey::Parameter(name) => {
-                    ((None, fold_name(&name.value)), Code::RepeatedKey, name.value.clone())
+                Entry::Occupied(first) => {
+                    let (code, what) = first.key().told(&key.value);
+                    self.problems.push(
+                        Diagnostic::new(code, key.span, format!("`{what}` stands here twice"))
+                            .label("again here")
+                            .and(*first.get(), "first here")
+                            .help(repeated_help(&key.value)),
+                    );
                 }
-                LineKey::Letter(order) if place == Place::Day => {
-                    // How a group is done stands beside its member of the same letter.
-                    let text = order.value.to_string();
-                    ((None, format!("{text}:")), Code::DuplicateOrder, text)
-                }
-                LineKey::Order(order, _) | LineKey::Letter(order) => {
-                    let text = order.value.to_string();
-                    ((None, text.clone()), Code::DuplicateOrder, text)
-                }
-                LineKey::Otherwise => {
-                    ((None, "otherwise".to_owned()), Code::RepeatedKey, "otherwise".to_owned())
-                }
-                LineKey::For(name) => (
-                    (None, format!("for {}", fold_name(&name.value))),
-                    Code::RepeatedKey,
-                    format!("for {}", name.value),
-                ),
-                _ => continue,
-            };
-            if let Some(first) = seen.get(&identity) {
-                self.problems.push(
-                    Diagnostic::new(code, key.span, format!("`{what}` stands here twice"))
-                        .label("again here")
-                        .and(*first, "first here")
-                        .help(repeated_help(&key.value)),
-                );
-            } else {
-                seen.insert(identity, key.span);
             }
         }
     }
+}
+
+/// What may stand once among lines beside each other; names as they are compared.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Once {
+    Key(Key),
+    Named(Key, String),
+    Parameter(String),
+    /// How a group is done stands beside its member of the same letter.
+    Group(Order),
+    Member(Order),
+    Otherwise,
+    For(String),
+}
+
+impl Once {
+    /// What a line is the only one of; `None` where there may be several.
+    fn of(place: Place, key: &LineKey) -> Option<Self> {
+        let is_single = |word| place.property(word).is_none_or(|property| !property.repeats);
+        Some(match key {
+            LineKey::Key(word) if is_single(*word) => Self::Key(*word),
+            LineKey::Named(word, name) if is_single(*word) => {
+                Self::Named(*word, fold_name(&name.value))
+            }
+            LineKey::Parameter(name) => Self::Parameter(fold_name(&name.value)),
+            LineKey::Letter(order) if place == Place::Day => Self::Group(order.value),
+            LineKey::Order(order, _) | LineKey::Letter(order) => Self::Member(order.value),
+            LineKey::Otherwise => Self::Otherwise,
+            LineKey::For(name) => Self::For(fold_name(&name.value)),
+            _ => return None,
+        })
+    }
+
+    /// The finding where it stands twice, and what stands there in words.
+    fn told(&self, key: &LineKey) -> (Code, String) {
+        let name = match key {
+            LineKey::Named(_, name) | LineKey::Parameter(name) | LineKey::For(name) => &*name.value,
+            _ => "",
+        };
+        match self {
+            Self::Key(word) => (Code::RepeatedKey, word.word().to_owned()),
+            Self::Named(word, _) => (Code::RepeatedKey, format!("{} {name}", word.word())),
+            Self::Parameter(_) => (Code::RepeatedKey, name.to_owned()),
+            Self::Group(order) | Self::Member(order) => (Code::DuplicateOrder, order.to_string()),
+            Self::Otherwise => (Code::RepeatedKey, "otherwise".to_owned()),
+            Self::For(_) => (Code::RepeatedKey, format!("for {name}")),
+        }
+    }
+}
+
+/// Whether a line and all below it read.
+fn is_read(node: &Node) -> bool {
+    node.item.value != Item::Wrong && node.children.iter().all(is_read)
 }
 
 /// What to do about a key that stands twice: the items of two lists belong in one.

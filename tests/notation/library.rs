@@ -20,7 +20,7 @@ fn library() -> Vec<Exercise> {
     let resolved = resolve(project);
     let found: Vec<_> = resolved.diagnostics.iter().filter(|d| d.label.span.file.0 == 0).collect();
     assert!(found.is_empty(), "{found:#?}");
-    resolved.exercises.to_vec()
+    resolved.exercises.iter().cloned().collect()
 }
 
 /// Every exercise of which something does not hold, with what was found.

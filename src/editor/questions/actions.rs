@@ -2,6 +2,7 @@
 
 use super::place::order;
 use super::written::{OrderLine, chain};
+use crate::catalogue::LIBRARY_FILE;
 use crate::diagnostics::{Code, Diagnostic, Mend};
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
@@ -35,7 +36,7 @@ pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
     let mut acts: Vec<CodeAct> = Vec::new();
     for found in all.filter(|found| touches(found.label.span)) {
         let mut add = |title: String, edits: Vec<(Span, String)>, preferred: bool| {
-            let ours = edits.iter().all(|(span, _)| span.file != analysis.library.file);
+            let ours = edits.iter().all(|(span, _)| span.file != LIBRARY_FILE);
             let new = !acts.iter().any(|act| act.edits == edits);
             if ours && new && !edits.is_empty() {
                 acts.push(CodeAct { title, edits, preferred, mends: Some(found.code) });

@@ -12,6 +12,7 @@ mod values;
 
 use self::asked::Asked;
 use super::place::Spot;
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::keys::Place;
@@ -80,7 +81,7 @@ pub struct Completion {
 /// is matched without regard to case and accents, and by synonyms: editors are not to filter again.
 #[must_use]
 pub fn complete(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Completion> {
-    if file == analysis.library.file {
+    if file == LIBRARY_FILE {
         return Vec::new();
     }
     let Some(spot) = Spot::at(analysis, file, offset) else { return Vec::new() };

@@ -6,7 +6,7 @@ use std::sync::{Arc, OnceLock};
 
 use self::lines::uses;
 
-use crate::catalogue::{Exercise, Names};
+use crate::catalogue::{Exercises, Library, Names};
 use crate::editor::Analysis;
 use crate::resolve::{Project, Trainee, resolve};
 use crate::source::{FileId, MemoryLoader, Span};
@@ -53,7 +53,7 @@ pub struct Mention {
 /// there are.
 pub struct Mentions<'a> {
     documents: &'a [Arc<Document>],
-    exercises: &'a [Exercise],
+    exercises: &'a Exercises,
     names: &'a Names,
     athletes: &'a [Trainee],
     schemes: Vec<(Option<String>, String)>,
@@ -199,7 +199,6 @@ fn library() -> &'static [Mention] {
     static LIBRARY: OnceLock<Vec<Mention>> = OnceLock::new();
     LIBRARY.get_or_init(|| {
         let project = Project::from_text(&MemoryLoader::new(), "", String::new());
-        let library = project.library.clone();
         let resolved = resolve(project);
         let alone = Mentions {
             documents: &[],
@@ -210,6 +209,6 @@ fn library() -> &'static [Mention] {
             days: Vec::new(),
             loose: false,
         };
-        alone.of(&library, None)
+        alone.of(Library::document(), None)
     })
 }

@@ -2,6 +2,7 @@
 
 use super::guess::guess;
 use super::mentions::{Mention, Mentions, Thing};
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::fold_name;
@@ -21,7 +22,7 @@ pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span>
     };
     let all = mentions.named(&found.thing).into_iter().filter(defining);
     let mut spans: Vec<Span> = all.map(|mention| mention.span).collect();
-    spans.sort_by_key(|span| (span.file == analysis.library.file, *span));
+    spans.sort_by_key(|span| (span.file == LIBRARY_FILE, *span));
     spans
 }
 

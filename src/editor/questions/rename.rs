@@ -3,6 +3,7 @@
 use super::edits::apply;
 use super::mentions::{Mention, Mentions, Thing};
 use super::names::narrow;
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::{fold_name, parse};
@@ -12,7 +13,7 @@ use crate::syntax::{fold_name, parse};
 pub fn prepare_rename(analysis: &Analysis, file: FileId, offset: usize) -> Option<Span> {
     let mentions = Mentions::new(analysis);
     let found = mentions.at(file, narrow(offset))?;
-    changed(analysis, &mentions, &found).ok().map(|_| found.span)
+    changed(&mentions, &found).ok().map(|_| found.span)
 }
 
 /// The edits that give what is named at a byte of a file another name, everywhere. Where the cursor
@@ -31,7 +32,7 @@ pub fn rename(
     let found = mentions
         .at(file, narrow(offset))
         .ok_or_else(|| "nothing here has a name that can be changed".to_owned())?;
-    let all = changed(analysis, &mentions, &found)?;
+    let all = changed(&mentions, &found)?;
     let new_name = new_name.trim();
     if new_name.is_empty() {
         return Err("a name has at least one letter".to_owned());
@@ -44,16 +45,11 @@ pub fn rename(
 }
 
 /// The places of the name, if it is the project's to change.
-fn changed(
-    analysis: &Analysis,
-    mentions: &Mentions<'_>,
-    found: &Mention,
-) -> Result<Vec<Mention>, String> {
-    let library = analysis.library.file;
+fn changed(mentions: &Mentions<'_>, found: &Mention) -> Result<Vec<Mention>, String> {
     let folded = fold_name(&found.name);
     let all = mentions.named(&found.thing).into_iter();
     let all: Vec<Mention> = all.filter(|mention| fold_name(&mention.name) == folded).collect();
-    if all.iter().any(|mention| mention.span.file == library) {
+    if all.iter().any(|mention| mention.span.file == LIBRARY_FILE) {
         return Err(match &found.thing {
             Thing::Exercise(_) => format!(
                 "`{}` is built in and keeps its name: define your own with `exercise NAME` and \
@@ -85,7 +81,7 @@ fn free(
         && let Some(index) = analysis.names.find(new_name)
     {
         let file = analysis.exercises.get(index).map(|exercise| exercise.span.file);
-        return Err(if file == Some(analysis.library.file) {
+        return Err(if file == Some(LIBRARY_FILE) {
             format!("`{new_name}` is the name of a built-in exercise")
         } else {
             taken

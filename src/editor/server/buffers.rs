@@ -7,7 +7,7 @@ use super::workspace::FileKey;
 use crate::bounds::FILE_BYTES;
 use crate::editor::protocol::{Change, Encoding, Text};
 use crate::source::{FileId, FolderLoader, LoadError, Loader};
-use crate::syntax::{self, Document};
+use crate::syntax::{self, Document, LineMemory};
 
 /// A text in the editor's hands, saved or not.
 #[derive(Debug)]
@@ -19,6 +19,8 @@ pub struct Buffer {
     /// The text.
     pub text: Text,
     document: Option<Arc<Document>>,
+    /// Its lines as they were read.
+    lines: LineMemory,
 }
 
 /// All texts in the editor's hands, by the names the editor gives them.
@@ -32,7 +34,8 @@ impl Buffers {
     /// Takes a text in hand.
     pub fn open(&mut self, uri: &str, key: FileKey, version: i32, text: String) {
         self.by_key.insert(key.clone(), uri.to_owned());
-        let buffer = Buffer { key, version, text: Text::new(text), document: None };
+        let (text, lines) = (Text::new(text), LineMemory::default());
+        let buffer = Buffer { key, version, text, document: None, lines };
         self.by_uri.insert(uri.to_owned(), buffer);
     }
 
@@ -80,8 +83,12 @@ impl Buffers {
     /// What a text says, line by line; read once a version.
     pub fn document(&mut self, uri: &str) -> Option<Arc<Document>> {
         let buffer = self.by_uri.get_mut(uri)?;
-        let text = buffer.text.as_str();
-        let read = || Arc::new(syntax::parse(text, FileId(1)).0);
+        let (text, lines) = (buffer.text.as_str(), &mut buffer.lines);
+        let read = || {
+            let (document, _) = syntax::parse_again(text, FileId(1), lines);
+            lines.tidy();
+            Arc::new(document)
+        };
         Some(buffer.document.get_or_insert_with(read).clone())
     }
 

@@ -37,6 +37,7 @@ use super::protocol::{
     initialized,
 };
 use super::questions::Shown;
+use crate::catalogue::Library;
 use crate::resolve::Project;
 
 /// How often telling what was found is put off because something new has come in: what never rests
@@ -88,6 +89,8 @@ struct Server {
 #[allow(clippy::needless_pass_by_value, reason = "the editor's end of it ends with this one")]
 #[must_use]
 pub fn serve(connection: Connection) -> bool {
+    // Names that are not known, lists of names and notes on hovering ask for all of the library.
+    std::thread::spawn(|| Library::get().read_all());
     let mut server = Server::new();
     let mut put_off = 0;
     let is_news = || !connection.receiver.is_empty();
@@ -295,7 +298,9 @@ impl Server {
             let overlay = self.workspace.overlay(root.folder, &self.buffers);
             let mut memory = self.analyses.take_memory(root);
             let project = Project::open_again(&overlay, &root.path, &mut memory).ok();
-            let analysis = project.map(|p| Arc::new(Analysis::read(p, before.as_deref())));
+            let analysis = project
+                .map(|project| Analysis::read(project, before.as_deref(), &mut memory))
+                .map(Arc::new);
             drop(before);
             let_go(self.analyses.put(root.clone(), analysis, memory));
         }

@@ -1,5 +1,7 @@
 //! What a line says, moved to another place of the text: every span in it goes along.
 
+use smallvec::SmallVec;
+
 use super::{
     Action, AdviceChange, AdviceText, Band, BarItem, ChangeBy, Condition, EffortText,
     EquipmentItem, GroupOption, GroupText, Head, Item, LineKey, LoadText, MaxText, MuscleShare,
@@ -46,6 +48,14 @@ impl<T: Moved> Moved for Spanned<T> {
 }
 
 impl<T: Moved> Moved for Vec<T> {
+    fn moved(&mut self, to: Move) {
+        for one in self.iter_mut() {
+            one.moved(to);
+        }
+    }
+}
+
+impl<T: Moved> Moved for SmallVec<[T; 1]> {
     fn moved(&mut self, to: Move) {
         for one in self.iter_mut() {
             one.moved(to);

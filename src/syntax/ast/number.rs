@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use smallvec::SmallVec;
+
 use crate::quantity::{Decimal, Unit};
 use crate::source::{Span, Spanned};
 
@@ -138,8 +140,9 @@ impl fmt::Display for StepText {
 /// A number that may change over the weeks: one value, a series, or a value with a step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Over<T> {
-    /// The value, or the values of the series. Never empty.
-    pub values: Vec<T>,
+    /// The value, or the values of the series; none where none read. Most numbers are one value,
+    /// and there are several on every line: one takes no memory of its own.
+    pub values: SmallVec<[T; 1]>,
     /// The step from one week or session to the next.
     pub step: Option<Spanned<StepText>>,
     /// The whole of it.

@@ -4,6 +4,7 @@ use super::asked::Asked;
 use super::names;
 use super::rank::{Offer, pick};
 use super::{Completion, CompletionKind};
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::questions::place::colon;
 use crate::quantity::Unit;
 use crate::syntax::NOTATION;
@@ -86,9 +87,7 @@ fn weekdays() -> Vec<Offer> {
 fn files(asked: &Asked<'_>) -> Vec<Offer> {
     let sources = &asked.analysis.sources;
     let own = sources.get(asked.spot.file).map_or("", |file| &*file.path);
-    let others = sources
-        .iter()
-        .filter(|(id, file)| *id != asked.analysis.library.file && *file.path != *own);
+    let others = sources.iter().filter(|(id, file)| *id != LIBRARY_FILE && *file.path != *own);
     others.map(|(_, file)| Offer::new(CompletionKind::File, seen_from(own, &file.path))).collect()
 }
 

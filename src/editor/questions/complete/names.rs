@@ -3,7 +3,7 @@
 use super::asked::Asked;
 use super::rank::{MOST, Offer, fitting};
 use super::{Completion, CompletionKind};
-use crate::catalogue::{MUSCLES, PATTERNS, Wants};
+use crate::catalogue::{LIBRARY_FILE, MUSCLES, PATTERNS, Wants};
 use crate::source::Span;
 use crate::syntax::ast::{Head, Item, LineKey, Node, Value};
 use crate::syntax::fold_name;
@@ -20,10 +20,8 @@ pub fn exercises(asked: &Asked<'_>, typed: &str, replace: Span, after: &str) -> 
 /// Exercises and their synonyms, unranked, the project's own before the built-in ones.
 pub fn exercise_offers(asked: &Asked<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
-    let (own, built_in): (Vec<_>, Vec<_>) = asked
-        .catalogue()
-        .all()
-        .partition(|(_, exercise)| exercise.span.file != asked.analysis.library.file);
+    let (own, built_in): (Vec<_>, Vec<_>) =
+        asked.catalogue().all().partition(|(_, exercise)| exercise.span.file != LIBRARY_FILE);
     for (index, exercise) in own.into_iter().chain(built_in) {
         let offer = |name: &str, synonym: bool| Offer {
             exercise: Some(index),

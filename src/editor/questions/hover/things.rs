@@ -1,6 +1,6 @@
 //! Things that have names, in Markdown.
 
-use crate::catalogue::{Exercise, Gym};
+use crate::catalogue::{Exercise, Gym, LIBRARY_FILE};
 use crate::editor::Analysis;
 use crate::editor::questions::mentions::{Mention, Thing};
 use crate::editor::questions::written::{block_of, block_text};
@@ -27,7 +27,7 @@ pub fn exercise_in_short(exercise: &Exercise) -> String {
 /// An exercise by a name or a synonym, with where it is defined.
 pub fn exercise(analysis: &Analysis, name: &str) -> Option<String> {
     let exercise = analysis.exercises.get(analysis.names.find(name)?)?;
-    let place = if exercise.span.file == analysis.library.file {
+    let place = if exercise.span.file == LIBRARY_FILE {
         "built in".to_owned()
     } else {
         let place = analysis.sources.locate(exercise.span);

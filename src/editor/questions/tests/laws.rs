@@ -6,6 +6,7 @@ use std::path::Path;
 use proptest::prelude::*;
 
 use super::CLUB;
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::Analysis;
 use crate::editor::questions::{
     Shown, actions, complete, definition, hover, inlay_hints, prepare_rename, references, rename,
@@ -25,7 +26,7 @@ fn sound(analysis: &Analysis, span: Span) {
 fn ask(analysis: &Analysis, file: FileId, at: usize) {
     let own = |span: Span| {
         sound(analysis, span);
-        assert_ne!(span.file, analysis.library.file, "an edit of the library");
+        assert_ne!(span.file, LIBRARY_FILE, "an edit of the library");
     };
     for found in complete(analysis, file, at) {
         sound(analysis, found.replace);

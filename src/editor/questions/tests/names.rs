@@ -1,4 +1,5 @@
 use super::club;
+use crate::catalogue::LIBRARY_FILE;
 use crate::editor::questions::marked::{marked, marked_with};
 use crate::editor::questions::{definition, references};
 use crate::source::Span;
@@ -33,7 +34,7 @@ fn a_built_in_exercise_is_defined_in_the_library() {
     let (analysis, file, at) = marked(&club("B2 Split squat", "B2 Spl|it squat"));
     let found = definition(&analysis, file, at);
     assert_eq!(found.len(), 1);
-    assert_eq!(found[0].file, analysis.library.file);
+    assert_eq!(found[0].file, LIBRARY_FILE);
     assert_eq!(analysis.sources.text(found[0]), "Split squat");
 }
 
