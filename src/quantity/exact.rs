@@ -336,6 +336,7 @@ mod tests {
         assert_eq!(Exact::ratio(i64::MIN, 1), least);
         assert_eq!(Exact::ratio(1, i64::MIN), &Exact::one() / &least);
         assert_eq!(Exact::ratio(6, -4), Exact::ratio(-3, 2));
+        assert_eq!(&Exact::whole(3) / &Exact::ratio(-1, 2), Exact::whole(-6));
     }
 
     #[test]
@@ -357,6 +358,7 @@ mod tests {
         assert_eq!(Exact::from(Decimal::parse("2.50").unwrap()), Exact::ratio(5, 2));
         let third_of_a_bar = &Exact::from(Mass::from_kg(20)) / &Exact::whole(3);
         assert_eq!(third_of_a_bar.to_decimal_kg().to_string(), "6.666667");
+        assert_eq!(third_of_a_bar.to_mass().units(), 666_666_666_667);
         assert!((Exact::ratio(-5, 2).to_f64() + 2.5).abs() < f64::EPSILON);
     }
 
