@@ -8,6 +8,8 @@
 
 #[path = "reacting/conditions.rs"]
 mod conditions;
+#[path = "reacting/doubts.rs"]
+mod doubts;
 #[path = "reacting/logs.rs"]
 mod logs;
 #[path = "reacting/properties.rs"]
