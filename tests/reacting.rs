@@ -12,6 +12,8 @@ mod conditions;
 mod doubts;
 #[path = "reacting/logs.rs"]
 mod logs;
+#[path = "reacting/paths.rs"]
+mod paths;
 #[path = "reacting/properties.rs"]
 mod properties;
 #[path = "reacting/support.rs"]

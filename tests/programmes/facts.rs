@@ -2,7 +2,7 @@
 
 use setwright::compile::{Choice, compile};
 use setwright::diagnostics::{has_errors, render_text};
-use setwright::plan::{Equipment, GroupKind, Plan, PlannedExercise};
+use setwright::plan::{Equipment, GroupKind, Plan, PlannedExercise, StepKind};
 use setwright::quantity::{Duration, Mass};
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
@@ -87,4 +87,23 @@ fn how_the_exercises_of_a_letter_are_done_together() {
         ('C', GroupKind::GiantSet, rest(120)),
     ];
     assert_eq!(groups, expected);
+}
+
+#[test]
+fn a_share_of_a_share_of_a_lift_that_was_tested() {
+    let athlete = "  max Back squat: 100 kg\n  max Front squat: 80% of Back squat\n  \
+                   max Goblet squat: 50% of Front squat\n";
+    let athlete = format!("  gym: Shed\n{athlete}");
+    let plan = plan(GYM, &athlete, "  weeks: 1\n\nday One\n  A  Goblet squat: 3 x 5 @ 75%");
+    let steps = exercise(&plan, 0).sets[0].derivation.iter();
+    let lifts = steps.filter_map(|step| match &step.kind {
+        StepKind::Tested { lift } => Some(lift.clone()),
+        StepKind::Derived { lift, from, percent } => Some(format!("{lift}: {percent}% of {from}")),
+        _ => None,
+    });
+    let lifts: Vec<String> = lifts.collect();
+    let shares = ["Front squat: 80% of Back squat", "Goblet squat: 50% of Front squat"];
+    assert_eq!(lifts, ["Back squat", shares[0], shares[1]]);
+    // 100 x 0.8 x 0.5 x 0.75
+    assert_eq!(exercise(&plan, 0).sets[0].target, Some(Mass::from_kg(30).into()));
 }

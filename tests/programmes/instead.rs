@@ -306,6 +306,41 @@ fn a_percentage_of_a_lift_of_the_body() {
 }
 
 #[test]
+fn a_lift_of_the_body_stands_in_where_its_load_can_be_worked_out_and_made() {
+    let proposed = |gym: &str, athlete: &str, load: &str| -> bool {
+        let gym = format!("  bar: 20 kg\n  lacks: Rafter\n{gym}");
+        let athlete = format!("athlete Robin Vale\n  gym: Shed\n{athlete}");
+        let found = wrong(&text(&gym, &athlete, &format!("  A Pull one: 3 x 5 @ {load}")));
+        let found = found.iter().find(|f| f.code == Code::MissingEquipment).unwrap();
+        firsts(found).contains(&"replace Pull one: Pull two (no rafter)".to_owned())
+    };
+    let (plates, body) = ("  plates: 10 kg\n", "  body mass: 70 kg\n");
+    let max = "  max Pull one: bodyweight +20 kg\n";
+    assert!(proposed(plates, &format!("{body}{max}"), "80%"));
+    assert!(!proposed(plates, max, "80%"), "the body mass is not known");
+    let plain = format!("{body}{max}  max Pull two: 60 kg\n");
+    assert!(!proposed(plates, &plain, "80%"), "its max is that of a bar");
+    let added = format!("{body}{max}  max Pull two: bodyweight +10 kg\n");
+    assert!(proposed(plates, &added, "80%"));
+    // Kilograms ask for something to add, and for no more.
+    assert!(proposed(plates, "", "10 kg"));
+    assert!(proposed("  dumbbells: 10 kg\n", "", "10 kg"));
+    assert!(proposed("  kettlebells: 8 kg\n", "", "10 kg"));
+    assert!(!proposed("", "", "10 kg"));
+}
+
+#[test]
+fn a_max_with_a_pair_is_of_one() {
+    let athlete = format!("{ROBIN}  max Press three: 80 kg\n");
+    let day = "  A Press three: 3 x 5 @ 70%";
+    let help = |gym: &str| only(&text(gym, &athlete, day)).help.unwrap();
+    let note = "\na max with a pair of dumbbells is of one dumbbell";
+    assert!(help("  dumbbells: 4-30 kg by 2 kg\n").contains(note));
+    // Done with one there is nothing to say.
+    assert!(!help("  kettlebells: 16 kg\n").contains("a pair of"));
+}
+
+#[test]
 fn what_is_to_be_avoided_has_proposals_too() {
     let gym = format!("{BARS}  stack One: 5-50 kg by 5 kg\n  dumbbells: 4-30 kg by 2 kg\n");
     for (avoid, exercise, proposed) in [
@@ -377,6 +412,15 @@ fn a_line_to_be_filled_in_stands_below_the_athlete() {
     let mended = taken(&text, &found, 0);
     assert!(mended.contains("athlete Robin Vale\n  body mass: 60 kg\n  gym"), "{mended}");
     assert_eq!(wrong(&mended), []);
+}
+
+#[test]
+fn what_is_replaced_itself_stands_in_for_nothing() {
+    let gym = format!("{BARS}  stack Three: 5-50 kg by 5 kg\n");
+    let day = "  A Press one: 3 x 5 @ 20 kg";
+    let athlete = format!("{ROBIN}  replace Press two: Press three (grip)\n");
+    let found = only(&text(&gym, &athlete, day));
+    assert_eq!(firsts(&found), ["replace Press one: Press three (no stack One)"]);
 }
 
 #[test]

@@ -1,24 +1,33 @@
 //! Loads lighter than the usual bar, and what else makes a load: tried one by one, by hand.
 
-use setwright::compile::{Choice, compile};
-use setwright::plan::{Built, Implement, Plan};
+use setwright::compile::{Choice, check, compile};
+use setwright::diagnostics::Code;
+use setwright::plan::{Built, Implement, Plan, PlannedSet, StepKind};
 use setwright::quantity::Unit;
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
 
-fn plan(gym: &str, day: &str) -> Plan {
+fn project(gym: &str, day: &str) -> Project {
     let text = format!(
-        "gym Shed\n{gym}\nathlete Robin Vale\n  gym: Shed\n  body mass: 70 kg\n\n\
+        "gym Shed\n{gym}\nathlete Robin Vale\n  gym: Shed\n  body mass: 70 kg\n  \
+         max Pull-up: 5 @ bodyweight +21 kg\n\n\
          programme Small\n  weeks: 1\n\nday One\n  A  {day}\n"
     );
-    let project = Project::from_text(&MemoryLoader::new(), "light.sets", text);
-    compile(project, &Choice::default()).unwrap().plan.unwrap()
+    Project::from_text(&MemoryLoader::new(), "light.sets", text)
+}
+
+fn plan(gym: &str, day: &str) -> Plan {
+    compile(project(gym, day), &Choice::default()).unwrap().plan.unwrap()
+}
+
+fn first(gym: &str, day: &str) -> PlannedSet {
+    plan(gym, day).athletes[0].sessions[0].exercises[0].sets[0].clone()
 }
 
 /// The bar and the plates of one side, in kilograms.
 fn bar(gym: &str, target: &str) -> String {
-    let plan = plan(gym, &format!("Back squat: 1 x 5 @ {target}, warm-up none"));
-    let Built { how, .. } = plan.athletes[0].sessions[0].exercises[0].sets[0].load.clone().unwrap();
+    let set = first(gym, &format!("Back squat: 1 x 5 @ {target}, warm-up none"));
+    let Built { how, .. } = set.load.unwrap();
     let Implement::Bar { bar, per_side, .. } = how else { panic!("{how:?}") };
     let kilograms =
         [bar].into_iter().chain(per_side).map(|mass| mass.in_unit(Unit::Kg).to_string());
@@ -65,10 +74,9 @@ fn what_else_makes_a_load_exactly() {
     let with = |equipment: &str, gym: &str| {
         let gym = format!("  bar: 20 kg\n  plates: 10 kg x 2\n{gym}");
         let exercise = format!("exercise Hoist\n  equipment: {equipment}\n");
-        let plan = plan(&format!("{gym}\n{exercise}"), "Hoist: 1 x 5 @ 70 kg");
-        let set = &plan.athletes[0].sessions[0].exercises[0].sets[0];
+        let set = first(&format!("{gym}\n{exercise}"), "Hoist: 1 x 5 @ 70 kg");
         assert!(set.off_target);
-        set.exact_with.clone()
+        set.exact_with
     };
     let exact = with("barbell, kettlebell", "  kettlebells: 70 kg\n");
     assert_eq!(exact.as_deref(), Some("kettlebell"));
@@ -76,4 +84,37 @@ fn what_else_makes_a_load_exactly() {
     assert_eq!(with("barbell, body mass", "  kettlebells: 70 kg\n"), None);
     // A band is about so strong.
     assert_eq!(with("barbell, band", "  bands: heavy 70 kg\n"), None);
+}
+
+#[test]
+fn how_a_load_was_rounded_is_said() {
+    let rounding = |gym: &str| {
+        let set = first(gym, "Back squat: 1 x 5 @ 62 kg, warm-up none");
+        match &set.derivation.last().unwrap().kind {
+            StepKind::Built { rounding } => rounding.clone(),
+            other => panic!("{other:?}"),
+        }
+    };
+    let gym = "  bar: 20 kg\n  plates: 20 kg x 2\n";
+    assert_eq!(rounding(gym), "nearest");
+    assert_eq!(rounding(&format!("{gym}  rounding: down\n")), "down");
+}
+
+#[test]
+fn what_is_added_to_the_body_may_miss_its_target_and_assistance_does_not() {
+    // One disc of 10 kg: steps of 10.
+    let gym = "  plates: 10 kg x 1\n";
+    assert!(!first(gym, "Pull-up: 1 x 5 @ bodyweight +20 kg").off_target);
+    assert!(first(gym, "Pull-up: 1 x 5 @ bodyweight +21 kg").off_target);
+    // Half of 91 x 7/6 kg, less 70: no whole number of anything, and as it is asked for.
+    assert!(!first(gym, "Pull-up: 1 x 5 @ 50%").off_target);
+}
+
+#[test]
+fn nothing_to_load_an_exercise_with_is_said_once() {
+    let day = "Pull-up: 1 x 5 @ bodyweight +5 kg\n  B  Pull-up: 1 x 5 @ bodyweight +10 kg";
+    let found = check(project("  has: rack\n", day)).diagnostics;
+    let found = found.into_iter().filter(|found| found.code == Code::MissingEquipment);
+    let found: Vec<String> = found.map(|found| found.message).collect();
+    assert_eq!(found, ["the gym `Shed` has nothing to load Pull-up of Robin Vale with"]);
 }
