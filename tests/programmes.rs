@@ -16,10 +16,14 @@
 mod checks;
 #[path = "programmes/evidence.rs"]
 mod evidence;
+#[path = "programmes/facts.rs"]
+mod facts;
 #[path = "programmes/instead.rs"]
 mod instead;
 #[path = "programmes/left_open.rs"]
 mod left_open;
+#[path = "programmes/light.rs"]
+mod light;
 #[path = "programmes/listing.rs"]
 mod listing;
 

@@ -8,8 +8,12 @@
 
 #[path = "reacting/conditions.rs"]
 mod conditions;
+#[path = "reacting/doubts.rs"]
+mod doubts;
 #[path = "reacting/logs.rs"]
 mod logs;
+#[path = "reacting/paths.rs"]
+mod paths;
 #[path = "reacting/properties.rs"]
 mod properties;
 #[path = "reacting/support.rs"]

@@ -33,26 +33,24 @@ pub struct GymGear<'a> {
     pairs_of_kettlebells: Option<MassList>,
 }
 
-impl Means {
-    /// The same in the plan's words. A machine is told from a cable's stack, and from what no gym
-    /// describes, by what the exercise names.
-    #[must_use]
-    pub fn equipment(&self, exercise: &Exercise) -> Option<plan::Equipment> {
-        let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
-        Some(match self {
-            Means::Bars(_) => plan::Equipment::Barbell,
-            Means::Dumbbells => plan::Equipment::Dumbbells,
-            Means::Dumbbell => plan::Equipment::Dumbbell,
-            Means::Kettlebells => plan::Equipment::Kettlebells,
-            Means::Kettlebell => plan::Equipment::Kettlebell,
-            Means::Stack(_) | Means::Other if names_machine => plan::Equipment::Machine,
-            Means::Stack(_) => plan::Equipment::Stack,
-            Means::Band => plan::Equipment::Band,
-            Means::BodyMass => plan::Equipment::BodyMass,
-            Means::Other if exercise.equipment.is_empty() => return None,
-            Means::Other => plan::Equipment::Other,
-        })
-    }
+/// What an exercise is loaded with, in the plan's words. A machine is told from a cable's stack, and
+/// from what no gym describes, by what the exercise names.
+#[must_use]
+pub fn equipment(means: &Means, exercise: &Exercise) -> Option<plan::Equipment> {
+    let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
+    Some(match means {
+        Means::Bars(_) => plan::Equipment::Barbell,
+        Means::Dumbbells => plan::Equipment::Dumbbells,
+        Means::Dumbbell => plan::Equipment::Dumbbell,
+        Means::Kettlebells => plan::Equipment::Kettlebells,
+        Means::Kettlebell => plan::Equipment::Kettlebell,
+        Means::Stack(_) | Means::Other if names_machine => plan::Equipment::Machine,
+        Means::Stack(_) => plan::Equipment::Stack,
+        Means::Band => plan::Equipment::Band,
+        Means::BodyMass => plan::Equipment::BodyMass,
+        Means::Other if exercise.equipment.is_empty() => return None,
+        Means::Other => plan::Equipment::Other,
+    })
 }
 
 /// A load as built: what it is, and the smallest step of what it was chosen from.

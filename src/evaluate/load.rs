@@ -61,9 +61,8 @@ impl Athlete<'_, '_> {
                 let kind = StepKind::OfTopSet { percent: percent.to_string() };
                 let op = self.scaling(&top.traced, asked, false, &share(*percent));
                 let traced = top.traced.clone().then(kind, op, here());
-                let before_phase = &top.before_phase * &share(*percent);
                 // Rules and phase are in the top set already.
-                return Some(Target { traced, about: top.about, before_phase });
+                return Some(Target { traced, ..top.clone() });
             }
             Load::Percent { percent, of, start, step } => {
                 let lift = if let Of::Lift(lift) = of { *lift } else { asked.lift };

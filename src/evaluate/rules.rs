@@ -120,7 +120,6 @@ impl Athlete<'_, '_> {
                     state.sets_added.saturating_add(count(&by.value)).clamp(-most, most);
                 return;
             }
-            Action::Max(_) | Action::MaxFromLastSet if after.tested_again => return,
             Action::Max(by) => {
                 if let Some(op) = change(&by.value) {
                     self.adjust_max(rule, after, op);
@@ -158,7 +157,7 @@ impl Athlete<'_, '_> {
 
     /// The estimate from the last set, times the training-max percentage.
     fn last_set_max(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
-        let reps = judged.last_reps.filter(|reps| *reps > 0)?;
+        let reps = judged.last_reps?;
         let load = judged.last_load?;
         let body = match (after.means, self.maxes.body_mass) {
             (Some(Means::BodyMass), Some(body)) => body,

@@ -11,6 +11,7 @@ use crate::source::Span;
 
 use super::Athlete;
 use super::follow::{Sitting, Worked};
+use super::gear::equipment;
 use super::instead::to_fill;
 use super::load::Asked;
 use super::maxes::NoMax;
@@ -133,7 +134,7 @@ impl Athlete<'_, '_> {
             pattern: exercise.pattern.clone(),
             also_patterns: exercise.also_patterns.clone(),
             compound: exercise.compound,
-            equipment: means.as_ref().and_then(|means| means.equipment(exercise)),
+            equipment: means.as_ref().and_then(|means| equipment(means, exercise)),
             needs: exercise.needs.clone(),
             muscles: muscles(exercise),
             replaces: replaced.zip(original).map(|(instead, name)| Replaced {

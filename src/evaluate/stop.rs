@@ -20,3 +20,17 @@ impl Stop {
         self.0.load(Ordering::Relaxed)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wish_holds_for_all_who_were_handed_it() {
+        let stop = Stop::default();
+        let handed = stop.clone();
+        assert!(!handed.is_asked());
+        stop.ask();
+        assert!(handed.is_asked());
+    }
+}

@@ -112,6 +112,22 @@ mod tests {
     }
 
     #[test]
+    fn its_parts_are_what_was_written() {
+        let number = Decimal::parse("62.50").unwrap();
+        assert_eq!((number.digits(), number.places(), number.as_whole()), (625, 1, None));
+        assert_eq!(Decimal::whole(20).as_whole(), Some(20));
+        assert_eq!(Decimal::parse("999999999.123456").unwrap().to_string(), "999999999.123456");
+        assert_eq!(Decimal::parse("0.1234567"), None, "more than six decimals");
+    }
+
+    #[test]
+    fn the_sign_stands_before_it() {
+        assert_eq!((-Decimal::parse("2.5").unwrap()).to_string(), "-2.5");
+        assert_eq!((-Decimal::parse("0.05").unwrap()).to_string(), "-0.05");
+        assert_eq!((-Decimal::whole(0)).to_string(), "0");
+    }
+
+    #[test]
     fn refuses_what_is_not_a_number() {
         for text in ["", ".", "1.", ".5", "1e400", "-5", "1,5", "9999999999"] {
             assert_eq!(Decimal::parse(text), None, "{text}");

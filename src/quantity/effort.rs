@@ -88,4 +88,20 @@ mod tests {
         assert_eq!(rpe("8").in_reserve(), HalfPoints(4));
         assert_eq!(rpe("7.5").in_reserve(), HalfPoints(5));
     }
+
+    #[test]
+    fn points_come_in_halves_up_to_a_hundred() {
+        let points = |text| HalfPoints::from_decimal(Decimal::parse(text).unwrap());
+        assert_eq!(points("100"), Some(HalfPoints(200)));
+        for text in ["7.3", "7.25", "100.5", "101"] {
+            assert_eq!(points(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn efforts_read_as_on_a_whiteboard() {
+        assert_eq!(Effort::Rpe(HalfPoints(17)).to_string(), "RPE 8.5");
+        assert_eq!(Effort::Rir(HalfPoints(4)).to_string(), "RIR 2");
+        assert_eq!(Effort::Rir(HalfPoints(4)).in_reserve(), HalfPoints(4));
+    }
 }

@@ -225,9 +225,9 @@ impl Ord for Exact {
     }
 }
 
-/// A result in machine words whose parts can change their signs.
+/// A result in machine words whose sign can change; a denominator is always above zero.
 fn fit(small: Ratio<i64>) -> Option<Exact> {
-    (*small.numer() != i64::MIN && *small.denom() != i64::MIN).then_some(Exact(Size::Small(small)))
+    (*small.numer() != i64::MIN).then_some(Exact(Size::Small(small)))
 }
 
 macro_rules! operator {
@@ -319,6 +319,47 @@ mod tests {
             Ok(())
         });
         held.unwrap();
+    }
+
+    /// The least machine word has no opposite: where a result comes to it, or to its opposite, words
+    /// do not do.
+    #[test]
+    fn at_the_end_of_machine_words() {
+        let big = |n: i128| Exact::large(BigRational::from_integer(BigInt::from(n)));
+        let (most, quarter) = (-i128::from(i64::MIN), Exact::whole(1 << 62));
+        let least = &Exact::whole(-2) * &quarter;
+        assert_eq!(least, big(-most));
+        assert_eq!(-least.clone(), big(most));
+        assert_eq!(&-quarter.clone() - &quarter, least);
+        assert_eq!(&-quarter / &Exact::ratio(-1, 2), big(most));
+        assert_eq!(&Exact::ratio(1 << 62, 3) / &Exact::ratio(-1, 6), least);
+        assert_eq!(Exact::ratio(i64::MIN, 1), least);
+        assert_eq!(Exact::ratio(1, i64::MIN), &Exact::one() / &least);
+        assert_eq!(Exact::ratio(6, -4), Exact::ratio(-3, 2));
+        assert_eq!(&Exact::whole(3) / &Exact::ratio(-1, 2), Exact::whole(-6));
+    }
+
+    #[test]
+    fn estimates_are_kept_to_nine_decimals_within_a_million() {
+        assert_eq!(Exact::from_estimate(1.25), Some(Exact::ratio(5, 4)));
+        assert_eq!(
+            Exact::from_estimate(0.123_456_789_4),
+            Some(Exact::ratio(123_456_789, 1_000_000_000))
+        );
+        assert_eq!(Exact::from_estimate(-1e6), Some(Exact::whole(-1_000_000)));
+        for value in [1_000_001.0, -2e6, f64::NAN, f64::INFINITY] {
+            assert_eq!(Exact::from_estimate(value), None, "{value}");
+        }
+    }
+
+    #[test]
+    fn shown_to_four_decimals_and_exported_in_kilograms_to_six() {
+        assert_eq!(Exact::ratio(2, 3).to_string(), "0.6667");
+        assert_eq!(Exact::from(Decimal::parse("2.50").unwrap()), Exact::ratio(5, 2));
+        let third_of_a_bar = &Exact::from(Mass::from_kg(20)) / &Exact::whole(3);
+        assert_eq!(third_of_a_bar.to_decimal_kg().to_string(), "6.666667");
+        assert_eq!(third_of_a_bar.to_mass().units(), 666_666_666_667);
+        assert!((Exact::ratio(-5, 2).to_f64() + 2.5).abs() < f64::EPSILON);
     }
 
     #[test]

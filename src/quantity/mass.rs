@@ -184,6 +184,30 @@ mod tests {
     }
 
     #[test]
+    fn ten_tonnes_and_three_decimals_are_the_end() {
+        let read = |text: &str| Mass::from_decimal(Decimal::parse(text).unwrap(), Unit::Kg);
+        assert_eq!(read("10000"), Some(Mass::MOST));
+        assert_eq!(Mass::MOST, Mass::from_kg(10_000));
+        assert_eq!(read("10000.001"), None);
+        assert_eq!(read("0.0001"), None);
+    }
+
+    #[test]
+    fn differences_have_a_sign_and_a_size() {
+        let (light, heavy) = (Mass::from_kg(15), Mass::from_kg(20));
+        assert_eq!((light - heavy).abs(), Mass::from_kg(5));
+        assert!((light - heavy).is_negative() && !(heavy - light).is_negative());
+        assert!(!Mass::ZERO.is_negative());
+        assert_eq!([light, heavy, heavy].into_iter().sum::<Mass>(), Mass::from_kg(55));
+        assert_eq!(light * 2, Mass::from_kg(30));
+        assert_eq!(heavy.checked_add(light), Some(Mass::from_kg(35)));
+        assert_eq!(heavy.checked_mul(3), Some(Mass::from_kg(60)));
+        assert_eq!(Mass::from_units(i64::MAX).checked_add(light), None);
+        assert_eq!(Mass::from_units(i64::MAX).checked_mul(2), None);
+        assert!((mass("2.5", Unit::Kg).kg_f64() - 2.5).abs() < f64::EPSILON);
+    }
+
+    #[test]
     fn shows_what_was_written() {
         assert_eq!(mass("62.5", Unit::Kg).show(Unit::Kg), "62.5 kg");
         assert_eq!(mass("135", Unit::Lb).show(Unit::Lb), "135 lb");

@@ -48,7 +48,7 @@ fn fold_ascii(name: &[u8]) -> String {
         if last.is_some_and(gap) {
             continue;
         }
-        let next = name.iter().skip(index + 1).find(|sign| !gap(sign));
+        let next = name.iter().skip(index).find(|sign| !gap(sign));
         let digits = [last, next].into_iter().flatten().all(u8::is_ascii_digit);
         folded.push(if digits { char::from(*sign) } else { ' ' });
     }
@@ -67,7 +67,7 @@ fn fold_any(name: &str) -> String {
             continue;
         }
         let last = folded.chars().last();
-        let next = chars.iter().skip(index + 1).find(|c| !gap(**c));
+        let next = chars.iter().skip(index).find(|c| !gap(**c));
         let digits = [last, next.copied()].into_iter().flatten().all(|c| c.is_ascii_digit());
         let mark =
             if digits && sign != '\u{a0}' { if sign == ' ' { ' ' } else { '-' } } else { ' ' };
@@ -121,5 +121,7 @@ mod tests {
     #[test]
     fn between_digits_they_count() {
         assert_ne!(fold_name("Wave 5-3"), fold_name("Wave 5 3"));
+        assert_eq!(fold_name("Wave 5‐3 ž"), "wave 5-3 ž");
+        assert_eq!(fold_name("Wave 5\u{a0}3"), "wave 5 3", "a space that holds a line together");
     }
 }

@@ -110,3 +110,45 @@ impl fmt::Display for Reps {
         self.between.map_or(Ok(()), |SideRest(rest)| write!(f, " ({rest} between)"))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn range(min: u32, max: u32) -> RepCount {
+        RepCount { min, max: Some(max) }
+    }
+
+    #[test]
+    fn work_reads_as_on_a_whiteboard() {
+        let cluster = |pause| Work::Cluster { parts: vec![3, 2, 1], pause };
+        for (work, text) in [
+            (Work::Reps(RepCount::exactly(5)), "5"),
+            (Work::Reps(range(8, 12)), "8-12"),
+            (Work::Reps(RepCount { min: 5, max: None }), "5+"),
+            (Work::Amrap, "AMRAP"),
+            (cluster(None), "3+2+1"),
+            (cluster(Some(Duration::seconds(20))), "3+2+1 (20 s)"),
+            (Work::Seconds(RepCount::exactly(120)), "2:00"),
+            (Work::Seconds(range(20, 30)), "20-30 s"),
+            (Work::Metres(RepCount::exactly(40)), "40 m"),
+        ] {
+            assert_eq!(work.to_string(), text);
+        }
+        let sides = Reps {
+            work: Work::Reps(RepCount::exactly(8)),
+            each_side: true,
+            between: Some(SideRest(Duration::seconds(15))),
+        };
+        assert_eq!(sides.to_string(), "8 each side (15 s between)");
+    }
+
+    #[test]
+    fn what_makes_a_set_is_the_lower_bound() {
+        assert_eq!(Work::Reps(range(8, 12)).least_reps(), Some(8));
+        assert_eq!(Work::Amrap.least_reps(), Some(1));
+        let cluster = Work::Cluster { parts: vec![3, 2, 1], pause: None };
+        assert_eq!(cluster.least_reps(), Some(6));
+        assert_eq!(Work::Seconds(RepCount::exactly(30)).least_reps(), None);
+    }
+}

@@ -82,10 +82,25 @@ mod tests {
 
     #[test]
     fn durations_read_as_on_a_whiteboard() {
-        for (seconds, text) in
-            [(30, "30 s"), (90, "90 s"), (120, "2:00"), (185, "3:05"), (600, "10 min")]
-        {
+        for (seconds, text) in [
+            (30, "30 s"),
+            (90, "90 s"),
+            (119, "119 s"),
+            (120, "2:00"),
+            (185, "3:05"),
+            (540, "9:00"),
+            (600, "10 min"),
+            (610, "10:10"),
+        ] {
             assert_eq!(Duration::seconds(seconds).to_string(), text);
+            assert_eq!(Duration::seconds(seconds).as_seconds(), seconds);
         }
+        assert_eq!(Duration::MOST_SECONDS, 86_400, "a day");
+    }
+
+    #[test]
+    fn a_tempo_reads_as_written() {
+        use TempoPart::{Explosive, Seconds};
+        assert_eq!(Tempo([Seconds(3), Seconds(1), Explosive, Seconds(0)]).to_string(), "3-1-X-0");
     }
 }

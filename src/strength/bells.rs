@@ -100,6 +100,7 @@ mod tests {
         assert_eq!(pick(99, Rounding::Nearest), Some(Mass::from_kg(24)));
         assert_eq!(bells.smallest_step(), Mass::from_kg(4));
         assert_eq!(bells.next_up(Mass::from_kg(24)), None);
+        assert_eq!(bells.next_up(Mass::from_kg(16)), Some(Mass::from_kg(20)));
         assert_eq!(bells.next_down(Mass::from_kg(9)), Some(Mass::from_kg(8)));
     }
 
@@ -111,6 +112,9 @@ mod tests {
         );
         assert_eq!(bells.masses(), [16, 20, 24].map(Mass::from_kg));
         assert_eq!(bells.pairs().masses(), [20, 24].map(Mass::from_kg));
+        assert!(bells.has_pair());
+        assert!(!MassList::new([(Mass::from_kg(16), Some(1))]).has_pair());
+        assert!(MassList::new([(Mass::from_kg(16), Some(2))]).has_pair());
         assert_eq!(MassList::new([]).pick(&Exact::one(), Rounding::Nearest), None);
     }
 }

@@ -152,6 +152,15 @@ mod tests {
     }
 
     #[test]
+    fn every_source_names_its_author_and_a_year() {
+        for equation in Equation::ALL {
+            let source = equation.source();
+            assert!(source.starts_with(equation.name()), "{source}");
+            assert!(source.contains(" 19"), "{source}");
+        }
+    }
+
+    #[test]
     fn one_rep_is_the_load_and_more_reps_never_a_heavier_one() {
         for equation in Equation::ALL {
             assert_eq!(equation.factor(&Exact::one()), Some(Exact::one()));

@@ -80,7 +80,12 @@ mod tests {
         assert_eq!(pieces(45), [20, 10, 5, 5, 5].map(Mass::from_kg));
         assert!(pieces(0).is_empty() && pieces(-15).is_empty());
         assert_eq!(loads.smallest_step(), Mass::from_kg(5));
+        assert_eq!(loads.masses(), [0, 5, 10, 15, 20, 25, 30, 35, 40, 45].map(Mass::from_kg));
         assert_eq!(loads.next_up(Mass::from_kg(45)), None);
         assert_eq!(loads.next_down(Mass::ZERO), None);
+        let next = loads.next_up(Mass::from_kg(15)).unwrap();
+        assert_eq!(next.mass, Mass::from_kg(20));
+        assert_eq!(next.how, Implement::BodyMass { pieces: vec![Mass::from_kg(20)] });
+        assert_eq!(loads.next_down(Mass::from_kg(15)).unwrap().mass, Mass::from_kg(10));
     }
 }

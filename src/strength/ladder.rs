@@ -63,3 +63,35 @@ impl Ladder {
         start..end.max(start)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn both_ends_of_a_reach_belong_to_it() {
+        let ladder = Ladder::new([20, 10, 15, 10].map(Mass::from_kg).into());
+        let between = |low: i64, high: i64| {
+            ladder.between(&Mass::from_kg(low).into(), &Mass::from_kg(high).into())
+        };
+        assert_eq!(between(10, 20), 0..3);
+        assert_eq!(between(11, 19), 1..2);
+        assert_eq!(between(11, 14), 1..1);
+        assert_eq!(between(21, 5), 3..3, "none, the wrong way round");
+    }
+
+    #[test]
+    fn neighbours_of_what_is_and_of_what_is_not_there() {
+        let ladder = Ladder::new([10, 15, 20].map(Mass::from_kg).into());
+        let above = |kg| ladder.above(Mass::from_kg(kg));
+        let below = |kg| ladder.below(Mass::from_kg(kg));
+        assert_eq!(
+            [9, 10, 12, 15, 20, 21].map(above),
+            [Some(0), Some(1), Some(1), Some(2), None, None]
+        );
+        assert_eq!(
+            [9, 10, 12, 15, 20, 21].map(below),
+            [None, None, Some(0), Some(0), Some(1), Some(2)]
+        );
+    }
+}

@@ -37,7 +37,7 @@ struct Candidate {
 /// Among loads within 2.5 % of the working load from their target, those that need the fewest plate
 /// changes from the first ramp set to the working load: plates taken off and put on, on one side;
 /// only the outermost can come off, and the heaviest is innermost. Ties go to what is nearer
-/// the targets, then to the lighter. Where no load is that near, the nearest. Each load keeps its one
+/// the targets, then to the lighter in all, then to the lighter in the later sets. Where no load is that near, the nearest. Each load keeps its one
 /// arrangement of plates, so that an athlete never meets two for the same number.
 ///
 /// `None` for a set that is left out: its target, or the nearest load to it, is at or above

@@ -98,12 +98,30 @@ fn pasted(text: &str, athletes: &[&str], lines: &[String]) -> String {
     out
 }
 
-/// Every proposal, pasted as it stands, compiles.
+/// The text with the changes that an editor makes when one of the choices is taken; a coach fills
+/// in what stands in a comment.
+fn taken(text: &str, finding: &Diagnostic, choice: usize) -> String {
+    let mut edits = finding.choices[choice].edits.clone();
+    edits.sort_by_key(|edit| std::cmp::Reverse(edit.span.start));
+    let mut out = text.to_owned();
+    for edit in edits {
+        out.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.replacement);
+    }
+    let filled = out.replace("bodyweight …", "bodyweight +10 kg").replace("… kg", "60 kg");
+    filled.replace('…', "60 kg").replace("# max ", "max ").replace("# body mass", "body mass")
+}
+
+/// Every proposal, pasted as it stands or taken in an editor, compiles.
 fn assert_all_compile(text: &str, athletes: &[&str]) {
     let finding = only(text);
-    for lines in lines(&finding) {
+    let lines = lines(&finding);
+    assert_eq!(finding.choices.len(), lines.len());
+    for (at, lines) in lines.into_iter().enumerate() {
         let mended = pasted(text, athletes, &lines);
         assert_eq!(wrong(&mended), [], "{lines:?}");
+        let mended = taken(text, &finding, at);
+        assert_eq!(wrong(&mended), [], "{mended}");
+        assert_eq!(mended.matches(&lines[0]).count(), athletes.len(), "{mended}");
     }
 }
 
@@ -135,8 +153,12 @@ fn direct_swaps_in_their_order() {
 
 #[test]
 fn the_first_is_a_mend_that_other_programs_can_take() {
-    for athlete in [ROBIN.to_owned(), ROBIN.replace("  ", "     "), "athlete Robin Vale".to_owned()]
-    {
+    for athlete in [
+        ROBIN.to_owned(),
+        ROBIN.replace("  ", "     "),
+        ROBIN.replace("Vale", "Vale  # captain"),
+        "athlete Robin Vale".to_owned(),
+    ] {
         let text = text(BARS, &athlete, "  A Press one: 3 x 5 @ 60 kg");
         let mend = only(&text).mend.unwrap();
         let (start, end) = (mend.span.start as usize, mend.span.end as usize);
@@ -284,6 +306,41 @@ fn a_percentage_of_a_lift_of_the_body() {
 }
 
 #[test]
+fn a_lift_of_the_body_stands_in_where_its_load_can_be_worked_out_and_made() {
+    let proposed = |gym: &str, athlete: &str, load: &str| -> bool {
+        let gym = format!("  bar: 20 kg\n  lacks: Rafter\n{gym}");
+        let athlete = format!("athlete Robin Vale\n  gym: Shed\n{athlete}");
+        let found = wrong(&text(&gym, &athlete, &format!("  A Pull one: 3 x 5 @ {load}")));
+        let found = found.iter().find(|f| f.code == Code::MissingEquipment).unwrap();
+        firsts(found).contains(&"replace Pull one: Pull two (no rafter)".to_owned())
+    };
+    let (plates, body) = ("  plates: 10 kg\n", "  body mass: 70 kg\n");
+    let max = "  max Pull one: bodyweight +20 kg\n";
+    assert!(proposed(plates, &format!("{body}{max}"), "80%"));
+    assert!(!proposed(plates, max, "80%"), "the body mass is not known");
+    let plain = format!("{body}{max}  max Pull two: 60 kg\n");
+    assert!(!proposed(plates, &plain, "80%"), "its max is that of a bar");
+    let added = format!("{body}{max}  max Pull two: bodyweight +10 kg\n");
+    assert!(proposed(plates, &added, "80%"));
+    // Kilograms ask for something to add, and for no more.
+    assert!(proposed(plates, "", "10 kg"));
+    assert!(proposed("  dumbbells: 10 kg\n", "", "10 kg"));
+    assert!(proposed("  kettlebells: 8 kg\n", "", "10 kg"));
+    assert!(!proposed("", "", "10 kg"));
+}
+
+#[test]
+fn a_max_with_a_pair_is_of_one() {
+    let athlete = format!("{ROBIN}  max Press three: 80 kg\n");
+    let day = "  A Press three: 3 x 5 @ 70%";
+    let help = |gym: &str| only(&text(gym, &athlete, day)).help.unwrap();
+    let note = "\na max with a pair of dumbbells is of one dumbbell";
+    assert!(help("  dumbbells: 4-30 kg by 2 kg\n").contains(note));
+    // Done with one there is nothing to say.
+    assert!(!help("  kettlebells: 16 kg\n").contains("a pair of"));
+}
+
+#[test]
 fn what_is_to_be_avoided_has_proposals_too() {
     let gym = format!("{BARS}  stack One: 5-50 kg by 5 kg\n  dumbbells: 4-30 kg by 2 kg\n");
     for (avoid, exercise, proposed) in [
@@ -326,6 +383,44 @@ fn a_replacement_that_cannot_be_done_is_replaced() {
     assert_eq!(&text[start..end], "Press three");
     let mended = format!("{}{}{}", &text[..start], mend.replacement, &text[end..]);
     assert_eq!(wrong(&mended), []);
+    // In an editor it is the same change.
+    assert_eq!(found.choices.len(), 1);
+    assert_eq!(found.choices[0].title, "replace Press three by Press two for Robin Vale");
+    assert_eq!(taken(&text, &only(&text), 0), mended);
+}
+
+#[test]
+fn a_line_to_be_filled_in_stands_below_the_athlete() {
+    let day = "  A Press two: 3 x 5 @ 70%";
+    let text_of = |athlete: &str, day: &str| text(BARS, athlete, day);
+    for athlete in [ROBIN.to_owned(), ROBIN.replace("  ", "    ")] {
+        let text = text_of(&athlete, day);
+        let found = only(&text);
+        assert_eq!(found.code, Code::MissingMax);
+        assert_eq!(found.message, "Robin Vale has no max for Press two");
+        let title = "add a max of Press two to Robin Vale, to be filled in";
+        assert_eq!(found.choices[0].title, title);
+        let mended = taken(&text, &found, 0);
+        let indent = athlete.lines().nth(1).unwrap().split("gym").next().unwrap();
+        assert!(mended.contains(&format!("Robin Vale\n{indent}max Press two: 60 kg\n{indent}gym")));
+        assert_eq!(wrong(&mended), []);
+    }
+    let athlete = "athlete Robin Vale\n  gym: Shed\n  max Pull one: bodyweight +20 kg\n";
+    let text = text_of(athlete, "  A Pull one: 3 x 5 @ 80%\n  B Pull one: 3 x 5 @ 60%");
+    let found = only(&text);
+    assert_eq!(found.code, Code::MissingBodyMass);
+    let mended = taken(&text, &found, 0);
+    assert!(mended.contains("athlete Robin Vale\n  body mass: 60 kg\n  gym"), "{mended}");
+    assert_eq!(wrong(&mended), []);
+}
+
+#[test]
+fn what_is_replaced_itself_stands_in_for_nothing() {
+    let gym = format!("{BARS}  stack Three: 5-50 kg by 5 kg\n");
+    let day = "  A Press one: 3 x 5 @ 20 kg";
+    let athlete = format!("{ROBIN}  replace Press two: Press three (grip)\n");
+    let found = only(&text(&gym, &athlete, day));
+    assert_eq!(firsts(&found), ["replace Press one: Press three (no stack One)"]);
 }
 
 #[test]

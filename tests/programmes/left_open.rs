@@ -87,6 +87,13 @@ fn what_a_list_does_not_name_is_noted_once_a_gym() {
     let found = |gym: &str| of(Code::AssumedEquipment, &text(&format!("{BELLS}{gym}"), "", day));
     let both = ["`Shed` does not name, and is taken to have: incline bench, pull-up bar"];
     assert_eq!(found("  has: bench\n"), both);
+    let help = |gym: &str| {
+        let found = findings(&text(&format!("{BELLS}{gym}"), "", day));
+        let noted = found.into_iter().find(|finding| finding.code == Code::AssumedEquipment);
+        noted.unwrap().help.unwrap()
+    };
+    assert!(help("  has: bench\n").starts_with("if one of them is not there"));
+    assert!(help("  has: pull-up bar\n").starts_with("if it is not there"));
     assert!(found("").is_empty());
     assert!(found("  has: Pull-up bar, incline bench\n").is_empty());
     assert_eq!(found("  has: pull-up bar\n  lacks: incline bench\n"), [""; 0]);
@@ -160,4 +167,35 @@ fn what_the_day_holds_already_is_offered_last() {
     assert_eq!(first("  A One: 3 x 5"), ["Two"]);
     assert_eq!(first("  A One: 3 x 5\n  B Two: 3 x 5"), ["Three"]);
     assert_eq!(first("  A One: 3 x 5\n  B Four: 3 x 5"), ["Two", "Three"]);
+    // Another day holds and offers what it likes.
+    assert_eq!(first("  A Two: 3 x 5\n\nday Two (Thu)\n  B One: 3 x 5"), ["Two"]);
+    let both = first("  A One: 3 x 5\n\nday Two (Thu)\n  A Push-up: 3 x 5\n  B Four: 3 x 5");
+    assert_eq!(both, ["Two", "Two"]);
+}
+
+#[test]
+fn a_limit_that_ends_before_the_last_session_is_noted() {
+    // The fourth Monday is 26 January.
+    let found = |until: &str| {
+        let limit = format!("  limit Knee: no jumping (physio, until {until})\n");
+        of(Code::LimitPassed, &text(BELLS, &limit, "  A Push-up: 3 x 5"))
+    };
+    assert!(found("2026-01-26").is_empty());
+    let ended =
+        "the limit `Knee` of Robin Vale ends on 2026-01-25; the programme runs to 2026-01-26";
+    assert_eq!(found("2026-01-25"), [ended]);
+}
+
+#[test]
+fn a_max_of_the_bar_alone_for_a_lift_of_the_body_is_said_once() {
+    let athlete = "  max Pull-up: 90 kg\n";
+    let day = "  A Pull-up: 3 x 5 @ 70%\n  B Pull-up: 3 x 5 @ 60%";
+    let text = text(BELLS, athlete, day);
+    let found = findings(&text);
+    let found: Vec<_> = found.iter().filter(|f| f.code == Code::PlainBodyMax).collect();
+    assert_eq!(found.len(), 1, "{found:#?}");
+    assert!(found[0].message.starts_with("Pull-up lifts the body as well"), "{}", found[0].message);
+    let place = found[0].label.span;
+    let line = text[..place.end as usize].lines().last().unwrap();
+    assert!(line.starts_with("  max Pull-up"), "{line}");
 }

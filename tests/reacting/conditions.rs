@@ -1,6 +1,10 @@
 //! Each condition and each action, one at a time. Values computed by hand.
 
-use super::support::{loads, log, project, work};
+use setwright::evaluate::{Assumptions, Path};
+use setwright::plan::StepKind;
+use setwright::quantity::{Exact, Mass};
+
+use super::support::{first_sets, loads, loads_with, log, plan_of, project, work};
 
 fn squat(weeks: u32, load: &str, rules: &[&str], results: &[(u32, &str)]) -> String {
     let mut line = format!("Back squat: {load}, warm-up none\n");
@@ -80,6 +84,9 @@ fn effort_and_pain_are_those_reported() {
     let text = squat(5, "3 x 5 @ 60 kg", &rules, &results);
     // The smallest step is 2.5 kg; RIR 1 is RPE 9; pain comes first.
     assert_eq!(loads(&text), ["60", "57.5", "60", "57.5", "45"]);
+    // RIR 2 is RPE 8: neither.
+    let text = squat(2, "3 x 5 @ 60 kg", &rules, &[(1, "done, RIR 2")]);
+    assert_eq!(loads(&text), ["60", "60"]);
     // Nothing reported: nothing holds.
     let text = squat(2, "3 x 5 @ 60 kg", &rules, &[(1, "done")]);
     assert_eq!(loads(&text), ["60", "60"]);
@@ -217,4 +224,99 @@ fn a_light_or_missing_open_set_earns_nothing() {
         let text = squat(2, sets, &rules, &[(1, result)]);
         assert_eq!(loads(&text), ["80", next], "{result}");
     }
+}
+
+#[test]
+fn less_than_is_not_at_most() {
+    let rules = ["when last set < 5 reps: load -10 kg"];
+    let text = squat(3, "3 x 5 @ 60 kg", &rules, &[(1, "5, 5, 5"), (2, "5, 5, 4")]);
+    assert_eq!(loads(&text), ["60", "60", "50"]);
+}
+
+#[test]
+fn the_last_set_is_the_open_one_wherever_it_stands() {
+    let rules = ["when last set >= 8 reps: load +5 kg"];
+    let sets = "1 x 5+ @ 80 kg, 2 x 5 @ 60 kg";
+    let text = squat(3, sets, &rules, &[(1, "9, 5, 5"), (2, "7, 9, 9")]);
+    assert_eq!(loads(&text), ["80", "85", "85"]);
+}
+
+#[test]
+fn repetitions_and_sets_go_up_and_down_by_what_is_written() {
+    let rules = ["when any rep missed: reps -1", "when all reps made: reps +2"];
+    // 6, 8, then no further than 8: a miss takes one from there.
+    let results = [(1, "6"), (2, "8"), (3, "8"), (4, "7")];
+    let text = squat(5, "1 x 6-8 @ 60 kg", &rules, &results);
+    assert_eq!(work(&text), ["1 x 6-8", "1 x 8", "1 x 8", "1 x 8", "1 x 7-8"]);
+    let text = squat(3, "4 x 5 @ 60 kg", &["when all reps made: sets -2"], &[]);
+    assert_eq!(work(&text), ["4 x 5", "2 x 5", "1 x 5"]);
+}
+
+#[test]
+fn a_rule_changes_the_max_that_the_first_percentage_is_of() {
+    let max = ["when all reps made: max +10 kg"];
+    // Of another lift: 100, then 110.
+    let line = "Front squat: 3 x 5 @ 50% of Back squat, warm-up none\n     when all reps made: max +10 kg\n";
+    assert_eq!(loads(&project(2, "", line, "")), ["50", "55"]);
+    // Its own comes first: 80 % of 100, then of 110.
+    let text = squat(2, "1 x 5 @ 80%, 1 x 5 @ 50% of Pull-up", &max, &[]);
+    assert_eq!(loads(&text), ["80", "87.5"]);
+}
+
+/// Pull-ups at 80 % of 70 + 20 kg: 2 kg added, built 2.5. Eight with 72.5 kg: Epley 72.5 x 38/30;
+/// 80 % of it less 70 kg is 3.47, built 3.75.
+#[test]
+fn a_max_from_the_last_set_of_a_lift_of_the_body() {
+    let line = "Pull-up: 1 x 5+ @ 80%\n     when last set >= 5 reps: max from last set\n";
+    assert_eq!(loads(&project(2, "", line, &log(&[(1, "8")]))), ["2.5", "3.75"]);
+}
+
+/// The next load up, from 67.5 kg that was built for (60 + 2.5) x 1.1 = 68.75, is 70 kg: the phase
+/// scales what is added as well.
+#[test]
+fn the_next_load_up_in_a_heavier_phase() {
+    let line = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load up one\n";
+    let text = project(3, "\nphase Push: weeks 2-3, load +10%\n", line, "");
+    let plan = plan_of(&text, Assumptions::default());
+    let targets: Vec<_> = first_sets(&plan).iter().map(|set| set.target.clone().unwrap()).collect();
+    let kg = |n, d| &Exact::ratio(n, d) * &Exact::from_mass(Mass::from_kg(1));
+    assert_eq!(targets, [kg(60, 1), kg(275, 4), kg(70, 1)]);
+    assert_eq!(changes(&text), ["load +10%", "load +10%"]);
+    assert_eq!(changes(&text.replace("+10%", "-10%")), ["load -10%", "load -10%"]);
+}
+
+/// What phases did, as derivations say it.
+fn changes(text: &str) -> Vec<String> {
+    let plan = plan_of(text, Assumptions::default());
+    let sets = first_sets(&plan);
+    let steps = sets.iter().flat_map(|set| set.derivation.iter());
+    let phases = steps.filter_map(|step| match &step.kind {
+        StepKind::Phase { change, .. } => Some(change.clone()),
+        _ => None,
+    });
+    phases.collect()
+}
+
+/// The share is of the whole system where the max is.
+#[test]
+fn a_target_as_a_share_of_the_maximum() {
+    let share = |line: &str| {
+        let plan = plan_of(&project(1, "", line, ""), Assumptions::default());
+        first_sets(&plan)[0].share_of_1rm.clone()
+    };
+    assert_eq!(share("Pull-up: 3 x 5 @ 80%\n"), Some(Exact::ratio(4, 5)));
+    // 70 + 11 of 90 kg.
+    assert_eq!(share("Pull-up: 3 x 5 @ bodyweight +11 kg\n"), Some(Exact::ratio(9, 10)));
+    assert_eq!(share("Back squat: 3 x 5 @ 62.5 kg\n"), Some(Exact::ratio(5, 8)));
+    assert_eq!(share("Front squat: 3 x 5 @ 60 kg\n"), None);
+}
+
+#[test]
+fn on_the_best_path_sets_are_easier_and_on_the_worst_as_hard_as_can_be() {
+    let line = "Back squat: 3 x 5 @ 60 kg, RPE 8, warm-up none\n     when RPE >= 10: load -10 kg\n     when RPE <= 7: load +5 kg\n";
+    let text = project(2, "", line, "");
+    let on = |path| loads_with(&text, Assumptions { path, ..Assumptions::default() });
+    assert_eq!(on(Path::Planned), ["60", "60"]);
+    assert_eq!(on(Path::Best), ["60", "65"]);
+    assert_eq!(on(Path::Worst), ["60", "50"]);
 }

@@ -2,7 +2,7 @@
 
 use setwright::compile::check;
 use setwright::evaluate::{Assumptions, Missing, Path};
-use setwright::plan::SessionStatus;
+use setwright::plan::{SessionStatus, StepKind};
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
 
@@ -48,6 +48,11 @@ fn the_best_and_the_worst_that_can_come() {
     let path = |path| Assumptions { path, ..Assumptions::default() };
     assert_eq!(loads_with(&text, path(Path::Best)), ["60", "65", "70"]);
     assert_eq!(loads_with(&text, path(Path::Worst)), ["60", "50", "40"]);
+    // An open set goes as far as a rule asks.
+    let open = "Back squat: 2 x 5 @ 60 kg, 1 x 5+ @ 60 kg, warm-up none\n     when last set >= 8 reps: load +5 kg\n";
+    assert_eq!(loads(&project(3, "", open, "")), ["60", "60", "60"]);
+    let text = project(3, "", open, "");
+    assert_eq!(loads_with(&text, path(Path::Best)), ["60", "65", "70"]);
 }
 
 #[test]
@@ -72,6 +77,42 @@ fn last_is_the_logged_load_else_the_target() {
     let line = "Back squat: 3 x 5 @ last +2.5 kg, warm-up none\n     week 1: 3 x 5 @ 60 kg\n";
     assert_eq!(loads(&project(3, "", line, "")), ["60", "62.5", "65"]);
     assert_eq!(loads(&project(3, "", line, &log(&[(1, "5, 5, 5 @ 70 kg")]))), ["60", "72.5", "75"]);
+    // A lightened week takes its part of the load before it, and leaves no trace: 60 x 0.8 = 48.
+    let phases = "\nphase Easy: week 2, load -20%\n";
+    assert_eq!(loads(&project(3, phases, line, "")), ["60", "47.5", "62.5"]);
+    let line = line.replace("last +2.5 kg", "last +10%");
+    assert_eq!(loads(&project(3, phases, &line, "")), ["60", "47.5", "65"]);
+    assert_eq!(loads(&project(3, "", &line, "")), ["60", "65", "72.5"]);
+    // On the body it is what was added: 0.8 x 90 - 70 = 2, then 4.5 and 7.
+    let line = "Pull-up: 3 x 5 @ last +2.5 kg\n     week 1: 3 x 5 @ 80%\n";
+    assert_eq!(loads(&project(3, "", line, "")), ["2.5", "5", "7.5"]);
+}
+
+/// A pull-up's max is of the whole system, 70 + 20 kg, a squat's of the bar: each counts as it is.
+#[test]
+fn a_percentage_of_a_lift_of_another_kind() {
+    let of = |line: &str| loads(&project(1, "", line, ""));
+    assert_eq!(of("Back squat: 3 x 5 @ 50% of Pull-up, warm-up none\n"), ["45"]);
+    assert_eq!(of("Pull-up: 3 x 5 @ 10% of Back squat\n"), ["10"]);
+}
+
+#[test]
+fn what_rests_on_sessions_to_come_is_projected() {
+    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     when all reps made: max +5 kg\n\n\
+                day Two (Thu)\n  A  Back squat: 3 x 5 @ 50%, warm-up none\n  \
+                B  Front squat: 3 x 5 @ 40% of Back squat\n  C  Back squat: 3 x 5 @ 50% of 1RM\n  \
+                D  Back squat: 3 x 5 @ 50 kg\n";
+    let projected = |log: &str| -> Vec<String> {
+        let plan = plan_of(&project(2, "", line, log), Assumptions::default());
+        let flags = |session: &setwright::plan::Session| {
+            let exercises = session.exercises.iter();
+            exercises.map(|exercise| if exercise.projected { 'p' } else { '-' }).collect()
+        };
+        plan.athletes[0].sessions.iter().map(flags).collect()
+    };
+    assert_eq!(projected(""), ["-", "pp--", "p", "pp--"]);
+    // What a logged session changed is certain, until the next one that is not.
+    assert_eq!(projected(&log(&[(1, "done")])), ["-", "----", "-", "pp--"]);
 }
 
 #[test]
@@ -82,6 +123,32 @@ fn a_missed_session_may_be_repeated() {
     assert_eq!(loads(&moved_on), ["60", "65", "70", "75"]);
     let repeated = moved_on.replace("weeks: 4\n", "weeks: 4\n  missed session: repeat\n");
     assert_eq!(loads(&repeated), ["60", "65", "65", "70"]);
+    // One that no log mentions is made up as well, unless it is said to be done.
+    let passed_over = log(&[(1, "done"), (3, "done")]);
+    let repeated = project(4, "", line, &passed_over)
+        .replace("weeks: 4\n", "weeks: 4\n  missed session: repeat\n");
+    assert_eq!(loads(&repeated), ["60", "65", "65", "70"]);
+    let assume = |missing| Assumptions { missing, ..Assumptions::default() };
+    assert_eq!(loads_with(&repeated, assume(Missing::Missed)), ["60", "65", "65", "70"]);
+    assert_eq!(loads_with(&repeated, assume(Missing::Done)), ["60", "65", "70", "75"]);
+}
+
+#[test]
+fn a_changed_load_says_after_which_session() {
+    let plan = plan_of(&project(3, "", LINE, &log(&[(1, "done")])), Assumptions::default());
+    let sessions = &plan.athletes[0].sessions;
+    let after = |week: usize| -> Vec<(String, bool)> {
+        let steps = sessions[week].exercises[0].sets[0].derivation.iter();
+        let rules = steps.filter_map(|step| match &step.kind {
+            StepKind::Rule { session, projected, .. } => Some((session.clone(), *projected)),
+            _ => None,
+        });
+        rules.collect()
+    };
+    let first = ("week 1, One (2026-01-05)".to_owned(), false);
+    assert_eq!(after(0), []);
+    assert_eq!(after(1), std::slice::from_ref(&first));
+    assert_eq!(after(2), [first, ("week 2, One".to_owned(), true)]);
 }
 
 #[test]

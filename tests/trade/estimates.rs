@@ -94,4 +94,8 @@ fn reps_in_reserve_count_as_reps() {
     assert_eq!(share, Exact::ratio(30, 37));
     let half = Equation::Epley.share(&exact("6.5")).unwrap();
     assert!(half > share, "RPE 8.5 is heavier than RPE 8");
+    // [C] Brzycki is exact at one, so that it holds from there: 36/(37 - 1.5) = 72/71.
+    assert_eq!(Equation::Brzycki.factor(&exact("1.5")), Some(Exact::ratio(72, 71)));
+    // [C] Epley is not: half of the way from 1 to 32/30.
+    assert_eq!(Equation::Epley.factor(&exact("1.5")), Some(Exact::ratio(31, 30)));
 }

@@ -70,6 +70,21 @@ fn ties_go_to_what_is_nearer_and_then_to_the_lighter() {
 }
 
 #[test]
+fn a_tie_over_several_sets_goes_to_the_lighter_sum_and_then_to_the_lighter_later_set() {
+    // Working load 20 + 20 a side. 60 67 69 takes 3 + 1 + 4 + 1 plates and is 10 + 1 + 2 off its
+    // targets, 60 68.5 68.5 takes 4 + 0 + 4 + 1 and is 10 + 0.5 + 2.5 off: 196 kg against 197.
+    let stock = [("20", 12), ("1.25", 4), ("1", 8)].map(|(m, n)| (kg(m), n));
+    let bar = loads(kg("20"), &counted(&stock));
+    let sets = ramp(&bar, &[share(50), share(68), share(71)], &nearest(&bar, kg("100")));
+    assert_eq!(shown(&sets), "60 67 69");
+    // 25 31 40 and 24 32 40 both take 2 + 4 + 2 plates, are 1.5 off, and come to 96 kg.
+    let stock = [("10", 2), ("2.5", 4), ("2", 8), ("0.5", 4)].map(|(m, n)| (kg(m), n));
+    let bar = loads(kg("20"), &counted(&stock));
+    let sets = ramp(&bar, &[share(50), share(64), share(79)], &nearest(&bar, kg("50")));
+    assert_eq!(shown(&sets), "25 31 40");
+}
+
+#[test]
 fn no_targets_no_ramp() {
     assert!(ramp(&boathouse(), &[], &boathouse().heaviest()).is_empty());
 }

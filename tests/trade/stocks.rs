@@ -28,6 +28,11 @@ fn an_odd_disc_stays_on_the_rack() {
     // Two lines of one disc each make a pair.
     let bar = loads(kg("20"), &counted(&[(kg("10"), 1), (kg("10"), 1)]));
     assert_eq!(bar.heaviest().mass, kg("40"));
+    // The heaviest kind of all is a single one.
+    let bar = loads(kg("20"), &counted(&[(kg("25"), 1), (kg("20"), 2)]));
+    assert_eq!(side(&bar.heaviest()), kgs("20"));
+    assert_eq!(bar.next_down(kg("60")), Some(bar.lightest()));
+    assert_eq!(bar.next_up(kg("60")), None);
 }
 
 #[test]
