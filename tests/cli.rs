@@ -38,6 +38,9 @@ mod same_bytes;
 #[path = "cli/schema.rs"]
 mod schema;
 #[cfg(unix)]
+#[path = "cli/squads.rs"]
+mod squads;
+#[cfg(unix)]
 #[path = "cli/shell.rs"]
 mod shell;
 #[path = "cli/support.rs"]
