@@ -21,7 +21,8 @@ use std::time::{Duration, Instant};
 use client::{Client, at, range, uri};
 use serde_json::{Value, json};
 use setwright::advice::{Settings, review_plan};
-use setwright::evaluate::{Assumptions, Stop, evaluate, paths};
+use setwright::evaluate::paths::Paths;
+use setwright::evaluate::{Assumptions, Evaluation, Stop, evaluate};
 use setwright::resolve::{Project, resolve};
 use setwright::source::{FileId, FolderLoader};
 
@@ -221,7 +222,17 @@ fn stages(folder: &std::path::Path, text: &str) {
     row("evaluate", |_| timed(work));
     let (plan, _) = work();
     let stop = Stop::default();
-    let compare = || paths::warnings(programme, history, &plan, &all, &stop);
+    let mut evaluation = Evaluation::new(programme, history, Assumptions::default(), &all);
+    let batches: Vec<_> = std::iter::repeat_with(|| evaluation.batch())
+        .take_while(|batch| !batch.is_empty())
+        .collect();
+    let compare = || {
+        let mut paths = Paths::new(programme, history, &all, &stop);
+        for batch in &batches {
+            paths.compare(batch);
+        }
+        paths.finish()
+    };
     row("compare the paths", |_| timed(compare));
     row("advise", |_| timed(|| review_plan(&plan, &Settings::of(&plan, &[]).0)));
     row("check all", |_| {

@@ -5,10 +5,11 @@ use std::sync::Arc;
 
 use unicode_normalization::char::compose;
 
-use crate::advice::{Advice, Settings, review_plan, review_sheets};
+use crate::advice::{Advice, Asked, Review};
 use crate::catalogue::{Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
-use crate::evaluate::{Assumptions, Stop, evaluate_until, paths};
+use crate::evaluate::paths::Paths;
+use crate::evaluate::{Assumptions, Evaluation, Stop};
 use crate::plan::{AdviceSwitch, Plan};
 use crate::resolve::{Project, Resolved, Trainee, lost_file, resolve};
 use crate::sheets;
@@ -56,18 +57,68 @@ pub struct WrongChoice(pub String);
 
 /// Compiles a project. Every programme is checked; the plan is that of the chosen one.
 pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoice> {
-    run(project, Some(choice), &[])
+    let mut athletes = Vec::new();
+    let mut compiled = compile_in_parts(project, choice, &mut |part| {
+        athletes.extend(part.plan.athletes);
+    })?;
+    if let Some(plan) = &mut compiled.plan {
+        plan.athletes = athletes;
+    }
+    Ok(compiled)
 }
 
-/// Checks a project: every programme for every athlete, without choosing one.
+/// Some athletes of the chosen programme, worked out.
+#[derive(Debug)]
+pub struct Part {
+    /// Their plan.
+    pub plan: Plan,
+    /// Whether no error has been found so far: of a programme with errors no sheet is made.
+    pub sound: bool,
+    /// How many athletes there are, and how many of them have been worked out, with these.
+    pub progress: (usize, usize),
+}
+
+/// Compiles a project and hands the chosen programme's plan on, some athletes at a time: who takes
+/// them one after the other never holds a squad's plan. What comes back has a plan without athletes.
+/// Errors may come to light after the first athletes.
+pub fn compile_in_parts(
+    project: Project,
+    choice: &Choice,
+    take: &mut dyn FnMut(Part),
+) -> Result<Compiled, WrongChoice> {
+    run(project, Some(choice), &mut Working { besides: &[], take, stop: &Stop::default() })
+}
+
+/// Checks a project: every programme for every athlete, without choosing one. Keeps the plans.
 #[must_use]
 pub fn check(project: Project) -> Compiled {
-    check_with(project, &[])
+    let mut plans = Plans::default();
+    let mut checked = check_in_parts(project, &[], &mut |part| plans.take(part));
+    checked.plans = plans.0;
+    checked
 }
 
-/// The same, with more decisions about advice than the programmes hold.
+/// The plans of programmes, put together of their parts.
+#[derive(Default)]
+struct Plans(Vec<Plan>);
+
+impl Plans {
+    fn take(&mut self, part: Part) {
+        match self.0.last_mut().filter(|last| last.line == part.plan.line) {
+            Some(last) => last.athletes.extend(part.plan.athletes),
+            None => self.0.push(part.plan),
+        }
+    }
+}
+
+/// The same, with more decisions about advice than the programmes hold; hands plans on, some
+/// athletes at a time, and keeps none.
 #[must_use]
-pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
+pub fn check_in_parts(
+    project: Project,
+    besides: &[AdviceSwitch],
+    take: &mut dyn FnMut(Part),
+) -> Compiled {
     let empty = Compiled {
         plan: None,
         plans: Vec::new(),
@@ -79,7 +130,7 @@ pub fn check_with(project: Project, besides: &[AdviceSwitch]) -> Compiled {
         athletes: Vec::new(),
         sources: Arc::default(),
     };
-    run(project, None, besides).unwrap_or(empty)
+    run(project, None, &mut Working { besides, take, stop: &Stop::default() }).unwrap_or(empty)
 }
 
 /// What the programmes of a project come to, besides what reading them says.
@@ -97,7 +148,20 @@ pub struct Worked {
 /// asked to stop before the end.
 #[must_use]
 pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> Option<Worked> {
-    work(resolved, None, besides, stop)
+    let mut plans = Plans::default();
+    let take = &mut |part| plans.take(part);
+    let mut worked = work(resolved, None, &mut Working { besides, take, stop })?;
+    worked.plans = plans.0;
+    Some(worked)
+}
+
+/// How programmes are worked out.
+struct Working<'a> {
+    /// More decisions about advice than they hold.
+    besides: &'a [AdviceSwitch],
+    /// What becomes of the plans.
+    take: &'a mut dyn FnMut(Part),
+    stop: &'a Stop,
 }
 
 /// What reading says of a project, from what resolving it found: its files, its lines, its names.
@@ -120,7 +184,7 @@ fn is_newer(found: &Diagnostic) -> bool {
 fn run(
     project: Project,
     choice: Option<&Choice>,
-    besides: &[AdviceSwitch],
+    working: &mut Working<'_>,
 ) -> Result<Compiled, WrongChoice> {
     let root = project.root;
     let resolved = resolve(project);
@@ -140,26 +204,23 @@ fn run(
         None => None,
     };
     let picked = choice.map(|choice| (choice, chosen));
-    let worked = work(&resolved, picked, besides, &Stop::default()).unwrap_or_default();
+    let worked = work(&resolved, picked, working).unwrap_or_default();
     let mut diagnostics = reading(&resolved.diagnostics, &resolved.sources, root);
     diagnostics.extend(worked.diagnostics);
     tidy(&mut diagnostics);
-    let (plan, plans) = match choice {
-        Some(_) => (worked.plans.into_iter().next(), Vec::new()),
-        None => (None, worked.plans),
-    };
+    let (plan, plans) = (worked.plans.into_iter().next(), Vec::new());
     let Resolved { sources, athletes, exercises, names, gyms, .. } = resolved;
     let advice = worked.advice;
     Ok(Compiled { plan, plans, diagnostics, advice, exercises, names, gyms, athletes, sources })
 }
 
-/// Works programmes out: the chosen one's plan is kept, its advice among the findings; without a
-/// choice every plan is, its advice apart.
+/// Works programmes out and hands their plans on: the chosen one's, its advice among the findings;
+/// without a choice every plan, the advice apart. What comes back has the chosen one's plan without
+/// its athletes.
 fn work(
     resolved: &Resolved,
     picked: Option<(&Choice, Option<usize>)>,
-    besides: &[AdviceSwitch],
-    stop: &Stop,
+    working: &mut Working<'_>,
 ) -> Option<Worked> {
     if resolved.diagnostics.iter().any(is_newer) {
         return Some(Worked::default());
@@ -177,35 +238,57 @@ fn work(
     for (index, (programme, history)) in
         resolved.programmes.iter().zip(&resolved.histories).enumerate()
     {
-        let (found, problems) = evaluate_until(programme, history, assumptions, &wanted, stop)?;
-        if picked.is_none() && !broken {
-            done.diagnostics.extend(paths::warnings(programme, history, &found, &wanted, stop)?);
+        let evaluation = Evaluation::new(programme, history, assumptions, &wanted);
+        let mut evaluation = evaluation.stopping(working.stop);
+        let mut paths = (picked.is_none() && !broken)
+            .then(|| Paths::new(programme, history, &wanted, working.stop));
+        let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
+        // Who makes sheets asks only the lints about what they show.
+        let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };
+        let head = evaluation.head();
+        let mut review = (is_chosen && !broken).then(|| Review::new(&head, working.besides, asked));
+        // Without athletes there still is a plan.
+        let mut first = true;
+        loop {
+            let athletes = evaluation.batch();
+            if working.stop.is_asked() {
+                // What was cut short is nobody's plan.
+                return None;
+            }
+            if athletes.is_empty() && !std::mem::take(&mut first) {
+                break;
+            }
+            first = false;
+            if let Some(paths) = &mut paths {
+                paths.compare(&athletes);
+            }
+            let plan = Plan { athletes, ..head.clone() };
+            if let Some(review) = &mut review {
+                review.look(&plan);
+            }
+            if is_chosen && (!broken || picked.is_none()) {
+                let sound = !broken && !evaluation.has_errors();
+                (working.take)(Part { plan, sound, progress: evaluation.progress() });
+            }
         }
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| {
             let elsewhere = lost && d.code == Code::MissingGym;
             !broken || d.severity() == Severity::Error && !elsewhere
         };
-        done.diagnostics.extend(problems.into_iter().filter(firm));
-        if picked.is_some_and(|(_, chosen)| chosen != Some(index)) {
-            continue;
-        }
-        if broken {
-            if picked.is_none() {
-                done.plans.push(found);
-            }
-            continue;
-        }
-        // Who makes sheets asks only the lints about what they show.
-        let ask = if picked.is_some() { review_sheets } else { review_plan };
-        let (wrong, given) = advise(&found, besides, ask, &resolved.sources);
-        done.diagnostics.extend(wrong);
+        done.diagnostics.extend(paths.map(Paths::finish).unwrap_or_default());
+        done.diagnostics.extend(evaluation.finish().into_iter().filter(firm));
+        let Some(review) = review else { continue };
+        let (wrong, given) = review.finish();
+        let place = |advice| at_place(advice, &resolved.sources);
+        done.diagnostics.extend(wrong.into_iter().filter_map(place));
+        let given = given.into_iter().filter_map(place);
         if picked.is_some() {
             done.diagnostics.extend(given);
+            done.plans.push(head);
         } else {
             done.advice.extend(given);
         }
-        done.plans.push(found);
     }
     // Advice on what does not hold would mislead.
     if broken || crate::diagnostics::has_errors(&done.diagnostics) {
@@ -214,31 +297,18 @@ fn work(
     Some(done)
 }
 
-/// What is wrong with the decisions about advice, and the advice on a plan, at their places.
-fn advise(
-    plan: &Plan,
-    besides: &[AdviceSwitch],
-    ask: fn(&Plan, &Settings) -> Vec<Advice>,
-    sources: &Sources,
-) -> (Vec<Diagnostic>, Vec<Diagnostic>) {
-    let (settings, wrong) = Settings::of(plan, besides);
-    let at_place = |advice: Advice| {
-        let mut found = Diagnostic::new(advice.code, sources.line(&advice.at)?, advice.message);
-        for (line, remark) in advice.others {
-            found = match sources.line(&line) {
-                Some(span) => found.and(span, remark),
-                None => found,
-            };
-        }
-        found.level = Some(advice.level);
-        found.source = advice.source.map(str::to_owned);
-        Some(found.help(advice.help))
-    };
-    let given = ask(plan, &settings);
-    (
-        wrong.into_iter().filter_map(at_place).collect(),
-        given.into_iter().filter_map(at_place).collect(),
-    )
+/// Advice at its place; `None` where that is nowhere.
+fn at_place(advice: Advice, sources: &Sources) -> Option<Diagnostic> {
+    let mut found = Diagnostic::new(advice.code, sources.line(&advice.at)?, advice.message);
+    for (line, remark) in advice.others {
+        found = match sources.line(&line) {
+            Some(span) => found.and(span, remark),
+            None => found,
+        };
+    }
+    found.level = Some(advice.level);
+    found.source = advice.source.map(str::to_owned);
+    Some(found.help(advice.help))
 }
 
 fn choose(

@@ -40,6 +40,9 @@ mod schema;
 #[cfg(unix)]
 #[path = "cli/shell.rs"]
 mod shell;
+#[cfg(unix)]
+#[path = "cli/squads.rs"]
+mod squads;
 #[path = "cli/support.rs"]
 mod support;
 #[cfg(unix)]

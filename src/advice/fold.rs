@@ -3,11 +3,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::diagnostics::Severity;
-use crate::plan::{Plan, Where};
+use crate::plan::Where;
 use crate::quantity::Exact;
 
 use super::words::scope;
-use super::{Advice, Finding, Lint};
+use super::{Advice, Finding, Lint, Squad};
 
 /// Of one lint, this many lines are shown; the rest is counted.
 const MOST_LINES: usize = 4;
@@ -34,7 +34,7 @@ impl Case {
     }
 
     /// When and for whom, and where the worst is that the sentence names.
-    fn scope(&self, plan: &Plan) -> String {
+    fn scope(&self, squad: &Squad) -> String {
         let worst = &self.worst;
         let differs = |by: fn(&Finding, usize, &[u32]) -> bool| {
             let alike = |athlete: usize, weeks: &[u32]| {
@@ -48,12 +48,12 @@ impl Case {
         let between = differs(|worst, _, weeks| weeks == worst.weeks);
         let weeks = worst.weeks.iter().copied().filter(|_| in_weeks).collect();
         let athletes = [worst.athlete].into_iter().filter(|_| between).collect();
-        scope(plan, (&self.weeks, &weeks), (&self.athletes, &athletes))
+        scope(squad, (&self.weeks, &weeks), (&self.athletes, &athletes))
     }
 }
 
 /// Folds the findings of one lint.
-pub fn fold(plan: &Plan, lint: &Lint, level: Severity, findings: Vec<Finding>) -> Vec<Advice> {
+pub fn fold(squad: &Squad, lint: &Lint, level: Severity, findings: Vec<Finding>) -> Vec<Advice> {
     let mut lines: BTreeMap<Where, BTreeMap<String, Case>> = BTreeMap::new();
     for finding in findings {
         let cases = lines.entry(finding.at.clone()).or_default();
@@ -67,7 +67,7 @@ pub fn fold(plan: &Plan, lint: &Lint, level: Severity, findings: Vec<Finding>) -
     }
     let mut found: Vec<(Exact, Advice)> = lines
         .into_values()
-        .filter_map(|cases| one_line(plan, lint, level, cases.into_values().collect()))
+        .filter_map(|cases| one_line(squad, lint, level, cases.into_values().collect()))
         .collect();
     // The worst lines are shown; equal ones in the order of the file.
     found.sort_by(|(a, _), (b, _)| b.cmp(a));
@@ -84,7 +84,7 @@ pub fn fold(plan: &Plan, lint: &Lint, level: Severity, findings: Vec<Finding>) -
 }
 
 fn one_line(
-    plan: &Plan,
+    squad: &Squad,
     lint: &Lint,
     level: Severity,
     mut cases: Vec<Case>,
@@ -93,13 +93,13 @@ fn one_line(
     let mut cases = cases.into_iter();
     let first = cases.next()?;
     let others: Vec<Case> = cases.collect();
-    let mut message = format!("{}{}", first.worst.message, first.scope(plan));
+    let mut message = format!("{}{}", first.worst.message, first.scope(squad));
     let named = others.iter().take(MOST_CASES - 1);
     for (place, case) in named.enumerate() {
         message.push_str(if place == 0 { "; also " } else { ", " });
         message.push_str(&case.worst.short);
         if (&case.weeks, &case.athletes) != (&first.weeks, &first.athletes) {
-            message.push_str(&case.scope(plan));
+            message.push_str(&case.scope(squad));
         }
     }
     if others.len() >= MOST_CASES {

@@ -61,8 +61,10 @@ const LIGHT_PERCENT: i64 = 70;
 
 /// A plan with what several lints need of it.
 pub struct Context<'p> {
-    /// The plan.
+    /// The plan: of all athletes, or of some.
     pub plan: &'p Plan,
+    /// Whether any session of the whole squad is prepared by a warm-up.
+    pub prepares: bool,
     /// The equation that estimates maximums.
     pub equation: Equation,
     /// The sums of its weeks: added up for the first lint that asks, as not all do.
@@ -87,9 +89,9 @@ impl Sums {
 impl<'p> Context<'p> {
     /// A plan to look at.
     #[must_use]
-    pub fn new(plan: &'p Plan) -> Self {
+    pub fn new(plan: &'p Plan, prepares: bool) -> Self {
         let equation = Equation::parse(&plan.estimate).unwrap_or_default();
-        Self { plan, equation, sums: OnceLock::new() }
+        Self { plan, prepares, equation, sums: OnceLock::new() }
     }
 
     fn sums(&self) -> &Sums {

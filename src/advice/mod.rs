@@ -14,17 +14,24 @@ mod lifts;
 mod lint;
 mod lints;
 mod registry;
+mod review;
 mod settings;
 mod words;
-
-use rayon::prelude::*;
 
 use crate::diagnostics::{Code, Severity};
 use crate::plan::{Plan, Where};
 
 pub use lint::{Area, Bound, Context, Finding, Lint};
 pub use registry::LINTS;
+pub use review::{Asked, Review};
 pub use settings::Settings;
+
+/// Whom a plan is for, and for how long: what advice names.
+#[derive(Clone, Debug, Default)]
+struct Squad {
+    weeks: u32,
+    athletes: Vec<String>,
+}
 
 /// One piece of advice.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,51 +55,7 @@ pub struct Advice {
 /// Everything there is to say about a plan, most important first.
 #[must_use]
 pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
-    let mut used = vec![false; settings.allows.len()];
-    let mut advice = look(plan, settings, &mut used, |_| true);
-    if !settings.is_off() {
-        advice.extend(settings.unused(&used));
-    }
-    advice
-}
-
-/// What there is to say about a plan's sheets: by the lints that every command which makes one asks.
-#[must_use]
-pub fn review_sheets(plan: &Plan, settings: &Settings) -> Vec<Advice> {
-    let mut used = vec![false; settings.allows.len()];
-    look(plan, settings, &mut used, |lint| lint.on_sheet)
-}
-
-/// What some of the lints say, most important first; marks the allowances that were used.
-fn look(
-    plan: &Plan,
-    settings: &Settings,
-    used: &mut [bool],
-    asked: impl Fn(&Lint) -> bool,
-) -> Vec<Advice> {
-    if settings.is_off() {
-        return Vec::new();
-    }
-    let context = Context::new(plan);
-    let mut found: Vec<(usize, Area, Advice)> = Vec::new();
-    let lints: Vec<(usize, &Lint)> =
-        LINTS.iter().copied().enumerate().filter(|(_, lint)| asked(lint)).collect();
-    // Looking is most of the work, and no lint looks at what another found.
-    // At one athlete's plan it takes less time than to start threads.
-    let look_at = |(_, lint): &(usize, &Lint)| settings.findings(&context, lint);
-    let seen: Vec<_> = match plan.athletes.as_slice() {
-        [] | [_] => lints.iter().map(look_at).collect(),
-        _ => lints.par_iter().map(look_at).collect(),
-    };
-    for ((place, lint), mut findings) in lints.into_iter().zip(seen) {
-        findings.retain(|finding| !settings.allowed(plan, lint.code, finding, used));
-        let level = settings.level(lint.code);
-        for advice in fold::fold(plan, lint, level, findings) {
-            found.push((place, lint.area, advice));
-        }
-    }
-    found.sort_by(|(place_a, area_a, a), (place_b, area_b, b)| {
-        (a.level, area_a, place_a, &a.at).cmp(&(b.level, area_b, place_b, &b.at))
-    });
-    found.into_iter().map(|(.., advice)| advice).collect()
+    let mut review = Review::by(settings.clone(), plan.weeks, Asked::All);
+    review.look(plan);
+    review.finish().1
 }

@@ -1,12 +1,12 @@
 //! What the coach makes of advice: the `advice:` lines of the programme, and the command line.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::diagnostics::{Code, Severity, nearest};
 use crate::plan::{AdviceSwitch, Order, Plan, Switch, Where};
 use crate::quantity::{Exact, fold_name};
 
-use super::{Advice, Context, Finding, LINTS, Lint};
+use super::{Advice, Context, Finding, LINTS, Lint, Squad};
 
 /// Which advice is wanted, from where on, and how loudly.
 #[derive(Clone, Debug, Default)]
@@ -17,6 +17,10 @@ pub struct Settings {
     /// Numbers for some things only.
     special: Vec<Special>,
     levels: BTreeMap<Code, Severity>,
+    /// What does not hold, by the place among the switches.
+    problems: Vec<(usize, Advice)>,
+    /// Whether it is known what names stand for.
+    settled: bool,
 }
 
 /// A piece of advice that does not apply.
@@ -26,17 +30,56 @@ pub(super) struct Allow {
     /// Everywhere, if empty.
     on: Vec<Target>,
     /// What was written after `on`.
-    written: String,
+    written: Vec<String>,
     line: Option<Where>,
+    switch: Place,
 }
+
+/// Where a switch stands: its number among all, and its line, else that of the programme.
+#[derive(Clone, Debug)]
+struct Place(usize, Where);
 
 /// A number that holds for some things only.
 #[derive(Clone, Debug)]
 struct Special {
     code: Code,
+    /// Nothing, until it is known what was written.
     on: Vec<Target>,
+    written: Vec<String>,
     bound: Exact,
+    switch: Place,
 }
+
+/// What a lint found, of some athletes: by the usual number, and by each that holds for some things
+/// only.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Found {
+    usual: Vec<Finding>,
+    special: Vec<Vec<Finding>>,
+}
+
+impl Found {
+    /// With what was found of other athletes.
+    pub(super) fn extend(&mut self, other: Found) {
+        self.usual.extend(other.usual);
+        if self.special.is_empty() {
+            self.special = other.special;
+        } else {
+            let all = self.special.iter_mut().zip(other.special);
+            all.for_each(|(all, more)| all.extend(more));
+        }
+    }
+
+    /// The same, of athletes that stand so much later among all.
+    pub(super) fn later(mut self, by: usize) -> Self {
+        let special = self.special.iter_mut().flatten();
+        self.usual.iter_mut().chain(special).for_each(|finding| finding.athlete += by);
+        self
+    }
+}
+
+/// Why a switch does not hold, and what to do.
+type Wrong = (String, String);
 
 /// What an `allow` or a number is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,34 +97,80 @@ impl Settings {
     /// as findings of the code `bad-advice`.
     #[must_use]
     pub fn of(plan: &Plan, besides: &[AdviceSwitch]) -> (Self, Vec<Advice>) {
-        let mut settings = Self::default();
-        let mut problems = Vec::new();
-        for switch in plan.advice.iter().chain(besides) {
-            if let Err((message, help)) = settings.read(plan, switch) {
-                let at = switch.line.clone().unwrap_or_else(|| plan.line.clone());
-                problems.push(Advice {
-                    code: Code::BadAdvice,
-                    level: Severity::Error,
-                    message,
-                    at,
-                    others: Vec::new(),
-                    help,
-                    source: None,
-                });
-            }
-        }
+        let mut settings = Self::read(plan, besides);
+        let mut names = Named::default();
+        names.take_in(plan);
+        let problems = settings.settle(&names);
         (settings, problems)
     }
 
-    fn read(&mut self, plan: &Plan, switch: &AdviceSwitch) -> Result<(), (String, String)> {
+    /// Reads the same of a plan without athletes: what names stand for is not known yet.
+    #[must_use]
+    pub(super) fn read(head: &Plan, besides: &[AdviceSwitch]) -> Self {
+        let mut settings = Self::default();
+        for (number, switch) in head.advice.iter().chain(besides).enumerate() {
+            let line = switch.line.clone().unwrap_or_else(|| head.line.clone());
+            let place = Place(number, line);
+            if let Err(wrong) = settings.take_in(switch, &place) {
+                settings.problem(&place, wrong);
+            }
+        }
+        settings
+    }
+
+    fn problem(&mut self, Place(number, at): &Place, (message, help): Wrong) {
+        let advice = Advice {
+            code: Code::BadAdvice,
+            level: Severity::Error,
+            message,
+            at: at.clone(),
+            others: Vec::new(),
+            help,
+            source: None,
+        };
+        self.problems.push((*number, advice));
+    }
+
+    /// Whether any switch is for some things only: whoever reads them has to know their names.
+    pub(super) fn asks_for_names(&self) -> bool {
+        self.allows.iter().any(|allow| !allow.written.is_empty()) || !self.special.is_empty()
+    }
+
+    /// Finds what the names stand for; gives what does not hold.
+    pub(super) fn settle(&mut self, names: &Named) -> Vec<Advice> {
+        if !std::mem::replace(&mut self.settled, true) {
+            let mut wrong = Vec::new();
+            self.allows.retain_mut(|allow| match targets(names, &allow.written) {
+                Ok(on) => {
+                    allow.on = on;
+                    true
+                }
+                Err(why) => {
+                    wrong.push((allow.switch.clone(), why));
+                    false
+                }
+            });
+            for special in &mut self.special {
+                match targets(names, &special.written) {
+                    Ok(on) => special.on = on,
+                    // It stays, for nothing, so that what was found by it finds its place.
+                    Err(why) => wrong.push((special.switch.clone(), why)),
+                }
+            }
+            wrong.into_iter().for_each(|(place, why)| self.problem(&place, why));
+            self.problems.sort_by_key(|(number, _)| *number);
+        }
+        self.problems.iter().map(|(_, advice)| advice.clone()).collect()
+    }
+
+    fn take_in(&mut self, switch: &AdviceSwitch, place: &Place) -> Result<(), Wrong> {
         match &switch.what {
             Switch::None => self.none = true,
             Switch::Allow { code, on } => {
                 let Some(code) = Code::from_name(code) else { return Ok(()) };
-                let on_targets = targets(plan, on)?;
-                let written = on.join(", ");
-                let line = switch.line.clone();
-                self.allows.push(Allow { code, on: on_targets, written, line });
+                let (written, line) = (on.clone(), switch.line.clone());
+                let switch = place.clone();
+                self.allows.push(Allow { code, on: Vec::new(), written, line, switch });
             }
             Switch::Bound { code, value, unit, on } => {
                 let Some(code) = Code::from_name(code) else { return Ok(()) };
@@ -99,8 +188,9 @@ impl Settings {
                     ));
                 }
                 if !on.is_empty() {
-                    let on = targets(plan, on)?;
-                    self.special.push(Special { code, on, bound: Exact::from(*value) });
+                    let (written, bound) = (on.clone(), Exact::from(*value));
+                    let (on, switch) = (Vec::new(), place.clone());
+                    self.special.push(Special { code, on, written, bound, switch });
                 } else if self.bounds.insert(code, Exact::from(*value)).is_some() {
                     return Err((
                         format!("`{}` has two numbers", code.name()),
@@ -130,22 +220,30 @@ impl Settings {
         self.bounds.get(&lint.code).cloned().unwrap_or_else(|| Exact::whole(usual))
     }
 
-    /// What a lint finds, each thing by the number that holds for it: the first that names it, else
-    /// the one for everything.
-    pub(super) fn findings(&self, context: &Context<'_>, lint: &Lint) -> Vec<Finding> {
+    /// What a lint finds by every number that may hold.
+    pub(super) fn look(&self, context: &Context<'_>, lint: &Lint) -> Found {
+        let of_it = self.special.iter().filter(|special| special.code == lint.code);
+        Found {
+            usual: (lint.find)(context, &self.bound(lint)),
+            special: of_it.map(|special| (lint.find)(context, &special.bound)).collect(),
+        }
+    }
+
+    /// Of what a lint found, each thing by the number that holds for it: the first that names it,
+    /// else the one for everything.
+    pub(super) fn pick(&self, squad: &Squad, lint: &Lint, found: Found) -> Vec<Finding> {
         let meets = |special: &Special, finding: &Finding| {
-            special.on.iter().any(|target| target.meets(context.plan, finding))
+            special.on.iter().any(|target| target.meets(squad, finding))
         };
         let specials: Vec<&Special> =
             self.special.iter().filter(|special| special.code == lint.code).collect();
         let own = |finding: &Finding| specials.iter().position(|special| meets(special, finding));
-        let mut found = (lint.find)(context, &self.bound(lint));
-        found.retain(|finding| own(finding).is_none());
-        for (place, special) in specials.iter().enumerate() {
-            let of_it = (lint.find)(context, &special.bound);
-            found.extend(of_it.into_iter().filter(|finding| own(finding) == Some(place)));
+        let mut picked = found.usual;
+        picked.retain(|finding| own(finding).is_none());
+        for (place, of_it) in found.special.into_iter().enumerate() {
+            picked.extend(of_it.into_iter().filter(|finding| own(finding) == Some(place)));
         }
-        found
+        picked
     }
 
     /// How loudly a lint speaks.
@@ -157,14 +255,14 @@ impl Settings {
     /// Whether a finding is allowed; marks what allowed it as used.
     pub(super) fn allowed(
         &self,
-        plan: &Plan,
+        squad: &Squad,
         code: Code,
         finding: &Finding,
         used: &mut [bool],
     ) -> bool {
         let mut allowed = false;
         for (allow, used) in self.allows.iter().zip(used) {
-            let here = allow.on.is_empty() || allow.on.iter().any(|t| t.meets(plan, finding));
+            let here = allow.on.is_empty() || allow.on.iter().any(|t| t.meets(squad, finding));
             if allow.code == code && here {
                 (*used, allowed) = (true, true);
             }
@@ -180,8 +278,11 @@ impl Settings {
         let idle = self.allows.iter().zip(used).filter(|(_, used)| !**used);
         let told = idle.filter_map(|(allow, _)| {
             let at = allow.line.clone()?;
-            let place =
-                if allow.on.is_empty() { String::new() } else { format!(" on {}", allow.written) };
+            let place = if allow.on.is_empty() {
+                String::new()
+            } else {
+                format!(" on {}", allow.written.join(", "))
+            };
             Some(Advice {
                 code: Code::UnusedAllow,
                 level: self.level(Code::UnusedAllow),
@@ -202,7 +303,7 @@ fn same_unit(unit: &str, written: &str) -> bool {
 }
 
 impl Target {
-    fn meets(&self, plan: &Plan, finding: &Finding) -> bool {
+    fn meets(&self, squad: &Squad, finding: &Finding) -> bool {
         let named = |name: &str, wanted: &str| fold_name(name) == *wanted;
         match self {
             Target::Weeks(first, last) => {
@@ -215,7 +316,7 @@ impl Target {
                 that_day && finding.orders.iter().any(|own| is_order(*order, *own))
             }
             Target::Name(wanted) => {
-                let athlete = plan.athletes.get(finding.athlete).map(|a| a.name.as_str());
+                let athlete = squad.athletes.get(finding.athlete).map(String::as_str);
                 let names = finding.exercises.iter().map(String::as_str);
                 let all = names.chain(finding.day.as_deref()).chain(finding.muscle.as_deref());
                 all.chain(athlete).any(|name| named(name, wanted))
@@ -248,42 +349,67 @@ fn weeks(text: &str) -> Option<(u32, u32)> {
     Some((first.trim().parse().ok()?, last.trim().parse().ok()?))
 }
 
-fn targets(plan: &Plan, on: &[String]) -> Result<Vec<Target>, (String, String)> {
-    on.iter().map(|name| target(plan, name)).collect()
+/// The names of a plan that a switch may be for, each once, in the order they first come.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Named {
+    days: Vec<String>,
+    athletes: Vec<String>,
+    exercises: Vec<String>,
+    muscles: Vec<String>,
+    orders: BTreeSet<Order>,
+}
+
+impl Named {
+    /// Takes in the names of some athletes' plans.
+    pub(super) fn take_in(&mut self, plan: &Plan) {
+        let once = |all: &mut Vec<String>, name: &str| {
+            if !all.iter().any(|known| known == name) {
+                all.push(name.to_owned());
+            }
+        };
+        for athlete in &plan.athletes {
+            self.athletes.push(athlete.name.clone());
+            for session in &athlete.sessions {
+                once(&mut self.days, &session.day);
+                for exercise in &session.exercises {
+                    self.orders.insert(exercise.order);
+                    once(&mut self.exercises, &exercise.name);
+                    exercise.muscles.iter().for_each(|m| once(&mut self.muscles, &m.muscle));
+                }
+            }
+        }
+    }
+}
+
+fn targets(names: &Named, on: &[String]) -> Result<Vec<Target>, Wrong> {
+    on.iter().map(|name| target(names, name)).collect()
 }
 
 /// What a name after `on` stands for in this plan.
-fn target(plan: &Plan, written: &str) -> Result<Target, (String, String)> {
+fn target(known: &Named, written: &str) -> Result<Target, Wrong> {
     if let Some((first, last)) = weeks(written) {
         return Ok(Target::Weeks(first, last));
     }
-    let sessions = || plan.athletes.iter().flat_map(|a| &a.sessions);
-    let exercises = || sessions().flat_map(|s| &s.exercises);
-    let days = plan.day_names();
     if let Some(order) = order(written)
-        && exercises().any(|e| is_order(order, e.order))
+        && known.orders.iter().any(|own| is_order(order, *own))
     {
         return Ok(Target::Order(None, order));
     }
     if let Some((day, last)) = written.rsplit_once(' ')
         && let Some(order) = order(last)
-        && days.iter().any(|name| fold_name(name) == fold_name(day))
+        && known.days.iter().any(|name| fold_name(name) == fold_name(day))
     {
         return Ok(Target::Order(Some(fold_name(day)), order));
     }
-    let muscles = exercises().flat_map(|e| &e.muscles).map(|m| m.muscle.as_str());
-    let names: Vec<&str> = days
-        .iter()
-        .copied()
-        .chain(plan.athletes.iter().map(|a| a.name.as_str()))
-        .chain(exercises().map(|e| e.name.as_str()))
-        .chain(muscles)
-        .collect();
+    let names = || {
+        let all = [&known.days, &known.athletes, &known.exercises, &known.muscles];
+        all.into_iter().flatten().map(String::as_str)
+    };
     let folded = fold_name(written);
-    if names.iter().any(|name| fold_name(name) == folded) {
+    if names().any(|name| fold_name(name) == folded) {
         return Ok(Target::Name(folded));
     }
-    let help = match nearest(written, names.iter().copied()) {
+    let help = match nearest(written, names()) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "write an order letter (`D1`, or `Lower 1 D1` on one day), a day, an exercise, a \
                  muscle, an athlete or `weeks 3-5`"

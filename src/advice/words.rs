@@ -2,8 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use crate::plan::{Plan, PlannedSet};
+use crate::plan::PlannedSet;
 use crate::quantity::{Exact, Unit};
+
+use super::Squad;
 
 /// `week 3`, `weeks 3, 5-7`.
 pub fn weeks(weeks: &BTreeSet<u32>) -> String {
@@ -23,33 +25,33 @@ pub fn weeks(weeks: &BTreeSet<u32>) -> String {
 /// saying is left out: the only week, the only athlete. Each comes with those of whom the worst is
 /// said, where they are not all alike: `(every week, worst in week 6)`.
 pub fn scope(
-    plan: &Plan,
+    squad: &Squad,
     (in_weeks, worst_weeks): (&BTreeSet<u32>, &BTreeSet<u32>),
     (athletes, worst_athletes): (&BTreeSet<usize>, &BTreeSet<usize>),
 ) -> String {
     let mut parts = Vec::new();
     let count = u32::try_from(in_weeks.len()).unwrap_or(u32::MAX);
-    if plan.weeks > 1 && count > 0 {
-        parts.push(if count == plan.weeks { "every week".to_owned() } else { weeks(in_weeks) });
+    if squad.weeks > 1 && count > 0 {
+        parts.push(if count == squad.weeks { "every week".to_owned() } else { weeks(in_weeks) });
     }
     if let (Some(part), false) = (parts.last_mut(), worst_weeks.is_empty() || count < 2) {
         part.push_str(&format!(", worst in {}", weeks(worst_weeks)));
     }
     let names: Vec<&str> =
-        athletes.iter().filter_map(|at| plan.athletes.get(*at)).map(|a| a.name.as_str()).collect();
+        athletes.iter().filter_map(|at| squad.athletes.get(*at)).map(String::as_str).collect();
     match names.as_slice() {
         [] => {}
-        _ if plan.athletes.len() == 1 => {}
-        [_, _] if plan.athletes.len() == 2 => parts.push("both athletes".to_owned()),
-        all if all.len() == plan.athletes.len() => {
+        _ if squad.athletes.len() == 1 => {}
+        [_, _] if squad.athletes.len() == 2 => parts.push("both athletes".to_owned()),
+        all if all.len() == squad.athletes.len() => {
             parts.push(format!("all {} athletes", all.len()));
         }
         [only] => parts.push((*only).to_owned()),
         [first, rest @ ..] => parts.push(format!("{first} and {} more", rest.len())),
     }
-    let worst = worst_athletes.iter().find_map(|at| plan.athletes.get(*at));
+    let worst = worst_athletes.iter().find_map(|at| squad.athletes.get(*at));
     if let (Some(part), Some(worst)) = (parts.last_mut(), worst.filter(|_| athletes.len() > 1)) {
-        part.push_str(&format!(", worst for {}", worst.name));
+        part.push_str(&format!(", worst for {worst}"));
     }
     if parts.is_empty() { String::new() } else { format!(" ({})", parts.join("; ")) }
 }

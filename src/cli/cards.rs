@@ -5,14 +5,12 @@ use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 
-use crate::catalogue::Exercises;
-use crate::plan::Plan;
-use crate::quantity::Unit;
-use crate::sheets::{self, CardCopy, CardOptions, Paper, Picture, TwoUp, Wanted};
+use crate::sheets::{CardCopy, CardOptions, Paper, TwoUp};
 
 use super::input::{File, Part};
+use super::printing::{Folder, Job, Printing};
 use super::sheet::Which;
-use super::{Failure, output, report};
+use super::{Failure, report};
 
 /// Print session cards as a PDF
 ///
@@ -90,7 +88,7 @@ pub struct Args {
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
-enum Format {
+pub enum Format {
     /// One file with all pages, for printing
     Pdf,
     /// A drawing a page, for the web
@@ -100,7 +98,8 @@ enum Format {
 }
 
 impl Format {
-    fn extension(self) -> &'static str {
+    /// The suffix of its files.
+    pub fn extension(self) -> &'static str {
         match self {
             Format::Pdf => "pdf",
             Format::Svg => "svg",
@@ -209,33 +208,27 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
             Side::Portrait => TwoUp::Portrait,
         }),
     };
-    let (plan, exercises) = args.file.compile_all(&args.part)?;
-    if args.plate_colours && plan.athletes.iter().any(|athlete| athlete.unit == Unit::Lb) {
+    let stem = args.file.stem("cards");
+    // Nobody takes one copy for the other.
+    let stem = if args.coach { format!("{stem}-coach") } else { stem };
+    let exact = args.output.as_deref().filter(|path| format.is_of(path));
+    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which };
+    let sheets = args.which.sheets();
+    let mut printing = if args.per_athlete {
+        let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
+        Printing::each(&job, sheets, Folder { folder, stem })
+    } else {
+        Printing::together(&job, sheets, place(args, format, &stem))
+    };
+    let (plan, exercises) =
+        args.file.compile_in_parts(&args.part, &mut |part| printing.take(part))?;
+    if args.plate_colours && printing.has_pounds() {
         report::say(
             "--plate-colours: the competition colours are for kilogram plates; \
              pound plates stay white",
         );
     }
-    let stem = args.file.stem("cards");
-    // Nobody takes one copy for the other.
-    let stem = if args.coach { format!("{stem}-coach") } else { stem };
-    let exact = args.output.as_deref().filter(|path| format.is_of(path));
-    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which, exercises };
-    if !args.per_athlete {
-        return job.write(&plan, &place(args, format, &stem));
-    }
-    let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
-    if folder == Path::new("-") {
-        return Err(Failure::Usage("--per-athlete writes several files: name a folder".to_owned()));
-    }
-    output::folder(&folder)?;
-    let extension = format.extension();
-    for (number, part) in (1..).zip(plan.per_athlete()) {
-        let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
-        let name = format!("{stem}-{number:02}-{}.{extension}", file_name(name));
-        job.write(&part, &folder.join(name))?;
-    }
-    Ok(())
+    printing.finish(plan, &exercises)
 }
 
 /// Where all cards go: for images, the name that each page's number is put into.
@@ -256,7 +249,7 @@ fn place(args: &Args, format: Format, stem: &str) -> PathBuf {
 }
 
 /// The file of a page: `cards-01.png` of twelve.
-fn page_path(path: &Path, number: usize, all: usize) -> PathBuf {
+pub fn page_path(path: &Path, number: usize, all: usize) -> PathBuf {
     let stem = path.file_stem().unwrap_or_default().to_string_lossy();
     let extension = path.extension().unwrap_or_default().to_string_lossy();
     let digits = all.to_string().len();
@@ -275,93 +268,8 @@ pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     }
 }
 
-/// How cards are written.
-struct Job<'a> {
-    options: CardOptions,
-    format: Format,
-    dpi: u16,
-    /// The name that a single page is written under, not numbered: the coach gave it in full.
-    exact: Option<&'a Path>,
-    which: &'a Which,
-    exercises: Exercises,
-}
-
-impl Job<'_> {
-    fn write(&self, plan: &Plan, path: &Path) -> Result<(), Failure> {
-        let wanted = self.which.wanted(plan, &self.exercises)?;
-        let done = match self.format {
-            Format::Pdf => self.pdf(plan, &wanted, path),
-            Format::Svg => self.pictures(plan, &wanted, path, Picture::Svg),
-            Format::Png => self.pictures(plan, &wanted, path, Picture::Png(self.dpi)),
-        };
-        let (what, pages) = done?;
-        if path != Path::new("-") {
-            let sessions: usize = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
-            let people = plan.athletes.len();
-            report::say(&format!(
-                "{what}: {} for {people} athlete{}, {pages} page{}",
-                Which::told(&wanted, sessions),
-                plural(people),
-                plural(pages),
-            ));
-        }
-        Ok(())
-    }
-
-    /// Writes one PDF; gives its path and how many pages it has.
-    fn pdf(&self, plan: &Plan, wanted: &Wanted, path: &Path) -> Result<(String, usize), Failure> {
-        let rendered = sheets::print(plan, wanted, &self.options).map_err(failure)?;
-        output::bytes(path, &rendered.bytes)?;
-        Ok((path.display().to_string(), rendered.pages))
-    }
-
-    /// Writes an image a page; gives their paths and how many there are.
-    fn pictures(
-        &self,
-        plan: &Plan,
-        wanted: &Wanted,
-        path: &Path,
-        picture: Picture,
-    ) -> Result<(String, usize), Failure> {
-        let pages = sheets::pictures(plan, wanted, &self.options, picture).map_err(failure)?.pages;
-        let all = pages.len();
-        if path == Path::new("-") {
-            let [page] = pages.as_slice() else {
-                return Err(Failure::Usage(format!(
-                    "there are {all} pages, each a file of its own: name a file or a folder"
-                )));
-            };
-            output::bytes(path, page)?;
-            return Ok((String::new(), 1));
-        }
-        let name = |number| match self.exact {
-            Some(exact) if all == 1 && exact == path => path.to_owned(),
-            _ => page_path(path, number, all),
-        };
-        let numbered = pages.into_iter().zip(1..);
-        let files: Vec<(PathBuf, Vec<u8>)> =
-            numbered.map(|(bytes, number)| (name(number), bytes)).collect();
-        if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
-            output::folder(folder)?;
-        }
-        output::all(&files)?;
-        let name = |number| name(number).display().to_string();
-        let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
-        Ok((what, all))
-    }
-}
-
-fn failure(error: sheets::SheetError) -> Failure {
-    match error {
-        sheets::SheetError::NoSessions => {
-            report::say(&format!("setwright: {error}"));
-            Failure::Programme
-        }
-        error => Failure::File(error.to_string()),
-    }
-}
-
-fn plural(count: usize) -> &'static str {
+/// The end of a noun of which there are so many.
+pub fn plural(count: usize) -> &'static str {
     if count == 1 { "" } else { "s" }
 }
 

@@ -5,13 +5,14 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use crate::compile::{Compiled, check_with};
+use crate::compile::{Compiled, check_in_parts};
 use crate::diagnostics::{Code, Diagnostic, Severity, has_errors, nearest, printable, render_json};
 use crate::plan::{AdviceSwitch, Switch};
 use crate::resolve::{Project, roots};
 use crate::source::FolderLoader;
 
 use super::input::{File, files_below};
+use super::progress::Progress;
 use super::{Failure, output, report};
 
 /// Check a programme and everything it uses
@@ -92,7 +93,12 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     for (name, project) in projects(args)? {
         match project {
             Ok(project) => {
-                let mut compiled = check_with(project, &allowed);
+                let mut progress = Progress::new();
+                let mut compiled = check_in_parts(project, &allowed, &mut |part| {
+                    let (all, done) = part.progress;
+                    progress.tell(done, all);
+                });
+                drop(progress);
                 compiled.advice.retain(|advice| args.advice.wants(advice));
                 all.push((name, compiled));
             }

@@ -7,13 +7,14 @@ use clap::Args;
 
 use crate::bounds::FOLDER_FILES;
 use crate::catalogue::Exercises;
-use crate::compile::{Choice, Compiled, compile};
+use crate::compile::{Choice, Compiled, compile_in_parts};
 use crate::diagnostics::{has_errors, no_such};
 use crate::evaluate::{Assumptions, Missing, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
 use crate::source::{Depth, FolderLoader, LoadError, files_of, read_text};
 
+use super::progress::Progress;
 use super::{Failure, nearby, report};
 
 /// The name under which standard input appears as a file.
@@ -193,12 +194,42 @@ impl File {
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A
     /// programme with errors stops here.
     pub fn compile(&self, part: &Part) -> Result<Plan, Failure> {
-        self.compile_all(part).map(|(plan, _)| plan)
+        let mut athletes = Vec::new();
+        let take = &mut |part: Athletes| athletes.extend(part.plan.athletes);
+        let (plan, _) = self.compile_in_parts(part, take)?;
+        Ok(Plan { athletes, ..plan })
     }
 
-    /// The same, with all exercises of the project.
-    pub fn compile_all(&self, part: &Part) -> Result<(Plan, Exercises), Failure> {
-        let compiled = self.compile_quietly(part)?;
+    /// The same, with the chosen sessions handed on, some athletes at a time: what is made of them
+    /// may be kept only if this ends well. What comes back has no athletes.
+    pub fn compile_in_parts(
+        &self,
+        part: &Part,
+        take: &mut dyn FnMut(Athletes),
+    ) -> Result<(Plan, Exercises), Failure> {
+        let project = self.open()?;
+        let mut days: Vec<String> = Vec::new();
+        let selection = part.selection();
+        let mut progress = Progress::new();
+        let compiled = compile_in_parts(project, &part.choice(), &mut |worked| {
+            let (all, done) = worked.progress;
+            for name in worked.plan.day_names() {
+                if !days.iter().any(|known| known == name) {
+                    days.push(name.to_owned());
+                }
+            }
+            take(Athletes { plan: worked.plan.select(&selection), sound: worked.sound });
+            progress.tell(done, all);
+        });
+        drop(progress);
+        let compiled = compiled.map_err(|wrong| Failure::Usage(wrong.0))?;
+        let (plan, exercises) = self.sound(compiled)?;
+        part.fits(&plan, &days.iter().map(String::as_str).collect::<Vec<_>>())?;
+        Ok((plan, exercises))
+    }
+
+    /// Shows what is wrong with a project on standard error. A programme with errors stops here.
+    fn sound(&self, compiled: Compiled) -> Result<(Plan, Exercises), Failure> {
         report::show_but_advice(&compiled.diagnostics, &compiled.sources, &self.file);
         if has_errors(&compiled.diagnostics) {
             return Err(Failure::Programme);
@@ -209,18 +240,7 @@ impl File {
             }
             return Err(Failure::Programme);
         };
-        Ok((part.select(plan)?, compiled.exercises))
-    }
-
-    /// Opens and compiles the project.
-    pub fn compile_quietly(&self, part: &Part) -> Result<Compiled, Failure> {
-        let choice = Choice {
-            programme: part.programme.clone(),
-            athletes: part.athlete.clone(),
-            assumptions: part.assumptions(),
-        };
-        let project = self.open()?;
-        compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))
+        Ok((plan, compiled.exercises))
     }
 }
 
@@ -259,25 +279,46 @@ fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure
     Ok(parts.join("/"))
 }
 
+/// Some athletes of a plan, with their chosen sessions.
+pub struct Athletes {
+    /// Their plan.
+    pub plan: Plan,
+    /// Whether no error has been found so far.
+    pub sound: bool,
+}
+
 impl Part {
-    /// The chosen sessions of a plan.
-    pub fn select(&self, plan: Plan) -> Result<Plan, Failure> {
-        let names = plan.day_names();
+    /// Which programme, and whose plans.
+    fn choice(&self) -> Choice {
+        Choice {
+            programme: self.programme.clone(),
+            athletes: self.athlete.clone(),
+            assumptions: self.assumptions(),
+        }
+    }
+
+    /// The chosen sessions.
+    fn selection(&self) -> Selection {
+        let weeks = self.weeks.as_ref().map_or_else(Vec::new, |weeks| weeks.0.clone());
+        Selection { weeks, days: self.day.clone() }
+    }
+
+    /// Whether a plan with days of these names has what is chosen.
+    fn fits(&self, plan: &Plan, names: &[&str]) -> Result<(), Failure> {
         for day in &self.day {
             let same =
                 |name: &&str| crate::quantity::fold_name(name) == crate::quantity::fold_name(day);
             if !names.iter().any(same) {
-                return Err(Failure::Usage(no_such("day", day, &names)));
+                return Err(Failure::Usage(no_such("day", day, names)));
             }
         }
-        let weeks = self.weeks.as_ref().map_or_else(Vec::new, |weeks| weeks.0.clone());
-        if let Some((first, _)) = weeks.iter().find(|(first, _)| *first > plan.weeks) {
-            return Err(Failure::Usage(format!(
+        let weeks = self.selection().weeks;
+        match weeks.iter().find(|(first, _)| *first > plan.weeks) {
+            Some((first, _)) => Err(Failure::Usage(format!(
                 "there is no week {first}: the programme has {}",
                 plan.weeks
-            )));
+            ))),
+            None => Ok(()),
         }
-        let selection = Selection { weeks, days: self.day.clone() };
-        Ok(plan.select(&selection))
     }
 }

@@ -63,6 +63,51 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     persist(stage(path, bytes)?, path)
 }
 
+/// A file that is written as its bytes come, and takes its place when it is whole; in memory, where
+/// it goes to standard output, a device or a pipe, which get all of it or nothing.
+pub enum Draft {
+    /// What is told all at once.
+    Memory(PathBuf, Vec<u8>),
+    /// A file beside its place.
+    Beside(PathBuf, tempfile::NamedTempFile),
+}
+
+impl Draft {
+    /// Begins a file.
+    pub fn begin(path: &Path) -> Result<Self, Failure> {
+        if path == Path::new("-") || is_special(path) {
+            return Ok(Self::Memory(path.to_owned(), Vec::new()));
+        }
+        let place = target(path)?;
+        let file = part(&place)?;
+        Ok(Self::Beside(place, file))
+    }
+
+    /// Puts it in its place.
+    pub fn finish(self) -> Result<(), Failure> {
+        match self {
+            Self::Memory(path, all) => bytes(&path, &all),
+            Self::Beside(place, file) => persist(synced(file, &place)?, &place),
+        }
+    }
+}
+
+impl Write for Draft {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        match self {
+            Self::Memory(_, all) => all.write(bytes),
+            Self::Beside(_, file) => file.write(bytes),
+        }
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        match self {
+            Self::Memory(..) => Ok(()),
+            Self::Beside(_, file) => file.flush(),
+        }
+    }
+}
+
 /// A device or a pipe.
 fn is_special(path: &Path) -> bool {
     std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir())
@@ -106,6 +151,19 @@ fn persist(file: tempfile::NamedTempFile, path: &Path) -> Result<(), Failure> {
 
 /// A whole file under a temporary name beside its place.
 fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
+    let mut file = part(path)?;
+    file.write_all(bytes).map_err(|error| cannot(path, &error))?;
+    synced(file, path)
+}
+
+/// The same file, on the disk.
+fn synced(file: tempfile::NamedTempFile, path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
+    file.as_file().sync_all().map_err(|error| cannot(path, &error))?;
+    Ok(file)
+}
+
+/// A file to write to under a temporary name beside its place.
+fn part(path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
     let cannot = |error: std::io::Error| cannot(path, &error);
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     sweep(folder);
@@ -117,7 +175,7 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
         use std::os::unix::fs::PermissionsExt;
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(|error| match error.kind() {
+    let file = builder.tempfile_in(folder).map_err(|error| match error.kind() {
         // The name of the temporary file would lead away from what is wrong.
         ErrorKind::NotFound if !folder.exists() => {
             Failure::File(format!("{}: there is no folder {}", path.display(), folder.display()))
@@ -131,7 +189,6 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
     if let Ok(before) = std::fs::metadata(path) {
         file.as_file().set_permissions(before.permissions()).map_err(cannot)?;
     }
-    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(cannot)?;
     Ok(file)
 }
 

@@ -66,8 +66,8 @@ impl Which {
         self.has_cards() || self.sheets.contains(&SheetName::Wall)
     }
 
-    /// The sheets, each once, in the order they were asked for; with the exercises of wall cards.
-    pub fn wanted(&self, plan: &Plan, exercises: &Exercises) -> Result<Wanted, Failure> {
+    /// The sheets, each once, in the order they were asked for.
+    pub fn sheets(&self) -> Vec<Sheet> {
         let mut sheets: Vec<Sheet> = Vec::new();
         for name in &self.sheets {
             let sheet = Sheet::from(*name);
@@ -75,6 +75,12 @@ impl Which {
                 sheets.push(sheet);
             }
         }
+        sheets
+    }
+
+    /// The sheets with the exercises of wall cards.
+    pub fn wanted(&self, plan: &Plan, exercises: &Exercises) -> Result<Wanted, Failure> {
+        let sheets = self.sheets();
         let wall = sheets.contains(&Sheet::Wall);
         if !wall && !self.exercise.is_empty() {
             let why = "--exercise chooses wall cards: add --sheet wall".to_owned();

@@ -101,29 +101,16 @@ pub fn evaluate(
     programme: &Programme,
     history: &History,
     assumptions: Assumptions,
-    wanted: &dyn Fn(&str) -> bool,
+    wanted: &(dyn Fn(&str) -> bool + Sync),
 ) -> (Plan, Vec<Diagnostic>) {
     Evaluation::new(programme, history, assumptions, wanted).whole()
 }
 
-/// The same, unless it is asked to stop before the end.
-#[must_use]
-pub fn evaluate_until(
-    programme: &Programme,
-    history: &History,
-    assumptions: Assumptions,
-    wanted: &dyn Fn(&str) -> bool,
-    stop: &Stop,
-) -> Option<(Plan, Vec<Diagnostic>)> {
-    let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
-    evaluation.stop = stop.clone();
-    let whole = evaluation.whole();
-    // What was cut short is nobody's plan.
-    (!stop.is_asked()).then_some(whole)
+/// How many athletes are worked out at a step: some for each core, so that none waits long for the
+/// others, and no more than that, for each takes megabytes. It makes no difference to what is found.
+fn at_once() -> usize {
+    (2 * rayon::current_num_threads()).clamp(4, 16)
 }
-
-/// How many athletes are worked out at a step, on as many cores as there are.
-const AT_ONCE: usize = 16;
 
 /// A programme that is being worked out, some athletes at a time: who reads them one after the
 /// other never holds a whole squad's plan.
@@ -131,7 +118,7 @@ pub struct Evaluation<'a> {
     programme: &'a Programme,
     history: &'a History,
     assumptions: Assumptions,
-    wanted: &'a dyn Fn(&str) -> bool,
+    wanted: &'a (dyn Fn(&str) -> bool + Sync),
     gear: Gear<'a>,
     problems: Vec<Diagnostic>,
     needs: BTreeMap<Need, Vec<usize>>,
@@ -148,7 +135,7 @@ impl<'a> Evaluation<'a> {
         programme: &'a Programme,
         history: &'a History,
         assumptions: Assumptions,
-        wanted: &'a dyn Fn(&str) -> bool,
+        wanted: &'a (dyn Fn(&str) -> bool + Sync),
     ) -> Self {
         Self {
             programme,
@@ -164,18 +151,38 @@ impl<'a> Evaluation<'a> {
         }
     }
 
+    /// The same, unless it is asked to stop before the end: what was cut short is nobody's plan.
+    #[must_use]
+    pub fn stopping(self, stop: &Stop) -> Self {
+        Self { stop: stop.clone(), ..self }
+    }
+
     /// All athletes, and what is wrong.
     fn whole(mut self) -> (Plan, Vec<Diagnostic>) {
         let mut athletes = Vec::new();
         loop {
             let batch = self.batch();
-            if batch.is_empty() || self.stop.is_asked() {
+            if batch.is_empty() {
                 break;
             }
             athletes.extend(batch);
         }
         let plan = Plan { athletes, ..self.head() };
         (plan, self.finish())
+    }
+
+    /// How many athletes there are, and how many of them have been worked out.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        let wanted = |trainee: &&Trainee| (self.wanted)(&trainee.athlete.name);
+        let all = self.programme.trainees.iter();
+        (all.clone().filter(wanted).count(), all.take(self.next).filter(wanted).count())
+    }
+
+    /// Whether anything wrong was found so far.
+    #[must_use]
+    pub fn has_errors(&self) -> bool {
+        crate::diagnostics::has_errors(&self.problems)
     }
 
     /// The plan without its athletes.
@@ -213,7 +220,7 @@ impl<'a> Evaluation<'a> {
         let batch: Vec<(usize, &Trainee)> = trainees
             .by_ref()
             .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
-            .take(AT_ONCE)
+            .take(at_once())
             .collect();
         self.next = batch.last().map_or(self.next, |(index, _)| index + 1);
         let context = Context {

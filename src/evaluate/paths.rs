@@ -5,9 +5,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
+
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::History;
-use crate::plan::{AthletePlan, Plan, PlannedExercise, PlannedSet, Session, StepKind, Where};
+use crate::plan::{AthletePlan, PlannedExercise, PlannedSet, Session, StepKind, Where};
 use crate::quantity::Exact;
 use crate::resolve::Programme;
 use crate::source::Span;
@@ -21,49 +23,66 @@ const BEST: &str = "best";
 /// common practice, no source.
 const PAST_MAX_PERCENT: i64 = 105;
 
-/// Warnings about where the best and the worst path lead, unless it is asked to stop before the end.
-#[must_use]
-pub fn warnings(
-    programme: &Programme,
-    history: &History,
-    planned: &Plan,
-    wanted: &dyn Fn(&str) -> bool,
-    stop: &Stop,
-) -> Option<Vec<Diagnostic>> {
-    let has_rules = |line: &crate::resolve::Line| {
-        !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
-    };
-    // Without rules there is one path.
-    if !programme.days.iter().flat_map(|day| &day.lines).any(has_rules) {
-        return Some(Vec::new());
+/// The best and the worst path, worked out beside the plan, as many athletes at a time.
+pub struct Paths<'a> {
+    /// The place of each line's exercise.
+    places: BTreeMap<Where, Span>,
+    /// What has been said, by athlete, line and code: once is enough.
+    said: BTreeSet<(String, Where, Code)>,
+    paths: Vec<One<'a>>,
+}
+
+/// A path.
+struct One<'a> {
+    word: &'static str,
+    evaluation: Evaluation<'a>,
+    found: Vec<Diagnostic>,
+}
+
+impl<'a> Paths<'a> {
+    /// Begins with the first of the athletes that `wanted` picks by name.
+    #[must_use]
+    pub fn new(
+        programme: &'a Programme,
+        history: &'a History,
+        wanted: &'a (dyn Fn(&str) -> bool + Sync),
+        stop: &Stop,
+    ) -> Self {
+        let has_rules = |line: &crate::resolve::Line| {
+            !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
+        };
+        let lines = || programme.days.iter().flat_map(|day| &day.lines);
+        let path = |(path, word)| {
+            let assumptions = Assumptions { path, ..Assumptions::default() };
+            let evaluation =
+                Evaluation::new(programme, history, assumptions, wanted).stopping(stop);
+            One { word, evaluation, found: Vec::new() }
+        };
+        let all = [(Path::Best, BEST), (Path::Worst, "worst")];
+        // Without rules there is one path.
+        let paths = if lines().any(has_rules) { all.map(path).into() } else { Vec::new() };
+        let places = lines().map(|line| (programme.sources.locate(line.span), line.span)).collect();
+        Self { places, said: BTreeSet::new(), paths }
     }
-    let mut found = Vec::new();
-    let mut said = BTreeSet::new();
-    let lines = programme.days.iter().flat_map(|day| &day.lines);
-    let places: BTreeMap<Where, Span> =
-        lines.map(|line| (programme.sources.locate(line.span), line.span)).collect();
-    for (path, word) in [(Path::Best, BEST), (Path::Worst, "worst")] {
-        let assumptions = Assumptions { path, ..Assumptions::default() };
-        let mut evaluation = Evaluation::new(programme, history, assumptions, wanted);
-        evaluation.stop = stop.clone();
-        let (said, found) = (&mut said, &mut found);
-        let mut comparison = Comparison { places: &places, word, said, found };
-        // No more of a path is held than some athletes at a time.
-        let mut usual = planned.athletes.iter();
-        loop {
-            let batch = evaluation.batch();
-            if stop.is_asked() {
-                return None;
-            }
-            if batch.is_empty() {
-                break;
-            }
-            for (athlete, usual) in batch.iter().zip(usual.by_ref()) {
+
+    /// Compares the next athletes of both paths with their plans.
+    pub fn compare(&mut self, planned: &[AthletePlan]) {
+        let Self { places, said, paths } = self;
+        let batches: Vec<Vec<AthletePlan>> =
+            paths.par_iter_mut().map(|path| path.evaluation.batch()).collect();
+        for (One { word, found, .. }, batch) in paths.iter_mut().zip(batches) {
+            let mut comparison = Comparison { places, word, said, found };
+            for (usual, athlete) in planned.iter().zip(&batch) {
                 comparison.athletes(usual, athlete);
             }
         }
     }
-    Some(found)
+
+    /// Warnings about where the best and the worst path lead.
+    #[must_use]
+    pub fn finish(self) -> Vec<Diagnostic> {
+        self.paths.into_iter().flat_map(|path| path.found).collect()
+    }
 }
 
 /// What the comparison of one path with the plan needs to know.

@@ -8,7 +8,8 @@ use unicode_normalization::UnicodeNormalization;
 /// C): files from some systems have them apart.
 #[must_use]
 pub fn composed(text: &str) -> Cow<'_, str> {
-    if text.is_ascii() || unicode_normalization::is_nfc(text) {
+    // What stands alone comes first in Unicode: nothing below the accents is ever put together.
+    if text.chars().all(|sign| sign < '\u{300}') || unicode_normalization::is_nfc(text) {
         return Cow::Borrowed(text);
     }
     Cow::Owned(text.nfc().collect())

@@ -51,7 +51,7 @@ use std::fmt;
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
-pub use several::{Sheet, Wanted, pictures, print};
+pub use several::{Press, Printed, Sheet, Wanted, pictures, print};
 pub use summary::lines::{FIXED, Lines};
 pub use summary::{session_summary, summary};
 pub use two_up::TwoUp;
@@ -136,6 +136,8 @@ pub enum SheetError {
     Pdf(String),
     /// A page could not be drawn as an image.
     Image(String),
+    /// What the sheets are written to does not take them.
+    Write(String),
 }
 
 impl fmt::Display for SheetError {
@@ -144,6 +146,7 @@ impl fmt::Display for SheetError {
             SheetError::NoSessions => f.write_str("the plan has no session to print"),
             SheetError::Font(why) => write!(f, "the card font cannot be embedded: {why}"),
             SheetError::Image(why) => write!(f, "the page cannot be drawn: {why}"),
+            SheetError::Write(why) => f.write_str(why),
             SheetError::Pdf(why) => write!(f, "the PDF cannot be written: {why}"),
         }
     }

@@ -1,6 +1,7 @@
 //! Several sheets of a plan in one PDF.
 
 use std::collections::BTreeSet;
+use std::io::Write;
 
 use rayon::prelude::*;
 
@@ -12,8 +13,8 @@ use super::layout::Page;
 use super::pdf::{Book, Bookmark, Description, later};
 use super::wall::Poster;
 use super::{
-    CardOptions, Picture, Pictures, Rendered, SheetError, block, missing, overview, png, rack, svg,
-    wall,
+    CardOptions, MissingGlyph, Picture, Pictures, Rendered, SheetError, block, missing, overview,
+    png, rack, svg, wall,
 };
 
 /// A kind of sheet.
@@ -151,25 +152,89 @@ fn title(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> String {
 /// # Errors
 /// [`SheetError`] when there is nothing to print, or when the PDF cannot be put together.
 pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rendered, SheetError> {
-    let mut book = Book::default();
-    let mut lacking = BTreeSet::new();
-    let job = Job { plan, wanted, options };
-    let bookmarks = job.lay_out(&mut |Pages { pages, turned }| {
-        lacking.extend(missing(&pages));
-        book.add(&pages, turned)
-    })?;
-    let pages = book.len();
-    if pages == 0 {
-        return Err(SheetError::NoSessions);
+    let mut press = Press::new(Vec::new(), *options);
+    press.add(plan, wanted)?;
+    let Printed { to: bytes, pages, missing } = press.finish(plan, wanted)?;
+    Ok(Rendered { bytes, pages, missing })
+}
+
+impl Wanted {
+    /// Whether the sheets of a squad are those of each athlete, one after the other: then a
+    /// [`Press`] may be given some athletes at a time.
+    #[must_use]
+    pub fn is_by_athlete(&self, options: &CardOptions) -> bool {
+        match self.sheets.as_slice() {
+            // Two cards on a sheet are of the first and the second half of all cards.
+            [Sheet::Card] => options.two_up.is_none(),
+            [Sheet::Block | Sheet::Overview] => true,
+            _ => false,
+        }
     }
-    let description = Description {
-        title: title(plan, wanted, options),
-        language: Labels::of(&plan.language).language.to_owned(),
-        created: options.created,
-        bookmarks,
-    };
-    let bytes = book.finish(&description)?;
-    Ok(Rendered { bytes, pages, missing: lacking.into_iter().collect() })
+}
+
+/// Sheets that are being printed as one PDF: pages leave for where they are written to as they are
+/// laid out.
+pub struct Press<W> {
+    book: Book<W>,
+    options: CardOptions,
+    bookmarks: Vec<Bookmark>,
+    lacking: BTreeSet<MissingGlyph>,
+}
+
+/// A printed PDF.
+pub struct Printed<W> {
+    /// What it was written to.
+    pub to: W,
+    /// How many pages it has.
+    pub pages: usize,
+    /// The characters that the card font lacks.
+    pub missing: Vec<MissingGlyph>,
+}
+
+impl<W: Write> Press<W> {
+    /// Begins a PDF.
+    #[must_use]
+    pub fn new(to: W, options: CardOptions) -> Self {
+        let (bookmarks, lacking) = (Vec::new(), BTreeSet::new());
+        Self { book: Book::begin(to), options, bookmarks, lacking }
+    }
+
+    /// Prints sheets: of all athletes at once, or of some after the others where the sheets are
+    /// each athlete's ([`Wanted::is_by_athlete`]).
+    ///
+    /// # Errors
+    /// [`SheetError`] when the PDF cannot be put together or written.
+    pub fn add(&mut self, plan: &Plan, wanted: &Wanted) -> Result<(), SheetError> {
+        let Self { book, options, bookmarks, lacking } = self;
+        let before = book.len();
+        let mut added = Job { plan, wanted, options }.lay_out(&mut |Pages { pages, turned }| {
+            lacking.extend(missing(&pages));
+            book.add(&pages, turned)
+        })?;
+        later(&mut added, before);
+        bookmarks.extend(added);
+        Ok(())
+    }
+
+    /// Ends the PDF; the plan needs no athletes any more.
+    ///
+    /// # Errors
+    /// [`SheetError`] when there was nothing to print, or when the PDF cannot be put together or
+    /// written.
+    pub fn finish(self, plan: &Plan, wanted: &Wanted) -> Result<Printed<W>, SheetError> {
+        let pages = self.book.len();
+        if pages == 0 {
+            return Err(SheetError::NoSessions);
+        }
+        let description = Description {
+            title: title(plan, wanted, &self.options),
+            language: Labels::of(&plan.language).language.to_owned(),
+            created: self.options.created,
+            bookmarks: self.bookmarks,
+        };
+        let to = self.book.finish(&description)?;
+        Ok(Printed { to, pages, missing: self.lacking.into_iter().collect() })
+    }
 }
 
 /// Renders sheets as images, one a page.

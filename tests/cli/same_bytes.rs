@@ -1,6 +1,7 @@
 //! Same text, same bytes: whatever the clock's zone, the locale, the home, the current folder, the
 //! number of threads and the order in which files were made.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
@@ -90,6 +91,84 @@ fn the_surroundings_change_no_byte() {
         // `check .` says which folder; the others name no path.
         if arguments[0] != "check" && arguments[0] != "compare" {
             assert!(made(&other, true, arguments, &[]) == usual, "{arguments:?} from above");
+        }
+    }
+}
+
+/// A squad of more athletes than are worked out at a step, half of them lifting in pounds.
+fn large_squad(athletes: usize) -> String {
+    let mut text = "gym Hall\n  bar: 20 kg\n  plates: 20 kg x 4, 10 kg x 4, 5 kg x 2, 2.5 kg x 2, 1.25 kg x 2\n\n\
+         gym Cellar\n  unit: lb\n  bar: 45 lb\n  plates: 45 lb x 4, 25 lb x 2, 10 lb x 4, 5 lb x 2\n\n"
+        .to_owned();
+    for number in 1..=athletes {
+        let (gym, unit) = if number % 2 == 0 { ("Hall", "kg") } else { ("Cellar", "lb") };
+        let max = 100 + number % 7 * 5;
+        text.push_str(&format!(
+            "athlete Rower {number}\n  gym: {gym}\n  max Back squat: {max} {unit}\n\n"
+        ));
+    }
+    text.push_str(
+        "programme Squad\n  weeks: 4\n  advice: load-off-target at 5 kg on Rower 20, Squats\n\n\
+         day Squats\n  A Back squat: 3 x 5 @ 70% +2%/week, rest 3:00\n     when last set >= 6 reps: max +2.5 kg\n\
+         \x20 B Push-up: 2 x 10\n\nday Easy\n  A Back squat: 2 x 5 @ 60%\n",
+    );
+    text
+}
+
+/// Every file of a folder with its bytes, by name.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let named = |path: std::path::PathBuf| {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        (name, std::fs::read(path).unwrap())
+    };
+    entries.map(named).collect()
+}
+
+/// What a squad is printed as: each with the number of threads, which makes no difference.
+const OF_A_SQUAD: &[&[&str]] = &[
+    &["cards", "FILE", "-o", "-"],
+    &["cards", "FILE", "--sheet", "block", "-o", "-"],
+    &["cards", "FILE", "--sheet", "card,overview,wall", "-o", "-"],
+    &["cards", "FILE", "--two-up", "-o", "-"],
+    &["plan", "FILE"],
+    &["summary", "FILE", "--weekly", "--format", "json"],
+    &["review", "FILE", "--format", "json"],
+    &["check", "FILE", "--format", "json"],
+];
+
+fn on_threads(folder: &Path, threads: &str, arguments: &[&str], file: &str) -> Vec<u8> {
+    let named = arguments.iter().map(|argument| if *argument == "FILE" { file } else { argument });
+    let named: Vec<&str> = named.collect();
+    made(folder, false, &named, &[("RAYON_NUM_THREADS", threads)])
+}
+
+#[test]
+fn however_many_threads_a_squad_is_printed_alike() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("squad.sets"), large_squad(23)).unwrap();
+    let club = repository().join("examples/rowing-club");
+    for (folder, file) in [(folder.path(), "squad.sets"), (club.as_path(), "winter-so-far.sets")] {
+        for arguments in OF_A_SQUAD {
+            let one = on_threads(folder, "1", arguments, file);
+            assert!(!one.is_empty(), "{arguments:?} of {file}");
+            for threads in ["2", "5"] {
+                let same = on_threads(folder, threads, arguments, file) == one;
+                assert!(same, "{arguments:?} of {file} differs on {threads} threads");
+            }
+        }
+        for format in ["pdf", "svg"] {
+            let each = |threads: &str| {
+                let out = tempfile::tempdir().unwrap();
+                let into = out.path().to_str().unwrap();
+                let weeks = ["--weeks", "1-2", "--per-athlete", "--format", format, "-o", into];
+                let arguments = [&["cards", "FILE"], &weeks[..]].concat();
+                on_threads(folder, threads, &arguments, file);
+                files(out.path())
+            };
+            let one = each("1");
+            assert!(one.len() > 2, "{file} as {format}");
+            assert!(one == each("4"), "{file}, an athlete at a time as {format}, differs");
         }
     }
 }

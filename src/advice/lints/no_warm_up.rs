@@ -34,7 +34,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         return Vec::new();
     }
     let from = bound / &Exact::whole(100);
-    let planned = plans_one(plan);
+    let planned = context.prepares;
     let sessions = context.sessions().filter(|(.., session)| !is_prepared(session));
     let found = sessions.filter_map(|(athlete, _, session)| one(athlete, session, planned, &from));
     let at_programme = |finding| Finding { at: plan.line.clone(), ..finding };
@@ -78,7 +78,8 @@ fn has_warm_up(exercise: &PlannedExercise) -> bool {
 }
 
 /// Whether the plan has a warm-up anywhere.
-fn plans_one(plan: &Plan) -> bool {
+#[must_use]
+pub fn plans_one(plan: &Plan) -> bool {
     let mut sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
     sessions.any(is_prepared)
 }

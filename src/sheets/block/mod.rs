@@ -64,8 +64,8 @@ fn bodies(grid: &Grid<'_>, leaf: &Leaf, words: &Wording, measures: Measures) -> 
         let room = leaf.height() - header.h;
         for column in flow(&blocks, |_| room) {
             let mut body = header.clone();
-            for (y, piece) in &column.rows {
-                body.put((*piece).clone(), 0.0, header.h + y);
+            for (y, row) in &column.rows {
+                body.put(row.piece.clone(), 0.0, header.h + y);
             }
             out.push(body);
         }

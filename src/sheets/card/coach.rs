@@ -29,7 +29,7 @@ pub fn notes(card: &Card<'_>) -> Vec<Block> {
         return out;
     }
     let heading = plain(labels.coach_notes, Style::strong(m.meta.size), m.content(), Align::Left);
-    let heading = Block::of_lines(m.between, heading).keeping();
+    let heading = Block::of_lines(m.between, heading).apart().keeping();
     out.splice(0..0, [separator(m), heading]);
     out
 }

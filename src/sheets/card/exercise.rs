@@ -3,7 +3,7 @@
 use crate::plan::PlannedExercise;
 use crate::quantity::Duration;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Item, Row, Style, count, line, stack, width,
+    Align, Block, Fragment, Ink, Item, Row, Style, Tied, count, line, stack, width,
 };
 use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
@@ -67,7 +67,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
         Some(tie) => tied(&mut rows, tie, m),
         None => {
             if let Some(row) = rows.first_mut() {
-                row.before = m.between;
+                (row.before, row.apart) = (m.between, true);
             }
         }
     }
@@ -306,25 +306,40 @@ fn joined(lines: &[&str]) -> String {
 /// A text leaves its usual place only where that saves this height.
 const WORTH: f32 = 3.0;
 
-/// Draws the exercise's part of the bracket that ties its group together. Space above rows becomes
-/// part of them, so that the bracket has no gaps.
+/// The space above a row of a group that a bracket runs through, where exercises are so far apart.
+#[must_use]
+pub fn tied_space(between: f32) -> f32 {
+    between * 0.8 + 0.8
+}
+
+/// Gives rows the exercise's part of the bracket that ties its group together. Space above rows
+/// becomes part of them, so that the bracket has no gaps.
 pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
-    let last = rows.len().saturating_sub(1);
+    let end = rows.len().saturating_sub(1);
     for (at, row) in rows.iter_mut().enumerate() {
-        let before = if at > 0 {
+        let apart = at == 0 && !tie.first;
+        let above = if at > 0 {
             row.before
         } else if tie.first {
             0.0
         } else {
-            m.between * 0.8 + 0.8
+            tied_space(m.between)
         };
         row.before = 0.0;
-        let mut piece = std::mem::take(&mut row.piece).padded(0.0, before, 0.0, 0.0);
-        let top = if at == 0 && tie.first { 1.0 } else { 0.0 };
-        let bottom = if at == last && tie.last { piece.h - 1.0 } else { piece.h };
-        bracket(&mut piece, (at == 0 && tie.first, top), (at == last && tie.last, bottom));
-        row.piece = piece;
+        let (first, last) = (at == 0 && tie.first, at == end && tie.last);
+        row.tie = Some(Tied { above, apart, first, last });
     }
+}
+
+/// A row as it is drawn, with its part of the bracket.
+#[must_use]
+pub fn drawn(row: Row) -> Fragment {
+    let Some(tie) = row.tie else { return row.piece };
+    let mut piece = row.piece.padded(0.0, tie.above, 0.0, 0.0);
+    let top = if tie.first { 1.0 } else { 0.0 };
+    let bottom = if tie.last { piece.h - 1.0 } else { piece.h };
+    bracket(&mut piece, (tie.first, top), (tie.last, bottom));
+    piece
 }
 
 /// A part of a bracket, with a foot where it ends.

@@ -9,7 +9,7 @@ use crate::sheets::layout::{
 use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
 
-use super::exercise::{Setting, Tie, block, tied};
+use super::exercise::{Setting, Tie, block, drawn, tied};
 use super::metrics::Metrics;
 use super::parts::{spoken, write_in};
 use super::work::Boxes;
@@ -132,7 +132,7 @@ pub fn blocks(
     }
     out.extend(tally);
     // On a page that a group goes on on, one line says so.
-    let again = stack(caption(&how, false, m, words).into_iter().map(|row| row.piece), 0.0);
+    let again = stack(caption(&how, false, m, words).into_iter().map(drawn), 0.0);
     for block in &mut out {
         block.again = Some(Row::new(0.0, again.clone()));
     }
@@ -158,7 +158,7 @@ fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
         .collect();
     tied(&mut rows, Tie { first, last: false }, m);
     if let Some(row) = rows.first_mut() {
-        row.before = m.between;
+        (row.before, row.apart) = (m.between, true);
     }
     rows
 }

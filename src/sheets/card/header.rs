@@ -3,9 +3,9 @@
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
-use super::Card;
 use super::metrics::Metrics;
 use super::parts::{capped, framed, inked, packed, plain};
+use super::{Card, Of};
 
 /// What a head says, and the widths of its sides.
 struct Head {
@@ -23,7 +23,7 @@ const MOST: (usize, usize, usize) = (3, 4, 6);
 
 impl Head {
     fn new(card: &Card<'_>) -> Self {
-        let Card { plan, athlete, session, metrics: m, .. } = card;
+        let Card { of: Of { plan, athlete, session, .. }, metrics: m, .. } = card;
         let labels = card.labels();
         let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
         let when = [Some(week), labels.show_when(session)].into_iter().flatten();
@@ -56,7 +56,7 @@ impl Head {
 /// What the head has to cut short, in full, for the body of the card.
 #[must_use]
 pub fn cut_short(card: &Card<'_>) -> Vec<String> {
-    let Card { athlete, session, metrics: m, .. } = card;
+    let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
     let head = Head::new(card);
     let lines = |text: &str, style, max| plain(text, style, max, Align::Left).len();
     let name = (lines(&athlete.name, m.title, head.left) > MOST.0).then(|| athlete.name.clone());
@@ -68,7 +68,7 @@ pub fn cut_short(card: &Card<'_>) -> Vec<String> {
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
 pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
-    let Card { athlete, session, metrics: m, .. } = card;
+    let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
     let labels = card.labels();
     let head = Head::new(card);
     let (left_w, right_w, gap) = (head.left, head.right, GAP);

@@ -22,6 +22,9 @@ pub enum Density {
 }
 
 impl Density {
+    /// The place of what most full sessions get.
+    pub const USUAL: usize = 3;
+
     /// From the roomiest to the closest.
     pub const ALL: [Density; 6] = [
         Density::Roomy,

@@ -17,6 +17,7 @@ pub use group::{how, rest_told};
 pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
 use std::convert::Infallible;
+use std::sync::OnceLock;
 
 use rayon::prelude::*;
 
@@ -74,9 +75,11 @@ fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> De
     let language = Labels::of(&athlete.language).language;
     // Each session is laid out for itself.
     let sessions = athlete.sessions.par_iter();
+    let feet = Feet::default();
     let laid: Vec<Vec<Page>> = sessions
         .map(|session| {
-            let pages = session_pages(plan, athlete, session, options).into_iter();
+            let of = Of { plan, athlete, session, options, feet: &feet };
+            let pages = session_pages(of).into_iter();
             pages.map(|page| page.speaking(language, document)).collect()
         })
         .collect();
@@ -104,27 +107,8 @@ fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String
 
 /// Lays a session out as roomily as does not cost a page. Codes of demonstrations do not cost one
 /// either: where they would, their links stand in text.
-fn session_pages(
-    plan: &Plan,
-    athlete: &AthletePlan,
-    session: &Session,
-    options: &CardOptions,
-) -> Vec<Page> {
-    let best = |codes: bool| {
-        let mut best: Option<Draft<'_>> = None;
-        for density in Density::ALL {
-            let metrics = Metrics { codes, ..Metrics::new(options, density) };
-            let draft = Draft::new(Card { plan, athlete, session, options, metrics });
-            let pages = draft.count;
-            if best.as_ref().is_none_or(|best| draft.cost() < best.cost()) {
-                best = Some(draft);
-            }
-            if pages == 1 {
-                break;
-            }
-        }
-        best
-    };
+fn session_pages(of: Of<'_>) -> Vec<Page> {
+    let best = |codes: bool| best_of(of, codes);
     let coded = best(true);
     let texts = coded.as_ref().filter(|draft| draft.count > 1 && draft.has_codes);
     let texts = texts.and_then(|_| best(false));
@@ -132,8 +116,82 @@ fn session_pages(
         (Some(coded), Some(texts)) if texts.cost() < coded.cost() => Some(texts),
         (coded, _) => coded,
     };
-    let best = best.map(|draft| draft.spread().unwrap_or(draft));
-    best.map(|draft| draft.pages()).unwrap_or_default()
+    best.map(|draft| draft.spread().into_pages()).unwrap_or_default()
+}
+
+/// What a card is of.
+#[derive(Clone, Copy)]
+struct Of<'a> {
+    plan: &'a Plan,
+    athlete: &'a AthletePlan,
+    session: &'a Session,
+    options: &'a CardOptions,
+    feet: &'a Feet,
+}
+
+/// The cautions of an athlete's cards, which are alike on all that are set alike: each is laid out for
+/// the first card that has it.
+#[derive(Default)]
+struct Feet([OnceLock<Fragment>; Density::ALL.len()]);
+
+impl Feet {
+    fn at(&self, density: Density) -> &OnceLock<Fragment> {
+        let [roomy, normal, snug, compact, tight, wrapped] = &self.0;
+        match density {
+            Density::Roomy => roomy,
+            Density::Normal => normal,
+            Density::Snug => snug,
+            Density::Compact => compact,
+            Density::Tight => tight,
+            Density::Wrapped => wrapped,
+        }
+    }
+}
+
+/// The roomiest way to set a card on one page; where there is none, the roomiest of those that cost
+/// least. What is set closer never needs more pages: the search begins at what most full sessions
+/// get, and goes from there.
+fn best_of(of: Of<'_>, codes: bool) -> Option<Draft<'_>> {
+    let set = |density: &Density| Draft::new(Card::new(of, *density, codes));
+    let (roomier, closer) = Density::ALL.split_at(Density::USUAL);
+    let mut tried: Vec<Draft<'_>> = Vec::new();
+    for density in closer {
+        let draft = set(density);
+        if draft.count > 1 {
+            tried.push(draft);
+            continue;
+        }
+        // What is roomier than one that was too close is too.
+        let roomier = if tried.is_empty() { roomier } else { &[] };
+        return Some(roomiest(draft, roomier, codes));
+    }
+    let all = roomier.iter().map(set).chain(tried);
+    all.reduce(|best, draft| if draft.cost() < best.cost() { draft } else { best })
+}
+
+/// The roomiest that still has one page, of a draft that has and those that are roomier.
+fn roomiest<'a>(mut draft: Draft<'a>, roomier: &[Density], codes: bool) -> Draft<'a> {
+    let of = draft.card.of;
+    if draft.is_half_empty()
+        && let Some(first) = roomier.first()
+    {
+        let roomy = Draft::new(Card::new(of, *first, codes));
+        if roomy.count == 1 {
+            return roomy;
+        }
+    }
+    for density in roomier.iter().rev() {
+        let card = Card::new(of, *density, codes);
+        if draft.leaves_no_room_for(&card.metrics) {
+            break;
+        }
+        let next = Draft::new(card);
+        if next.count > 1 {
+            break;
+        }
+        draft = next;
+    }
+    draft
 }
 
 /// A card, laid out but not yet put on pages.
@@ -143,7 +201,9 @@ struct Draft<'a> {
     blocks: Vec<Block>,
     /// How many of them are the card's own.
     own: usize,
-    cautions: Fragment,
+    cautions: &'a Fragment,
+    /// The head of an only page.
+    head: Fragment,
     /// Whether codes of demonstrations stand anywhere.
     has_codes: bool,
     /// Those beside the session's own boxes.
@@ -165,12 +225,14 @@ impl<'a> Draft<'a> {
             codes: codes.at_foot(&card.metrics),
             blocks,
             own,
-            cautions: foot::cautions(card.labels(), &card.metrics),
-            head_h: card.head((1, 1)).h,
+            cautions: card.cautions(),
+            head_h: 0.0,
+            head: card.head((1, 1)),
             card,
             count: 1,
             log_page: 1,
         };
+        out.head_h = out.head.h;
         out.settle();
         if out.count > 1 {
             // The head may need a line more when it says which page this is.
@@ -190,23 +252,60 @@ impl<'a> Draft<'a> {
         (self.count, self.log_page)
     }
 
-    /// A short session spreads over its page: `None` where there is no room for that.
-    fn spread(&self) -> Option<Self> {
+    /// Whether so little stands on its page that it could be set much more roomily.
+    fn is_half_empty(&self) -> bool {
+        let (columns, _) = self.columns();
+        columns.iter().map(|column| column.h).sum::<f32>() < self.room() * HALF_EMPTY
+    }
+
+    /// Whether these roomier measures surely ask for more than a page: spaces between exercises grow
+    /// as they say, and no text or box becomes smaller.
+    fn leaves_no_room_for(&self, roomier: &Metrics) -> bool {
         let m = &self.card.metrics;
         let (columns, _) = self.columns();
-        let [only] = columns.as_slice() else {
-            return None;
-        };
-        let free = self.room() - only.h - m.log_space() - foot::most_log(m, self.codes.as_ref());
+        // Codes are of one size, whatever stands around them.
+        let [only] = columns.as_slice() else { return false };
+        if self.has_codes {
+            return false;
+        }
+        let apart = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.apart);
+        // There is none above the first.
+        let spaces = count(apart.count().saturating_sub(1));
+        let body = only.h * LEAST_GROWTH + (roomier.between - m.between) * spaces;
+        body + foot::log_height(roomier, None) + roomier.log_space() > self.room() + 0.1
+    }
+
+    /// A short session spreads over its page, where there is room for that.
+    fn spread(mut self) -> Self {
+        let m = self.card.metrics;
+        let (columns, _) = self.columns();
+        let [only] = columns.as_slice() else { return self };
+        let free = self.room() - only.h - m.log_space() - foot::most_log(&m, self.codes.as_ref());
         let lines = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.between);
         // Above and below each line between exercises.
         let places = 2.0 * count(lines.count()) + 1.0;
         let more = (free / places).min(MOST_SPREAD);
-        if more <= 0.0 {
-            return None;
+        if more > 0.0 {
+            self.set_apart(m.between + more);
+            if self.count > 1 {
+                self.set_apart(m.between);
+            }
         }
-        let card = Card { metrics: Metrics { between: m.between + more, ..*m }, ..self.card };
-        Some(Self::new(card)).filter(|draft| draft.count == 1)
+        self
+    }
+
+    /// Sets exercises so far apart.
+    fn set_apart(&mut self, between: f32) {
+        self.card.metrics.between = between;
+        for row in self.blocks.iter_mut().flat_map(|block| &mut block.rows) {
+            if row.apart {
+                row.before = between;
+            }
+            if let Some(tie) = row.tie.as_mut().filter(|tie| tie.apart) {
+                tie.above = exercise::tied_space(between);
+            }
+        }
+        self.settle();
     }
 
     /// The height between head and cautions.
@@ -241,26 +340,48 @@ impl<'a> Draft<'a> {
         columns
     }
 
-    fn pages(&self) -> Vec<Page> {
+    fn into_pages(mut self) -> Vec<Page> {
         let (columns, _) = self.columns();
         let all = columns.len();
-        let page = |(at, column)| self.page(&column, (at + 1, all));
+        if let [only] = columns.as_slice() {
+            // Nothing is needed again.
+            let (h, places) = (only.h, only.rows.iter().map(|(y, _)| *y).collect::<Vec<f32>>());
+            let rows: Vec<Row> =
+                std::mem::take(&mut self.blocks).into_iter().flat_map(|block| block.rows).collect();
+            // What only stands between two things is left out at the top.
+            let left_out = rows.len().saturating_sub(places.len());
+            let pieces = rows.into_iter().skip(left_out).map(exercise::drawn);
+            let head = std::mem::take(&mut self.head);
+            return vec![self.page(head, places.into_iter().zip(pieces), h, (1, 1))];
+        }
+        let page = |(at, column): (usize, Column<'_>)| {
+            let head = self.card.head((at + 1, all));
+            let pieces = column.rows.iter().map(|(y, row)| (*y, exercise::drawn((*row).clone())));
+            self.page(head, pieces, column.h, (at + 1, all))
+        };
         columns.into_iter().enumerate().map(page).collect()
     }
 
-    fn page(&self, column: &Column<'_>, number: (usize, usize)) -> Page {
+    /// A page: its head, its pieces, each so far below the head, and the height that they take.
+    fn page(
+        &self,
+        head: Fragment,
+        pieces: impl Iterator<Item = (f32, Fragment)>,
+        h: f32,
+        number: (usize, usize),
+    ) -> Page {
         let m = &self.card.metrics;
         let mut sheet = Fragment::space(m.page_w, m.page_h);
-        sheet.put(self.card.head(number), m.side, m.head);
+        sheet.put(head, m.side, m.head);
         let top = m.head + self.head_h + SPACE;
-        for (y, piece) in &column.rows {
-            sheet.put((*piece).clone(), m.side, top + y);
+        for (y, piece) in pieces {
+            sheet.put(piece, m.side, top + y);
         }
         let foot = m.page_h - m.head - self.cautions.h;
         if number.0 == self.log_page {
-            let left = self.room() - column.h - m.log_space();
+            let left = self.room() - h - m.log_space();
             // They weigh themselves in their own unit, whatever the gym's plates are marked in.
-            let athlete = self.card.athlete;
+            let athlete = self.card.of.athlete;
             let unit = athlete.also_unit.unwrap_or(athlete.unit).symbol();
             let log = foot::log(self.card.labels(), unit, left, m, self.codes.clone());
             let y = foot - SPACE - log.h;
@@ -273,14 +394,30 @@ impl<'a> Draft<'a> {
 
 /// A card in the making.
 struct Card<'a> {
-    plan: &'a Plan,
-    athlete: &'a AthletePlan,
-    session: &'a Session,
-    options: &'a CardOptions,
+    of: Of<'a>,
+    density: Density,
     metrics: Metrics,
 }
 
-impl Card<'_> {
+impl<'a> std::ops::Deref for Card<'a> {
+    type Target = Of<'a>;
+
+    fn deref(&self) -> &Of<'a> {
+        &self.of
+    }
+}
+
+impl<'a> Card<'a> {
+    fn new(of: Of<'a>, density: Density, codes: bool) -> Self {
+        let metrics = Metrics { codes, ..Metrics::new(of.options, density) };
+        Self { of, density, metrics }
+    }
+
+    fn cautions(&self) -> &'a Fragment {
+        let feet = self.of.feet.at(self.density);
+        feet.get_or_init(|| foot::cautions(self.labels(), &self.metrics))
+    }
+
     fn labels(&self) -> &'static Labels {
         Labels::of(&self.athlete.language)
     }
@@ -340,7 +477,7 @@ impl Card<'_> {
         if let Some(after) = &self.session.after {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
-            out.push(Block::of_lines(m.between, lines));
+            out.push(Block::of_lines(m.between, lines).apart());
         }
         out
     }
@@ -382,6 +519,13 @@ impl Card<'_> {
     }
 }
 
+/// The least that text and boxes grow by from one way of setting to the next roomier one: the type
+/// grows by 2.5 % and more, what is drawn around it by less.
+const LEAST_GROWTH: f32 = 1.01;
+
+/// Up to this share of a page, a roomier setting is likely to fit.
+const HALF_EMPTY: f32 = 0.6;
+
 /// The most that the space between exercises grows.
 const MOST_SPREAD: f32 = 9.0;
 
@@ -397,6 +541,6 @@ fn separator(m: &Metrics) -> Block {
         weight: 0.4,
         ink: Ink::Faint,
     });
-    let row = Row { between: true, ..Row::new(m.between, line) };
+    let row = Row { between: true, ..Row::apart(m.between, line) };
     Block { rows: vec![row], keep_with_next: true, again: None }
 }

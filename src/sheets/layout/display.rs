@@ -246,7 +246,13 @@ impl Item {
     /// The same thing, moved.
     #[must_use]
     pub fn moved(mut self, dx: f32, dy: f32) -> Self {
-        match &mut self {
+        self.shift(dx, dy);
+        self
+    }
+
+    /// Moves it.
+    pub fn shift(&mut self, dx: f32, dy: f32) {
+        match self {
             Item::Text { x, y, .. } => {
                 *x += dx;
                 *y += dy;
@@ -268,7 +274,6 @@ impl Item {
             }
             Item::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
         }
-        self
     }
 
     /// The rectangle around it, by which tests judge a page; `None` for what is not seen.

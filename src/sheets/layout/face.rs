@@ -79,13 +79,12 @@ impl Face {
         self.table().glyph(character).is_some()
     }
 
-    /// The advance of a character, in ems; of its replacement, when the face lacks it.
+    /// The advance of a character, in ems; `None` when the face lacks it.
     #[must_use]
-    pub fn advance(self, character: char) -> f32 {
+    pub fn known_advance(self, character: char) -> Option<f32> {
         let table = self.table();
-        table.glyph(character).map_or(MISSING_ADVANCE, |glyph| {
-            f32::from(glyph.advance) / f32::from(table.units_per_em.max(1))
-        })
+        let glyph = table.glyph(character)?;
+        Some(f32::from(glyph.advance) / f32::from(table.units_per_em.max(1)))
     }
 }
 

@@ -11,13 +11,42 @@ pub struct Row {
     pub piece: Fragment,
     /// Left out at the top of a page: a line between two things.
     pub between: bool,
+    /// The space above it is that between the things on a page, which may grow.
+    pub apart: bool,
+    /// What ties it to the rows around it.
+    pub tie: Option<Tied>,
+}
+
+/// A bar down the left side of rows that belong together; it goes on from row to row without a gap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tied {
+    /// The space above the row that the bar runs through.
+    pub above: f32,
+    /// This space grows with that between the things on a page.
+    pub apart: bool,
+    /// The bar begins here.
+    pub first: bool,
+    /// It ends here.
+    pub last: bool,
 }
 
 impl Row {
     /// A row with space above it.
     #[must_use]
     pub fn new(before: f32, piece: Fragment) -> Self {
-        Self { before, piece, between: false }
+        Self { before, piece, ..Self::default() }
+    }
+
+    /// A row with the space above it that stands between the things on a page.
+    #[must_use]
+    pub fn apart(before: f32, piece: Fragment) -> Self {
+        Self { apart: true, ..Self::new(before, piece) }
+    }
+
+    /// Its height, with what a bar takes.
+    #[must_use]
+    pub fn h(&self) -> f32 {
+        self.tie.map_or(self.piece.h, |tie| self.piece.h + tie.above)
     }
 }
 
@@ -42,6 +71,15 @@ impl Block {
         Self { rows: rows.collect(), ..Self::default() }
     }
 
+    /// The same, with the space above it that stands between the things on a page.
+    #[must_use]
+    pub fn apart(mut self) -> Self {
+        if let Some(row) = self.rows.first_mut() {
+            row.apart = true;
+        }
+        self
+    }
+
     /// The same, held to the next block.
     #[must_use]
     pub fn keeping(mut self) -> Self {
@@ -56,7 +94,7 @@ pub struct Column<'a> {
     /// The height they take.
     pub h: f32,
     /// Each row and its distance from the top.
-    pub rows: Vec<(f32, &'a Fragment)>,
+    pub rows: Vec<(f32, &'a Row)>,
 }
 
 impl<'a> Column<'a> {
@@ -65,7 +103,7 @@ impl<'a> Column<'a> {
         let mut h = self.h;
         for row in rows {
             if !(blank && row.between) {
-                h += row.piece.h + if blank { 0.0 } else { row.before };
+                h += row.h() + if blank { 0.0 } else { row.before };
                 blank = false;
             }
         }
@@ -77,8 +115,8 @@ impl<'a> Column<'a> {
             return;
         }
         let y = self.h + if self.rows.is_empty() { 0.0 } else { row.before };
-        self.h = y + row.piece.h;
-        self.rows.push((y, &row.piece));
+        self.h = y + row.h();
+        self.rows.push((y, row));
     }
 }
 

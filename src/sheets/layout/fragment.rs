@@ -42,10 +42,15 @@ impl Fragment {
     }
 
     /// Draws another fragment into this one, which grows to hold it.
-    pub fn put(&mut self, other: Fragment, x: f32, y: f32) {
+    pub fn put(&mut self, mut other: Fragment, x: f32, y: f32) {
         self.w = self.w.max(x + other.w);
         self.h = self.h.max(y + other.h);
-        self.items.extend(other.items.into_iter().map(|item| item.moved(x, y)));
+        other.items.iter_mut().for_each(|item| item.shift(x, y));
+        if self.items.is_empty() {
+            self.items = other.items;
+        } else {
+            self.items.append(&mut other.items);
+        }
     }
 
     /// Draws an item into this one, which does not grow.

@@ -13,7 +13,7 @@ mod text;
 
 pub use display::{Ink, Item, Page, Rect, Role, Style};
 pub use face::Face;
-pub use flow::{Block, Column, Row, flow};
+pub use flow::{Block, Column, Row, Tied, flow};
 pub use fragment::{Fragment, beside, count, stack};
 pub use outline::Segment;
 pub use text::{Align, Span, line, lines, lines_in, width};

@@ -7,6 +7,7 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 use crate::quantity::composed;
 
 use super::display::{Item, Rect, Style};
+use super::face::MISSING_ADVANCE;
 use super::fragment::Fragment;
 
 /// Text in one style.
@@ -41,7 +42,7 @@ pub fn width(text: &str, style: Style) -> f32 {
 }
 
 fn advance(character: char, style: Style) -> f32 {
-    glyph(character).map_or(0.0, |c| style.face.advance(c) * style.size)
+    Piece::new(character, style).advance
 }
 
 /// The character that is set for one that was written: a no-break space looks like a space, and
@@ -65,8 +66,22 @@ fn glyph(character: char) -> Option<char> {
 #[derive(Clone, Copy)]
 struct Piece {
     character: char,
+    /// What is set for it, if anything is.
+    set: Option<char>,
+    /// Whether the face has that.
+    covered: bool,
     style: Style,
     advance: f32,
+}
+
+impl Piece {
+    fn new(character: char, style: Style) -> Self {
+        let set = glyph(character);
+        let advance = set.map(|set| style.face.known_advance(set));
+        let covered = advance.is_some_and(|known| known.is_some());
+        let advance = advance.map_or(0.0, |known| known.unwrap_or(MISSING_ADVANCE) * style.size);
+        Self { character, set, covered, style, advance }
+    }
 }
 
 /// Text set in lines no wider than `width`, one fragment a line, each `width` wide.
@@ -99,18 +114,38 @@ pub fn lines_in(
     }
     let pieces: Vec<Piece> = spans
         .iter()
-        .flat_map(|(text, style)| text.chars().map(|c| (c, *style)))
-        .map(|(character, style)| Piece { character, style, advance: advance(character, style) })
+        .flat_map(|(text, style)| text.chars().map(|c| Piece::new(c, *style)))
         .collect();
-    cut(&whole, &pieces, |line| if line == 0 { room(0) - indent } else { room(line) })
-        .into_iter()
-        .enumerate()
+    let first = room(0) - indent;
+    // Most texts are a few words.
+    let lines = if fits_in_one(&pieces, first) {
+        vec![pieces.as_slice()]
+    } else {
+        cut(&whole, &pieces, |line| if line == 0 { first } else { room(line) })
+    };
+    let lines = lines.into_iter().enumerate();
+    lines
         .map(|(at, line)| match at {
-            0 => set_line(line, &whole, room(0) - indent, align).padded(indent, 0.0, 0.0, 0.0),
+            0 if indent > 0.0 => set_line(line, &whole, first, align).padded(indent, 0.0, 0.0, 0.0),
+            0 => set_line(line, &whole, first, align),
             _ => set_line(line, &whole, room(at), align),
         })
         .collect()
 }
+
+/// Whether the pieces are one line, which nothing in them ends (UAX 14, LB4 and LB5).
+fn fits_in_one(pieces: &[Piece], room: f32) -> bool {
+    let ends = |piece: &Piece| {
+        matches!(
+            piece.character,
+            '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}'
+        )
+    };
+    visible_width(pieces) <= room + SLACK && !pieces.iter().any(ends)
+}
+
+/// What sums of advances may be off by.
+const SLACK: f32 = 0.01;
 
 /// Cuts the pieces into lines.
 fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec<&'a [Piece]> {
@@ -119,19 +154,24 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec
     let mut rest = pieces;
     let mut line = 0;
     let mut done_bytes = 0;
+    let mut so_far = Reach::default();
     for (at, kind) in linebreaks(whole) {
         let word = whole.get(done_bytes..at).map_or(0, |text| text.chars().count());
         done_bytes = at;
-        let next = rest.get(..line + word).unwrap_or(rest);
-        if visible_width(next) > room(out.len()) + 0.01 && line > 0 {
+        let next = rest.get(line..line + word).unwrap_or_default();
+        let with_word = so_far.with(next);
+        if with_word.visible > room(out.len()) + SLACK && line > 0 {
             let (head, tail) = rest.split_at(line);
             out.push(head);
             rest = tail;
             line = 0;
+            so_far = Reach::default().with(next);
+        } else {
+            so_far = with_word;
         }
         line += word;
         // What is left is one word: break it where it stops fitting.
-        while visible_width(rest.get(..line).unwrap_or(rest)) > room(out.len()) + 0.01 {
+        while so_far.visible > room(out.len()) + SLACK {
             let max = room(out.len());
             let mut used = 0.0;
             let fitting = rest
@@ -146,6 +186,7 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec
             out.push(head);
             rest = tail;
             line -= fitting;
+            so_far = Reach::default().with(rest.get(..line).unwrap_or(rest));
             if line == 0 {
                 break;
             }
@@ -155,9 +196,27 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec
             out.push(head);
             rest = tail;
             line = 0;
+            so_far = Reach::default();
         }
     }
     out
+}
+
+/// How far a line reaches: all of it, and without the spaces at its end.
+#[derive(Clone, Copy, Default)]
+struct Reach {
+    all: f32,
+    visible: f32,
+}
+
+impl Reach {
+    /// With what follows.
+    fn with(self, pieces: &[Piece]) -> Self {
+        pieces.iter().fold(self, |Self { all, visible }, piece| {
+            let all = all + piece.advance;
+            Self { all, visible: if piece.character.is_whitespace() { visible } else { all } }
+        })
+    }
 }
 
 /// The width without the spaces at the end.
@@ -189,10 +248,10 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
         }
     };
     for piece in pieces {
-        let Some(character) = glyph(piece.character) else {
+        let Some(character) = piece.set else {
             continue;
         };
-        if !piece.style.face.covers(character) {
+        if !piece.covered {
             flush(&mut run, &mut out);
             let size = piece.style.size;
             let rect = Rect::new(x + size * 0.06, baseline - size * 0.7, size * 0.5, size * 0.7);
@@ -204,7 +263,9 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
             *width += piece.advance;
         } else {
             flush(&mut run, &mut out);
-            run = Some((x, piece.style, character.to_string(), piece.advance));
+            let mut text = String::with_capacity(pieces.len());
+            text.push(character);
+            run = Some((x, piece.style, text, piece.advance));
         }
         x += piece.advance;
     }

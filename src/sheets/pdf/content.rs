@@ -1,77 +1,75 @@
 //! A page's display list as the operators of its content stream, packed.
 
-use std::collections::BTreeMap;
 use std::io::Write;
 
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
-use lopdf::{Dictionary, Object, Stream};
-use printpdf::{
-    Color, DictItem, Greyscale, Line, LinePoint, Op, PaintMode, PdfDocument, PdfFontHandle,
-    PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rgb, WindingOrder,
-};
+use flate2::{Compress, Compression, FlushCompress, Status};
+use lopdf::{Dictionary, Object};
 
 use super::super::SheetError;
 use super::super::layout::{Face, Ink, Item, Page, Rect, Style};
-use super::fonts::{Codes, font_id};
-use super::objects::{fault, name, text};
+use super::fonts::{Codes, tag};
+use super::objects::{literal, name, text, text_bytes};
 
 /// A page whose content is written and packed: a tenth of the memory of what it was made of.
 pub struct Packed {
-    /// The page's dictionary: its boxes, without its content.
-    pub page: Dictionary,
+    /// Its width and height.
+    pub size: (f32, f32),
     /// What it shows.
-    pub content: Stream,
+    pub content: Vec<u8>,
     /// Its links, as annotations.
     pub links: Vec<Dictionary>,
 }
 
-/// Writes pages. What is shown for each character stands in `codes`.
-pub fn pack(pages: &[Page], codes: &Codes) -> Result<Vec<Packed>, SheetError> {
-    let mut pdf = PdfDocument::new("");
-    pdf.pages = pages.iter().map(|it| page(it, codes)).collect();
-    let mut document = pdf.to_lopdf_document(&options(), &mut Vec::new());
-    drop(pdf);
-    let ids: Vec<_> = document.get_pages().into_values().collect();
-    let mut packed = Vec::with_capacity(pages.len());
-    for (id, of) in ids.into_iter().zip(pages) {
-        let object = document.objects.remove(&id);
-        let Some(Object::Dictionary(mut page)) = object else { continue };
-        let content = page.get(b"Contents").and_then(Object::as_reference).map_err(fault)?;
-        let content = document.objects.remove(&content);
-        let Some(Object::Stream(content)) = content else { continue };
-        for key in [b"Contents".as_slice(), b"Parent", b"Resources", b"Annots"] {
-            page.remove(key);
-        }
-        packed.push(Packed { page, content: deflate(&content.content)?, links: links(of) });
+/// Writes and packs pages, one after the other in the same memory.
+pub struct Packer {
+    content: Vec<u8>,
+    deflate: Compress,
+}
+
+impl Default for Packer {
+    /// Level 6: a tenth above the least size that level 9 takes twice the time for.
+    fn default() -> Self {
+        Self { content: Vec::new(), deflate: Compress::new(Compression::new(6), true) }
     }
-    Ok(packed)
 }
 
-/// `secure` leaves out operators that printpdf does not know: our own for text.
-pub fn options() -> PdfSaveOptions {
-    PdfSaveOptions { image_optimization: None, secure: false, ..PdfSaveOptions::default() }
-}
+impl Packer {
+    /// Writes a page. What is shown for each character stands in `codes`.
+    pub fn pack(&mut self, page: &Page, codes: &Codes) -> Result<Packed, SheetError> {
+        self.content.clear();
+        write(page, codes, &mut self.content);
+        let content = self.deflated()?;
+        Ok(Packed { size: (page.width, page.height), content, links: links(page) })
+    }
 
-/// Level 6: a tenth above the least size that level 9 takes twice the time for.
-fn deflate(bytes: &[u8]) -> Result<Stream, SheetError> {
-    let mut encoder = ZlibEncoder::new(Vec::with_capacity(bytes.len() / 4), Compression::new(6));
-    let packed = encoder.write_all(bytes).and_then(|()| encoder.finish());
-    let mut packed = packed.map_err(|e| SheetError::Pdf(e.to_string()))?;
-    packed.shrink_to_fit();
-    let mut dictionary = Dictionary::new();
-    dictionary.set("Filter", name("FlateDecode"));
-    Ok(Stream::new(dictionary, packed).with_compression(false))
+    /// Packs any bytes.
+    pub fn deflate(&mut self, bytes: &[u8]) -> Result<Vec<u8>, SheetError> {
+        self.content.clear();
+        self.content.extend_from_slice(bytes);
+        self.deflated()
+    }
+
+    fn deflated(&mut self) -> Result<Vec<u8>, SheetError> {
+        self.deflate.reset();
+        let mut packed = Vec::with_capacity(self.content.len() / 2 + 64);
+        loop {
+            let done = usize::try_from(self.deflate.total_in()).unwrap_or(usize::MAX);
+            let rest = self.content.get(done..).unwrap_or_default();
+            let status = self.deflate.compress_vec(rest, &mut packed, FlushCompress::Finish);
+            match status.map_err(|error| SheetError::Pdf(error.to_string()))? {
+                Status::StreamEnd => break,
+                Status::Ok | Status::BufError => packed.reserve(self.content.len() / 4 + 64),
+            }
+        }
+        packed.shrink_to_fit();
+        Ok(packed)
+    }
 }
 
 /// Tenths of a point, 0.035 mm: finer than a printer's dot, and short numbers in the file.
 #[allow(clippy::cast_possible_truncation, reason = "a cast of a float saturates")]
 fn tenths(value: f32) -> i32 {
     (value * 10.0).round() as i32
-}
-
-fn pt(tenths: i32) -> Pt {
-    Pt(f32::from(i16::try_from(tenths).unwrap_or(i16::MAX)) / 10.0)
 }
 
 /// The places of links, which open them (ISO 32000-1, 12.5.6.5).
@@ -83,7 +81,7 @@ fn links(page: &Page) -> Vec<Dictionary> {
     links
         .map(|(rect, to)| {
             let corners = [rect.x, page.height - rect.bottom(), rect.right(), page.height - rect.y];
-            let corners = corners.map(|at| Object::Real(pt(tenths(at)).0));
+            let corners = corners.map(|at| Object::Real((at * 10.0).round() / 10.0));
             let mut action = Dictionary::new();
             action.set("S", name("URI"));
             action.set("URI", text(to));
@@ -101,17 +99,9 @@ fn links(page: &Page) -> Vec<Dictionary> {
 }
 
 /// Hundredths, for sizes and weights.
-fn fine(value: f32) -> Pt {
+fn fine(value: f32) -> f32 {
     let rounded = (value * 100.0).round() / 100.0;
-    Pt(if rounded.is_finite() { rounded } else { 0.0 })
-}
-
-fn colour(ink: Ink) -> Color {
-    if ink.is_colour() {
-        let [red, green, blue] = ink.rgb();
-        return Color::Rgb(Rgb::new(red, green, blue, None));
-    }
-    Color::Greyscale(Greyscale::new(ink.level(), None))
+    if rounded.is_finite() { rounded } else { 0.0 }
 }
 
 /// What the page's graphics state holds, so that nothing is set twice.
@@ -129,22 +119,18 @@ struct Writer<'a> {
     state: State,
     /// Where the last run of an open text object began: runs that follow each other share one.
     text: Option<(i32, i32)>,
-    ops: Vec<Op>,
+    out: &'a mut Vec<u8>,
 }
 
-fn page(page: &Page, codes: &Codes) -> PdfPage {
+/// Writes the page's operators, one a line: operands first (ISO 32000-1, 7.8.2).
+fn write(page: &Page, codes: &Codes, out: &mut Vec<u8>) {
     let state = State::default();
-    let mut writer = Writer { height: page.height, codes, state, text: None, ops: Vec::new() };
+    let mut writer = Writer { height: page.height, codes, state, text: None, out };
     page.items.iter().for_each(|item| writer.item(item));
     writer.end_text();
-    let (width, height) = (Pt(page.width), Pt(page.height));
-    let mut out = PdfPage::new(width.into(), height.into(), writer.ops);
-    // Through millimetres and back the size would be off by a hair.
-    let frame = printpdf::Rect::from_wh(width, height);
-    out.media_box = frame.clone();
-    out.trim_box = frame.clone();
-    out.crop_box = frame;
-    out
+    if out.last() == Some(&b'\n') {
+        out.pop();
+    }
 }
 
 impl Writer<'_> {
@@ -159,11 +145,12 @@ impl Writer<'_> {
         match item {
             Item::Text { .. } | Item::Link { .. } => {}
             // A space that no line breaks at is a space to a reader.
-            Item::Tells(words) => {
-                self.ops.push(span("ActualText", &words.replace('\u{a0}', " ")));
+            Item::Tells(words) if words.contains('\u{a0}') => {
+                self.span("ActualText", &words.replace('\u{a0}', " "));
             }
-            Item::Speaks(language) => self.ops.push(span("Lang", language)),
-            Item::Told => self.ops.push(Op::EndMarkedContentWithProperties),
+            Item::Tells(words) => self.span("ActualText", words),
+            Item::Speaks(language) => self.span("Lang", language),
+            Item::Told => self.operator("EMC"),
             Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
             Item::Shape { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
@@ -173,9 +160,9 @@ impl Writer<'_> {
                     self.stroke(*weight, *ink);
                 }
                 match (fill, stroke) {
-                    (Some(_), Some(_)) => self.rectangle(rect, PaintMode::FillStroke),
-                    (Some(_), None) => self.rectangle(rect, PaintMode::Fill),
-                    (None, Some(_)) => self.rectangle(rect, PaintMode::Stroke),
+                    (Some(_), Some(_)) => self.rectangle(rect, "B"),
+                    (Some(_), None) => self.rectangle(rect, "f"),
+                    (None, Some(_)) => self.rectangle(rect, "S"),
                     (None, None) => {}
                 }
             }
@@ -183,7 +170,7 @@ impl Writer<'_> {
             Item::Mosaic { rects, ink } => self.mosaic(rects, *ink),
             Item::Missing { rect, .. } => {
                 self.stroke(0.6, Ink::Black);
-                self.rectangle(rect, PaintMode::Stroke);
+                self.rectangle(rect, "S");
                 let (right, bottom) = (rect.right(), rect.bottom());
                 self.line((rect.x, rect.y), (right, bottom), 0.6, Ink::Black);
                 self.line((rect.x, bottom), (right, rect.y), 0.6, Ink::Black);
@@ -191,64 +178,118 @@ impl Writer<'_> {
         }
     }
 
+    fn operator(&mut self, operator: &str) {
+        self.out.extend_from_slice(operator.as_bytes());
+        self.out.push(b'\n');
+    }
+
+    /// A number of tenths as an operand; what no paper is as wide as is cut.
+    fn number(&mut self, tenths: i32) {
+        let tenths = i16::try_from(tenths).unwrap_or(i16::MAX);
+        if tenths < 0 {
+            self.out.push(b'-');
+        }
+        let (whole, part) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
+        let mut digits = [0; 4];
+        let mut first = digits.len();
+        let mut rest = whole;
+        for (at, digit) in digits.iter_mut().enumerate().rev() {
+            *digit = b'0' + u8::try_from(rest % 10).unwrap_or(0);
+            first = at;
+            rest /= 10;
+            if rest == 0 {
+                break;
+            }
+        }
+        self.out.extend_from_slice(digits.get(first..).unwrap_or_default());
+        if part != 0 {
+            self.out.extend_from_slice(&[b'.', b'0' + u8::try_from(part).unwrap_or(0)]);
+        }
+        self.out.push(b' ');
+    }
+
+    /// Any number as an operand.
+    fn real(&mut self, value: f32) {
+        // Writing into memory cannot fail.
+        let _ = write!(self.out, "{value} ");
+    }
+
     /// Shows a run of text. Within a text object, places are told from the run before.
     fn show(&mut self, (x, y): (f32, f32), style: Style, text: &str) {
-        let mut codes = Vec::with_capacity(text.len() * 2);
-        for character in text.chars() {
-            let code = self.codes.get(style.face, character);
-            codes.extend(code.into_iter().flat_map(u16::to_be_bytes));
-        }
         self.fill(style.ink);
         if self.text.is_none() {
-            self.ops.push(Op::StartTextSection);
+            self.operator("BT");
         }
         if self.state.font != Some((style.face, style.size)) {
             self.state.font = Some((style.face, style.size));
-            let font = PdfFontHandle::External(font_id(style.face));
-            self.ops.push(Op::SetFont { font, size: fine(style.size) });
+            self.out.push(b'/');
+            self.out.extend_from_slice(tag(style.face).as_bytes());
+            self.out.push(b' ');
+            self.real(fine(style.size));
+            self.operator("Tf");
         }
         let (x, y) = (tenths(x), tenths(self.height - y));
         let (from_x, from_y) = self.text.replace((x, y)).unwrap_or_default();
-        let pos = Point { x: pt(x.saturating_sub(from_x)), y: pt(y.saturating_sub(from_y)) };
-        self.ops.push(Op::SetTextCursor { pos });
-        // printpdf writes four digits a glyph; its bytes, half as long, pack much better.
-        let value = vec![DictItem::String { data: codes, literal: true }];
-        self.ops.push(Op::Unknown { key: "Tj".to_owned(), value });
+        self.number(x.saturating_sub(from_x));
+        self.number(y.saturating_sub(from_y));
+        self.operator("Td");
+        // Two bytes a glyph pack much better than the four digits that stand for them.
+        self.out.push(b'(');
+        let from = self.out.len();
+        for character in text.chars() {
+            let code = self.codes.get(style.face, character);
+            self.out.extend(code.into_iter().flat_map(u16::to_be_bytes));
+        }
+        literal(self.out, from);
+        self.operator(") Tj");
     }
 
     fn end_text(&mut self) {
         if self.text.take().is_some() {
-            self.ops.push(Op::EndTextSection);
+            self.operator("ET");
         }
     }
 
-    fn point(&self, x: f32, y: f32) -> Point {
-        Point { x: pt(tenths(x)), y: pt(tenths(self.height - y)) }
+    fn point(&mut self, x: f32, y: f32) {
+        self.number(tenths(x));
+        self.number(tenths(self.height - y));
+    }
+
+    fn colour(&mut self, ink: Ink, [grey, rgb]: [&str; 2]) {
+        if ink.is_colour() {
+            ink.rgb().into_iter().for_each(|part| self.real(part));
+            return self.operator(rgb);
+        }
+        self.real(ink.level());
+        self.operator(grey);
     }
 
     fn fill(&mut self, ink: Ink) {
         if self.state.fill != Some(ink) {
             self.state.fill = Some(ink);
-            self.ops.push(Op::SetFillColor { col: colour(ink) });
+            self.colour(ink, ["g", "rg"]);
         }
     }
 
     fn stroke(&mut self, weight: f32, ink: Ink) {
         if self.state.stroke != Some(ink) {
             self.state.stroke = Some(ink);
-            self.ops.push(Op::SetOutlineColor { col: colour(ink) });
+            self.colour(ink, ["G", "RG"]);
         }
         if self.state.weight != Some(weight) {
             self.state.weight = Some(weight);
-            self.ops.push(Op::SetOutlineThickness { pt: fine(weight) });
+            self.real(fine(weight));
+            self.operator("w");
         }
     }
 
     fn line(&mut self, from: (f32, f32), to: (f32, f32), weight: f32, ink: Ink) {
         self.stroke(weight, ink);
-        let end = |(x, y)| LinePoint { p: self.point(x, y), bezier: false };
-        let line = Line { points: vec![end(from), end(to)], is_closed: false };
-        self.ops.push(Op::DrawLine { line });
+        self.point(from.0, from.1);
+        self.operator("m");
+        self.point(to.0, to.1);
+        self.operator("l");
+        self.operator("S");
     }
 
     /// A circle as four arcs; the handles are as long as makes each a quarter within 0.03 %.
@@ -256,53 +297,52 @@ impl Writer<'_> {
         self.fill(ink);
         let handle = radius * 0.552_285;
         let corners = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)];
-        let mut points = vec![LinePoint { p: self.point(x + radius, y), bezier: false }];
+        self.point(x + radius, y);
+        self.operator("m");
         for ((from, to), _) in corners.iter().zip(corners.iter().cycle().skip(1)).zip(0..4) {
-            let at = |(ax, ay): &(f32, f32), (bx, by): &(f32, f32), along: f32| {
-                self.point(x + ax * radius + bx * along, y + ay * radius + by * along)
+            let mut at = |(ax, ay): &(f32, f32), (bx, by): &(f32, f32), along: f32| {
+                self.point(x + ax * radius + bx * along, y + ay * radius + by * along);
             };
-            points.push(LinePoint { p: at(from, to, handle), bezier: true });
-            points.push(LinePoint { p: at(to, from, handle), bezier: true });
-            points.push(LinePoint { p: at(to, from, 0.0), bezier: false });
+            at(from, to, handle);
+            at(to, from, handle);
+            at(to, from, 0.0);
+            self.operator("c");
         }
-        let polygon = Polygon {
-            rings: vec![PolygonRing { points }],
-            mode: PaintMode::Fill,
-            winding_order: WindingOrder::NonZero,
-        };
-        self.ops.push(Op::DrawPolygon { polygon });
+        self.operator("h");
+        self.operator("f");
     }
 
     /// Left, bottom, width, height. Edges are rounded, not sizes, so that what ends in one line
     /// still does.
-    fn frame(&self, rect: &Rect) -> [Pt; 4] {
+    fn frame(&mut self, rect: &Rect) {
         let (left, right) = (tenths(rect.x), tenths(rect.right()));
         let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
-        [pt(left), pt(bottom), pt(right.saturating_sub(left)), pt(top.saturating_sub(bottom))]
+        let (w, h) = (right.saturating_sub(left), top.saturating_sub(bottom));
+        [left, bottom, w, h].into_iter().for_each(|side| self.number(side));
+        self.operator("re");
     }
 
     /// One path of many rectangles.
     fn mosaic(&mut self, rects: &[Rect], ink: Ink) {
         self.fill(ink);
-        for rect in rects {
-            let value = self.frame(rect).map(|side| DictItem::Real(side.0)).to_vec();
-            self.ops.push(Op::Unknown { key: "re".to_owned(), value });
-        }
-        self.ops.push(Op::Unknown { key: "f".to_owned(), value: Vec::new() });
+        rects.iter().for_each(|rect| self.frame(rect));
+        self.operator("f");
     }
 
-    fn rectangle(&mut self, rect: &Rect, mode: PaintMode) {
-        let [left, bottom, w, h] = self.frame(rect);
-        let mut rectangle = printpdf::Rect::from_xywh(left, bottom, w, h);
-        rectangle.mode = Some(mode);
-        self.ops.push(Op::DrawRectangle { rectangle });
+    fn rectangle(&mut self, rect: &Rect, paint: &str) {
+        self.frame(rect);
+        self.operator(paint);
     }
-}
 
-/// Begins a span with a property: what it reads as (`ActualText`, ISO 32000-1, 14.9.4), or the
-/// language it is in (`Lang`, 14.9.2).
-fn span(property: &str, value: &str) -> Op {
-    let map = BTreeMap::from([(property.to_owned(), DictItem::from_lopdf(&text(value)))]);
-    let properties = DictItem::Dict { map };
-    Op::BeginMarkedContentWithProperties { tag: "Span".to_owned(), properties }
+    /// Begins a span with a property: what it reads as (`ActualText`, ISO 32000-1, 14.9.4), or the
+    /// language it is in (`Lang`, 14.9.2).
+    fn span(&mut self, property: &str, value: &str) {
+        self.out.extend_from_slice(b"/Span <</");
+        self.out.extend_from_slice(property.as_bytes());
+        self.out.push(b'(');
+        let from = self.out.len();
+        text_bytes(value, self.out);
+        literal(self.out, from);
+        self.operator(")>> BDC");
+    }
 }

@@ -1,12 +1,19 @@
 //! The parts of the card font that a document uses.
 
 use std::collections::BTreeMap;
+use std::io::Write;
 
-use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfFontHandle, PdfPage, Pt, TextItem};
+use lopdf::{Dictionary, Object, ObjectId};
+use printpdf::{
+    FontId, FontMetrics, Op, ParsedFont, PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Pt,
+    TextItem,
+};
 use subsetter::GlyphRemapper;
 
 use super::super::SheetError;
 use super::super::layout::{Face, Item, Page};
+use super::file::File;
+use super::objects::fault;
 
 /// The code of each character in its face's subset. Codes are given in the order in which
 /// characters are first shown, so that a page can be written before those after it are laid out.
@@ -46,7 +53,7 @@ impl Codes {
     }
 
     /// The faces that show anything, each cut down to what it shows.
-    pub fn fonts(&self) -> Result<Vec<(Face, ParsedFont)>, SheetError> {
+    fn fonts(&self) -> Result<Vec<(Face, ParsedFont)>, SheetError> {
         let used = Face::ALL.into_iter().filter_map(|face| Some((face, self.face(face)?)));
         used.filter(|(_, codes)| !codes.shown.is_empty())
             .map(|(face, codes)| Ok((face, codes.subset(face)?)))
@@ -55,7 +62,7 @@ impl Codes {
 
     /// A page that shows every character of both faces: printpdf embeds what it sees shown by its
     /// own operator, and we write ours.
-    pub fn specimen(&self) -> PdfPage {
+    fn specimen(&self) -> PdfPage {
         let mut ops = vec![Op::StartTextSection];
         for (face, codes) in Face::ALL.into_iter().zip(&self.faces) {
             if !codes.shown.is_empty() {
@@ -119,12 +126,54 @@ impl FaceCodes {
     }
 }
 
+/// Writes the parts of the fonts that are used, and the resources that pages name them in.
+pub fn embed<W: Write>(
+    file: &mut File<W>,
+    codes: &Codes,
+    resources: ObjectId,
+) -> Result<(), SheetError> {
+    let mut pdf = PdfDocument::new("");
+    for (face, font) in codes.fonts()? {
+        pdf.resources.fonts.map.insert(font_id(face), printpdf::PdfFont::new(font));
+    }
+    pdf.pages = vec![codes.specimen()];
+    let options = PdfSaveOptions { image_optimization: None, ..PdfSaveOptions::default() };
+    let mut document = pdf.to_lopdf_document(&options, &mut Vec::new());
+    let first = file.reserve();
+    document.renumber_objects_with(first.0);
+    while file.reserve().0 < document.max_id {}
+    document.compress();
+    let specimen = document.get_pages().into_values().next();
+    let Some(specimen) = specimen else { return Ok(()) };
+    let page = document.get_dictionary(specimen).map_err(fault)?;
+    let reference = |of: &Dictionary, key: &[u8]| of.get(key).and_then(Object::as_reference);
+    let shown = reference(page, b"Resources").map_err(fault)?;
+    let mut left_out = vec![specimen, shown, reference(page, b"Contents").map_err(fault)?];
+    left_out.extend(reference(page, b"Parent"));
+    left_out.extend(
+        [b"Root".as_slice(), b"Info"]
+            .map(|key| reference(&document.trailer, key))
+            .into_iter()
+            .flatten(),
+    );
+    let shown = document.get_object(shown).map_err(fault)?;
+    file.object(resources, shown)?;
+    for (id, object) in document.objects.iter().filter(|(id, _)| !left_out.contains(id)) {
+        match object {
+            Object::Stream(stream) => file.stream(*id, stream.dict.clone(), &stream.content)?,
+            object => file.object(*id, object)?,
+        }
+    }
+    Ok(())
+}
+
 /// Font ids are the subset tags too, for which PDF wants six capitals (ISO 32000-1, 9.6.4).
-pub fn font_id(face: Face) -> FontId {
+fn font_id(face: Face) -> FontId {
     FontId(tag(face).to_owned())
 }
 
-fn tag(face: Face) -> &'static str {
+/// How a face is named in a document.
+pub fn tag(face: Face) -> &'static str {
     match face {
         Face::Regular => "SETREG",
         Face::SemiBold => "SETSEM",

@@ -1,23 +1,26 @@
 //! From display lists to the bytes of a PDF: the only room that knows printpdf and lopdf.
 //!
-//! printpdf turns finished pages into content streams and embeds the fonts; what it cannot say
-//! (nested bookmarks, the language, a stable `/ID`) is set right on lopdf's document. Pages are
-//! written and packed as they come ([`Book::add`]), several at a time on all cores: printpdf's own
-//! form of a page takes 100 kB, a packed one four.
+//! Pages are written and packed as they come ([`Book::add`]), several at a time on all cores, and
+//! leave for the file at once: however many there are, only their numbers are held. printpdf embeds
+//! the fonts, cut down to what was shown; its own form of a page would take 100 kB, where a packed
+//! one takes four. Objects are lopdf's.
 
 mod content;
+mod file;
 mod fonts;
+mod hash;
 mod objects;
 mod outline;
-mod stamp;
 
-use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
-use printpdf::PdfDocument;
+use std::io::Write;
+
+use lopdf::{Dictionary, Object, ObjectId};
 use rayon::prelude::*;
 
-use self::content::Packed;
-use self::fonts::{Codes, font_id};
-use self::objects::{date, fault, name, text};
+use self::content::{Packed, Packer};
+use self::file::File;
+use self::fonts::Codes;
+use self::objects::{date, name, text};
 use super::SheetError;
 use super::layout::Page;
 
@@ -55,7 +58,7 @@ pub fn later(bookmarks: &mut [Bookmark], pages: usize) {
 
 /// Writes pages as a PDF. The same pages give the same bytes.
 pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, SheetError> {
-    let mut book = Book::default();
+    let mut book = Book::begin(Vec::new());
     book.add(pages, false)?;
     book.finish(description)
 }
@@ -64,13 +67,24 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
 const AT_ONCE: usize = 8;
 
 /// A PDF that is being written.
-#[derive(Default)]
-pub struct Book {
+pub struct Book<W> {
     codes: Codes,
-    pages: Vec<Packed>,
+    file: File<W>,
+    /// The node that all pages hang from.
+    parent: ObjectId,
+    /// All pages use the same fonts.
+    resources: ObjectId,
+    pages: Vec<ObjectId>,
 }
 
-impl Book {
+impl<W: Write> Book<W> {
+    /// Begins a PDF.
+    pub fn begin(out: W) -> Self {
+        let mut file = File::begin(out);
+        let (parent, resources) = (file.reserve(), file.reserve());
+        Self { codes: Codes::default(), file, parent, resources, pages: Vec::new() }
+    }
+
     /// How many pages it has.
     pub fn len(&self) -> usize {
         self.pages.len()
@@ -83,93 +97,90 @@ impl Book {
             self.codes.take_in(page);
         }
         let codes = &self.codes;
-        let parts: Vec<Vec<Packed>> = pages
-            .par_chunks(AT_ONCE)
-            .map(|part| content::pack(part, codes))
+        let packed: Vec<Packed> = pages
+            .par_iter()
+            .with_min_len(AT_ONCE)
+            .map_init(Packer::default, |packer, page| packer.pack(page, codes))
             .collect::<Result<_, _>>()?;
-        for mut packed in parts.into_iter().flatten() {
-            if turned {
-                packed.page.set("Rotate", Object::Integer(90));
-            }
-            self.pages.push(packed);
+        packed.into_iter().try_for_each(|packed| self.bind(packed, turned))
+    }
+
+    /// Writes a page.
+    fn bind(&mut self, Packed { size, content, links }: Packed, turned: bool) -> Done {
+        let content_id = self.file.reserve();
+        self.file.packed(content_id, &content)?;
+        let (width, height) = size;
+        let frame = [0.0, 0.0, width, height].map(Object::Real).to_vec();
+        let mut page = Dictionary::new();
+        page.set("Type", name("Page"));
+        for key in ["MediaBox", "TrimBox", "CropBox"] {
+            page.set(key, Object::Array(frame.clone()));
         }
+        page.set("Parent", Object::Reference(self.parent));
+        page.set("Resources", Object::Reference(self.resources));
+        page.set("Contents", Object::Reference(content_id));
+        if turned {
+            page.set("Rotate", Object::Integer(90));
+        }
+        if !links.is_empty() {
+            let mut ids = Vec::with_capacity(links.len());
+            for link in links {
+                ids.push(self.add_object(&Object::Dictionary(link))?);
+            }
+            page.set("Annots", Object::Array(ids.into_iter().map(Object::Reference).collect()));
+        }
+        let id = self.add_object(&Object::Dictionary(page))?;
+        self.pages.push(id);
         Ok(())
     }
 
-    /// The finished document.
-    pub fn finish(self, description: &Description) -> Result<Vec<u8>, SheetError> {
-        let mut pdf = PdfDocument::new(&description.title);
-        for (face, font) in self.codes.fonts()? {
-            pdf.resources.fonts.map.insert(font_id(face), printpdf::PdfFont::new(font));
+    fn add_object(&mut self, object: &Object) -> Result<ObjectId, SheetError> {
+        let id = self.file.reserve();
+        self.file.object(id, object)?;
+        Ok(id)
+    }
+
+    /// Ends the document; gives back what it was written to.
+    pub fn finish(mut self, about: &Description) -> Result<W, SheetError> {
+        fonts::embed(&mut self.file, &self.codes, self.resources)?;
+        let mut tree = Dictionary::new();
+        tree.set("Type", name("Pages"));
+        tree.set("Count", Object::Integer(i64::try_from(self.pages.len()).unwrap_or(i64::MAX)));
+        let kids = self.pages.iter().copied().map(Object::Reference);
+        tree.set("Kids", Object::Array(kids.collect()));
+        self.file.object(self.parent, &Object::Dictionary(tree))?;
+        let outlines = outline::outline(&mut self.file, &about.bookmarks, &self.pages)?;
+        let catalogue = self.catalogue(about, outlines);
+        let catalogue = self.add_object(&Object::Dictionary(catalogue))?;
+        let info = self.add_object(&Object::Dictionary(info(about)))?;
+        self.file.finish(catalogue, info)
+    }
+
+    fn catalogue(&self, about: &Description, outlines: Option<ObjectId>) -> Dictionary {
+        let mut catalogue = Dictionary::new();
+        catalogue.set("Type", name("Catalog"));
+        catalogue.set("Pages", Object::Reference(self.parent));
+        catalogue.set("Lang", text(&about.language));
+        catalogue.set("PageLayout", name("SinglePage"));
+        let mut viewer = Dictionary::new();
+        viewer.set("DisplayDocTitle", Object::Boolean(true));
+        catalogue.set("ViewerPreferences", Object::Dictionary(viewer));
+        match outlines {
+            Some(outlines) => {
+                catalogue.set("Outlines", Object::Reference(outlines));
+                catalogue.set("PageMode", name("UseOutlines"));
+            }
+            None => catalogue.set("PageMode", name("UseNone")),
         }
-        pdf.pages = vec![self.codes.specimen()];
-        let mut document = pdf.to_lopdf_document(&content::options(), &mut Vec::new());
-        drop(pdf);
-        // Fonts and the like; pages are packed already.
-        document.compress();
-        let pages = bind(&mut document, self.pages)?;
-        set_right(&mut document, description, &pages)?;
-        let mut bytes = Vec::new();
-        // Pages, bookmarks and the like are packed together: a tenth of their size.
-        document.save_modern(&mut bytes).map_err(|e| SheetError::Pdf(e.to_string()))?;
-        stamp::stamp(&mut bytes);
-        Ok(bytes)
+        catalogue
     }
 }
 
-/// Puts the pages in the place of the specimen.
-fn bind(document: &mut Document, pages: Vec<Packed>) -> Result<Vec<ObjectId>, SheetError> {
-    let specimen = document.get_pages().into_values().next();
-    let Some(specimen) = specimen else { return Ok(Vec::new()) };
-    let Some(Object::Dictionary(specimen)) = document.objects.remove(&specimen) else {
-        return Ok(Vec::new());
-    };
-    let content = specimen.get(b"Contents").and_then(Object::as_reference).map_err(fault)?;
-    document.objects.remove(&content);
-    let parent = specimen.get(b"Parent").and_then(Object::as_reference).map_err(fault)?;
-    // All pages use the same fonts.
-    let resources = specimen.get(b"Resources").map_err(fault)?;
-    let mut ids = Vec::with_capacity(pages.len());
-    for Packed { mut page, content, links } in pages {
-        let content = document.add_object(content);
-        page.set("Parent", Object::Reference(parent));
-        page.set("Resources", resources.clone());
-        page.set("Contents", Object::Reference(content));
-        if !links.is_empty() {
-            let links = links.into_iter().map(|link| Object::Reference(document.add_object(link)));
-            page.set("Annots", Object::Array(links.collect()));
-        }
-        ids.push(document.add_object(page));
-    }
-    let tree = document.get_object_mut(parent).and_then(Object::as_dict_mut).map_err(fault)?;
-    tree.set("Count", Object::Integer(i64::try_from(ids.len()).unwrap_or(i64::MAX)));
-    tree.set("Kids", Object::Array(ids.iter().copied().map(Object::Reference).collect()));
-    Ok(ids)
-}
+/// Whether it can go on.
+type Done = Result<(), SheetError>;
 
-/// Sets what printpdf leaves out or gets wrong.
-fn set_right(
-    document: &mut Document,
-    about: &Description,
-    pages: &[ObjectId],
-) -> Result<(), SheetError> {
-    // Version 1.3 would not know of `/Lang` (1.4) and `DisplayDocTitle` (1.4).
-    "1.7".clone_into(&mut document.version);
-    let outline = outline::outline(document, &about.bookmarks, pages)?;
-    let catalog = document.catalog_mut().map_err(fault)?;
-    catalog.set("Lang", text(&about.language));
-    catalog.set("PageLayout", name("SinglePage"));
-    let mut viewer = Dictionary::new();
-    viewer.set("DisplayDocTitle", Object::Boolean(true));
-    catalog.set("ViewerPreferences", Object::Dictionary(viewer));
-    match outline {
-        Some(outline) => {
-            catalog.set("Outlines", Object::Reference(outline));
-            catalog.set("PageMode", name("UseOutlines"));
-        }
-        None => catalog.set("PageMode", name("UseNone")),
-    }
-
+/// What the document says of itself.
+fn info(about: &Description) -> Dictionary {
     let mut info = Dictionary::new();
     info.set("Title", text(&about.title));
     info.set("Producer", text(concat!("Setwright ", env!("CARGO_PKG_VERSION"))));
@@ -177,13 +188,5 @@ fn set_right(
         info.set("CreationDate", created.clone());
         info.set("ModDate", created);
     }
-    let info = document.add_object(info);
-    let old = document.trailer.get(b"Info").and_then(Object::as_reference);
-    document.trailer.set("Info", Object::Reference(info));
-    if let Ok(old) = old {
-        document.objects.remove(&old);
-    }
-    let id = || Object::String(stamp::PLACEHOLDER.to_vec(), StringFormat::Hexadecimal);
-    document.trailer.set("ID", Object::Array(vec![id(), id()]));
-    Ok(())
+    info
 }

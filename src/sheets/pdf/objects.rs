@@ -1,7 +1,9 @@
-//! Objects of PDF: names, text strings, dates.
+//! Objects of PDF: names, text strings, dates; and how each is spelled (ISO 32000-1, 7.3).
+
+use std::io::Write;
 
 use jiff::tz::Offset;
-use lopdf::{Object, StringFormat};
+use lopdf::{Dictionary, Object, StringFormat};
 
 use super::super::SheetError;
 
@@ -16,14 +18,25 @@ pub fn name(text: &str) -> Object {
     Object::Name(text.as_bytes().to_vec())
 }
 
-/// A text string: one byte a character where PDF has a code for each, else UTF-16.
+/// A text string.
 pub fn text(text: &str) -> Object {
-    if let Some(bytes) = text.chars().map(short).collect::<Option<Vec<u8>>>() {
-        return Object::String(bytes, StringFormat::Literal);
-    }
-    let mut bytes = vec![0xfe, 0xff];
-    bytes.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
+    let mut bytes = Vec::with_capacity(text.len());
+    text_bytes(text, &mut bytes);
     Object::String(bytes, StringFormat::Literal)
+}
+
+/// The bytes of a text string: one a character where PDF has a code for each, else UTF-16.
+pub fn text_bytes(text: &str, out: &mut Vec<u8>) {
+    let from = out.len();
+    for character in text.chars() {
+        let Some(code) = short(character) else {
+            out.truncate(from);
+            out.extend_from_slice(&[0xfe, 0xff]);
+            out.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
+            return;
+        };
+        out.push(code);
+    }
 }
 
 /// The code of a character in `PDFDocEncoding` (ISO 32000-1, annex D): Latin-1 with a few others.
@@ -52,4 +65,99 @@ pub fn date(seconds: i64) -> Option<Object> {
         time.minute(),
         time.second()
     )))
+}
+
+/// Spells what was written from a place on as the inside of a literal string: what would end it or
+/// steer it gets a backslash; brackets that pair need none.
+pub fn literal(out: &mut Vec<u8>, from: usize) {
+    let plain = |byte: &u8| !matches!(byte, b'(' | b')' | b'\\' | b'\r');
+    let Some(bytes) = out.get(from..).filter(|bytes| !bytes.iter().all(plain)) else { return };
+    let bytes = bytes.to_vec();
+    let mut open = Vec::new();
+    let mut escaped = vec![false; bytes.len()];
+    let mut escape = |at: usize| {
+        if let Some(escaped) = escaped.get_mut(at) {
+            *escaped = true;
+        }
+    };
+    for (at, byte) in bytes.iter().enumerate() {
+        match byte {
+            b'(' => open.push(at),
+            b')' if open.pop().is_some() => {}
+            b')' | b'\\' | b'\r' => escape(at),
+            _ => {}
+        }
+    }
+    open.into_iter().for_each(&mut escape);
+    out.truncate(from);
+    for (byte, escaped) in bytes.into_iter().zip(escaped) {
+        if escaped {
+            out.push(b'\\');
+        }
+        out.push(if byte == b'\r' { b'r' } else { byte });
+    }
+}
+
+/// Spells an object. Writing into memory cannot fail.
+pub fn write(object: &Object, out: &mut Vec<u8>) {
+    match object {
+        Object::Null => out.extend_from_slice(b"null"),
+        Object::Boolean(value) => out.extend_from_slice(if *value { b"true" } else { b"false" }),
+        Object::Integer(value) => drop(write!(out, "{value}")),
+        Object::Real(value) => drop(write!(out, "{value}")),
+        Object::Name(name) => write_name(name, out),
+        Object::String(bytes, StringFormat::Literal) => {
+            out.push(b'(');
+            let from = out.len();
+            out.extend_from_slice(bytes);
+            literal(out, from);
+            out.push(b')');
+        }
+        Object::String(bytes, StringFormat::Hexadecimal) => {
+            out.push(b'<');
+            bytes.iter().for_each(|byte| drop(write!(out, "{byte:02X}")));
+            out.push(b'>');
+        }
+        Object::Array(all) => {
+            out.push(b'[');
+            for (at, one) in all.iter().enumerate() {
+                if at > 0 {
+                    out.push(b' ');
+                }
+                write(one, out);
+            }
+            out.push(b']');
+        }
+        Object::Dictionary(dictionary) => write_dictionary(dictionary, out),
+        // A stream is an object of the file, never part of another.
+        Object::Stream(stream) => write_dictionary(&stream.dict, out),
+        Object::Reference((id, generation)) => drop(write!(out, "{id} {generation} R")),
+    }
+}
+
+fn write_name(name: &[u8], out: &mut Vec<u8>) {
+    out.push(b'/');
+    for byte in name {
+        if byte.is_ascii_graphic() && !b"()<>[]{}/%#".contains(byte) {
+            out.push(*byte);
+        } else {
+            drop(write!(out, "#{byte:02X}"));
+        }
+    }
+}
+
+/// Spells a dictionary.
+pub fn write_dictionary(dictionary: &Dictionary, out: &mut Vec<u8>) {
+    out.extend_from_slice(b"<<");
+    for (key, value) in dictionary {
+        write_name(key, out);
+        if !matches!(
+            value,
+            Object::Name(_) | Object::String(..) | Object::Array(_) | Object::Dictionary(_)
+        ) {
+            out.push(b' ');
+        }
+        write(value, out);
+    }
+    out.extend_from_slice(b">>");
 }

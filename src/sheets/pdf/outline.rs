@@ -1,19 +1,25 @@
 //! The tree of bookmarks.
 
-use lopdf::{Dictionary, Document, Object, ObjectId};
+use std::io::Write;
+
+use lopdf::{Dictionary, Object, ObjectId};
 
 use super::super::SheetError;
 use super::Bookmark;
+use super::file::File;
 use super::objects::{name, text};
 
-/// Builds the tree of bookmarks; `None` when there are none.
-pub fn outline(
-    document: &mut Document,
+/// Writes the tree of bookmarks; `None` when there are none.
+pub fn outline<W: Write>(
+    file: &mut File<W>,
     bookmarks: &[Bookmark],
     pages: &[ObjectId],
 ) -> Result<Option<ObjectId>, SheetError> {
-    let root = document.new_object_id();
-    let Some((first, last)) = branch(document, bookmarks, root, pages)? else {
+    if bookmarks.is_empty() {
+        return Ok(None);
+    }
+    let root = file.reserve();
+    let Some((first, last)) = branch(file, bookmarks, root, pages)? else {
         return Ok(None);
     };
     let mut dictionary = Dictionary::new();
@@ -22,7 +28,7 @@ pub fn outline(
     dictionary.set("Last", Object::Reference(last));
     // Athletes are open, their sessions visible: all of them count.
     dictionary.set("Count", Object::Integer(visible(bookmarks)));
-    document.set_object(root, dictionary);
+    file.object(root, &Object::Dictionary(dictionary))?;
     Ok(Some(root))
 }
 
@@ -30,14 +36,14 @@ fn visible(bookmarks: &[Bookmark]) -> i64 {
     bookmarks.iter().map(|bookmark| 1 + visible(&bookmark.below)).sum()
 }
 
-/// Adds the bookmarks below `parent`; gives the first and the last.
-fn branch(
-    document: &mut Document,
+/// Writes the bookmarks below `parent`; gives the first and the last.
+fn branch<W: Write>(
+    file: &mut File<W>,
     bookmarks: &[Bookmark],
     parent: ObjectId,
     pages: &[ObjectId],
 ) -> Result<Option<(ObjectId, ObjectId)>, SheetError> {
-    let ids: Vec<ObjectId> = bookmarks.iter().map(|_| document.new_object_id()).collect();
+    let ids: Vec<ObjectId> = bookmarks.iter().map(|_| file.reserve()).collect();
     for (at, (bookmark, id)) in bookmarks.iter().zip(&ids).enumerate() {
         let page = pages
             .get(bookmark.page)
@@ -53,12 +59,12 @@ fn branch(
         if let Some(next) = ids.get(at + 1) {
             entry.set("Next", Object::Reference(*next));
         }
-        if let Some((first, last)) = branch(document, &bookmark.below, *id, pages)? {
+        if let Some((first, last)) = branch(file, &bookmark.below, *id, pages)? {
             entry.set("First", Object::Reference(first));
             entry.set("Last", Object::Reference(last));
             entry.set("Count", Object::Integer(visible(&bookmark.below)));
         }
-        document.set_object(*id, entry);
+        file.object(*id, &Object::Dictionary(entry))?;
     }
     Ok(ids.first().copied().zip(ids.last().copied()))
 }

@@ -75,8 +75,8 @@ fn pages(
             .iter()
             .map(|column| {
                 let mut body = Fragment::default();
-                for (y, piece) in &column.rows {
-                    body.put((*piece).clone(), 0.0, *y);
+                for (y, row) in &column.rows {
+                    body.put(row.piece.clone(), 0.0, *y);
                 }
                 body
             })

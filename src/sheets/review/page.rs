@@ -140,8 +140,8 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
         let mut page = sheet.take().unwrap_or_else(|| new(number + out.len()));
         for (at, column_rows) in pair.iter().enumerate() {
             let x = if at == 0 { SIDE } else { SIDE + column + GUTTER };
-            for (y, piece) in &column_rows.rows {
-                page.put((*piece).clone(), x, page.top + y);
+            for (y, row) in &column_rows.rows {
+                page.put(row.piece.clone(), x, page.top + y);
             }
         }
         out.push(page.page());
@@ -162,7 +162,7 @@ fn balanced(blocks: &[Block], first: f32, rest: f32) -> Vec<Column<'_>> {
         let height = |at: usize| if at < last { full(at) } else { tried };
         let columns = flow(blocks, height);
         // Rows that fit nowhere run over: that height is too low as well.
-        let ends = |column: &Column| column.rows.last().map_or(0.0, |(y, piece)| y + piece.h);
+        let ends = |column: &Column| column.rows.last().map_or(0.0, |(y, row)| y + row.h());
         let runs_over = columns.iter().enumerate().any(|(at, c)| ends(c) > height(at) + 0.01);
         if tried <= 0.0 || runs_over || columns.len() > last + 2 {
             break;

@@ -44,8 +44,8 @@ pub fn pages(review: &Review) -> Vec<Page> {
     let columns = flow(&blocks, |_| room);
     let page = |(at, column): (usize, &crate::sheets::layout::Column<'_>)| {
         let mut sheet = new(at + 1);
-        for (y, piece) in &column.rows {
-            sheet.put((*piece).clone(), SIDE, sheet.top + y);
+        for (y, row) in &column.rows {
+            sheet.put(row.piece.clone(), SIDE, sheet.top + y);
         }
         sheet.page()
     };

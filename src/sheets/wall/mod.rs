@@ -264,8 +264,8 @@ impl Card<'_> {
         let all = columns.len();
         let page = |(at, column): (usize, &super::layout::Column<'_>)| {
             let mut sheet = Fragment::space(w, h);
-            for (y, piece) in &column.rows {
-                sheet.put((*piece).clone(), SIDE, EDGE + y);
+            for (y, row) in &column.rows {
+                sheet.put(row.piece.clone(), SIDE, EDGE + y);
             }
             let foot = self.foot(at + 1, all);
             let y = h - EDGE - foot.h;

@@ -1,0 +1,267 @@
+//! Sheets that are printed as their athletes come, and take their places when all have come and no
+//! error has.
+
+use std::path::{Path, PathBuf};
+
+use crate::catalogue::Exercises;
+use crate::plan::{AthletePlan, Plan};
+use crate::quantity::Unit;
+use crate::sheets::{self, CardOptions, Picture, Press, Printed, Sheet, SheetError, Wanted};
+
+use super::cards::{Format, file_name, page_path, plural};
+use super::input::Athletes;
+use super::output::Draft;
+use super::sheet::Which;
+use super::spool::{Files, Spool};
+use super::{Failure, output, report};
+
+/// How sheets are written.
+pub struct Job<'a> {
+    pub options: CardOptions,
+    pub format: Format,
+    pub dpi: u16,
+    /// The name that a single page is written under, not numbered: the coach gave it in full.
+    pub exact: Option<&'a Path>,
+    pub which: &'a Which,
+}
+
+/// Where each athlete's file goes, and what its name begins with.
+pub struct Folder {
+    pub folder: PathBuf,
+    pub stem: String,
+}
+
+/// Sheets that are being printed.
+pub struct Printing<'a> {
+    job: &'a Job<'a>,
+    /// The sheets, without the exercises of wall cards.
+    wanted: Wanted,
+    to: To,
+    people: usize,
+    sessions: usize,
+    pounds: bool,
+    /// What stopped the printing, if not the programme.
+    failed: Option<Failure>,
+}
+
+/// Where sheets go.
+enum To {
+    /// Into one PDF, which is written as athletes come.
+    Book(PathBuf, Option<Press<Draft>>),
+    /// Into files of each athlete.
+    Files(Folder, Spool),
+    /// They take all athletes at once.
+    Whole(Option<Folder>, PathBuf, Vec<AthletePlan>),
+}
+
+impl<'a> Printing<'a> {
+    fn new(job: &'a Job<'a>, sheets: Vec<Sheet>, to: To) -> Self {
+        let wanted = Wanted { sheets, posters: Vec::new() };
+        Self { job, wanted, to, people: 0, sessions: 0, pounds: false, failed: None }
+    }
+
+    /// One PDF of all athletes, or an image a page.
+    pub fn together(job: &'a Job<'a>, sheets: Vec<Sheet>, path: PathBuf) -> Self {
+        let mut printing = Self::new(job, sheets, To::Whole(None, path, Vec::new()));
+        if job.format == Format::Pdf
+            && printing.wanted.is_by_athlete(&job.options)
+            && let To::Whole(_, path, _) = &mut printing.to
+        {
+            printing.to = To::Book(std::mem::take(path), None);
+        }
+        printing
+    }
+
+    /// A PDF for each athlete, or their images.
+    pub fn each(job: &'a Job<'a>, sheets: Vec<Sheet>, folder: Folder) -> Self {
+        // Wall cards need to know the exercises.
+        let to = if sheets.contains(&Sheet::Wall) {
+            To::Whole(Some(folder), PathBuf::new(), Vec::new())
+        } else {
+            let spool = Spool::beside(&folder.folder);
+            To::Files(folder, spool)
+        };
+        Self::new(job, sheets, to)
+    }
+
+    /// Whether any athlete's plates are marked in pounds.
+    pub fn has_pounds(&self) -> bool {
+        self.pounds
+    }
+
+    /// Prints some athletes' sheets.
+    pub fn take(&mut self, Athletes { plan, sound }: Athletes) {
+        self.people += plan.athletes.len();
+        self.sessions += plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum::<usize>();
+        self.pounds |= plan.athletes.iter().any(|athlete| athlete.unit == Unit::Lb);
+        // The errors are told at the end, and nothing is made.
+        if sound && self.failed.is_none() {
+            self.failed = self.print(plan).err();
+        }
+    }
+
+    fn print(&mut self, plan: Plan) -> Result<(), Failure> {
+        let Self { job, wanted, to, people, .. } = self;
+        match to {
+            To::Whole(.., athletes) => athletes.extend(plan.athletes),
+            To::Book(path, press) => {
+                if press.is_none() {
+                    *press = Some(Press::new(Draft::begin(path)?, job.options));
+                }
+                if let Some(press) = press {
+                    press.add(&plan, wanted).map_err(|error| failure(error, path))?;
+                }
+            }
+            To::Files(folder, spool) => {
+                let first = *people - plan.athletes.len() + 1;
+                for (number, part) in (first..).zip(plan.per_athlete()) {
+                    spool.add(&job.files(
+                        &part,
+                        wanted,
+                        &folder.path(number, &part, job.format),
+                    )?)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Puts what was printed into its place. The plan needs no athletes any more.
+    pub fn finish(self, mut plan: Plan, exercises: &Exercises) -> Result<(), Failure> {
+        let Self { job, to, people, sessions, failed, .. } = self;
+        match to {
+            To::Whole(None, path, athletes) => {
+                plan.athletes = athletes;
+                let wanted = job.which.wanted(&plan, exercises)?;
+                job.files(&plan, &wanted, &path)?.write()
+            }
+            To::Whole(Some(folder), _, athletes) => {
+                plan.athletes = athletes;
+                folder.make()?;
+                for (number, part) in (1..).zip(plan.per_athlete()) {
+                    let wanted = job.which.wanted(&part, exercises)?;
+                    job.files(&part, &wanted, &folder.path(number, &part, job.format))?.write()?;
+                }
+                Ok(())
+            }
+            To::Files(folder, spool) => {
+                job.which.wanted(&plan, exercises)?;
+                folder.make()?;
+                spool.write()?;
+                failed.map_or(Ok(()), Err)
+            }
+            To::Book(path, press) => {
+                let wanted = job.which.wanted(&plan, exercises)?;
+                if let Some(failed) = failed {
+                    return Err(failed);
+                }
+                let Some(press) = press else { return Err(failure(SheetError::NoSessions, &path)) };
+                let printed =
+                    press.finish(&plan, &wanted).map_err(|error| failure(error, &path))?;
+                let Printed { to, pages, .. } = printed;
+                to.finish()?;
+                let said =
+                    job.told(&wanted, &path.display().to_string(), (people, sessions), pages);
+                if path != Path::new("-") {
+                    report::say(&said);
+                }
+                Ok(())
+            }
+        }
+    }
+}
+
+impl Folder {
+    fn path(&self, number: usize, part: &Plan, format: Format) -> PathBuf {
+        let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
+        let (stem, extension) = (&self.stem, format.extension());
+        self.folder.join(format!("{stem}-{number:02}-{}.{extension}", file_name(name)))
+    }
+
+    /// Makes the folder.
+    fn make(&self) -> Result<(), Failure> {
+        if self.folder == Path::new("-") {
+            let why = "--per-athlete writes several files: name a folder".to_owned();
+            return Err(Failure::Usage(why));
+        }
+        output::folder(&self.folder)
+    }
+}
+
+impl Job<'_> {
+    /// What is said of what was written.
+    fn told(
+        &self,
+        wanted: &Wanted,
+        what: &str,
+        (people, sessions): (usize, usize),
+        pages: usize,
+    ) -> String {
+        format!(
+            "{what}: {} for {people} athlete{}, {pages} page{}",
+            Which::told(wanted, sessions),
+            plural(people),
+            plural(pages),
+        )
+    }
+
+    /// The files of a plan, for a path or, of images, paths like it.
+    fn files(&self, plan: &Plan, wanted: &Wanted, path: &Path) -> Result<Files, Failure> {
+        let (what, pages, files) = match self.format {
+            Format::Pdf => {
+                let printed = sheets::print(plan, wanted, &self.options);
+                let printed = printed.map_err(|error| failure(error, path))?;
+                let files = vec![(path.to_owned(), printed.bytes)];
+                (path.display().to_string(), printed.pages, files)
+            }
+            Format::Svg => self.pictures(plan, wanted, path, Picture::Svg)?,
+            Format::Png => self.pictures(plan, wanted, path, Picture::Png(self.dpi))?,
+        };
+        let sessions = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
+        let said = self.told(wanted, &what, (plan.athletes.len(), sessions), pages);
+        let said = Some(said).filter(|_| path != Path::new("-"));
+        // A PDF is put where there is a folder; images get one.
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+        let folder = folder.filter(|_| self.format != Format::Pdf).map(Path::to_owned);
+        Ok(Files { said, folder, files })
+    }
+
+    /// An image a page: what they are called, how many there are, and their files.
+    fn pictures(
+        &self,
+        plan: &Plan,
+        wanted: &Wanted,
+        path: &Path,
+        picture: Picture,
+    ) -> Result<(String, usize, Vec<(PathBuf, Vec<u8>)>), Failure> {
+        let pages = sheets::pictures(plan, wanted, &self.options, picture);
+        let pages = pages.map_err(|error| failure(error, path))?.pages;
+        let all = pages.len();
+        let name = |number| match self.exact {
+            Some(exact) if all == 1 && exact == path => path.to_owned(),
+            _ if path == Path::new("-") => path.to_owned(),
+            _ => page_path(path, number, all),
+        };
+        if path == Path::new("-") && all != 1 {
+            return Err(Failure::Usage(format!(
+                "there are {all} pages, each a file of its own: name a file or a folder"
+            )));
+        }
+        let numbered = pages.into_iter().zip(1..);
+        let files = numbered.map(|(bytes, number)| (name(number), bytes)).collect();
+        let name = |number| name(number).display().to_string();
+        let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
+        Ok((what, all, files))
+    }
+}
+
+fn failure(error: SheetError, path: &Path) -> Failure {
+    match error {
+        SheetError::NoSessions => {
+            report::say(&format!("setwright: {error}"));
+            Failure::Programme
+        }
+        SheetError::Write(why) => Failure::File(format!("{}: {why}", path.display())),
+        error => Failure::File(error.to_string()),
+    }
+}

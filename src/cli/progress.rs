@@ -1,0 +1,58 @@
+//! How far long work is: a bar on standard error, where that is a terminal that can take back what
+//! was written. It is gone before anything else is said, and is never part of any output.
+
+use std::io::{IsTerminal, Write};
+use std::time::{Duration, Instant};
+
+/// Work that takes less than this shows nothing.
+const PATIENCE: Duration = Duration::from_millis(900);
+/// The bar is drawn no more often than this.
+const PAUSE: Duration = Duration::from_millis(100);
+/// How long the bar is, in signs.
+const LENGTH: usize = 30;
+
+/// How far work on several athletes is.
+pub struct Progress {
+    /// When to draw next; never, where there is nobody to see it.
+    next: Option<Instant>,
+    drawn: bool,
+}
+
+impl Progress {
+    /// Begins work.
+    #[allow(clippy::disallowed_methods, reason = "how long somebody waits is no part of an output")]
+    pub fn new() -> Self {
+        let stderr = std::io::stderr();
+        // Asks the environment too: `NO_COLOR`, `TERM=dumb`.
+        let steers = anstream::AutoStream::choice(&stderr) != anstream::ColorChoice::Never;
+        let seen = stderr.is_terminal() && steers;
+        Self { next: seen.then(|| Instant::now() + PATIENCE), drawn: false }
+    }
+
+    /// So many of all athletes are done.
+    #[allow(clippy::disallowed_methods, reason = "how long somebody waits is no part of an output")]
+    pub fn tell(&mut self, done: usize, all: usize) {
+        let now = Instant::now();
+        if all < 2 || self.next.is_none_or(|next| now < next) {
+            return;
+        }
+        (self.next, self.drawn) = (Some(now + PAUSE), true);
+        let full = LENGTH * done.min(all) / all;
+        let bar = format!("{}{}", "#".repeat(full), ".".repeat(LENGTH - full));
+        Self::write(&format!("\r[{bar}] {done} of {all} athletes"));
+    }
+
+    /// Nobody can be told when this fails.
+    fn write(text: &str) {
+        let mut out = std::io::stderr();
+        let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    }
+}
+
+impl Drop for Progress {
+    fn drop(&mut self) {
+        if self.drawn {
+            Self::write("\r\x1b[2K");
+        }
+    }
+}

@@ -1,0 +1,191 @@
+//! The file of a PDF, written as its objects come: none is held but what the next object stream
+//! is packed of. Small objects share streams, which are packed; so is the table of places
+//! (ISO 32000-1, 7.5.7 and 7.5.8).
+
+use std::io::Write;
+
+use lopdf::{Dictionary, Object, ObjectId, StringFormat};
+
+use super::super::SheetError;
+use super::content::Packer;
+use super::hash::Hash;
+use super::objects::{name, write, write_dictionary};
+
+/// Where an object is.
+#[derive(Clone, Copy)]
+enum Place {
+    /// Nowhere.
+    Nowhere,
+    /// So many bytes into the file.
+    At(u64),
+    /// In an object stream, at this index.
+    In(u32, u16),
+}
+
+/// How many objects share a stream.
+const SHARE: usize = 100;
+
+/// How many bytes are kept back until they are written.
+const AT_ONCE: usize = 1 << 16;
+
+/// A PDF that is being written.
+pub struct File<W> {
+    out: W,
+    /// What is not written yet.
+    waiting: Vec<u8>,
+    /// How many bytes were written before.
+    written: u64,
+    /// The hash of what was written.
+    hash: Hash,
+    /// Where each object is, by its number.
+    places: Vec<Place>,
+    /// The objects of the next object stream, each with its number and where it begins.
+    shared: Vec<(u32, usize)>,
+    shared_bytes: Vec<u8>,
+    packer: Packer,
+}
+
+impl<W: Write> File<W> {
+    /// Begins a file.
+    pub fn begin(out: W) -> Self {
+        let mut waiting = Vec::with_capacity(2 * AT_ONCE);
+        // `/Lang` and `DisplayDocTitle` came with 1.4, packed objects with 1.5. The comment tells
+        // other programs that bytes above 127 follow.
+        waiting.extend_from_slice(b"%PDF-1.7\n%\xbb\xad\xc0\xde\n");
+        Self {
+            out,
+            waiting,
+            written: 0,
+            hash: Hash::default(),
+            // Number zero is nobody's.
+            places: vec![Place::Nowhere],
+            shared: Vec::new(),
+            shared_bytes: Vec::new(),
+            packer: Packer::default(),
+        }
+    }
+
+    /// The number of an object that is written later.
+    pub fn reserve(&mut self) -> ObjectId {
+        self.places.push(Place::Nowhere);
+        (u32::try_from(self.places.len() - 1).unwrap_or(u32::MAX), 0)
+    }
+
+    fn put(&mut self, id: ObjectId, place: Place) {
+        let at = usize::try_from(id.0).unwrap_or(usize::MAX);
+        if let Some(slot) = self.places.get_mut(at) {
+            *slot = place;
+        }
+    }
+
+    /// Writes a stream. Its content is packed already, or as its dictionary says.
+    pub fn stream(
+        &mut self,
+        id: ObjectId,
+        mut dictionary: Dictionary,
+        content: &[u8],
+    ) -> Result<(), SheetError> {
+        let length = i64::try_from(content.len()).unwrap_or(i64::MAX);
+        dictionary.set("Length", Object::Integer(length));
+        self.put(id, Place::At(self.written + self.waiting.len() as u64));
+        self.waiting.extend_from_slice(format!("{} {} obj\n", id.0, id.1).as_bytes());
+        write_dictionary(&dictionary, &mut self.waiting);
+        self.waiting.extend_from_slice(b"stream\n");
+        self.waiting.extend_from_slice(content);
+        self.waiting.extend_from_slice(b"\nendstream\nendobj\n");
+        self.flush(AT_ONCE)
+    }
+
+    /// Writes a stream of packed content.
+    pub fn packed(&mut self, id: ObjectId, content: &[u8]) -> Result<(), SheetError> {
+        let mut dictionary = Dictionary::new();
+        dictionary.set("Filter", name("FlateDecode"));
+        self.stream(id, dictionary, content)
+    }
+
+    /// Writes any other object.
+    pub fn object(&mut self, id: ObjectId, object: &Object) -> Result<(), SheetError> {
+        self.shared.push((id.0, self.shared_bytes.len()));
+        write(object, &mut self.shared_bytes);
+        self.shared_bytes.push(b' ');
+        if self.shared.len() >= SHARE { self.share() } else { Ok(()) }
+    }
+
+    /// Writes the object stream.
+    fn share(&mut self) -> Result<(), SheetError> {
+        let shared = std::mem::take(&mut self.shared);
+        if shared.is_empty() {
+            return Ok(());
+        }
+        let id = self.reserve();
+        let table: Vec<String> =
+            shared.iter().map(|(number, begins)| format!("{number} {begins} ")).collect();
+        let mut content = table.concat().into_bytes();
+        let mut dictionary = Dictionary::new();
+        dictionary.set("Type", name("ObjStm"));
+        dictionary.set("N", Object::Integer(i64::try_from(shared.len()).unwrap_or(0)));
+        dictionary.set("First", Object::Integer(i64::try_from(content.len()).unwrap_or(0)));
+        dictionary.set("Filter", name("FlateDecode"));
+        content.append(&mut self.shared_bytes);
+        for (index, (number, _)) in (0..).zip(&shared) {
+            self.put((*number, 0), Place::In(id.0, index));
+        }
+        let packed = self.packer.deflate(&content)?;
+        self.stream(id, dictionary, &packed)
+    }
+
+    /// Writes what waits, when it is more than so many bytes; whole words only, which are hashed.
+    fn flush(&mut self, least: usize) -> Result<(), SheetError> {
+        if self.waiting.len() < least {
+            return Ok(());
+        }
+        let whole = self.waiting.len() - self.waiting.len() % Hash::WORD;
+        let bytes = self.waiting.get(..whole).unwrap_or_default();
+        self.hash.take_in(bytes);
+        self.out.write_all(bytes).map_err(|error| SheetError::Write(error.to_string()))?;
+        self.waiting.drain(..whole);
+        self.written += whole as u64;
+        Ok(())
+    }
+
+    /// Ends the file: the table of places, with the catalogue and what the document says of itself.
+    pub fn finish(mut self, catalogue: ObjectId, info: ObjectId) -> Result<W, SheetError> {
+        self.share()?;
+        let id = self.reserve();
+        let begins = self.written + self.waiting.len() as u64;
+        self.put(id, Place::At(begins));
+        let mut table = Vec::with_capacity(self.places.len() * 7);
+        for place in &self.places {
+            let (kind, [a, b]) = match place {
+                Place::Nowhere => (0_u8, [0, u64::from(u16::MAX)]),
+                Place::At(at) => (1, [*at, 0]),
+                Place::In(stream, index) => (2, [u64::from(*stream), u64::from(*index)]),
+            };
+            table.push(kind);
+            // No file is longer than four bytes can say: a million pages are not.
+            table.extend(u32::try_from(a).unwrap_or(u32::MAX).to_be_bytes());
+            table.extend(u16::try_from(b).unwrap_or(u16::MAX).to_be_bytes());
+        }
+        // PDF wants an id that tells documents apart, and ours is the same whenever the document is.
+        let mut hash = self.hash.clone();
+        hash.take_in(&self.waiting);
+        hash.take_in(&table);
+        let mark = || Object::String(hash.value().to_vec(), StringFormat::Hexadecimal);
+        let mut trailer = Dictionary::new();
+        trailer.set("Type", name("XRef"));
+        trailer.set("Size", Object::Integer(i64::try_from(self.places.len()).unwrap_or(0)));
+        trailer.set("W", Object::Array([1, 4, 2].map(Object::Integer).to_vec()));
+        trailer.set("Root", Object::Reference(catalogue));
+        trailer.set("Info", Object::Reference(info));
+        trailer.set("ID", Object::Array(vec![mark(), mark()]));
+        trailer.set("Filter", name("FlateDecode"));
+        let table = self.packer.deflate(&table)?;
+        self.stream(id, trailer, &table)?;
+        self.waiting.extend_from_slice(format!("startxref\n{begins}\n%%EOF\n").as_bytes());
+        self.out
+            .write_all(&self.waiting)
+            .and_then(|()| self.out.flush())
+            .map_err(|error| SheetError::Write(error.to_string()))?;
+        Ok(self.out)
+    }
+}
