@@ -227,6 +227,13 @@ fn a_light_or_missing_open_set_earns_nothing() {
 }
 
 #[test]
+fn none_in_a_row_is_never() {
+    for rule in ["when missed 0 in a row: load -10 kg", "when every 0 weeks: load -10 kg"] {
+        assert_eq!(loads(&squat(2, "3 x 5 @ 60 kg", &[rule], &[])), ["60", "60"]);
+    }
+}
+
+#[test]
 fn less_than_is_not_at_most() {
     let rules = ["when last set < 5 reps: load -10 kg"];
     let text = squat(3, "3 x 5 @ 60 kg", &rules, &[(1, "5, 5, 5"), (2, "5, 5, 4")]);
@@ -283,6 +290,7 @@ fn the_next_load_up_in_a_heavier_phase() {
     assert_eq!(targets, [kg(60, 1), kg(275, 4), kg(70, 1)]);
     assert_eq!(changes(&text), ["load +10%", "load +10%"]);
     assert_eq!(changes(&text.replace("+10%", "-10%")), ["load -10%", "load -10%"]);
+    assert_eq!(changes(&text.replace("+10%", "+0%")), ["load +0%", "load +0%"]);
 }
 
 /// What phases did, as derivations say it.
