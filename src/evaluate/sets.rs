@@ -306,7 +306,7 @@ impl Athlete<'_, '_> {
         let mut drops = Vec::new();
         let mut before = target.cloned();
         let amrap = Reps { work: Work::Amrap, ..group.reps.clone() };
-        let group = Group { reps: amrap, effort: None, ..group.clone() };
+        let group = Group { reps: amrap, ..group.clone() };
         for _ in 0..count {
             before = before.map(|target| self.dropped(line, &target, percent, &group));
             let mut set = self.one_set(line, index, &group, before.as_ref(), SetKind::Drop);

@@ -112,9 +112,11 @@ fn what_is_added_to_the_body_may_miss_its_target_and_assistance_does_not() {
 
 #[test]
 fn nothing_to_load_an_exercise_with_is_said_once() {
-    let day = "Pull-up: 1 x 5 @ bodyweight +5 kg\n  B  Pull-up: 1 x 5 @ bodyweight +10 kg";
-    let found = check(project("  has: rack\n", day)).diagnostics;
-    let found = found.into_iter().filter(|found| found.code == Code::MissingEquipment);
-    let found: Vec<String> = found.map(|found| found.message).collect();
-    assert_eq!(found, ["the gym `Shed` has nothing to load Pull-up of Robin Vale with"]);
+    let line = "Pull-up: 1 x 5 @ bodyweight +5 kg";
+    for day in [line.to_owned(), format!("{line}\n  B  {line}")] {
+        let found = check(project("  has: rack\n", &day)).diagnostics;
+        let found = found.into_iter().filter(|found| found.code == Code::MissingEquipment);
+        let found: Vec<String> = found.map(|found| found.message).collect();
+        assert_eq!(found, ["the gym `Shed` has nothing to load Pull-up of Robin Vale with"]);
+    }
 }
