@@ -13,7 +13,8 @@ use setwright::syntax::words;
 
 fn main() -> Result<()> {
     let mut args = std::env::args().skip(1).map(PathBuf::from);
-    let (root, folder) = (args.next().unwrap_or("..".into()), args.next().unwrap_or("target".into()));
+    let (root, folder) =
+        (args.next().unwrap_or("..".into()), args.next().unwrap_or("target".into()));
     let seeds = folder.join("seeds");
     let _ = fs::remove_dir_all(&seeds);
     fs::create_dir_all(&seeds)?;
@@ -26,14 +27,29 @@ fn main() -> Result<()> {
 
 /// Every word, and the signs between them, as libFuzzer reads them.
 fn dictionary() -> String {
-    let signs = ["\\x0a  ", "\\x0a    ", ": ", " x ", " @ ", " -> ", "/week", "/session", ", ", " # ", "%", "1/2"];
+    let signs = [
+        "\\x0a  ",
+        "\\x0a    ",
+        ": ",
+        " x ",
+        " @ ",
+        " -> ",
+        "/week",
+        "/session",
+        ", ",
+        " # ",
+        "%",
+        "1/2",
+    ];
     let words = words::all().into_iter().chain(signs);
     words.map(|word| format!("\"{word}\"\n")).collect()
 }
 
 fn collected(root: &Path) -> Result<Vec<Vec<u8>>> {
     let mut files = Vec::new();
-    for folder in ["examples", "tests/corpus", "tests/advice", "tests/notation", "docs", "src/codes"] {
+    for folder in
+        ["examples", "tests/corpus", "tests/advice", "tests/notation", "docs", "src/codes"]
+    {
         list(&root.join(folder), &mut files)?;
     }
     let mut seeds = Vec::new();
@@ -47,7 +63,8 @@ fn collected(root: &Path) -> Result<Vec<Vec<u8>>> {
         }
     }
     // The club's files in one.
-    let club = ["gym", "squad", "winter"].map(|name| root.join(format!("examples/rowing-club/{name}.sets")));
+    let club = ["gym", "squad", "winter"]
+        .map(|name| root.join(format!("examples/rowing-club/{name}.sets")));
     let club: Result<Vec<String>> = club.iter().map(fs::read_to_string).collect();
     seeds.push(club?.concat().replace("\nuse ", "\n# use ").into_bytes());
     seeds.extend(logs(root)?);
@@ -57,23 +74,33 @@ fn collected(root: &Path) -> Result<Vec<Vec<u8>>> {
 
 /// The logs of the repository's files, each below a made programme.
 fn logs(root: &Path) -> Result<Vec<Vec<u8>>> {
-    let files = ["examples/rowing-club/logs.sets", "examples/two-for-two/results.sets", "tests/corpus/1/logs.sets"];
-    let texts: Result<Vec<String>> = files.iter().map(|file| fs::read_to_string(root.join(file))).collect();
-    let logs = texts?.into_iter().filter_map(|text| text.find("\nlog ").map(|at| text[at..].to_owned()));
+    let files = [
+        "examples/rowing-club/logs.sets",
+        "examples/two-for-two/results.sets",
+        "tests/corpus/1/logs.sets",
+    ];
+    let texts: Result<Vec<String>> =
+        files.iter().map(|file| fs::read_to_string(root.join(file))).collect();
+    let logs =
+        texts?.into_iter().filter_map(|text| text.find("\nlog ").map(|at| text[at..].to_owned()));
     // The made programme's names in place of their own.
     let renamed = |log: String| {
         let rest = log[1..].split_once('\n').map_or("", |(_, rest)| rest);
         format!("log Perrin Oake: Made up\n{}", rest.replace("Lower 1", "One"))
     };
-    Ok((1..).zip(logs.map(renamed)).map(|(number, log)| {
-        let choices = made(number);
-        [&[4, 60], &choices[1..121.min(choices.len())], log.as_bytes()].concat()
-    }).collect())
+    Ok((1..)
+        .zip(logs.map(renamed))
+        .map(|(number, log)| {
+            let choices = made(number);
+            [&[4, 60], &choices[1..121.min(choices.len())], log.as_bytes()].concat()
+        })
+        .collect())
 }
 
 /// The files below a folder, in order.
 fn list(folder: &Path, files: &mut Vec<PathBuf>) -> Result<()> {
-    let mut entries: Vec<PathBuf> = fs::read_dir(folder)?.map(|one| one.map(|one| one.path())).collect::<Result<_>>()?;
+    let mut entries: Vec<PathBuf> =
+        fs::read_dir(folder)?.map(|one| one.map(|one| one.path())).collect::<Result<_>>()?;
     entries.sort();
     for path in entries {
         if path.is_dir() {
@@ -96,7 +123,8 @@ fn blocks(page: &str) -> Vec<Vec<u8>> {
 fn made(number: u64) -> Vec<u8> {
     let mut state = number;
     let mut next = || {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        state =
+            state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         state.to_be_bytes()[0]
     };
     let kind = u8::try_from(number % 3).unwrap_or(0) + 1;

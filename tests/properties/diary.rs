@@ -17,7 +17,8 @@ pub fn log(made: &Made, picks: &mut Picks<'_>) -> String {
                 11 => return out,
                 _ => {}
             }
-            let _ = write!(out, "  2026-{:02}-{:02} week {week}, {name}", 1 + day / 28, 1 + day % 28);
+            let _ =
+                write!(out, "  2026-{:02}-{:02} week {week}, {name}", 1 + day / 28, 1 + day % 28);
             if picks.one_in(9) {
                 out.push_str(": skipped (away)\n");
                 continue;
@@ -25,7 +26,8 @@ pub fn log(made: &Made, picks: &mut Picks<'_>) -> String {
             out.push('\n');
             for (order, exercise, does) in lines {
                 if !picks.one_in(8) {
-                    let named = if picks.one_in(2) { format!(" {exercise}") } else { String::new() };
+                    let named =
+                        if picks.one_in(2) { format!(" {exercise}") } else { String::new() };
                     let _ = writeln!(out, "    {order}{named}: {}", result(does, picks));
                 }
             }
