@@ -1,7 +1,8 @@
 //! Laws that hold for every text and every programme, tried on made ones. The number of cases is
 //! fixed; a failure is shrunk and printed as a stream of choices with the text that it makes.
 //!
-//! `generate` makes right programmes; `support` reads and compares them.
+//! `generate` makes right programmes and `diary` their logs, `inputs` makes both of the bytes of a fuzzer;
+//! `laws` holds what is true of any text; these four are the fuzzer's too (`fuzz/`). `support` reads and compares.
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
@@ -9,8 +10,14 @@
     reason = "tests may fail loudly and stand at the edge"
 )]
 
+#[path = "properties/diary.rs"]
+mod diary;
 #[path = "properties/generate.rs"]
 mod generate;
+#[path = "properties/inputs.rs"]
+mod inputs;
+#[path = "properties/laws.rs"]
+mod laws;
 #[path = "properties/support.rs"]
 mod support;
 
@@ -20,6 +27,8 @@ mod adding;
 mod comparing;
 #[path = "properties/evaluating.rs"]
 mod evaluating;
+#[path = "properties/finds.rs"]
+mod finds;
 #[path = "properties/formatting.rs"]
 mod formatting;
 #[path = "properties/loading.rs"]

@@ -66,7 +66,10 @@ impl<'d> Definitions<'d> {
         problems: &mut Vec<Diagnostic>,
     ) -> Option<ExerciseId> {
         let found = self.exercise(&name.value);
-        if found.is_none() {
+        // A load's lift is asked for every week, and what is near takes long to find: once is enough.
+        let told =
+            |one: &Diagnostic| one.code == Code::UnknownExercise && one.label.span == name.span;
+        if found.is_none() && !problems.last().is_some_and(told) {
             let known = self.exercises.names();
             let synonyms = self.exercises.iter().flat_map(|e| &e.also).map(|n| n.value.as_str());
             let mut finding = Diagnostic::new(

@@ -20,17 +20,31 @@ pub struct Build<'p> {
     file: FileId,
     /// Where the parsed text starts in the file.
     base: usize,
+    /// How long its first word is as parsed and as written: a misspelled one is parsed mended.
+    first_word: (usize, usize),
     pub problems: &'p mut Vec<Diagnostic>,
 }
 
 impl<'p> Build<'p> {
     pub fn new(file: FileId, base: usize, problems: &'p mut Vec<Diagnostic>) -> Self {
-        Self { file, base, problems }
+        Self { file, base, first_word: (0, 0), problems }
+    }
+
+    /// The same of a text whose first word was `written` otherwise than it is `parsed`.
+    pub fn mended(mut self, written: &str, parsed: &str) -> Self {
+        self.first_word = (parsed.len(), written.len());
+        self
+    }
+
+    /// Where a byte of the parsed text stands in the file. What lies in the first word stays in it.
+    fn place(&self, byte: usize) -> usize {
+        let (parsed, written) = self.first_word;
+        self.base + byte.checked_sub(parsed).map_or(byte.min(written), |after| written + after)
     }
 
     pub fn span(&self, pair: &P<'_>) -> Span {
         let span = pair.as_span();
-        Span::new(self.file, self.base + span.start(), self.base + span.end())
+        Span::new(self.file, self.place(span.start()), self.place(span.end()))
     }
 
     pub fn spanned<T>(&self, pair: &P<'_>, value: T) -> Spanned<T> {
@@ -40,7 +54,8 @@ impl<'p> Build<'p> {
     /// A name, trimmed, with the span of what is left.
     pub fn name(&self, pair: &P<'_>) -> Name {
         let text = pair.as_str();
-        let start = self.base + pair.as_span().start() + (text.len() - text.trim_start().len());
+        let lead = text.len() - text.trim_start().len();
+        let start = self.place(pair.as_span().start() + lead);
         let text = text.trim();
         Spanned::new(text.to_owned(), Span::new(self.file, start, start + text.len()))
     }

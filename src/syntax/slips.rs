@@ -136,8 +136,13 @@ pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnosti
         if LineParser::parse(rule, part).is_ok() {
             continue;
         }
-        // It is read as what it is: the first of the list, or one after a comma.
-        let lead = if base == at.start as usize { "" } else { "1," };
+        // It is read as what it is: the first of the list, or one after a comma (apart from a digit
+        // after it, which would make a decimal comma that nobody wrote).
+        let lead = match part.bytes().next() {
+            _ if base == at.start as usize => "",
+            Some(b'0'..=b'9') => "1, ",
+            _ => "1,",
+        };
         let led = format!("{lead}{part}");
         let Err(error) = LineParser::parse(rule, &led) else { continue };
         let (from, to) = (base.saturating_sub(lead.len()), base + part.len());

@@ -5,8 +5,8 @@ use setwright::history::review;
 use setwright::quantity::Exact;
 use setwright::tally::{WeekTally, Work, weekly};
 
-use super::generate::{Made, streams};
-use super::support::{cases, compiled};
+use super::generate::Made;
+use super::support::{cases, compiled, streams};
 
 fn sum<'w>(parts: impl Iterator<Item = &'w Work>) -> Work {
     parts.fold(Work::default(), |mut all, part| {

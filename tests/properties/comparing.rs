@@ -15,8 +15,8 @@ use setwright::quantity::{Exact, Mass, Unit};
 use setwright::source::FileId;
 use setwright::syntax::{format, parse};
 
-use super::generate::{Made, streams};
-use super::support::{cases, compiled};
+use super::generate::Made;
+use super::support::{cases, compiled, streams};
 
 fn plan_of(text: &str) -> Option<Plan> {
     let compiled = compiled(text);

@@ -10,8 +10,8 @@ use setwright::plan::Plan;
 use setwright::quantity::{Exact, Unit};
 use setwright::sheets::summary;
 
-use super::generate::{Made, streams};
-use super::support::{cases, compiled, findings};
+use super::generate::Made;
+use super::support::{cases, compiled, findings, streams};
 
 fn plan_of(text: &str) -> Result<Plan, TestCaseError> {
     let compiled = compiled(text);

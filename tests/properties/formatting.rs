@@ -4,8 +4,9 @@ use proptest::prelude::*;
 use setwright::source::FileId;
 use setwright::syntax::{format, parse};
 
-use super::generate::{Made, streams};
-use super::support::{cases, meaning, plan_without_lines};
+use super::generate::Made;
+use super::laws::meaning;
+use super::support::{cases, plan_without_lines, streams};
 
 proptest! {
     #![proptest_config(cases(150))]

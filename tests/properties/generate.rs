@@ -1,27 +1,31 @@
-//! Whole programmes made from a stream of choices. Proptest makes and shrinks the stream; when it
-//! runs out, every choice is the first one, so a shorter stream makes a simpler programme. What is
-//! made here is right: it reads, and no line of it is an error. Names are invented.
+//! Whole programmes made from a stream of choices. Proptest or a fuzzer makes and shrinks the stream;
+//! when it runs out, every choice is the first one, so a shorter stream makes a simpler programme. What
+//! is made here is right: it reads, and no line of it is an error. Names are invented.
 
 use std::fmt::Write;
 
-use proptest::prelude::{Strategy, any};
 use setwright::quantity::{Decimal, Mass, Unit};
 
 /// Choices, one after the other.
 pub struct Picks<'a>(std::slice::Iter<'a, u16>);
 
-impl Picks<'_> {
+impl<'a> Picks<'a> {
+    /// The choices of a stream.
+    pub fn new(stream: &'a [u16]) -> Self {
+        Self(stream.iter())
+    }
+
     /// One of `n`, counted from zero.
-    fn of(&mut self, n: usize) -> usize {
+    pub fn of(&mut self, n: usize) -> usize {
         self.0.next().map_or(0, |&pick| usize::from(pick) % n)
     }
 
     /// Yes in one of `n` cases.
-    fn one_in(&mut self, n: usize) -> bool {
+    pub fn one_in(&mut self, n: usize) -> bool {
         self.of(n) == n - 1
     }
 
-    fn from<'t>(&mut self, items: &[&'t str]) -> &'t str {
+    pub fn from<'t>(&mut self, items: &[&'t str]) -> &'t str {
         items[self.of(items.len())]
     }
 
@@ -29,11 +33,6 @@ impl Picks<'_> {
         let mut left: Vec<usize> = (0..length).collect();
         (0..length).map(|_| left.remove(self.of(left.len()))).collect()
     }
-}
-
-/// Streams of choices.
-pub fn streams() -> impl Strategy<Value = Vec<u16>> {
-    proptest::collection::vec(any::<u16>(), 0..700)
 }
 
 /// One line: its level, what it says, and whether its spelling may be loosened.
@@ -83,7 +82,7 @@ const LIFTS: [&str; 4] = ["Back squat", "Bench press", "Deadlift", "Front squat"
 impl Made {
     /// Makes a project.
     pub fn new(stream: &[u16]) -> Self {
-        let picks = &mut Picks(stream.iter());
+        let picks = &mut Picks::new(stream);
         let weeks = 1 + picks.of(6);
         let eased = (weeks >= 3 && picks.one_in(2)).then(|| 2 + picks.of(weeks - 1));
         let athletes = 1 + picks.of(3);
@@ -147,6 +146,26 @@ impl Made {
         made
     }
 
+    /// The days: of each its name, and order, exercise and prescription of its exercises' lines.
+    pub fn sessions(&self) -> impl Iterator<Item = (&str, Vec<(&str, &str, &str)>)> {
+        self.days.iter().filter_map(|day| {
+            let name = day.first()?.text.strip_prefix("day ")?;
+            let lines = day.iter().filter(|line| line.depth == 1 && line.loose);
+            let lines = lines.filter_map(|line| {
+                let (head, does) = line.text.split_once(": ")?;
+                let (order, exercise) = head.split_once(' ')?;
+                Some((order, exercise, does))
+            });
+            Some((name.trim_end_matches(" (Mon)"), lines.collect()))
+        })
+    }
+
+    /// How many weeks there are.
+    pub fn weeks(&self) -> usize {
+        let weeks = self.programme.iter().find_map(|line| line.text.strip_prefix("weeks: "));
+        weeks.map_or(1, |weeks| weeks.parse().unwrap())
+    }
+
     fn lines(&self) -> impl Iterator<Item = &Line> {
         let blocks = self.gyms.iter().chain(&self.athletes).chain(&self.schemes);
         let programme = std::iter::once(&self.programme).chain(&self.phases).chain(&self.days);
@@ -175,7 +194,7 @@ impl Made {
     /// The same with gyms, athletes, schemes and phases in another order, and all of them before
     /// or after the programme where that is possible.
     pub fn shuffled(&self, stream: &[u16]) -> String {
-        let picks = &mut Picks(stream.iter());
+        let picks = &mut Picks::new(stream);
         let mut blocks: Vec<Vec<Line>> = Vec::new();
         for set in [&self.schemes, &self.gyms, &self.athletes] {
             blocks.extend(picks.order(set.len()).into_iter().map(|at| set[at].clone()));
@@ -192,7 +211,7 @@ impl Made {
 
     /// The text as a hasty writer might put it, and the comments in it, in order.
     pub fn loose(&self, stream: &[u16]) -> (String, Vec<String>) {
-        let picks = &mut Picks(stream.iter());
+        let picks = &mut Picks::new(stream);
         let mut comments = Vec::new();
         let mut out = String::new();
         let step = [2, 4, 3][picks.of(3)];

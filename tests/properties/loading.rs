@@ -7,8 +7,8 @@ use setwright::plan::{Built, Implement, PlannedSet, SetKind};
 use setwright::quantity::{Exact, Mass};
 use setwright::strength::{Bar, Plate};
 
-use super::generate::{Made, Stock, streams};
-use super::support::{cases, compiled, findings};
+use super::generate::{Made, Stock};
+use super::support::{cases, compiled, findings, streams};
 
 /// The room on a belt's chain, in millimetres (`strength::hung`; common practice, no source).
 const CHAIN: u32 = 250;

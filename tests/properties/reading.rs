@@ -3,46 +3,17 @@
 use std::path::Path;
 
 use proptest::prelude::*;
-use setwright::diagnostics::{Code, Diagnostic, render_json, render_text};
-use setwright::source::{FileId, Span};
-use setwright::syntax::{LineMemory, format, parse, parse_again};
+use setwright::diagnostics::Code;
+use setwright::source::FileId;
+use setwright::syntax::{LineMemory, parse, parse_again};
 
-use super::support::{cases, compiled, meaning, project};
+use super::laws::{compiles, formats, parses};
+use super::support::{cases, compiled};
 
-/// Every place lies in the text, on whole characters.
-fn assert_places(text: &str, found: &[Diagnostic]) {
-    let inside = |span: Span| {
-        span.start <= span.end && text.get(span.start as usize..span.end as usize).is_some()
-    };
-    for diagnostic in found {
-        assert!(inside(diagnostic.label.span), "{diagnostic:?}");
-        assert!(diagnostic.others.iter().all(|other| inside(other.span)), "{diagnostic:?}");
-        assert!(diagnostic.mend.iter().all(|mend| inside(mend.span)), "{diagnostic:?}");
-        assert!(!diagnostic.message.is_empty() && !diagnostic.message.ends_with('.'));
-    }
-}
-
-/// Reads, and where all of it reads, formats to a fixed point with the same meaning.
+/// Reads, and where all of it reads, formats.
 fn read(text: &str) {
-    // A file's mark is taken off before the reader sees it.
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let (document, found) = parse(text, FileId(0));
-    assert_places(text, &found);
-    if let (Some(once), true) = (format(&document, text), found.is_empty()) {
-        let (again, found) = parse(&once, FileId(0));
-        assert_eq!(found, [], "formatted:\n{once}");
-        assert_eq!(meaning(&document), meaning(&again), "formatted:\n{once}");
-        assert_eq!(format(&again, &once).as_ref(), Some(&once));
-    }
-}
-
-/// Compiles, and renders every finding both ways.
-fn compile_and_render(text: &str) {
-    let checked = setwright::compile::check(project(text));
-    for diagnostic in &checked.diagnostics {
-        assert!(!render_text(diagnostic, &checked.sources, true).is_empty());
-        assert!(render_json(diagnostic, &checked.sources).is_object());
-    }
+    parses(text);
+    formats(text);
 }
 
 /// The notation's own words in any order: more of it reads than of any text.
@@ -236,7 +207,7 @@ proptest! {
 
     #[test]
     fn the_notations_words_in_any_order_compile(text in words()) {
-        compile_and_render(&text);
+        compiles(&text);
     }
 }
 
@@ -249,7 +220,7 @@ proptest! {
         text in prop::sample::select(vec![examples()[0].clone(), examples()[1].clone()]),
         changes in changes(),
     ) {
-        compile_and_render(&changed(&text, &changes));
+        compiles(&changed(&text, &changes));
     }
 }
 

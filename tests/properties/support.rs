@@ -1,13 +1,11 @@
-//! Reading made texts, and what two readings have in common.
+//! Reading made texts, and streams to make them from.
 
-use std::fmt::Write;
-
+use proptest::prelude::{Strategy, any};
 use proptest::test_runner::{Config, RngSeed};
 use setwright::compile::{Choice, Compiled, compile};
 use setwright::diagnostics::render_text;
-use setwright::resolve::Project;
-use setwright::source::MemoryLoader;
-use setwright::syntax::{Document, ast};
+
+use super::laws::project;
 
 /// A plan as JSON without the lines that it comes from.
 pub fn plan_without_lines(text: &str) -> Option<serde_json::Value> {
@@ -26,6 +24,11 @@ pub fn plan_without_lines(text: &str) -> Option<serde_json::Value> {
     Some(plan)
 }
 
+/// Streams of choices.
+pub fn streams() -> impl Strategy<Value = Vec<u16>> {
+    proptest::collection::vec(any::<u16>(), 0..700)
+}
+
 /// So many cases, always the same ones. `SETWRIGHT_HUNT=20` tries twenty times as many, others each
 /// time: for an evening's search, not for a check.
 pub fn cases(count: u32) -> Config {
@@ -40,11 +43,6 @@ pub fn cases(count: u32) -> Config {
     }
 }
 
-/// A project of one file.
-pub fn project(text: &str) -> Project {
-    Project::from_text(&MemoryLoader::new(), "made.sets", text.to_owned())
-}
-
 pub fn compiled(text: &str) -> Compiled {
     compile(project(text), &Choice::default()).unwrap()
 }
@@ -52,34 +50,4 @@ pub fn compiled(text: &str) -> Compiled {
 /// The findings as a terminal shows them.
 pub fn findings(compiled: &Compiled) -> String {
     compiled.diagnostics.iter().map(|d| render_text(d, &compiled.sources, false)).collect()
-}
-
-/// The tree without places: what a text means. Keys that stand once mean the same in any order, so
-/// they are shown by their words; keys that may stand several times, and all other lines, keep theirs.
-pub fn meaning(document: &Document) -> String {
-    fn word(node: &ast::Node) -> Option<(&'static str, &str)> {
-        match &node.item.value {
-            ast::Item::Entry { key, .. } => match &key.value {
-                ast::LineKey::Key(key) => Some((key.word(), "")),
-                ast::LineKey::Named(key, name) => Some((key.word(), &name.value)),
-                _ => None,
-            },
-            _ => None,
-        }
-    }
-    fn show(nodes: &[ast::Node], depth: usize, out: &mut String) {
-        let mut nodes: Vec<&ast::Node> = nodes.iter().collect();
-        nodes.sort_by_key(|node| word(node));
-        for node in nodes {
-            let item = format!("{:?}", node.item.value);
-            let parts = item.split("Span {");
-            let bare: String =
-                parts.map(|part| part.split_once('}').map_or(part, |(_, r)| r)).collect();
-            writeln!(out, "{depth} {bare}").unwrap();
-            show(&node.children, depth + 1, out);
-        }
-    }
-    let mut out = String::new();
-    show(&document.nodes, 0, &mut out);
-    out
 }

@@ -51,9 +51,8 @@ impl Reader<'_> {
     fn as_meant(&mut self, line: &Line, word: &str, meant: &str) -> Option<Item> {
         let mended = self.content(line).replacen(word, meant, 1);
         let pair = LineParser::parse(Rule::head, &mended).ok()?.next()?.into_inner().next()?;
-        // Places after the word move by the difference; at the very start of a file they stay.
-        let base = (line.start + word.len()).saturating_sub(meant.len());
-        head(&mut Build::new(self.file, base, self.problems), pair).map(Item::Head)
+        let build = Build::new(self.file, line.start, self.problems);
+        head(&mut build.mended(word, meant), pair).map(Item::Head)
     }
 }
 

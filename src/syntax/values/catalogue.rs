@@ -134,7 +134,8 @@ fn share_of(build: &mut Build<'_>, pair: &P<'_>) -> (u32, u32) {
         );
         return (1, 1);
     }
-    (top, bottom)
+    // The whole is written as a name alone, however many parts it was told in.
+    if top == bottom { (1, 1) } else { (top, bottom) }
 }
 
 fn fraction(value: Decimal, whole: i64) -> (u32, u32) {
