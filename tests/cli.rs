@@ -38,11 +38,11 @@ mod same_bytes;
 #[path = "cli/schema.rs"]
 mod schema;
 #[cfg(unix)]
-#[path = "cli/squads.rs"]
-mod squads;
-#[cfg(unix)]
 #[path = "cli/shell.rs"]
 mod shell;
+#[cfg(unix)]
+#[path = "cli/squads.rs"]
+mod squads;
 #[path = "cli/support.rs"]
 mod support;
 #[cfg(unix)]

@@ -278,8 +278,11 @@ impl Settings {
         let idle = self.allows.iter().zip(used).filter(|(_, used)| !**used);
         let told = idle.filter_map(|(allow, _)| {
             let at = allow.line.clone()?;
-            let place =
-                if allow.on.is_empty() { String::new() } else { format!(" on {}", allow.written.join(", ")) };
+            let place = if allow.on.is_empty() {
+                String::new()
+            } else {
+                format!(" on {}", allow.written.join(", "))
+            };
             Some(Advice {
                 code: Code::UnusedAllow,
                 level: self.level(Code::UnusedAllow),

@@ -157,10 +157,7 @@ fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> 
 }
 
 /// The same file, on the disk.
-fn synced(
-    file: tempfile::NamedTempFile,
-    path: &Path,
-) -> Result<tempfile::NamedTempFile, Failure> {
+fn synced(file: tempfile::NamedTempFile, path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
     file.as_file().sync_all().map_err(|error| cannot(path, &error))?;
     Ok(file)
 }

@@ -115,7 +115,11 @@ impl<'a> Printing<'a> {
             To::Files(folder, spool) => {
                 let first = *people - plan.athletes.len() + 1;
                 for (number, part) in (first..).zip(plan.per_athlete()) {
-                    spool.add(&job.files(&part, wanted, &folder.path(number, &part, job.format))?)?;
+                    spool.add(&job.files(
+                        &part,
+                        wanted,
+                        &folder.path(number, &part, job.format),
+                    )?)?;
                 }
             }
         }
@@ -152,10 +156,12 @@ impl<'a> Printing<'a> {
                     return Err(failed);
                 }
                 let Some(press) = press else { return Err(failure(SheetError::NoSessions, &path)) };
-                let printed = press.finish(&plan, &wanted).map_err(|error| failure(error, &path))?;
+                let printed =
+                    press.finish(&plan, &wanted).map_err(|error| failure(error, &path))?;
                 let Printed { to, pages, .. } = printed;
                 to.finish()?;
-                let said = job.told(&wanted, &path.display().to_string(), (people, sessions), pages);
+                let said =
+                    job.told(&wanted, &path.display().to_string(), (people, sessions), pages);
                 if path != Path::new("-") {
                     report::say(&said);
                 }

@@ -54,14 +54,14 @@ impl<'a> Paths<'a> {
         let lines = || programme.days.iter().flat_map(|day| &day.lines);
         let path = |(path, word)| {
             let assumptions = Assumptions { path, ..Assumptions::default() };
-            let evaluation = Evaluation::new(programme, history, assumptions, wanted).stopping(stop);
+            let evaluation =
+                Evaluation::new(programme, history, assumptions, wanted).stopping(stop);
             One { word, evaluation, found: Vec::new() }
         };
         let all = [(Path::Best, BEST), (Path::Worst, "worst")];
         // Without rules there is one path.
         let paths = if lines().any(has_rules) { all.map(path).into() } else { Vec::new() };
-        let places =
-            lines().map(|line| (programme.sources.locate(line.span), line.span)).collect();
+        let places = lines().map(|line| (programme.sources.locate(line.span), line.span)).collect();
         Self { places, said: BTreeSet::new(), paths }
     }
 

@@ -3,9 +3,9 @@
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
-use super::{Card, Of};
 use super::metrics::Metrics;
 use super::parts::{capped, framed, inked, packed, plain};
+use super::{Card, Of};
 
 /// What a head says, and the widths of its sides.
 struct Head {

@@ -126,9 +126,7 @@ pub fn lines_in(
     let lines = lines.into_iter().enumerate();
     lines
         .map(|(at, line)| match at {
-            0 if indent > 0.0 => {
-                set_line(line, &whole, first, align).padded(indent, 0.0, 0.0, 0.0)
-            }
+            0 if indent > 0.0 => set_line(line, &whole, first, align).padded(indent, 0.0, 0.0, 0.0),
             0 => set_line(line, &whole, first, align),
             _ => set_line(line, &whole, room(at), align),
         })
@@ -138,7 +136,10 @@ pub fn lines_in(
 /// Whether the pieces are one line, which nothing in them ends (UAX 14, LB4 and LB5).
 fn fits_in_one(pieces: &[Piece], room: f32) -> bool {
     let ends = |piece: &Piece| {
-        matches!(piece.character, '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}')
+        matches!(
+            piece.character,
+            '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}'
+        )
     };
     visible_width(pieces) <= room + SLACK && !pieces.iter().any(ends)
 }

@@ -150,7 +150,12 @@ pub fn embed<W: Write>(
     let shown = reference(page, b"Resources").map_err(fault)?;
     let mut left_out = vec![specimen, shown, reference(page, b"Contents").map_err(fault)?];
     left_out.extend(reference(page, b"Parent"));
-    left_out.extend([b"Root".as_slice(), b"Info"].map(|key| reference(&document.trailer, key)).into_iter().flatten());
+    left_out.extend(
+        [b"Root".as_slice(), b"Info"]
+            .map(|key| reference(&document.trailer, key))
+            .into_iter()
+            .flatten(),
+    );
     let shown = document.get_object(shown).map_err(fault)?;
     file.object(resources, shown)?;
     for (id, object) in document.objects.iter().filter(|(id, _)| !left_out.contains(id)) {
