@@ -1,14 +1,16 @@
 //! `setwright plan`.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 
-use crate::export::{self, NoDates};
+use crate::export::{self, JsonParts, NoDates};
 use crate::plan::Plan;
 
 use super::cards::{created, file_name};
-use super::input::{File, Part};
+use super::input::{Athletes, File, Part};
+use super::output::Draft;
 use super::{Failure, output, report};
 
 /// Write the whole plan for other programs
@@ -72,6 +74,9 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let Some(file) = &args.file else {
         return output::text(None, &export::plan_schema().map_err(|error| cannot(&error))?);
     };
+    if args.format == Format::Json && !args.per_athlete {
+        return json_in_parts(args, file);
+    }
     let stamp = if args.format == Format::Ics { created(epoch)? } else { None };
     let plan = file.compile(&args.part)?;
     if args.format == Format::Ics {
@@ -103,6 +108,52 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         report::say(&path.display().to_string());
     }
     Ok(())
+}
+
+/// Writes the plan as JSON as its athletes come.
+fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
+    let path = args.output.as_deref().filter(|path| *path != Path::new("-"));
+    let mut text = String::new();
+    let mut parts = None;
+    let mut draft = None;
+    let mut add = |plan: &Plan| {
+        let parts = match &mut parts {
+            Some(parts) => parts,
+            none => none.insert(JsonParts::begin(plan).map_err(|error| cannot(&error))?),
+        };
+        let part = parts.add(plan).map_err(|error| cannot(&error))?;
+        let Some(path) = path else {
+            text.push_str(&part);
+            return Ok(());
+        };
+        let draft = match &mut draft {
+            Some(draft) => draft,
+            none => none.insert(Draft::begin(path)?),
+        };
+        draft.write_all(part.as_bytes()).map_err(|error| cannot_write(path, &error))
+    };
+    let mut done = Ok(());
+    file.compile_in_parts(&args.part, &mut |Athletes { plan, sound }| {
+        if sound && done.is_ok() {
+            done = add(&plan);
+        }
+    })?;
+    done?;
+    let end = parts.map(JsonParts::end).unwrap_or_default();
+    match draft.zip(path) {
+        Some((mut draft, path)) => {
+            draft.write_all(end.as_bytes()).map_err(|error| cannot_write(path, &error))?;
+            draft.finish()
+        }
+        None => {
+            text.push_str(&end);
+            output::exact(&text)
+        }
+    }
+}
+
+fn cannot_write(path: &Path, error: &std::io::Error) -> Failure {
+    Failure::File(format!("{}: {error}", path.display()))
 }
 
 /// The plan in a format.

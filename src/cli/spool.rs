@@ -8,8 +8,8 @@ use tempfile::SpooledTempFile;
 
 use super::{Failure, output, report};
 
-/// As much waits in memory: the cards of some ten athletes.
-const IN_MEMORY: usize = 4 << 20;
+/// As much waits in memory: the cards of a few athletes.
+const IN_MEMORY: usize = 2 << 20;
 
 /// Files that are written together, all or none.
 pub struct Files {

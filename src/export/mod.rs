@@ -3,6 +3,7 @@
 mod cell;
 mod csv;
 mod ics;
+mod parts;
 mod sets;
 
 use crate::history::Review;
@@ -11,6 +12,7 @@ use crate::tally::Weekly;
 
 pub use csv::weekly_csv;
 pub use ics::{NoDates, calendar, undated_days, weekday_wanted};
+pub use parts::JsonParts;
 pub use sets::{SET_COLUMNS, SetColumn, sets_csv};
 
 /// The plan as JSON, indented, ending in a newline. Fields are named in the units they carry; the

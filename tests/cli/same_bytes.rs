@@ -98,7 +98,7 @@ fn the_surroundings_change_no_byte() {
 /// A squad of more athletes than are worked out at a step, half of them lifting in pounds.
 fn large_squad(athletes: usize) -> String {
     let mut text = "gym Hall\n  bar: 20 kg\n  plates: 20 kg x 4, 10 kg x 4, 5 kg x 2, 2.5 kg x 2, 1.25 kg x 2\n\n\
-         gym Cellar\n  unit: lb\n  bar: 45 lb\n  plates: 45 lb x 4, 25 lb x 2, 10 lb x 4, 5 lb x 2\n\n"
+         gym Cellar\n  bar: 45 lb\n  plates: 45 lb x 4, 25 lb x 2, 10 lb x 4, 5 lb x 2\n\n"
         .to_owned();
     for number in 1..=athletes {
         let (gym, unit) = if number % 2 == 0 { ("Hall", "kg") } else { ("Cellar", "lb") };
@@ -108,7 +108,7 @@ fn large_squad(athletes: usize) -> String {
         ));
     }
     text.push_str(
-        "programme Squad\n  weeks: 4\n  advice: load-off-target at 5 kg on Rower 20, Squats\n\n\
+        "programme Squad\n  weeks: 4\n  advice: many-weekly-sets at 5 sets on Rower 20, Squats\n\n\
          day Squats\n  A Back squat: 3 x 5 @ 70% +2%/week, rest 3:00\n     when last set >= 6 reps: max +2.5 kg\n\
          \x20 B Push-up: 2 x 10\n\nday Easy\n  A Back squat: 2 x 5 @ 60%\n",
     );

@@ -9,6 +9,8 @@ mod header;
 mod listed;
 pub mod metrics;
 pub mod parts;
+#[cfg(test)]
+mod search_tests;
 pub mod target;
 mod work;
 

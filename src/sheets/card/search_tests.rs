@@ -1,0 +1,55 @@
+//! The search for how closely a card is set finds what trying everything finds.
+
+use super::{Card, Draft, Feet, Of, best_of};
+use crate::plan::{AthletePlan, Plan, Session};
+use crate::sheets::sample::{athlete, on};
+use crate::sheets::sample_plans::{all, crowded, endless, full, groups, schemes, typical};
+use crate::sheets::{CardOptions, Paper};
+
+use super::metrics::Density;
+
+/// The first of the densities that cost least, of all.
+fn by_trying(of: Of<'_>, codes: bool) -> Density {
+    let costs = Density::ALL.map(|density| {
+        let draft = Draft::new(Card::new(of, density, codes));
+        (draft.cost(), density)
+    });
+    let least = costs.iter().map(|(cost, _)| *cost).min().unwrap();
+    costs.into_iter().find(|(cost, _)| *cost == least).unwrap().1
+}
+
+/// The session cut down to its first exercises, of which there are so many.
+fn shorter(session: &Session) -> impl Iterator<Item = Session> + '_ {
+    (1..=session.exercises.len().min(9)).map(|exercises| {
+        let mut short = session.clone();
+        short.exercises.truncate(exercises);
+        short
+    })
+}
+
+fn holds(plan: &Plan, athlete: &AthletePlan, session: &Session, options: &CardOptions) {
+    let feet = Feet::default();
+    let of = Of { plan, athlete, session, options, feet: &feet };
+    for codes in [true, false] {
+        let found = best_of(of, codes).unwrap();
+        // On several pages the one that costs least counts, on one the roomiest.
+        let (found, wanted) = (found.card.density, by_trying(of, codes));
+        let n = session.exercises.len();
+        assert_eq!(found, wanted, "{}, {n} exercises, {options:?}", session.day);
+    }
+}
+
+#[test]
+fn the_search_finds_what_trying_everything_finds() {
+    let plan = all();
+    let samples = [typical(), full(), groups(), schemes(), crowded(), endless()];
+    let own = plan.athletes.iter().flat_map(|athlete| &athlete.sessions).take(6).cloned();
+    let sessions: Vec<Session> = samples.into_iter().chain(own).collect();
+    let athlete = athlete("Wren Tallow", Vec::new());
+    for (paper, large_print) in [(Paper::A5, false), (Paper::A4, false), (Paper::A5, true)] {
+        let options = CardOptions { large_print, ..on(paper) };
+        for session in sessions.iter().flat_map(shorter) {
+            holds(&plan, &athlete, &session, &options);
+        }
+    }
+}
