@@ -157,7 +157,9 @@ impl Settings {
                     Err(why) => wrong.push((special.switch.clone(), why)),
                 }
             }
-            wrong.into_iter().for_each(|(place, why)| self.problem(&place, why));
+            for (place, why) in wrong {
+                self.problem(&place, why);
+            }
             self.problems.sort_by_key(|(number, _)| *number);
         }
         self.problems.iter().map(|(_, advice)| advice.clone()).collect()

@@ -140,15 +140,12 @@ fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
     })?;
     done?;
     let end = parts.map(JsonParts::end).unwrap_or_default();
-    match draft.zip(path) {
-        Some((mut draft, path)) => {
-            draft.write_all(end.as_bytes()).map_err(|error| cannot_write(path, &error))?;
-            draft.finish()
-        }
-        None => {
-            text.push_str(&end);
-            output::exact(&text)
-        }
+    if let Some((mut draft, path)) = draft.zip(path) {
+        draft.write_all(end.as_bytes()).map_err(|error| cannot_write(path, &error))?;
+        draft.finish()
+    } else {
+        text.push_str(&end);
+        output::exact(&text)
     }
 }
 

@@ -47,7 +47,7 @@ pub struct Printing<'a> {
 /// Where sheets go.
 enum To {
     /// Into one PDF, which is written as athletes come.
-    Book(PathBuf, Option<Press<Draft>>),
+    Book(PathBuf, Option<Box<Press<Draft>>>),
     /// Into files of each athlete.
     Files(Folder, Spool),
     /// They take all athletes at once.
@@ -106,7 +106,7 @@ impl<'a> Printing<'a> {
             To::Whole(.., athletes) => athletes.extend(plan.athletes),
             To::Book(path, press) => {
                 if press.is_none() {
-                    *press = Some(Press::new(Draft::begin(path)?, job.options));
+                    *press = Some(Box::new(Press::new(Draft::begin(path)?, job.options)));
                 }
                 if let Some(press) = press {
                     press.add(&plan, wanted).map_err(|error| failure(error, path))?;
@@ -160,8 +160,7 @@ impl<'a> Printing<'a> {
                     press.finish(&plan, &wanted).map_err(|error| failure(error, &path))?;
                 let Printed { to, pages, .. } = printed;
                 to.finish()?;
-                let said =
-                    job.told(&wanted, &path.display().to_string(), (people, sessions), pages);
+                let said = told(&wanted, &path.display().to_string(), (people, sessions), pages);
                 if path != Path::new("-") {
                     report::say(&said);
                 }
@@ -188,52 +187,54 @@ impl Folder {
     }
 }
 
-impl Job<'_> {
-    /// What is said of what was written.
-    fn told(
-        &self,
-        wanted: &Wanted,
-        what: &str,
-        (people, sessions): (usize, usize),
-        pages: usize,
-    ) -> String {
-        format!(
-            "{what}: {} for {people} athlete{}, {pages} page{}",
-            Which::told(wanted, sessions),
-            plural(people),
-            plural(pages),
-        )
-    }
+/// What is said of what was written.
+fn told(wanted: &Wanted, what: &str, (people, sessions): (usize, usize), pages: usize) -> String {
+    format!(
+        "{what}: {} for {people} athlete{}, {pages} page{}",
+        Which::told(wanted, sessions),
+        plural(people),
+        plural(pages),
+    )
+}
 
+/// Images of pages.
+struct Pictured {
+    /// What they are called together.
+    what: String,
+    pages: usize,
+    files: Vec<(PathBuf, Vec<u8>)>,
+}
+
+impl Job<'_> {
     /// The files of a plan, for a path or, of images, paths like it.
     fn files(&self, plan: &Plan, wanted: &Wanted, path: &Path) -> Result<Files, Failure> {
-        let (what, pages, files) = match self.format {
+        let Pictured { what, pages, files } = match self.format {
             Format::Pdf => {
                 let printed = sheets::print(plan, wanted, &self.options);
                 let printed = printed.map_err(|error| failure(error, path))?;
                 let files = vec![(path.to_owned(), printed.bytes)];
-                (path.display().to_string(), printed.pages, files)
+                Pictured { what: path.display().to_string(), pages: printed.pages, files }
             }
             Format::Svg => self.pictures(plan, wanted, path, Picture::Svg)?,
             Format::Png => self.pictures(plan, wanted, path, Picture::Png(self.dpi))?,
         };
         let sessions = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
-        let said = self.told(wanted, &what, (plan.athletes.len(), sessions), pages);
+        let said = told(wanted, &what, (plan.athletes.len(), sessions), pages);
         let said = Some(said).filter(|_| path != Path::new("-"));
         // A PDF is put where there is a folder; images get one.
         let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
         let folder = folder.filter(|_| self.format != Format::Pdf).map(Path::to_owned);
-        Ok(Files { said, folder, files })
+        Ok(Files { said, folder, written: files })
     }
 
-    /// An image a page: what they are called, how many there are, and their files.
+    /// An image a page.
     fn pictures(
         &self,
         plan: &Plan,
         wanted: &Wanted,
         path: &Path,
         picture: Picture,
-    ) -> Result<(String, usize, Vec<(PathBuf, Vec<u8>)>), Failure> {
+    ) -> Result<Pictured, Failure> {
         let pages = sheets::pictures(plan, wanted, &self.options, picture);
         let pages = pages.map_err(|error| failure(error, path))?.pages;
         let all = pages.len();
@@ -251,7 +252,7 @@ impl Job<'_> {
         let files = numbered.map(|(bytes, number)| (name(number), bytes)).collect();
         let name = |number| name(number).display().to_string();
         let what = if all == 1 { name(1) } else { format!("{} … {}", name(1), name(all)) };
-        Ok((what, all, files))
+        Ok(Pictured { what, pages: all, files })
     }
 }
 

@@ -18,18 +18,20 @@ pub struct Files {
     /// The folder that is made for them, where it is not there yet.
     pub folder: Option<PathBuf>,
     /// Each with its path; `-` is standard output.
-    pub files: Vec<(PathBuf, Vec<u8>)>,
+    pub written: Vec<(PathBuf, Vec<u8>)>,
 }
 
 impl Files {
     /// Writes them.
     pub fn write(&self) -> Result<(), Failure> {
         self.folder.as_deref().map_or(Ok(()), output::folder)?;
-        match self.files.as_slice() {
+        match self.written.as_slice() {
             [(path, bytes)] => output::bytes(path, bytes)?,
             all => output::all(all)?,
         }
-        self.said.iter().for_each(|said| report::say(said));
+        if let Some(said) = &self.said {
+            report::say(said);
+        }
         Ok(())
     }
 }
@@ -57,10 +59,10 @@ impl Spool {
 
     /// Adds files.
     pub fn add(&mut self, files: &Files) -> Result<(), Failure> {
-        for (path, bytes) in &files.files {
+        for (path, bytes) in &files.written {
             self.bytes.write_all(bytes).map_err(|error| cannot(path, &error))?;
         }
-        let sizes = files.files.iter().map(|(path, bytes)| (path.clone(), bytes.len()));
+        let sizes = files.written.iter().map(|(path, bytes)| (path.clone(), bytes.len()));
         let (said, folder) = (files.said.clone(), files.folder.clone());
         self.waiting.push(Waiting { said, folder, files: sizes.collect() });
         Ok(())
@@ -77,7 +79,7 @@ impl Spool {
                 self.bytes.read_exact(&mut bytes).map_err(|error| cannot(&path, &error))?;
                 group.push((path, bytes));
             }
-            Files { said, folder, files: group }.write()?;
+            Files { said, folder, written: group }.write()?;
         }
         Ok(())
     }

@@ -29,7 +29,7 @@ pub struct Paths<'a> {
     places: BTreeMap<Where, Span>,
     /// What has been said, by athlete, line and code: once is enough.
     said: BTreeSet<(String, Where, Code)>,
-    paths: Vec<One<'a>>,
+    both: Vec<One<'a>>,
 }
 
 /// A path.
@@ -60,17 +60,17 @@ impl<'a> Paths<'a> {
         };
         let all = [(Path::Best, BEST), (Path::Worst, "worst")];
         // Without rules there is one path.
-        let paths = if lines().any(has_rules) { all.map(path).into() } else { Vec::new() };
+        let both = if lines().any(has_rules) { all.map(path).into() } else { Vec::new() };
         let places = lines().map(|line| (programme.sources.locate(line.span), line.span)).collect();
-        Self { places, said: BTreeSet::new(), paths }
+        Self { places, said: BTreeSet::new(), both }
     }
 
     /// Compares the next athletes of both paths with their plans.
     pub fn compare(&mut self, planned: &[AthletePlan]) {
-        let Self { places, said, paths } = self;
+        let Self { places, said, both } = self;
         let batches: Vec<Vec<AthletePlan>> =
-            paths.par_iter_mut().map(|path| path.evaluation.batch()).collect();
-        for (One { word, found, .. }, batch) in paths.iter_mut().zip(batches) {
+            both.par_iter_mut().map(|path| path.evaluation.batch()).collect();
+        for (One { word, found, .. }, batch) in both.iter_mut().zip(batches) {
             let mut comparison = Comparison { places, word, said, found };
             for (usual, athlete) in planned.iter().zip(&batch) {
                 comparison.athletes(usual, athlete);
@@ -81,7 +81,7 @@ impl<'a> Paths<'a> {
     /// Warnings about where the best and the worst path lead.
     #[must_use]
     pub fn finish(self) -> Vec<Diagnostic> {
-        self.paths.into_iter().flat_map(|path| path.found).collect()
+        self.both.into_iter().flat_map(|path| path.found).collect()
     }
 }
 

@@ -137,7 +137,7 @@ pub fn prints(text: &str, how: u32) {
 /// The plans of a text without errors; of one that plans too much for a law, none.
 fn plans(text: &str) -> Vec<Plan> {
     let resolved = resolve(project(unmarked(text)));
-    let mut found = reading(&resolved, FileId(1));
+    let mut found = reading(&resolved.diagnostics, &resolved.sources, FileId(1));
     let mut plans = Vec::new();
     if planned(&resolved) <= SETS {
         let worked = work_out(&resolved, &[], &Stop::default()).unwrap();

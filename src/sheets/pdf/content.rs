@@ -318,14 +318,18 @@ impl Writer<'_> {
         let (left, right) = (tenths(rect.x), tenths(rect.right()));
         let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
         let (w, h) = (right.saturating_sub(left), top.saturating_sub(bottom));
-        [left, bottom, w, h].into_iter().for_each(|side| self.number(side));
+        for side in [left, bottom, w, h] {
+            self.number(side);
+        }
         self.operator("re");
     }
 
     /// One path of many rectangles.
     fn mosaic(&mut self, rects: &[Rect], ink: Ink) {
         self.fill(ink);
-        rects.iter().for_each(|rect| self.frame(rect));
+        for rect in rects {
+            self.frame(rect);
+        }
         self.operator("f");
     }
 

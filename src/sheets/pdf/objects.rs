@@ -115,7 +115,9 @@ pub fn write(object: &Object, out: &mut Vec<u8>) {
         }
         Object::String(bytes, StringFormat::Hexadecimal) => {
             out.push(b'<');
-            bytes.iter().for_each(|byte| drop(write!(out, "{byte:02X}")));
+            for byte in bytes {
+                let _ = write!(out, "{byte:02X}");
+            }
             out.push(b'>');
         }
         Object::Array(all) => {
