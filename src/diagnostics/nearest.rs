@@ -73,6 +73,7 @@ impl<'t> Letters<'t> {
     /// Jaro can match no more than the letters in common, and Winkler adds a tenth of what is missing for
     /// each of four letters at the start; each letter of the longer text that has no like is a step of
     /// Damerau's and Levenshtein's.
+    #[allow(clippy::cast_precision_loss, reason = "names are short")]
     fn most_alike(&self, other: &str) -> MostAlike {
         let other = Letters::of(other);
         let counts = self.counts.iter().zip(other.counts);
