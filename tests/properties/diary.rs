@@ -57,7 +57,7 @@ fn result(does: &str, picks: &mut Picks<'_>) -> String {
         1 => return picks.from(&["skipped", "skipped (ran out of time)"]).to_owned(),
         _ => {}
     }
-    let sets: Vec<String> = (0..1 + picks.of(5))
+    let sets: Vec<String> = (0..=picks.of(5))
         .map(|_| {
             let count = picks.of(16);
             let both = if does.contains("each side") { format!("/{count}") } else { String::new() };

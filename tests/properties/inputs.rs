@@ -149,7 +149,7 @@ fn edited(text: &str, edits: &[[u8; 4]]) -> String {
                 lines.insert(more % (lines.len() + 1), moved);
             }
             4 => lines[at] = format!("{}{}", " ".repeat(more % 10), line.trim_start()),
-            5 => lines[at] = before.to_owned(),
+            5 => before.clone_into(&mut lines[at]),
             6 => lines[at] = format!("{before}{}{after}", words[more % words.len()]),
             7 => lines[at] = format!("{before}{}{after}", ODD[more % ODD.len()]),
             8 => lines[at] = format!("{before}{}", after.get(more % 16..).unwrap_or("")),
