@@ -227,7 +227,8 @@ fn stages(folder: &std::path::Path, text: &str) {
         .take_while(|batch| !batch.is_empty())
         .collect();
     let compare = || {
-        let mut paths = Paths::new(programme, history, &all, &stop);
+        let mut paths =
+            Paths::new(programme, history, &all, (setwright::bounds::PLANNED_SETS, &stop));
         for batch in &batches {
             paths.compare(batch);
         }

@@ -39,5 +39,10 @@ pub const PIECES: u32 = 1_000;
 pub const STOCK: usize = 1_000;
 /// The most that a plate may measure, in millimetres.
 pub const PLATE_MM: u32 = 1_000;
-/// The most planned sets of all athletes together.
+/// The most planned sets of one athlete.
+pub const ATHLETE_SETS: usize = 100_000;
+/// The most planned sets of all athletes together, where their plans are needed side by side.
 pub const PLANNED_SETS: usize = 2_000_000;
+/// The most planned sets of all athletes together, where each plan is let go of when it is printed
+/// or checked.
+pub const PASSED_SETS: usize = 20_000_000;

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use unicode_normalization::char::compose;
 
 use crate::advice::{Advice, Asked, Review};
+use crate::bounds;
 use crate::catalogue::{Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::paths::Paths;
@@ -58,7 +59,7 @@ pub struct WrongChoice(pub String);
 /// Compiles a project. Every programme is checked; the plan is that of the chosen one.
 pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoice> {
     let mut athletes = Vec::new();
-    let mut compiled = compile_in_parts(project, choice, &mut |part| {
+    let mut compiled = compile_in_parts(project, choice, bounds::PLANNED_SETS, &mut |part| {
         athletes.extend(part.plan.athletes);
     })?;
     if let Some(plan) = &mut compiled.plan {
@@ -80,20 +81,22 @@ pub struct Part {
 
 /// Compiles a project and hands the chosen programme's plan on, some athletes at a time: who takes
 /// them one after the other never holds a squad's plan. What comes back has a plan without athletes.
-/// Errors may come to light after the first athletes.
+/// Errors may come to light after the first athletes. More planned sets than `most` are one.
 pub fn compile_in_parts(
     project: Project,
     choice: &Choice,
+    most: usize,
     take: &mut dyn FnMut(Part),
 ) -> Result<Compiled, WrongChoice> {
-    run(project, Some(choice), &mut Working { besides: &[], take, stop: &Stop::default() })
+    run(project, Some(choice), &mut Working { besides: &[], most, take, stop: &Stop::default() })
 }
 
 /// Checks a project: every programme for every athlete, without choosing one. Keeps the plans.
 #[must_use]
 pub fn check(project: Project) -> Compiled {
     let mut plans = Plans::default();
-    let mut checked = check_in_parts(project, &[], &mut |part| plans.take(part));
+    let mut checked =
+        check_in_parts(project, &[], bounds::PLANNED_SETS, &mut |part| plans.take(part));
     checked.plans = plans.0;
     checked
 }
@@ -112,11 +115,12 @@ impl Plans {
 }
 
 /// The same, with more decisions about advice than the programmes hold; hands plans on, some
-/// athletes at a time, and keeps none.
+/// athletes at a time, and keeps none. More planned sets than `most` of a programme are an error.
 #[must_use]
 pub fn check_in_parts(
     project: Project,
     besides: &[AdviceSwitch],
+    most: usize,
     take: &mut dyn FnMut(Part),
 ) -> Compiled {
     let empty = Compiled {
@@ -130,7 +134,8 @@ pub fn check_in_parts(
         athletes: Vec::new(),
         sources: Arc::default(),
     };
-    run(project, None, &mut Working { besides, take, stop: &Stop::default() }).unwrap_or(empty)
+    run(project, None, &mut Working { besides, most, take, stop: &Stop::default() })
+        .unwrap_or(empty)
 }
 
 /// What the programmes of a project come to, besides what reading them says.
@@ -150,7 +155,8 @@ pub struct Worked {
 pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> Option<Worked> {
     let mut plans = Plans::default();
     let take = &mut |part| plans.take(part);
-    let mut worked = work(resolved, None, &mut Working { besides, take, stop })?;
+    let mut worked =
+        work(resolved, None, &mut Working { besides, most: bounds::PLANNED_SETS, take, stop })?;
     worked.plans = plans.0;
     Some(worked)
 }
@@ -159,6 +165,8 @@ pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> O
 struct Working<'a> {
     /// More decisions about advice than they hold.
     besides: &'a [AdviceSwitch],
+    /// The most planned sets of a programme.
+    most: usize,
     /// What becomes of the plans.
     take: &'a mut dyn FnMut(Part),
     stop: &'a Stop,
@@ -239,9 +247,9 @@ fn work(
         resolved.programmes.iter().zip(&resolved.histories).enumerate()
     {
         let evaluation = Evaluation::new(programme, history, assumptions, &wanted);
-        let mut evaluation = evaluation.stopping(working.stop);
+        let mut evaluation = evaluation.at_most(working.most).stopping(working.stop);
         let mut paths = (picked.is_none() && !broken)
-            .then(|| Paths::new(programme, history, &wanted, working.stop));
+            .then(|| Paths::new(programme, history, &wanted, (working.most, working.stop)));
         let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
         // Who makes sheets asks only the lints about what they show.
         let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };

@@ -221,7 +221,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         Printing::together(&job, sheets, place(args, format, &stem))
     };
     let (plan, exercises) =
-        args.file.compile_in_parts(&args.part, &mut |part| printing.take(part))?;
+        args.file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
     if args.plate_colours && printing.has_pounds() {
         report::say(
             "--plate-colours: the competition colours are for kilogram plates; \

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use crate::bounds::FOLDER_FILES;
+use crate::bounds::{FOLDER_FILES, PLANNED_SETS};
 use crate::catalogue::Exercises;
 use crate::compile::{Choice, Compiled, compile_in_parts};
 use crate::diagnostics::{has_errors, no_such};
@@ -196,22 +196,24 @@ impl File {
     pub fn compile(&self, part: &Part) -> Result<Plan, Failure> {
         let mut athletes = Vec::new();
         let take = &mut |part: Athletes| athletes.extend(part.plan.athletes);
-        let (plan, _) = self.compile_in_parts(part, take)?;
+        let (plan, _) = self.compile_in_parts(part, PLANNED_SETS, take)?;
         Ok(Plan { athletes, ..plan })
     }
 
     /// The same, with the chosen sessions handed on, some athletes at a time: what is made of them
-    /// may be kept only if this ends well. What comes back has no athletes.
+    /// may be kept only if this ends well. What comes back has no athletes. More planned sets
+    /// than `most` are an error.
     pub fn compile_in_parts(
         &self,
         part: &Part,
+        most: usize,
         take: &mut dyn FnMut(Athletes),
     ) -> Result<(Plan, Exercises), Failure> {
         let project = self.open()?;
         let mut days: Vec<String> = Vec::new();
         let selection = part.selection();
         let mut progress = Progress::new();
-        let compiled = compile_in_parts(project, &part.choice(), &mut |worked| {
+        let compiled = compile_in_parts(project, &part.choice(), most, &mut |worked| {
             let (all, done) = worked.progress;
             for name in worked.plan.day_names() {
                 if !days.iter().any(|known| known == name) {

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 
+use crate::bounds::PASSED_SETS;
 use crate::export::{self, JsonParts, NoDates};
 use crate::plan::Plan;
 
@@ -133,7 +134,7 @@ fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
         draft.write_all(part.as_bytes()).map_err(|error| cannot_write(path, &error))
     };
     let mut done = Ok(());
-    file.compile_in_parts(&args.part, &mut |Athletes { plan, sound }| {
+    file.compile_in_parts(&args.part, PASSED_SETS, &mut |Athletes { plan, sound }| {
         if sound && done.is_ok() {
             done = add(&plan);
         }

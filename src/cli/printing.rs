@@ -3,6 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::bounds::{PASSED_SETS, PLANNED_SETS};
 use crate::catalogue::Exercises;
 use crate::plan::{AthletePlan, Plan};
 use crate::quantity::Unit;
@@ -70,6 +71,11 @@ impl<'a> Printing<'a> {
             printing.to = To::Book(std::mem::take(path), None);
         }
         printing
+    }
+
+    /// The most planned sets that can be printed like this.
+    pub fn most(&self) -> usize {
+        if matches!(self.to, To::Whole(..)) { PLANNED_SETS } else { PASSED_SETS }
     }
 
     /// A PDF for each athlete, or their images.

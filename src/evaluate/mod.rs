@@ -125,6 +125,8 @@ pub struct Evaluation<'a> {
     /// The next trainee.
     next: usize,
     sets: usize,
+    /// The most sets there may be.
+    most: usize,
     stop: Stop,
 }
 
@@ -147,6 +149,7 @@ impl<'a> Evaluation<'a> {
             needs: BTreeMap::new(),
             next: 0,
             sets: 0,
+            most: bounds::PLANNED_SETS,
             stop: Stop::default(),
         }
     }
@@ -155,6 +158,13 @@ impl<'a> Evaluation<'a> {
     #[must_use]
     pub fn stopping(self, stop: &Stop) -> Self {
         Self { stop: stop.clone(), ..self }
+    }
+
+    /// The same, for another number of sets of all athletes than [`bounds::PLANNED_SETS`]: who lets go
+    /// of athletes can take more of them.
+    #[must_use]
+    pub fn at_most(self, most: usize) -> Self {
+        Self { most, ..self }
     }
 
     /// All athletes, and what is wrong.
@@ -213,7 +223,7 @@ impl<'a> Evaluation<'a> {
     /// The next athletes, in the order of the files; none at the end, and after the bound on what
     /// a plan may hold.
     pub fn batch(&mut self) -> Vec<AthletePlan> {
-        if self.sets > bounds::PLANNED_SETS {
+        if self.sets > self.most {
             return Vec::new();
         }
         let mut trainees = self.programme.trainees.iter().enumerate().skip(self.next);
@@ -249,8 +259,8 @@ impl<'a> Evaluation<'a> {
             let sets = plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len());
             self.sets += sets.sum::<usize>();
             athletes.push(plan);
-            if self.sets > bounds::PLANNED_SETS {
-                self.problems.push(too_large(self.programme));
+            if self.sets > self.most {
+                self.problems.push(too_large(self.programme, self.most, ""));
                 break;
             }
         }
@@ -268,12 +278,11 @@ impl<'a> Evaluation<'a> {
     }
 }
 
-fn too_large(programme: &Programme) -> Diagnostic {
-    let most = bounds::PLANNED_SETS;
+fn too_large(programme: &Programme, most: usize, whose: &str) -> Diagnostic {
     Diagnostic::new(
         Code::PlanTooLarge,
         programme.span,
-        format!("this programme plans more than {most} sets"),
+        format!("this programme plans more than {most} sets{whose}"),
     )
     .help("make it shorter, or split the squad over several programmes")
 }
@@ -324,7 +333,9 @@ fn one_athlete(
             let session = evaluator.session(week, at, day);
             planned += session.exercises.iter().map(|e| e.sets.len()).sum::<usize>();
             sessions.push(session);
-            if planned > bounds::PLANNED_SETS {
+            if planned > bounds::ATHLETE_SETS {
+                let found = too_large(programme, bounds::ATHLETE_SETS, " for an athlete");
+                evaluator.problems.push(found);
                 break 'weeks;
             }
         }

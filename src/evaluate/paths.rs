@@ -40,13 +40,14 @@ struct One<'a> {
 }
 
 impl<'a> Paths<'a> {
-    /// Begins with the first of the athletes that `wanted` picks by name.
+    /// Begins with the first of the athletes that `wanted` picks by name; ends, as their evaluation
+    /// does, at the most sets there may be.
     #[must_use]
     pub fn new(
         programme: &'a Programme,
         history: &'a History,
         wanted: &'a (dyn Fn(&str) -> bool + Sync),
-        stop: &Stop,
+        (most, stop): (usize, &Stop),
     ) -> Self {
         let has_rules = |line: &crate::resolve::Line| {
             !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
@@ -54,8 +55,8 @@ impl<'a> Paths<'a> {
         let lines = || programme.days.iter().flat_map(|day| &day.lines);
         let path = |(path, word)| {
             let assumptions = Assumptions { path, ..Assumptions::default() };
-            let evaluation =
-                Evaluation::new(programme, history, assumptions, wanted).stopping(stop);
+            let evaluation = Evaluation::new(programme, history, assumptions, wanted);
+            let evaluation = evaluation.at_most(most).stopping(stop);
             One { word, evaluation, found: Vec::new() }
         };
         let all = [(Path::Best, BEST), (Path::Worst, "worst")];

@@ -11,6 +11,9 @@ use crate::syntax::{Document, fold_name};
 
 use super::linking;
 
+/// Of how many unknown exercises the nearest is looked for.
+const MOST_LIKENED: usize = 200;
+
 /// An exercise: an index into the project's exercises.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct ExerciseId(pub usize);
@@ -77,9 +80,13 @@ impl<'d> Definitions<'d> {
                 name.span,
                 format!("there is no exercise `{}`", name.value),
             );
-            let part = meant(&name.value, &self.exercises);
+            // Looking takes long, and after so many nobody reads on.
+            let mut unknown = problems.iter().filter(|one| one.code == Code::UnknownExercise);
+            let look = unknown.nth(MOST_LIKENED).is_none();
+            let part = look.then(|| meant(&name.value, &self.exercises)).flatten();
             let near = match &part {
                 Some(part) => Some(part.exercise.name.as_str()),
+                None if !look => None,
                 None => crate::diagnostics::nearest(&name.value, known.chain(synonyms)),
             };
             finding = match near {

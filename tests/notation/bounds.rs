@@ -7,7 +7,8 @@ use std::fmt::Write;
 
 use setwright::bounds;
 use setwright::compile::check;
-use setwright::resolve::Project;
+use setwright::evaluate::{Assumptions, Evaluation};
+use setwright::resolve::{Project, resolve};
 use setwright::source::MemoryLoader;
 
 /// A bound's name, its value as findings write it, the finding's code, and a text that comes to a
@@ -85,13 +86,13 @@ fn cases() -> Vec<Case> {
         }),
     ];
     cases.push(Case {
-        name: "PLANNED_SETS",
-        most: bounds::PLANNED_SETS as u64,
-        shown: bounds::PLANNED_SETS.to_string(),
+        name: "ATHLETE_SETS",
+        most: bounds::ATHLETE_SETS as u64,
+        shown: bounds::ATHLETE_SETS.to_string(),
         code: "plan-too-large",
-        // Far past it, or nowhere near it: what lies between takes long.
+        // Far past it, or well below it.
         text: |n| {
-            let groups = if n > bounds::PLANNED_SETS as u64 { 50 } else { 1 };
+            let groups = if n > bounds::ATHLETE_SETS as u64 { 50 } else { 1 };
             let sets = vec!["100 x 5"; groups].join(", ");
             let mut text = line(&sets).replace("weeks: 1", "weeks: 104");
             for day in 1..5 {
@@ -167,12 +168,33 @@ fn projects_have_bounds_on_their_files() {
     assert!(told.is_empty(), "{told:?}");
 }
 
+/// The bounds on all athletes together are numbers given to the same code, which stops at the
+/// athlete who passes them.
+#[test]
+fn the_sets_of_all_athletes_are_counted() {
+    let text = line("3 x 5").replace("athlete", "athlete Wren Tallow\n  gym: Shed\n\nathlete");
+    let resolved = resolve(Project::from_text(&MemoryLoader::new(), "bounds.sets", text));
+    let (programme, history) = (&resolved.programmes[0], &resolved.histories[0]);
+    for (most, is_told) in [(6, false), (5, true), (2, true)] {
+        let all = |_: &str| true;
+        let evaluation = Evaluation::new(programme, history, Assumptions::default(), &all);
+        let mut evaluation = evaluation.at_most(most);
+        while !evaluation.batch().is_empty() {}
+        let found = evaluation.finish();
+        let told =
+            found.iter().any(|found| found.message.contains(&format!("more than {most} sets")));
+        assert_eq!(told, is_told, "{most}: {found:?}");
+    }
+}
+
 #[test]
 fn every_bound_has_its_test() {
     let elsewhere = [
         ("FILE_BYTES", "tests/cli/bad_input.rs"),
         ("FILES", "above"),
         ("USE_DEPTH", "above"),
+        ("PLANNED_SETS", "below, with a smaller number: coming near it takes long"),
+        ("PASSED_SETS", "as PLANNED_SETS, a number given to the same code"),
         ("WORKSPACE_ENTRIES", "the editor's server looks no further and says so (tests/editor)"),
         ("FOLDER_FILES", "tests/cli/bad_input.rs"),
         ("FOLDER_DEPTH", "tests/cli/bad_input.rs"),

@@ -110,7 +110,9 @@ fn bounds() -> String {
         ("PIECES", bounds::PIECES.to_string(), Some(Code::NumberOutOfRange)),
         ("STOCK", bounds::STOCK.to_string(), Some(Code::TooManyLoads)),
         ("PLATE_MM", bounds::PLATE_MM.to_string(), Some(Code::NumberOutOfRange)),
+        ("ATHLETE_SETS", bounds::ATHLETE_SETS.to_string(), Some(Code::PlanTooLarge)),
         ("PLANNED_SETS", bounds::PLANNED_SETS.to_string(), Some(Code::PlanTooLarge)),
+        ("PASSED_SETS", bounds::PASSED_SETS.to_string(), Some(Code::PlanTooLarge)),
     ];
     let source = include_str!("../../../src/bounds.rs");
     let named: Vec<&str> = source
