@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 use std::thread;
+use std::time::Duration;
 
-use crossbeam_channel::{Receiver, Sender, unbounded};
+use crossbeam_channel::{Receiver, Sender, bounded, unbounded};
 
 use super::workspace::FileKey;
 use crate::compile::Worked;
@@ -13,6 +14,10 @@ use crate::evaluate::Stop;
 /// How often in a row an evaluation is broken off because its texts have changed: a coach who never
 /// rests gets plans all the same, if of the texts before.
 const MOST_BROKEN_OFF: usize = 50;
+
+/// How long an evaluation waits for the next key after one was broken off: while a coach types, the
+/// cores are the conversation's.
+const PAUSE: Duration = Duration::from_millis(100);
 
 /// What works plans out.
 #[derive(Debug)]
@@ -29,6 +34,8 @@ struct Running {
     root: FileKey,
     read: Arc<Analysis>,
     stop: Stop,
+    /// Goes when it is broken off: nobody needs to wait on.
+    _wanted: Sender<()>,
 }
 
 /// What came of a project: nothing, where the evaluation was asked to stop.
@@ -59,7 +66,10 @@ impl Worker {
     /// Works a reading out.
     pub fn start(&mut self, root: FileKey, read: Arc<Analysis>) {
         let stop = Stop::default();
-        let running = Running { root: root.clone(), read: read.clone(), stop: stop.clone() };
+        let (wanted, unwanted) = bounded(0);
+        let pause = if self.broken_off > 0 { PAUSE } else { Duration::ZERO };
+        let running =
+            Running { root: root.clone(), read: read.clone(), stop: stop.clone(), _wanted: wanted };
         self.running = Some(running);
         // Whatever happens on the thread, there is a report: it is sent when it is dropped.
         let mut report = Reporting {
@@ -67,6 +77,7 @@ impl Worker {
             to: self.sender.clone(),
         };
         thread::spawn(move || {
+            let _ = unwanted.recv_timeout(pause);
             if let Some(report) = &mut report.report {
                 report.worked = report.read.work_out(&stop);
             }
