@@ -103,7 +103,8 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         Ok(with_block(before, athlete, &plan.programme, &block))
     })?;
     report::say(&format!("{}: week {}, {}", path.display(), session.week, session.day));
-    if own_log.is_none() {
+    let is_own = args.file.file.canonicalize().ok() == path.canonicalize().ok();
+    if own_log.is_none() && !is_own {
         let name = path.file_name().map_or("".into(), |name| name.to_string_lossy());
         report::say(&format!(
             "let the programme see it: add the line `use {name}` to {}",

@@ -59,7 +59,7 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         let mut file = std::fs::OpenOptions::new().write(true).open(path).map_err(cannot)?;
         return file.write_all(bytes).and_then(|()| file.flush()).map_err(cannot);
     }
-    let path = &target(path)?;
+    let path = &place(path)?;
     persist(stage(path, bytes)?, path)
 }
 
@@ -78,7 +78,7 @@ impl Draft {
         if path == Path::new("-") || is_special(path) {
             return Ok(Self::Memory(path.to_owned(), Vec::new()));
         }
-        let place = target(path)?;
+        let place = place(path)?;
         let file = part(&place)?;
         Ok(Self::Beside(place, file))
     }
@@ -125,17 +125,27 @@ fn target(path: &Path) -> Result<PathBuf, Failure> {
     }
 }
 
+/// The place of a file that is printed. A folder is none, and what is printed never takes the place
+/// of what a coach has written.
+fn place(path: &Path) -> Result<PathBuf, Failure> {
+    let place = target(path)?;
+    let no = |why: &str| Err(Failure::File(format!("{}: {why}", path.display())));
+    if place.is_dir() {
+        return no("this is a folder: name a file in it");
+    }
+    let is_source = place.extension().is_some_and(|end| end.eq_ignore_ascii_case("sets"));
+    if is_source && place.exists() {
+        return no("this is a file of the notation, which would be lost: name another");
+    }
+    Ok(place)
+}
+
 /// Writes several files: all of them, each whole, are beside their places before the first takes
 /// its own, so that a full disk or a folder that is not there leaves what was there before.
 pub fn all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
-    // What cannot be replaced by a file is found before any is.
-    for (path, _) in files {
-        if path.is_dir() {
-            return Err(cannot(path, &ErrorKind::IsADirectory.into()));
-        }
-    }
+    // What cannot be replaced is found before any is.
     let places: Vec<PathBuf> =
-        files.iter().map(|(path, _)| target(path)).collect::<Result<_, _>>()?;
+        files.iter().map(|(path, _)| place(path)).collect::<Result<_, _>>()?;
     let staged = places.iter().zip(files).map(|(place, (_, bytes))| stage(place, bytes));
     let staged: Vec<tempfile::NamedTempFile> = staged.collect::<Result<_, _>>()?;
     places.iter().zip(staged).try_for_each(|(place, file)| persist(file, place))

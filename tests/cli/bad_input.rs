@@ -379,3 +379,19 @@ fn folders_too_deep_and_too_many_files_are_said_with_their_bounds() {
     assert_ne!(ran.code, 0);
     assert!(ran.err.contains("10000 files"), "{}", ran.err);
 }
+
+#[test]
+fn nothing_printed_takes_the_place_of_a_programme_or_a_folder() {
+    let bench = Bench::with(programme(""));
+    let before = std::fs::read(bench.path("programme.sets")).unwrap();
+    bench.write("cards.pdf/keep", "");
+    for command in ["cards", "summary", "plan", "check", "review"] {
+        let ran = bench.run(&[command, "programme.sets", "-o", "programme.sets"]);
+        assert_eq!(ran.code, 3, "{command}: {}", ran.err);
+        assert!(ran.err.contains("would be lost: name another"), "{command}: {}", ran.err);
+        assert_eq!(std::fs::read(bench.path("programme.sets")).unwrap(), before, "{command}");
+        let ran = bench.run(&[command, "programme.sets", "-o", "cards.pdf"]);
+        assert_eq!(ran.code, 3, "{command}: {}", ran.err);
+        assert!(ran.err.contains("this is a folder: name a file in it"), "{command}: {}", ran.err);
+    }
+}

@@ -59,7 +59,11 @@ fn what_reading_says_comes_before_the_plans() {
     client.edit(&name, &range(line, 25, 27), "75");
     client.answer(hover).unwrap();
     let told = client.all_told(&name);
-    assert!(codes(&told[0]).contains(&"path-leaves-equipment"), "{:#}", told[0]);
+    // While the mistake stands, warnings are kept back. Where the server was so fast, or this client
+    // so slow, that plans with it were there before it was mended, there is nothing to bring over.
+    let is_worked = told.iter().filter(|told| told["version"] == 2).count() > 1;
+    let mended = told.iter().find(|told| told["version"].as_u64() > Some(2)).unwrap();
+    assert!(is_worked || codes(mended).contains(&"path-leaves-equipment"), "{mended:#}");
     let on_changed = |told: &Value| {
         let found = told["diagnostics"].as_array().unwrap().iter();
         found.filter(|found| found["range"]["start"]["line"] == line).count()
