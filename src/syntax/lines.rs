@@ -69,14 +69,17 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     let hash = comment_start(content);
     let said = content.get(..hash.unwrap_or(content.len())).unwrap_or("").trim_end();
     let start = at + margin.len();
-    if let Some((offset, sign)) = said.char_indices().find(|(_, sign)| sign.is_control()) {
+    if let Some((offset, sign)) = said.char_indices().find(|(_, sign)| is_unseen(*sign)) {
         let place = start + offset;
         let code = u32::from(sign);
         problems.push(
             Diagnostic::new(
                 Code::ControlCharacter,
                 Span::new(file, place, place + sign.len_utf8()),
-                format!("this line holds a sign that cannot be printed (U+{code:04X})"),
+                format!(
+                    "this line holds a sign that cannot be {} (U+{code:04X})",
+                    if sign.is_control() { "printed" } else { "seen" }
+                ),
             )
             .help(if sign == '\t' {
                 "use spaces between words"
@@ -101,6 +104,16 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
         end: start + said.len(),
         comment: hash.map(|hash| (start + hash, start + content.trim_end().len())),
     }
+}
+
+/// A sign that nobody sees: it comes with text from elsewhere, makes one name two, and may turn the
+/// direction of what follows. The joiners within letters and pictures are none of these.
+fn is_unseen(sign: char) -> bool {
+    let is_format = matches!(
+        sign,
+        '\u{ad}' | '\u{200b}' | '\u{2060}' | '\u{feff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+    );
+    is_format || sign.is_control()
 }
 
 /// A line as most are: spaces, then plain signs without a comment. `None` for any other.

@@ -395,3 +395,15 @@ fn nothing_printed_takes_the_place_of_a_programme_or_a_folder() {
         assert!(ran.err.contains("this is a folder: name a file in it"), "{command}: {}", ran.err);
     }
 }
+
+#[test]
+fn signs_that_nobody_sees_are_named() {
+    for sign in ["\u{200b}", "\u{ad}", "\u{202e}"] {
+        let ran = check(programme(&format!("  B Face{sign} pull: 3 x 12\n")));
+        assert!(codes(&ran).contains(&"control-character"), "{}", ran.out);
+        assert!(ran.out.contains("cannot be seen (U+"), "{}", ran.out);
+    }
+    // What joins letters and pictures is part of them.
+    let ran = check(programme("  B Push-up: 3 x 12\n    cue: \u{928}\u{94d}\u{200d}\u{928}.\n"));
+    assert!(!codes(&ran).contains(&"control-character"), "{}", ran.out);
+}
