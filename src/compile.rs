@@ -216,7 +216,9 @@ fn run(
     let mut diagnostics = reading(&resolved.diagnostics, &resolved.sources, root);
     diagnostics.extend(worked.diagnostics);
     tidy(&mut diagnostics);
-    let (plan, plans) = (worked.plans.into_iter().next(), Vec::new());
+    let plan = worked.plans.into_iter().next();
+    // Handed on already, where nobody chose one.
+    let plans = Vec::new();
     let Resolved { sources, athletes, exercises, names, gyms, .. } = resolved;
     let advice = worked.advice;
     Ok(Compiled { plan, plans, diagnostics, advice, exercises, names, gyms, athletes, sources })
@@ -263,7 +265,7 @@ fn work(
                 // What was cut short is nobody's plan.
                 return None;
             }
-            if athletes.is_empty() && !std::mem::take(&mut first) {
+            if athletes.is_empty() && !first {
                 break;
             }
             first = false;

@@ -1,5 +1,5 @@
 //! Writes what a run starts from: `prepare ROOT FOLDER` makes `FOLDER/words` from the notation's words,
-//! and `FOLDER/seeds/` from every file of the notation in the repository and every block of its docs.
+//! and `FOLDER/inputs/` from every file of the notation in the repository and every block of its docs.
 //! Nothing of it is kept, so nothing of it can grow old.
 
 // What the library's counters are told to.
@@ -15,12 +15,12 @@ fn main() -> Result<()> {
     let mut args = std::env::args().skip(1).map(PathBuf::from);
     let (root, folder) =
         (args.next().unwrap_or("..".into()), args.next().unwrap_or("target".into()));
-    let seeds = folder.join("seeds");
-    let _ = fs::remove_dir_all(&seeds);
-    fs::create_dir_all(&seeds)?;
+    let inputs = folder.join("inputs");
+    let _ = fs::remove_dir_all(&inputs);
+    fs::create_dir_all(&inputs)?;
     fs::write(folder.join("words"), dictionary())?;
-    for (number, seed) in (0..).zip(collected(&root)?) {
-        fs::write(seeds.join(format!("{number:04}")), seed)?;
+    for (number, input) in (0..).zip(collected(&root)?) {
+        fs::write(inputs.join(format!("{number:04}")), input)?;
     }
     Ok(())
 }
@@ -52,13 +52,13 @@ fn collected(root: &Path) -> Result<Vec<Vec<u8>>> {
     {
         list(&root.join(folder), &mut files)?;
     }
-    let mut seeds = Vec::new();
+    let mut inputs = Vec::new();
     for file in files {
         let bytes = fs::read(&file)?;
         match file.extension().and_then(|kind| kind.to_str()) {
-            Some("md") => seeds.extend(blocks(&String::from_utf8_lossy(&bytes))),
-            Some("sets") => seeds.push(bytes),
-            _ if file.to_string_lossy().contains("corpus/fuzz/") => seeds.push(bytes),
+            Some("md") => inputs.extend(blocks(&String::from_utf8_lossy(&bytes))),
+            Some("sets") => inputs.push(bytes),
+            _ if file.to_string_lossy().contains("corpus/fuzz/") => inputs.push(bytes),
             _ => {}
         }
     }
@@ -66,10 +66,10 @@ fn collected(root: &Path) -> Result<Vec<Vec<u8>>> {
     let club = ["gym", "squad", "winter"]
         .map(|name| root.join(format!("examples/rowing-club/{name}.sets")));
     let club: Result<Vec<String>> = club.iter().map(fs::read_to_string).collect();
-    seeds.push(club?.concat().replace("\nuse ", "\n# use ").into_bytes());
-    seeds.extend(logs(root)?);
-    seeds.extend((1..=96).map(made));
-    Ok(seeds)
+    inputs.push(club?.concat().replace("\nuse ", "\n# use ").into_bytes());
+    inputs.extend(logs(root)?);
+    inputs.extend((1..=96).map(made));
+    Ok(inputs)
 }
 
 /// The logs of the repository's files, each below a made programme.

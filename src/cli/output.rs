@@ -151,7 +151,8 @@ pub fn all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
     places.iter().zip(staged).try_for_each(|(place, file)| persist(file, place))
 }
 
-fn cannot(path: &Path, error: &std::io::Error) -> Failure {
+/// That a file cannot be read or written, in the system's words.
+pub fn cannot(path: &Path, error: &std::io::Error) -> Failure {
     Failure::File(format!("{}: {error}", path.display()))
 }
 
@@ -238,8 +239,7 @@ pub fn existing(path: &Path) -> Result<String, Failure> {
 
 /// Makes a folder, if it is not there.
 pub fn folder(path: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(path)
-        .map_err(|error| Failure::File(format!("{}: {error}", path.display())))
+    std::fs::create_dir_all(path).map_err(|error| cannot(path, &error))
 }
 
 fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {

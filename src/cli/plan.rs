@@ -131,7 +131,7 @@ fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
             Some(draft) => draft,
             none => none.insert(Draft::begin(path)?),
         };
-        draft.write_all(part.as_bytes()).map_err(|error| cannot_write(path, &error))
+        draft.write_all(part.as_bytes()).map_err(|error| output::cannot(path, &error))
     };
     let mut done = Ok(());
     file.compile_in_parts(&args.part, PASSED_SETS, &mut |Athletes { plan, sound }| {
@@ -142,16 +142,12 @@ fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
     done?;
     let end = parts.map(JsonParts::end).unwrap_or_default();
     if let Some((mut draft, path)) = draft.zip(path) {
-        draft.write_all(end.as_bytes()).map_err(|error| cannot_write(path, &error))?;
+        draft.write_all(end.as_bytes()).map_err(|error| output::cannot(path, &error))?;
         draft.finish()
     } else {
         text.push_str(&end);
         output::exact(&text)
     }
-}
-
-fn cannot_write(path: &Path, error: &std::io::Error) -> Failure {
-    Failure::File(format!("{}: {error}", path.display()))
 }
 
 /// The plan in a format.

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use tempfile::SpooledTempFile;
 
+use super::output::cannot;
 use super::{Failure, output, report};
 
 /// As much waits in memory: the cards of a few athletes.
@@ -83,8 +84,4 @@ impl Spool {
         }
         Ok(())
     }
-}
-
-fn cannot(path: &Path, error: &std::io::Error) -> Failure {
-    Failure::File(format!("{}: {error}", path.display()))
 }

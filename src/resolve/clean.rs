@@ -158,12 +158,7 @@ fn of_scheme<'t>(scheme: &SchemeText<'_>, sources: &'t Sources) -> (&'t str, Spa
 
 /// The text of a line and all below it, from the margin.
 fn block<'t>(head: Span, lines: &[Node], sources: &'t Sources) -> (&'t str, Span) {
-    let mut end = head.end;
-    let mut below = lines;
-    while let Some(last) = below.last() {
-        end = end.max(last.item.span.end);
-        below = &last.children;
-    }
+    let end = lines.last().map_or(head.end, |line| line.last().item.span.end);
     let whole = sources.get(head.file).map_or("", |file| &*file.text);
     let before = whole.get(..head.start as usize).unwrap_or("");
     let start = before.rfind('\n').map_or(0, |at| at + 1);
