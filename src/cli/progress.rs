@@ -20,12 +20,18 @@ pub struct Progress {
 
 impl Progress {
     /// Begins work.
-    #[allow(clippy::disallowed_methods, reason = "how long somebody waits is no part of an output")]
+    #[allow(
+        clippy::disallowed_methods,
+        reason = "who waits, and how long, is no part of an output"
+    )]
     pub fn new() -> Self {
         let stderr = std::io::stderr();
-        // Asks the environment too: `NO_COLOR`, `TERM=dumb`.
-        let steers = anstream::AutoStream::choice(&stderr) != anstream::ColorChoice::Never;
-        let seen = stderr.is_terminal() && steers;
+        // Colour has a say (`NO_COLOR`, `CLICOLOR=0`), but cannot have the last one: what runs
+        // builds sets `CI`, which asks for colour even where nothing can be taken back.
+        let plain = anstream::AutoStream::choice(&stderr) == anstream::ColorChoice::Never;
+        let dumb = std::env::var_os("TERM").is_none_or(|term| term == "dumb");
+        let watched = std::env::var_os("CI").is_none();
+        let seen = stderr.is_terminal() && !plain && !dumb && watched;
         Self { next: seen.then(|| Instant::now() + PATIENCE), drawn: false }
     }
 
