@@ -12,7 +12,8 @@ pub struct Run<'a> {
 }
 
 /// Whether two sets read the same on paper; how their loads came about does not show.
-fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
+#[must_use]
+pub fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
     a.kind == b.kind
         && a.reps == b.reps
         && a.load == b.load

@@ -9,9 +9,10 @@ use crate::sheets::layout::{
 use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
 
-use super::exercise::{Setting, Tie, block, drawn, tied};
+use super::exercise::{Setting, Tie, drawn, tied};
 use super::metrics::Metrics;
 use super::parts::{spoken, write_in};
+use super::shared::Shared;
 use super::work::Boxes;
 
 /// How a group is done, in words; `None` for an exercise on its own. Shared with the summary.
@@ -89,12 +90,13 @@ fn intervals(interval: Duration, length: Duration) -> usize {
 
 /// Lays out a group, or an exercise on its own.
 #[must_use]
-pub fn blocks(
+pub fn blocks<'a>(
     group: Option<&Group>,
-    members: &[&PlannedExercise],
+    members: &[&'a PlannedExercise],
     m: &Metrics,
     words: &Wording,
     discs: Discs<'_>,
+    shared: &Shared<'a>,
 ) -> Vec<Block> {
     let told = group.and_then(|group| how(group, members, words).map(|how| (group, how)));
     let Some((group, how)) = told else {
@@ -106,7 +108,7 @@ pub fn blocks(
             rest_told: None,
             tie: None,
         };
-        return members.iter().map(|member| block(member, setting)).collect();
+        return members.iter().map(|member| shared.exercise(member, setting)).collect();
     };
     let boxes = match &group.how {
         GroupKind::Circuit { rounds, .. } => {
@@ -123,7 +125,7 @@ pub fn blocks(
         let tie = Tie { first: false, last: at == end && tally.is_none() };
         let tie = Some(tie);
         let setting = Setting { metrics: m, wording: words, discs, boxes, rest_told, tie };
-        let mut block = block(member, setting).keeping();
+        let mut block = shared.exercise(member, setting).keeping();
         if at == 0 {
             // How they are done never stands alone at the foot of a page.
             block.rows.splice(0..0, caption(&how, true, m, words));

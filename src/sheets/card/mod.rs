@@ -11,6 +11,7 @@ pub mod metrics;
 pub mod parts;
 #[cfg(test)]
 mod search_tests;
+mod shared;
 pub mod target;
 mod work;
 
@@ -19,7 +20,6 @@ pub use group::{how, rest_told};
 pub use metrics::{LEAST_BOX, LEAST_WIDTH};
 
 use std::convert::Infallible;
-use std::sync::OnceLock;
 
 use rayon::prelude::*;
 
@@ -35,6 +35,7 @@ use super::wording::{PRINTED, Wording};
 use super::{CardCopy, CardOptions};
 use metrics::{Density, Metrics};
 use parts::{inked, labelled, plain, sentences, tag};
+use shared::Shared;
 
 /// All pages, with bookmarks that lead to them.
 pub struct Deck {
@@ -77,10 +78,10 @@ fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> De
     let language = Labels::of(&athlete.language).language;
     // Each session is laid out for itself.
     let sessions = athlete.sessions.par_iter();
-    let feet = Feet::default();
+    let shared = Shared::default();
     let laid: Vec<Vec<Page>> = sessions
         .map(|session| {
-            let of = Of { plan, athlete, session, options, feet: &feet };
+            let of = Of { plan, athlete, session, options, shared: &shared };
             let pages = session_pages(of).into_iter();
             pages.map(|page| page.speaking(language, document)).collect()
         })
@@ -128,26 +129,7 @@ struct Of<'a> {
     athlete: &'a AthletePlan,
     session: &'a Session,
     options: &'a CardOptions,
-    feet: &'a Feet,
-}
-
-/// The cautions of an athlete's cards, which are alike on all that are set alike: each is laid out for
-/// the first card that has it.
-#[derive(Default)]
-struct Feet([OnceLock<Fragment>; Density::ALL.len()]);
-
-impl Feet {
-    fn at(&self, density: Density) -> &OnceLock<Fragment> {
-        let [roomy, normal, snug, compact, tight, wrapped] = &self.0;
-        match density {
-            Density::Roomy => roomy,
-            Density::Normal => normal,
-            Density::Snug => snug,
-            Density::Compact => compact,
-            Density::Tight => tight,
-            Density::Wrapped => wrapped,
-        }
-    }
+    shared: &'a Shared<'a>,
 }
 
 /// The roomiest way to set a card on one page; where there is none, the roomiest of those that cost
@@ -416,8 +398,8 @@ impl<'a> Card<'a> {
     }
 
     fn cautions(&self) -> &'a Fragment {
-        let feet = self.of.feet.at(self.density);
-        feet.get_or_init(|| foot::cautions(self.labels(), &self.metrics))
+        let lay_out = || foot::cautions(self.labels(), &self.metrics);
+        self.of.shared.cautions(self.density, lay_out)
     }
 
     fn labels(&self) -> &'static Labels {
@@ -465,11 +447,11 @@ impl<'a> Card<'a> {
             out.push(Block::of_lines(m.gap + 2.0, lines));
         }
         let discs = Discs { sizes: &self.athlete.plate_sizes, colours: self.options.plate_colours };
-        let exercises: Vec<&PlannedExercise> = self.session.exercises.iter().collect();
+        let exercises: Vec<&'a PlannedExercise> = self.of.session.exercises.iter().collect();
         for members in exercises.chunk_by(|a, b| a.order.letter == b.order.letter) {
             let letter = members.first().map(|member| member.order.letter);
             let group = self.session.groups.iter().find(|group| Some(group.letter) == letter);
-            let blocks = group::blocks(group, members, m, &words, discs);
+            let blocks = group::blocks(group, members, m, &words, discs, self.of.shared);
             if !out.is_empty() {
                 out.push(separator(m));
             }

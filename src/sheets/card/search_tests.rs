@@ -1,6 +1,6 @@
 //! The search for how closely a card is set finds what trying everything finds.
 
-use super::{Card, Draft, Feet, Of, best_of};
+use super::{Card, Draft, Of, Shared, best_of};
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets::sample::{athlete, on};
 use crate::sheets::sample_plans::{all, crowded, endless, full, groups, schemes, typical};
@@ -28,8 +28,8 @@ fn shorter(session: &Session) -> impl Iterator<Item = Session> + '_ {
 }
 
 fn holds(plan: &Plan, athlete: &AthletePlan, session: &Session, options: &CardOptions) {
-    let feet = Feet::default();
-    let of = Of { plan, athlete, session, options, feet: &feet };
+    let shared = Shared::default();
+    let of = Of { plan, athlete, session, options, shared: &shared };
     for codes in [true, false] {
         let found = best_of(of, codes).unwrap();
         // On several pages the one that costs least counts, on one the roomiest.

@@ -29,8 +29,8 @@ pub struct Glyph {
 pub struct FaceTable {
     /// The glyph of each character the face has.
     pub glyphs: BTreeMap<char, Glyph>,
-    /// The same for the first characters, where nearly all text is.
-    near: Vec<Option<Glyph>>,
+    /// The same for the first characters, where nearly all text is, with the advances in ems.
+    near: Vec<Option<(Glyph, f32)>>,
     /// Font units to the em.
     pub units_per_em: u16,
     /// The ascender, in font units.
@@ -76,28 +76,38 @@ impl Face {
     /// Whether the face has the character.
     #[must_use]
     pub fn covers(self, character: char) -> bool {
-        self.table().glyph(character).is_some()
+        self.known_advance(character).is_some()
     }
 
     /// The advance of a character, in ems; `None` when the face lacks it.
     #[must_use]
     pub fn known_advance(self, character: char) -> Option<f32> {
-        let table = self.table();
-        let glyph = table.glyph(character)?;
-        Some(f32::from(glyph.advance) / f32::from(table.units_per_em.max(1)))
+        self.table().known(character).map(|(_, ems)| ems)
     }
 }
 
 /// How many characters are looked up directly: Latin with its extensions.
 const NEAR: u32 = 0x250;
 
+impl Glyph {
+    /// With its advance in ems.
+    fn with_ems(self, units_per_em: u16) -> (Self, f32) {
+        (self, f32::from(self.advance) / f32::from(units_per_em.max(1)))
+    }
+}
+
 impl FaceTable {
     /// The glyph of a character; `None` when the face lacks it.
     #[must_use]
     pub fn glyph(&self, character: char) -> Option<Glyph> {
+        self.known(character).map(|(glyph, _)| glyph)
+    }
+
+    /// The same, and its advance in ems.
+    fn known(&self, character: char) -> Option<(Glyph, f32)> {
         match usize::try_from(u32::from(character)).ok().and_then(|at| self.near.get(at)) {
-            Some(glyph) => *glyph,
-            None => self.glyphs.get(&character).copied(),
+            Some(known) => *known,
+            None => self.glyphs.get(&character).map(|glyph| glyph.with_ems(self.units_per_em)),
         }
     }
 
@@ -118,13 +128,15 @@ impl FaceTable {
             });
         }
         let bounds = face.global_bounding_box();
+        let units_per_em = face.units_per_em();
         let near = (0..NEAR)
-            .map(|code| char::from_u32(code).and_then(|c| glyphs.get(&c).copied()))
+            .map(|code| char::from_u32(code).and_then(|c| glyphs.get(&c)))
+            .map(|glyph: Option<&Glyph>| glyph.map(|glyph| glyph.with_ems(units_per_em)))
             .collect();
         Some(Self {
             glyphs,
             near,
-            units_per_em: face.units_per_em(),
+            units_per_em,
             ascender: face.ascender(),
             descender: face.descender(),
             bounds: [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max],
