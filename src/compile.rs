@@ -11,7 +11,7 @@ use crate::catalogue::{Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::paths::Paths;
 use crate::evaluate::{Assumptions, Evaluation, Stop};
-use crate::plan::{AdviceSwitch, Plan};
+use crate::plan::{AdviceSwitch, AthletePlan, Plan};
 use crate::resolve::{Project, Resolved, Trainee, lost_file, resolve};
 use crate::sheets;
 use crate::source::{FileId, Sources, Span};
@@ -257,28 +257,40 @@ fn work(
         let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };
         let head = evaluation.head();
         let mut review = (is_chosen && !broken).then(|| Review::new(&head, working.besides, asked));
+        let mut athletes = evaluation.batch();
         // Without athletes there still is a plan.
-        let mut first = true;
         loop {
-            let athletes = evaluation.batch();
             if working.stop.is_asked() {
                 // What was cut short is nobody's plan.
                 return None;
             }
-            if athletes.is_empty() && !first {
+            let sound = !broken && !evaluation.has_errors();
+            let progress @ (all, worked_out) = evaluation.progress();
+            let mut read = |athletes: Vec<AthletePlan>| {
+                if let Some(paths) = &mut paths {
+                    paths.compare(&athletes);
+                }
+                let plan = Plan { athletes, ..head.clone() };
+                if let Some(review) = &mut review {
+                    review.look(&plan);
+                }
+                if is_chosen && (!broken || picked.is_none()) {
+                    (working.take)(Part { plan, sound, progress });
+                }
+            };
+            if worked_out == all {
+                read(athletes);
                 break;
             }
-            first = false;
-            if let Some(paths) = &mut paths {
-                paths.compare(&athletes);
-            }
-            let plan = Plan { athletes, ..head.clone() };
-            if let Some(review) = &mut review {
-                review.look(&plan);
-            }
-            if is_chosen && (!broken || picked.is_none()) {
-                let sound = !broken && !evaluation.has_errors();
-                (working.take)(Part { plan, sound, progress: evaluation.progress() });
+            // While these are read, the next ones are worked out.
+            let mut next = Vec::new();
+            rayon::in_place_scope(|scope| {
+                scope.spawn(|_| next = evaluation.batch());
+                read(athletes);
+            });
+            athletes = next;
+            if athletes.is_empty() {
+                break;
             }
         }
         // Where numbers did not read, warnings about them would mislead.

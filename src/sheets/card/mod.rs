@@ -59,7 +59,7 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
 }
 
 /// Lays out every card of a plan and hands them on, an athlete at a time: who writes them as they
-/// come never holds them all.
+/// come never holds them all. While one athlete's are written, the next one's are laid out.
 ///
 /// # Errors
 /// What `take` returns.
@@ -70,7 +70,19 @@ pub fn decks<E>(
 ) -> Result<(), E> {
     let plan = &*plan.named_for_athletes();
     let athletes = plan.athletes.iter().filter(|athlete| !athlete.sessions.is_empty());
-    athletes.map(|athlete| athlete_deck(plan, athlete, options)).try_for_each(take)
+    let mut ready = None;
+    for athlete in athletes {
+        let Some(deck) = ready.take() else {
+            ready = Some(athlete_deck(plan, athlete, options));
+            continue;
+        };
+        rayon::in_place_scope(|scope| {
+            let next = &mut ready;
+            scope.spawn(move |_| *next = Some(athlete_deck(plan, athlete, options)));
+            take(deck)
+        })?;
+    }
+    ready.map_or(Ok(()), take)
 }
 
 fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Deck {

@@ -8,6 +8,7 @@ use printpdf::{
     FontId, FontMetrics, Op, ParsedFont, PdfDocument, PdfFontHandle, PdfPage, PdfSaveOptions, Pt,
     TextItem,
 };
+use rayon::prelude::*;
 use subsetter::GlyphRemapper;
 
 use super::super::SheetError;
@@ -54,7 +55,7 @@ impl Codes {
 
     /// The faces that show anything, each cut down to what it shows.
     fn fonts(&self) -> Result<Vec<(Face, ParsedFont)>, SheetError> {
-        let used = Face::ALL.into_iter().filter_map(|face| Some((face, self.face(face)?)));
+        let used = Face::ALL.into_par_iter().filter_map(|face| Some((face, self.face(face)?)));
         used.filter(|(_, codes)| !codes.shown.is_empty())
             .map(|(face, codes)| Ok((face, codes.subset(face)?)))
             .collect()
@@ -142,7 +143,10 @@ pub fn embed<W: Write>(
     let first = file.reserve();
     document.renumber_objects_with(first.0);
     while file.reserve().0 < document.max_id {}
-    document.compress();
+    document.objects.par_iter_mut().try_for_each(|(_, object)| match object {
+        Object::Stream(stream) if stream.allows_compression => stream.compress().map_err(fault),
+        _ => Ok(()),
+    })?;
     let specimen = document.get_pages().into_values().next();
     let Some(specimen) = specimen else { return Ok(()) };
     let page = document.get_dictionary(specimen).map_err(fault)?;

@@ -64,7 +64,7 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
 }
 
 /// How many pages are written at a step on one core.
-const AT_ONCE: usize = 8;
+const AT_ONCE: usize = 4;
 
 /// A PDF that is being written.
 pub struct Book<W> {
