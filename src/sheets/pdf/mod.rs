@@ -17,7 +17,7 @@ use std::io::Write;
 use lopdf::{Dictionary, Object, ObjectId};
 use rayon::prelude::*;
 
-use self::content::{Packed, Packer};
+use self::content::{Packed, Packers};
 use self::file::File;
 use self::fonts::Codes;
 use self::objects::{date, name, text};
@@ -69,6 +69,7 @@ const AT_ONCE: usize = 4;
 /// A PDF that is being written.
 pub struct Book<W> {
     codes: Codes,
+    packers: Packers,
     file: File<W>,
     /// The node that all pages hang from.
     parent: ObjectId,
@@ -82,7 +83,8 @@ impl<W: Write> Book<W> {
     pub fn begin(out: W) -> Self {
         let mut file = File::begin(out);
         let (parent, resources) = (file.reserve(), file.reserve());
-        Self { codes: Codes::default(), file, parent, resources, pages: Vec::new() }
+        let (codes, packers) = (Codes::default(), Packers::default());
+        Self { codes, packers, file, parent, resources, pages: Vec::new() }
     }
 
     /// How many pages it has.
@@ -96,11 +98,11 @@ impl<W: Write> Book<W> {
         for page in pages {
             self.codes.take_in(page);
         }
-        let codes = &self.codes;
+        let (codes, packers) = (&self.codes, &self.packers);
         let packed: Vec<Packed> = pages
             .par_iter()
             .with_min_len(AT_ONCE)
-            .map_init(Packer::default, |packer, page| packer.pack(page, codes))
+            .map_init(|| packers.one(), |packer, page| packer.pack(page, codes))
             .collect::<Result<_, _>>()?;
         packed.into_iter().try_for_each(|packed| self.bind(packed, turned))
     }
