@@ -4,7 +4,7 @@ use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
 
 use super::metrics::Metrics;
-use super::parts::{capped, framed, inked, packed, plain};
+use super::parts::{capped, fits, framed, inked, packed, plain};
 use super::{Card, Of};
 
 /// What a head says, and the widths of its sides.
@@ -58,10 +58,15 @@ impl Head {
 pub fn cut_short(card: &Card<'_>) -> Vec<String> {
     let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
     let head = Head::new(card);
-    let lines = |text: &str, style, max| plain(text, style, max, Align::Left).len();
+    let lines = |text: &str, style, max| match fits(text, style, max) {
+        true => 1,
+        false => plain(text, style, max, Align::Left).len(),
+    };
     let name = (lines(&athlete.name, m.title, head.left) > MOST.0).then(|| athlete.name.clone());
     let day = (lines(&session.day, m.day, head.right) > MOST.1).then(|| session.day.clone());
-    let facts = (head.facts(m).len() > MOST.2).then(|| head.facts.join(" · "));
+    let short = |fact: &String| fits(fact, m.meta, head.left);
+    let few = head.facts.len() <= MOST.2 && head.facts.iter().all(short);
+    let facts = (!few && head.facts(m).len() > MOST.2).then(|| head.facts.join(" · "));
     [name, day, facts].into_iter().flatten().collect()
 }
 

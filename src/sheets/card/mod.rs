@@ -178,13 +178,14 @@ fn roomiest<'a>(mut draft: Draft<'a>, roomier: &[Density], codes: bool) -> Draft
     }
     for density in roomier.iter().rev() {
         let card = Card::new(of, *density, codes);
-        if draft.leaves_no_room_for(&card.metrics) {
+        if draft.leaves_no_room_for(&card.metrics, &[], 0) {
             break;
         }
-        let next = Draft::new(card);
-        if next.count > 1 {
-            break;
-        }
+        let metrics = card.metrics;
+        let too_much =
+            |laid: &[Block], letters: usize| draft.leaves_no_room_for(&metrics, laid, letters);
+        let next = Draft::unless(card, &too_much).filter(|next| next.count == 1);
+        let Some(next) = next else { break };
         draft = next;
     }
     draft
@@ -197,6 +198,8 @@ struct Draft<'a> {
     blocks: Vec<Block>,
     /// How many of them are the card's own.
     own: usize,
+    /// How many there are with those of each letter.
+    letters: Vec<usize>,
     cautions: &'a Fragment,
     /// The head of an only page.
     head: Fragment,
@@ -212,7 +215,17 @@ struct Draft<'a> {
 
 impl<'a> Draft<'a> {
     fn new(card: Card<'a>) -> Self {
-        let mut blocks = card.blocks();
+        let (blocks, letters) = card.blocks(&|_, _| false).unwrap_or_default();
+        Self::of(card, blocks, letters)
+    }
+
+    /// The same; `None` where the blocks of the first letters are too much already.
+    fn unless(card: Card<'a>, too_much: &TooMuch<'_>) -> Option<Self> {
+        let (blocks, letters) = card.blocks(too_much)?;
+        Some(Self::of(card, blocks, letters))
+    }
+
+    fn of(card: Card<'a>, mut blocks: Vec<Block>, letters: Vec<usize>) -> Self {
         let own = blocks.len();
         blocks.extend(card.notes());
         let codes = card.codes();
@@ -221,6 +234,7 @@ impl<'a> Draft<'a> {
             codes: codes.at_foot(&card.metrics),
             blocks,
             own,
+            letters,
             cautions: card.cautions(),
             head_h: 0.0,
             head: card.head((1, 1)),
@@ -254,9 +268,10 @@ impl<'a> Draft<'a> {
         columns.iter().map(|column| column.h).sum::<f32>() < self.room() * HALF_EMPTY
     }
 
-    /// Whether these roomier measures surely ask for more than a page: spaces between exercises grow
-    /// as they say, and no text or box becomes smaller.
-    fn leaves_no_room_for(&self, roomier: &Metrics) -> bool {
+    /// Whether these roomier measures surely ask for more than a page, where `laid` is what stands
+    /// before the exercises and those of so many letters, laid out in them: of the rest, spaces
+    /// between exercises grow as they say, and no text or box becomes smaller.
+    fn leaves_no_room_for(&self, roomier: &Metrics, laid: &[Block], letters: usize) -> bool {
         let m = &self.card.metrics;
         let (columns, _) = self.columns();
         // Codes are of one size, whatever stands around them.
@@ -264,10 +279,14 @@ impl<'a> Draft<'a> {
         if self.has_codes {
             return false;
         }
-        let apart = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.apart);
-        // There is none above the first.
-        let spaces = count(apart.count().saturating_sub(1));
-        let body = only.h * LEAST_GROWTH + (roomier.between - m.between) * spaces;
+        let known = letters.checked_sub(1).and_then(|at| self.letters.get(at)).copied();
+        let (known, rest) = self.blocks.split_at(known.unwrap_or(0).min(self.blocks.len()));
+        let apart = rest.iter().flat_map(|block| &block.rows).filter(|row| row.apart).count();
+        // There is none above the first of all.
+        let apart = if known.is_empty() { apart.saturating_sub(1) } else { apart };
+        let rest = only.h - height(known);
+        let body =
+            height(laid) + rest * LEAST_GROWTH + (roomier.between - m.between) * count(apart);
         body + foot::log_height(roomier, None) + roomier.log_space() > self.room() + 0.1
     }
 
@@ -437,12 +456,13 @@ impl<'a> Card<'a> {
         demo::Codes::new(&self.session.exercises, &self.metrics, self.labels())
     }
 
-    /// Everything between head and foot.
-    fn blocks(&self) -> Vec<Block> {
+    /// Everything between head and foot, and how many blocks there are with those of each letter;
+    /// `None` where those of the first letters are too much already.
+    fn blocks(&self, too_much: &TooMuch<'_>) -> Option<(Vec<Block>, Vec<usize>)> {
         let m = &self.metrics;
         let labels = self.labels();
         let words = Wording::new(&self.athlete.language, self.athlete, PRINTED);
-        let mut out: Vec<Block> = Vec::new();
+        let (mut out, mut letters): (Vec<Block>, Vec<usize>) = (Vec::new(), Vec::new());
         let cut = header::cut_short(self);
         let cut = cut.iter().flat_map(|text| plain(text, m.small, m.content(), Align::Left));
         let cut: Vec<Fragment> = cut.collect();
@@ -468,6 +488,10 @@ impl<'a> Card<'a> {
                 out.push(separator(m));
             }
             out.extend(blocks);
+            letters.push(out.len());
+            if too_much(&out, letters.len()) {
+                return None;
+            }
         }
         out.extend(self.codes().blocks(m));
         if let Some(after) = &self.session.after {
@@ -475,7 +499,7 @@ impl<'a> Card<'a> {
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines).apart());
         }
-        out
+        Some((out, letters))
     }
 
     /// The limits in force, framed: nobody may read past them.
@@ -513,6 +537,14 @@ impl<'a> Card<'a> {
         };
         Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
+}
+
+/// Whether blocks, with those of so many letters, are too much.
+type TooMuch<'t> = dyn Fn(&[Block], usize) -> bool + 't;
+
+/// The height of blocks one below the other, where no page ends.
+fn height(blocks: &[Block]) -> f32 {
+    flow(blocks, |_| f32::INFINITY).first().map_or(0.0, |column| column.h)
 }
 
 /// The least that text and boxes grow by from one way of setting to the next roomier one: the type

@@ -70,8 +70,11 @@ pub fn date(seconds: i64) -> Option<Object> {
 /// Spells what was written from a place on as the inside of a literal string: what would end it or
 /// steer it gets a backslash; brackets that pair need none.
 pub fn literal(out: &mut Vec<u8>, from: usize) {
-    let plain = |byte: &u8| !matches!(byte, b'(' | b')' | b'\\' | b'\r');
-    let Some(bytes) = out.get(from..).filter(|bytes| !bytes.iter().all(plain)) else { return };
+    let Some(bytes) = out.get(from..) else { return };
+    let special = bytes.iter().filter(|byte| matches!(byte, b'\\' | b'\r')).count();
+    if !bytes.iter().any(|byte| matches!(byte, b'(' | b')')) {
+        return escape_in_place(out, from, special);
+    }
     let bytes = bytes.to_vec();
     let mut open = Vec::new();
     let mut escaped = vec![false; bytes.len()];
@@ -95,6 +98,29 @@ pub fn literal(out: &mut Vec<u8>, from: usize) {
             out.push(b'\\');
         }
         out.push(if byte == b'\r' { b'r' } else { byte });
+    }
+}
+
+/// The same where no bracket is, and so many bytes want a backslash: from the end, without a copy.
+fn escape_in_place(out: &mut Vec<u8>, from: usize, special: usize) {
+    let mut read = out.len();
+    let mut write = read + special;
+    out.resize(write, 0);
+    // Where none is left to come, the rest stands in its place.
+    while write > read && read > from {
+        read -= 1;
+        let Some(byte) = out.get(read).copied() else { return };
+        let (byte, escaped) = match byte {
+            b'\\' => (b'\\', true),
+            b'\r' => (b'r', true),
+            byte => (byte, false),
+        };
+        for byte in std::iter::once(byte).chain(escaped.then_some(b'\\')) {
+            write -= 1;
+            if let Some(place) = out.get_mut(write) {
+                *place = byte;
+            }
+        }
     }
 }
 
