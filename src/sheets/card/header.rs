@@ -58,9 +58,8 @@ impl Head {
 pub fn cut_short(card: &Card<'_>) -> Vec<String> {
     let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
     let head = Head::new(card);
-    let lines = |text: &str, style, max| match fits(text, style, max) {
-        true => 1,
-        false => plain(text, style, max, Align::Left).len(),
+    let lines = |text: &str, style, max| {
+        if fits(text, style, max) { 1 } else { plain(text, style, max, Align::Left).len() }
     };
     let name = (lines(&athlete.name, m.title, head.left) > MOST.0).then(|| athlete.name.clone());
     let day = (lines(&session.day, m.day, head.right) > MOST.1).then(|| session.day.clone());

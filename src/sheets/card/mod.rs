@@ -208,6 +208,8 @@ struct Draft<'a> {
     /// Those beside the session's own boxes.
     codes: Option<Fragment>,
     head_h: f32,
+    /// The height of what stands on the only page, above the session's own boxes.
+    only_h: Option<f32>,
     count: usize,
     /// The page with the session's own boxes: the last of the card itself.
     log_page: usize,
@@ -237,6 +239,7 @@ impl<'a> Draft<'a> {
             letters,
             cautions: card.cautions(),
             head_h: 0.0,
+            only_h: None,
             head: card.head((1, 1)),
             card,
             count: 1,
@@ -254,7 +257,12 @@ impl<'a> Draft<'a> {
 
     fn settle(&mut self) {
         let (columns, log_page) = self.columns();
-        (self.count, self.log_page) = (columns.len(), log_page);
+        let only = match columns.as_slice() {
+            [only] => Some(only.h),
+            _ => None,
+        };
+        let count = columns.len();
+        (self.only_h, self.count, self.log_page) = (only, count, log_page);
     }
 
     /// What the pages cost: how many there are, and on which the session's own boxes stand.
@@ -264,8 +272,7 @@ impl<'a> Draft<'a> {
 
     /// Whether so little stands on its page that it could be set much more roomily.
     fn is_half_empty(&self) -> bool {
-        let (columns, _) = self.columns();
-        columns.iter().map(|column| column.h).sum::<f32>() < self.room() * HALF_EMPTY
+        self.only_h.is_some_and(|h| h < self.room() * HALF_EMPTY)
     }
 
     /// Whether these roomier measures surely ask for more than a page, where `laid` is what stands
@@ -273,18 +280,14 @@ impl<'a> Draft<'a> {
     /// between exercises grow as they say, and no text or box becomes smaller.
     fn leaves_no_room_for(&self, roomier: &Metrics, laid: &[Block], letters: usize) -> bool {
         let m = &self.card.metrics;
-        let (columns, _) = self.columns();
         // Codes are of one size, whatever stands around them.
-        let [only] = columns.as_slice() else { return false };
-        if self.has_codes {
-            return false;
-        }
+        let Some(only) = self.only_h.filter(|_| !self.has_codes) else { return false };
         let known = letters.checked_sub(1).and_then(|at| self.letters.get(at)).copied();
         let (known, rest) = self.blocks.split_at(known.unwrap_or(0).min(self.blocks.len()));
         let apart = rest.iter().flat_map(|block| &block.rows).filter(|row| row.apart).count();
         // There is none above the first of all.
         let apart = if known.is_empty() { apart.saturating_sub(1) } else { apart };
-        let rest = only.h - height(known);
+        let rest = only - height(known);
         let body =
             height(laid) + rest * LEAST_GROWTH + (roomier.between - m.between) * count(apart);
         body + foot::log_height(roomier, None) + roomier.log_space() > self.room() + 0.1
@@ -293,9 +296,8 @@ impl<'a> Draft<'a> {
     /// A short session spreads over its page, where there is room for that.
     fn spread(mut self) -> Self {
         let m = self.card.metrics;
-        let (columns, _) = self.columns();
-        let [only] = columns.as_slice() else { return self };
-        let free = self.room() - only.h - m.log_space() - foot::most_log(&m, self.codes.as_ref());
+        let Some(only) = self.only_h else { return self };
+        let free = self.room() - only - m.log_space() - foot::most_log(&m, self.codes.as_ref());
         let lines = self.blocks.iter().flat_map(|block| &block.rows).filter(|row| row.between);
         // Above and below each line between exercises.
         let places = 2.0 * count(lines.count()) + 1.0;

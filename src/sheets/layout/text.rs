@@ -108,14 +108,17 @@ pub fn lines_in(
 ) -> Vec<Fragment> {
     let spans: Vec<(Cow<'_, str>, Style)> =
         spans.iter().map(|span| (composed(&span.text), span.style)).collect();
-    let whole: String = spans.iter().map(|(text, _)| text.as_ref()).collect();
+    let whole: Cow<'_, str> = match spans.as_slice() {
+        [(only, _)] => Cow::Borrowed(only),
+        several => several.iter().map(|(text, _)| text.as_ref()).collect(),
+    };
     if whole.trim().is_empty() {
         return Vec::new();
     }
-    let pieces: Vec<Piece> = spans
-        .iter()
-        .flat_map(|(text, style)| text.chars().map(|c| Piece::new(c, *style)))
-        .collect();
+    let mut pieces = Vec::with_capacity(whole.len());
+    for (text, style) in &spans {
+        pieces.extend(text.chars().map(|c| Piece::new(c, *style)));
+    }
     let first = room(0) - indent;
     // Most texts are a few words.
     let lines = if fits_in_one(&pieces, first) {

@@ -244,10 +244,27 @@ impl Writer<'_> {
         self.out.push(b' ');
     }
 
-    /// Any number as an operand.
+    /// Any number as an operand, as short as reads back the same: nearly all have two decimals.
+    #[allow(clippy::cast_possible_truncation, reason = "a cast of a float saturates")]
     fn real(&mut self, value: f32) {
-        // Writing into memory cannot fail.
-        let _ = write!(self.out, "{value} ");
+        let hundredths = (value * 100.0).round() as i16;
+        let same = (f32::from(hundredths) / 100.0).to_bits() == value.to_bits();
+        if !same || !(0..10_000).contains(&hundredths) {
+            // Writing into memory cannot fail.
+            let _ = write!(self.out, "{value} ");
+            return;
+        }
+        let digit = |power: i16| b'0' + u8::try_from(hundredths / power % 10).unwrap_or(0);
+        if hundredths >= 1_000 {
+            self.out.push(digit(1_000));
+        }
+        self.out.push(digit(100));
+        match (digit(10), digit(1)) {
+            (b'0', b'0') => {}
+            (tenths, b'0') => self.out.extend_from_slice(&[b'.', tenths]),
+            (tenths, hundredths) => self.out.extend_from_slice(&[b'.', tenths, hundredths]),
+        }
+        self.out.push(b' ');
     }
 
     /// Shows a run of text. Within a text object, places are told from the run before.
