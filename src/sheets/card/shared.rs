@@ -138,7 +138,27 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
 }
 
 fn set_reads_alike(a: &PlannedSet, b: &PlannedSet) -> bool {
-    runs::alike(a, b) && a.group == b.group && a.rest == b.rest && a.exact_with == b.exact_with
+    // As above; what is not named below is compared as runs are.
+    let PlannedSet {
+        kind: _,
+        reps: _,
+        target: _,
+        share_of_1rm: _,
+        load: _,
+        bodyweight: _,
+        about: _,
+        off_target: _,
+        exact_with,
+        effort: _,
+        rest,
+        tempo: _,
+        range: _,
+        every: _,
+        rest_pause: _,
+        group,
+        derivation: _,
+    } = a;
+    runs::alike(a, b) && *exact_with == b.exact_with && *rest == b.rest && *group == b.group
 }
 
 #[cfg(test)]
