@@ -154,10 +154,11 @@ impl fmt::Display for SheetError {
 
 impl std::error::Error for SheetError {}
 
-/// Whether the sheets' font can print a character.
+/// Whether the sheets can print a character: in their font, or as nothing where it only steers
+/// other programs.
 #[must_use]
 pub fn covers(character: char) -> bool {
-    layout::Face::ALL.iter().all(|face| face.covers(character))
+    layout::is_set(character)
 }
 
 /// Renders a card for every session of every athlete, as one PDF.

@@ -5,6 +5,7 @@ use super::layout::{Item, Page};
 use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, endless, full, wild};
 use super::{Paper, layout};
+use crate::plan::Limit;
 
 /// The texts in the order in which they are drawn.
 fn drawn(page: &Page) -> Vec<String> {
@@ -37,6 +38,26 @@ fn everything_written_is_printed() {
                 assert!(printed.contains(&solid(text)), "{paper}: {text}");
             }
         }
+    }
+}
+
+/// A page that comes loose still says what its athlete must not do.
+#[test]
+fn limits_stand_on_every_page() {
+    let mut session = endless();
+    session.limits.push(Limit {
+        name: "Shoulder".to_owned(),
+        text: "no overhead work, physio, Dr Aldane".to_owned(),
+        until: None,
+    });
+    let plan = plan(vec![athlete("Wren Tallow", vec![session])]);
+    for (_, paper) in Paper::ALL {
+        let pages = deck(&plan, &on(paper)).pages;
+        let with = |page: &&Page| solid(&drawn(page).concat()).contains("nooverheadwork");
+        // The boxes of the session may stand on a page of their own, below which nothing is done.
+        let without = pages.iter().filter(|page| !with(page));
+        let bare = without.filter(|page| solid(&drawn(page).concat()).contains("Station"));
+        assert!(pages.len() > 1 && bare.count() == 0, "{paper}");
     }
 }
 

@@ -69,7 +69,9 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     let hash = comment_start(content);
     let said = content.get(..hash.unwrap_or(content.len())).unwrap_or("").trim_end();
     let start = at + margin.len();
-    if let Some((offset, sign)) = said.char_indices().find(|(_, sign)| is_unseen(*sign)) {
+    let mut before = None;
+    let unseen = said.char_indices().find(|(_, sign)| is_unseen(*sign, before.replace(*sign)));
+    if let Some((offset, sign)) = unseen {
         let place = start + offset;
         let code = u32::from(sign);
         problems.push(
@@ -81,10 +83,10 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
                     if sign.is_control() { "printed" } else { "seen" }
                 ),
             )
-            .help(if sign == '\t' {
-                "use spaces between words"
-            } else {
-                "delete it; lines end with LF or CRLF"
+            .help(match sign {
+                '\t' => "use spaces between words",
+                '\r' => "delete it; lines end with LF or CRLF",
+                _ => "delete it, or write the word again: it came along with copied text",
             }),
         );
     }
@@ -106,15 +108,27 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     }
 }
 
-/// A sign that nobody sees: it comes with text from elsewhere, makes one name two, and may turn the
-/// direction of what follows. The joiners within letters and pictures are none of these.
-fn is_unseen(sign: char) -> bool {
-    let is_format = matches!(
-        sign,
-        '\u{ad}' | '\u{200b}' | '\u{2060}' | '\u{feff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
-    );
-    is_format || sign.is_control()
+/// A sign that nobody sees, after the one before it: it comes with text from elsewhere, makes one
+/// name two, and may turn the direction of what follows. The joiners within letters of scripts that
+/// join them, and within pictures, are none of these.
+fn is_unseen(sign: char, before: Option<char>) -> bool {
+    match sign {
+        '\u{200c}' | '\u{200d}' => before.is_none_or(|before| before < FIRST_JOINED),
+        '\u{ad}'
+        | '\u{200b}'
+        | '\u{200e}'
+        | '\u{200f}'
+        | '\u{2060}'
+        | '\u{feff}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2066}'..='\u{2069}' => true,
+        sign => sign.is_control(),
+    }
 }
+
+/// The first sign of the scripts whose letters may be joined: Hebrew. Latin, Greek and Cyrillic, whose
+/// letters stand apart, come before it.
+const FIRST_JOINED: char = '\u{590}';
 
 /// A line as most are: spaces, then plain signs without a comment. `None` for any other.
 fn plain_line(body: &str, at: usize) -> Option<Line> {

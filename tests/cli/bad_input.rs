@@ -398,7 +398,7 @@ fn nothing_printed_takes_the_place_of_a_programme_or_a_folder() {
 
 #[test]
 fn signs_that_nobody_sees_are_named() {
-    for sign in ["\u{200b}", "\u{ad}", "\u{202e}"] {
+    for sign in ["\u{200b}", "\u{ad}", "\u{202e}", "\u{200c}", "\u{200d}", "\u{200f}"] {
         let ran = check(programme(&format!("  B Face{sign} pull: 3 x 12\n")));
         assert!(codes(&ran).contains(&"control-character"), "{}", ran.out);
         assert!(ran.out.contains("cannot be seen (U+"), "{}", ran.out);

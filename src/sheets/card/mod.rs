@@ -471,7 +471,10 @@ impl<'a> Card<'a> {
         if !cut.is_empty() {
             out.push(Block::of_lines(0.0, cut));
         }
-        out.extend(self.limits());
+        let limits = self.limits();
+        let limits_again = limits.as_ref().and_then(|limits| again(limits, m));
+        out.extend(limits);
+        let below_limits = out.len();
         let before = [
             (labels.before, self.session.before.clone().unwrap_or_default()),
             (labels.note, sentences(&self.session.notes)),
@@ -500,6 +503,13 @@ impl<'a> Card<'a> {
             let lines = labelled(None, &[(labels.after, after.clone())], m.small, |_| m.content());
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines).apart());
+        }
+        // A page that comes loose still says what its athlete must not do.
+        for block in out.iter_mut().skip(below_limits) {
+            let Some(limits) = &limits_again else { break };
+            let own = block.again.take().map(|row| row.piece);
+            let all = std::iter::once(limits.clone()).chain(own);
+            block.again = Some(Row::new(0.0, stack(all, m.gap)));
         }
         Some((out, letters))
     }
@@ -539,6 +549,17 @@ impl<'a> Card<'a> {
         };
         Some(Block::of_lines(m.gap + 2.0, lines.chunks(20).map(frame).collect()))
     }
+}
+
+/// The limits as they stand on further pages: the first frames, as far as they leave a page to the
+/// exercises.
+fn again(limits: &Block, m: &Metrics) -> Option<Fragment> {
+    let mut room = m.page_h * 0.25;
+    let frames = limits.rows.iter().map(|row| &row.piece).take_while(|frame| {
+        room -= frame.h;
+        room >= 0.0
+    });
+    Some(stack(frames.cloned(), 0.0)).filter(|all| !all.items.is_empty())
 }
 
 /// Whether blocks, with those of so many letters, are too much.

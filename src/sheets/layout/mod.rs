@@ -16,4 +16,4 @@ pub use face::Face;
 pub use flow::{Block, Column, Row, Tied, flow};
 pub use fragment::{Fragment, beside, count, stack};
 pub use outline::Segment;
-pub use text::{Align, Span, line, lines, lines_in, width};
+pub use text::{Align, Span, is_set, line, lines, lines_in, width};

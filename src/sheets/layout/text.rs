@@ -7,7 +7,7 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 use crate::quantity::composed;
 
 use super::display::{Item, Rect, Style};
-use super::face::MISSING_ADVANCE;
+use super::face::{Face, MISSING_ADVANCE};
 use super::fragment::Fragment;
 
 /// Text in one style.
@@ -55,11 +55,18 @@ fn glyph(character: char) -> Option<char> {
         | '\u{2060}'..='\u{206f}'
         | '\u{fe00}'..='\u{fe0f}'
         | '\u{feff}' => None,
-        '\u{a0}' | '\u{2000}'..='\u{200a}' | '\u{202f}' => Some(' '),
+        '\u{a0}' | '\u{2000}'..='\u{200a}' | '\u{202f}' | '\u{205f}' | '\u{3000}' => Some(' '),
         '\u{2010}' | '\u{2011}' => Some('-'),
         c if c.is_control() => Some(' '),
         c => Some(c),
     }
+}
+
+/// Whether a character is set as itself or as a space, or is not set at all: no crossed box stands
+/// in its place.
+#[must_use]
+pub fn is_set(character: char) -> bool {
+    glyph(character).is_none_or(|set| Face::ALL.into_iter().all(|face| face.covers(set)))
 }
 
 /// One character with its style: lines are cut from these.

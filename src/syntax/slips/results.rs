@@ -1,5 +1,7 @@
 //! Slips in logs: words and orders that coaches write when they note a result down.
 
+use strsim::damerau_levenshtein;
+
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Span;
 use crate::syntax::build::cut;
@@ -96,7 +98,14 @@ fn session(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnost
     let help = if word.eq_ignore_ascii_case("done") {
         "write the session without it, and below it a line for each exercise: `A: done`".to_owned()
     } else {
-        let why = word.trim_matches(['(', ')']);
+        // `skiped (flu)` has its reason in brackets already.
+        let (said, inside) = word.split_once('(').unwrap_or((word, ""));
+        let inside = inside.trim_end_matches(')').trim();
+        let why = match said.trim() {
+            _ if !inside.is_empty() => inside,
+            said if damerau_levenshtein(&said.to_lowercase(), "skipped") <= 2 => "why",
+            _ => word.trim_matches(['(', ')']),
+        };
         format!("a whole session that was left out is `{head}: skipped ({})`", cut(why))
     };
     let span = within(start, text.len());
