@@ -106,7 +106,7 @@ fn on_a_terminal(bench: &Bench, variables: &[(&str, &str)]) -> Option<String> {
 #[test]
 fn long_work_shows_a_bar_on_a_terminal_only() {
     // Some seconds of work.
-    let weeks = if cfg!(debug_assertions) { 30 } else { 150 };
+    let weeks = if cfg!(debug_assertions) { 60 } else { 104 };
     let bench = Bench::with(squad(24, weeks, true));
     let piped = bench.run(&["cards", "programme.sets", "-o", "cards.pdf"]);
     assert_eq!(piped.code, 0, "{}", piped.err);
