@@ -58,7 +58,9 @@ fn dependencies_come_from_the_registry_under_licences_that_are_listed() {
     // Crates for other systems are fetched by this command and not by a build: it may be the first
     // one here that asks for them.
     if !ran.status.success() {
-        return missing("a crate of another system", &String::from_utf8_lossy(&ran.stderr));
+        let why = String::from_utf8_lossy(&ran.stderr);
+        assert!(why.contains("failed to download"), "{why}");
+        return missing("a crate of another system", &why);
     }
     let found: serde_json::Value = serde_json::from_slice(&ran.stdout).unwrap();
     let allowed = listed("allow");

@@ -505,11 +505,12 @@ impl<'a> Card<'a> {
             out.push(Block::of_lines(m.between, lines).apart());
         }
         // A page that comes loose still says what its athlete must not do.
-        for block in out.iter_mut().skip(below_limits) {
-            let Some(limits) = &limits_again else { break };
-            let own = block.again.take().map(|row| row.piece);
-            let all = std::iter::once(limits.clone()).chain(own);
-            block.again = Some(Row::new(0.0, stack(all, m.gap)));
+        if let Some(limits) = limits_again {
+            for block in out.iter_mut().skip(below_limits) {
+                let own = block.again.take().map(|row| row.piece);
+                let all = std::iter::once(limits.clone()).chain(own);
+                block.again = Some(Row::new(0.0, stack(all, m.gap)));
+            }
         }
         Some((out, letters))
     }

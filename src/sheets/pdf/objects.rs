@@ -189,3 +189,26 @@ pub fn write_dictionary(dictionary: &Dictionary, out: &mut Vec<u8>) {
     }
     out.extend_from_slice(b">>");
 }
+
+#[cfg(test)]
+mod tests {
+    use super::literal;
+
+    /// ISO 32000-1, 7.3.4.2: a backslash before what would end or steer a literal string.
+    #[test]
+    fn a_literal_string_reads_back_as_it_was() {
+        for (bytes, spelled) in [
+            (&b""[..], &b""[..]),
+            (b"plain", b"plain"),
+            (b"\\", b"\\\\"),
+            (b"\ra\\\r", b"\\ra\\\\\\r"),
+            (b"(a) b)", b"(a) b\\)"),
+            (b"((\r)", b"\\((\\r)"),
+        ] {
+            let mut out = b"before ".to_vec();
+            out.extend_from_slice(bytes);
+            literal(&mut out, 7);
+            assert_eq!(out, [b"before ", spelled].concat());
+        }
+    }
+}

@@ -99,14 +99,10 @@ fn session(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnost
         "write the session without it, and below it a line for each exercise: `A: done`".to_owned()
     } else {
         // `skiped (flu)` has its reason in brackets already.
-        let (said, inside) = word.split_once('(').unwrap_or((word, ""));
-        let inside = inside.trim_end_matches(')').trim();
-        let why = match said.trim() {
-            _ if !inside.is_empty() => inside,
-            said if damerau_levenshtein(&said.to_lowercase(), "skipped") <= 2 => "why",
-            _ => word.trim_matches(['(', ')']),
-        };
-        format!("a whole session that was left out is `{head}: skipped ({})`", cut(why))
+        let (said, inside) = word.split_once('(').unwrap_or((word, "why"));
+        let is_skipped = damerau_levenshtein(&said.trim().to_lowercase(), "skipped") <= 2;
+        let why = if is_skipped { inside } else { word }.replace(['(', ')'], "");
+        format!("a whole session that was left out is `{head}: skipped ({})`", cut(&why))
     };
     let span = within(start, text.len());
     let message = format!("`{}` does not read after a session", cut(word));
