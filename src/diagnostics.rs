@@ -11,7 +11,7 @@ pub use nearest::{nearest, no_such, or_list};
 pub use printable::{coloured, printable};
 pub use render::{render_json, render_text};
 
-use crate::source::Span;
+use crate::source::{Sources, Span};
 
 /// A place with a remark.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,22 +22,60 @@ pub struct Label {
     pub text: String,
 }
 
-/// A change of the text that would mend it.
+/// One change of the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Mend {
+pub struct Edit {
     /// What is replaced.
     pub span: Span,
-    /// By what.
-    pub replacement: String,
+    /// The new text.
+    pub text: String,
 }
 
-/// One of several things to do about it: which, the coach decides.
+/// Something that fixes the problem.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Choice {
-    /// What it does, in a few words.
-    pub title: String,
+pub struct Fix {
+    /// What it does, in a few words; without one, [`Fix::title`] describes the edit.
+    pub title: Option<String>,
+    /// Whether it can be applied without asking: it keeps the meaning of what was written. A guess
+    /// at a typo, and one of several possible intentions, is not safe.
+    pub safe: bool,
     /// The changes of the text; they do not overlap.
-    pub edits: Vec<Mend>,
+    pub edits: Vec<Edit>,
+}
+
+/// Longer texts are not spelled out in a title.
+const LONGEST_IN_TITLE: usize = 60;
+
+impl Fix {
+    /// What it does, in a few words.
+    #[must_use]
+    pub fn title(&self, sources: &Sources) -> String {
+        match (&self.title, self.edits.as_slice()) {
+            (Some(title), _) => title.clone(),
+            (None, [edit]) => edit.title(sources),
+            _ => "fix it".to_owned(),
+        }
+    }
+}
+
+impl Edit {
+    fn title(&self, sources: &Sources) -> String {
+        let new = self.text.trim();
+        let short =
+            |text: &str| !text.is_empty() && text.len() <= LONGEST_IN_TITLE && !text.contains('\n');
+        let old = sources.text(self.span).trim();
+        match (old.is_empty(), new.is_empty()) {
+            (true, true) if self.text.is_empty() => "remove the spaces".to_owned(),
+            (true, true) => "fix the indentation".to_owned(),
+            (false, true) if short(old) => format!("remove `{old}`"),
+            (true, false) if short(new) => format!("add `{new}`"),
+            (false, false) if short(old) && short(new) => {
+                format!("replace `{old}` with `{new}`")
+            }
+            (_, false) if short(new) => format!("write `{new}`"),
+            _ => "fix it".to_owned(),
+        }
+    }
 }
 
 /// One finding about the coach's text.
@@ -53,10 +91,8 @@ pub struct Diagnostic {
     pub others: Vec<Label>,
     /// What to do.
     pub help: Option<String>,
-    /// A change that would mend it.
-    pub mend: Option<Mend>,
-    /// Things to choose from, the closest first. Editors offer them; `help` says them.
-    pub choices: Vec<Choice>,
+    /// What would fix it, the most likely first. Editors offer them.
+    pub fixes: Vec<Fix>,
     /// How serious it is, where that is not what its kind says.
     pub level: Option<Severity>,
     /// Where the claim behind it comes from.
@@ -73,8 +109,7 @@ impl Diagnostic {
             label: Label { span, text: String::new() },
             others: Vec::new(),
             help: None,
-            mend: None,
-            choices: Vec::new(),
+            fixes: Vec::new(),
             level: None,
             source: None,
         }
@@ -101,30 +136,40 @@ impl Diagnostic {
         self
     }
 
-    /// With a change that would mend it.
+    /// With a safe fix: it keeps the meaning of what was written.
     #[must_use]
-    pub fn mend(mut self, span: Span, replacement: impl Into<String>) -> Self {
-        self.mend = Some(Mend { span, replacement: replacement.into() });
+    pub fn fix(self, span: Span, text: impl Into<String>) -> Self {
+        self.with_fix(span, text.into(), true)
+    }
+
+    /// With a fix that is a guess at what was meant.
+    #[must_use]
+    pub fn guess(self, span: Span, text: impl Into<String>) -> Self {
+        self.with_fix(span, text.into(), false)
+    }
+
+    fn with_fix(mut self, span: Span, text: String, safe: bool) -> Self {
+        self.fixes.push(Fix { title: None, safe, edits: vec![Edit { span, text }] });
         self
     }
 
-    /// With something to choose.
+    /// With one of several things to do: the coach decides which.
     #[must_use]
-    pub fn choice(mut self, title: impl Into<String>, edits: Vec<Mend>) -> Self {
+    pub fn suggest(mut self, title: impl Into<String>, edits: Vec<Edit>) -> Self {
         if !edits.is_empty() {
-            self.choices.push(Choice { title: title.into(), edits });
+            self.fixes.push(Fix { title: Some(title.into()), safe: false, edits });
         }
         self
     }
 
-    /// Names the nearest of the names there are: "did you mean", with a mend; without a near one,
+    /// Names the nearest of the names there are: "did you mean", with a fix; without a near one,
     /// lists what there is.
     #[must_use]
     pub fn did_you_mean<'a>(self, written: &str, known: impl Iterator<Item = &'a str>) -> Self {
         let known: Vec<&str> = known.collect();
         let span = self.label.span;
         match nearest(written, known.iter().copied()) {
-            Some(name) => self.help(format!("did you mean `{name}`?")).mend(span, name),
+            Some(name) => self.help(format!("did you mean `{name}`?")).guess(span, name),
             None if known.is_empty() || self.help.is_some() => self,
             None => {
                 let list = or_list(&known);

@@ -46,7 +46,7 @@ fn unknown(tag: &str, at: Span, message: String) -> Diagnostic {
     let known = known.join(", ");
     match near {
         Some((near, ..)) => {
-            found.help(format!("did you mean `{near}`? There are {known}")).mend(at, *near)
+            found.help(format!("did you mean `{near}`? There are {known}")).guess(at, *near)
         }
         None => found.help(format!("use one of {known}")),
     }

@@ -5,7 +5,7 @@ use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 use serde::Serialize;
 
 use super::printable::{line, printable};
-use super::{Diagnostic, Label, Severity};
+use super::{Diagnostic, Fix, Label, Severity};
 use crate::source::{FileId, SourceFile, Sources, Span};
 
 /// Lines longer than this are cut around the place before they are shown.
@@ -150,17 +150,23 @@ pub fn render_json(diagnostic: &Diagnostic, sources: &Sources) -> serde_json::Va
         "code": diagnostic.code.name(),
         "severity": diagnostic.severity(),
         "message": diagnostic.message,
-        "at": Place::of(&diagnostic.label, sources),
+        "location": Place::of(&diagnostic.label, sources),
         "related": diagnostic.others.iter().map(|l| Place::of(l, sources)).collect::<Vec<_>>(),
         "help": diagnostic.help,
         "source": diagnostic.source,
-        "mend": diagnostic.mend.as_ref().map(|mend| {
-            let label = Label { span: mend.span, text: String::new() };
-            serde_json::json!({
-                "at": Place::of(&label, sources),
-                "replacement": mend.replacement,
-            })
-        }),
+        "fixes": diagnostic.fixes.iter().map(|fix| fix_json(fix, sources)).collect::<Vec<_>>(),
+    })
+}
+
+fn fix_json(fix: &Fix, sources: &Sources) -> serde_json::Value {
+    let edits = fix.edits.iter().map(|edit| {
+        let label = Label { span: edit.span, text: String::new() };
+        serde_json::json!({ "location": Place::of(&label, sources), "text": edit.text })
+    });
+    serde_json::json!({
+        "title": fix.title(sources),
+        "safe": fix.safe,
+        "edits": edits.collect::<Vec<_>>(),
     })
 }
 

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::diagnostics::{Diagnostic, Label, Mend};
+use crate::diagnostics::{Diagnostic, Edit, Fix, Label};
 use crate::plan::Where;
 use crate::source::{FileId, SourceFile, Sources, Span};
 
@@ -67,16 +67,13 @@ impl<'s> Change<'s> {
         let others = found.others.into_iter();
         let moved = others.map(|l| Some(Label { span: self.span(l.span)?, text: l.text }));
         found.others = moved.collect::<Option<_>>()?;
-        let mend = |mend: Mend| Some(Mend { span: self.span(mend.span)?, ..mend });
-        // What would mend it may reach into lines that changed: then it is not offered.
-        found.mend = found.mend.and_then(mend);
-        for choice in std::mem::take(&mut found.choices) {
-            let edits: Option<Vec<Mend>> = choice.edits.into_iter().map(mend).collect();
-            found = match edits {
-                Some(edits) => found.choice(choice.title, edits),
-                None => found,
-            };
-        }
+        // A fix may reach into lines that changed: then it is not offered.
+        let moved = |edit: Edit| Some(Edit { span: self.span(edit.span)?, ..edit });
+        let fixes = found.fixes.into_iter().filter_map(|fix| {
+            let edits = fix.edits.into_iter().map(moved).collect::<Option<_>>()?;
+            Some(Fix { edits, ..fix })
+        });
+        found.fixes = fixes.collect();
         Some(found)
     }
 }

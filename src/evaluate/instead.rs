@@ -3,18 +3,18 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::catalogue::{Nearness, Replacement};
-use crate::diagnostics::{Code, Diagnostic, Mend};
+use crate::diagnostics::{Code, Diagnostic, Edit};
 use crate::resolve::{ExerciseId, Programme, Trainee};
 use crate::source::Span;
 
 use super::substitute::{Cause, Need, Proposal};
 
 /// A commented line below an athlete, for the coach to fill in: nothing is made up.
-pub fn to_fill(programme: &Programme, athlete: Span, line: &str) -> Vec<Mend> {
+pub fn to_fill(programme: &Programme, athlete: Span, line: &str) -> Vec<Edit> {
     let at = below(programme, athlete);
     let edit = at.map(|(span, indent)| {
-        let replacement = format!("\n{:indent$}# {line}", "");
-        Mend { span, replacement }
+        let text = format!("\n{:indent$}# {line}", "");
+        Edit { span, text }
     });
     edit.into_iter().collect()
 }
@@ -68,12 +68,9 @@ impl Finding<'_> {
         for proposal in &self.need.proposals.found {
             let whom = listed(&names, BLOCKS);
             let title = format!("replace {lift} by {} for {whom}", proposal.name);
-            found = found.choice(title, self.edits(proposal));
+            found = found.suggest(title, self.edits(proposal));
         }
-        Some(match self.mend() {
-            Some((span, text)) => found.mend(span, text),
-            None => found,
-        })
+        Some(found)
     }
 
     fn name(&self, exercise: ExerciseId) -> &str {
@@ -167,19 +164,18 @@ impl Finding<'_> {
 
     /// The changes that take a proposal for everybody who needs it. A max that is the coach's to
     /// give stands in a comment.
-    fn edits(&self, proposal: &Proposal) -> Vec<Mend> {
+    fn edits(&self, proposal: &Proposal) -> Vec<Edit> {
         let taken = self.who.iter().filter_map(|trainee| {
             let max = proposal.max.as_ref().map(|max| format!("# {max}"));
             if self.need.lift != self.need.written {
                 let own = self.replacement_of(trainee)?;
-                return Some(Mend { span: own.by.span, replacement: proposal.name.clone() });
+                return Some(Edit { span: own.by.span, text: proposal.name.clone() });
             }
             let (span, indent) = below(self.programme, trainee.athlete.span)?;
             let lines = std::iter::once(self.line(proposal)).chain(max);
             let margin = format!("\n{:indent$}", "");
             let lines: Vec<String> = lines.map(|line| format!("{margin}{line}")).collect();
-            let replacement = lines.concat();
-            Some(Mend { span, replacement })
+            Some(Edit { span, text: lines.concat() })
         });
         taken.collect()
     }
@@ -196,20 +192,6 @@ impl Finding<'_> {
         let written = self.need.written;
         let own = only.athlete.replacements.iter();
         own.rev().find(|own| names.find(&own.of.value) == Some(written.0))
-    }
-
-    /// The change of one athlete's text that takes the closest, where nothing else is to be
-    /// decided.
-    fn mend(&self) -> Option<(Span, String)> {
-        let [only] = self.who.as_slice() else { return None };
-        let proposals = &self.need.proposals;
-        let first = proposals.found.first().filter(|first| first.max.is_none())?;
-        if self.need.lift != self.need.written {
-            return self.replacement().map(|own| (own.by.span, first.name.clone()));
-        }
-        let (at, indent) = below(self.programme, only.athlete.span)?;
-        let line = self.line(first);
-        Some((at, format!("\n{:indent$}{line}", "")))
     }
 }
 

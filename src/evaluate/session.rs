@@ -339,7 +339,7 @@ impl Athlete<'_, '_> {
                         .and(self.trainee.athlete.span, "to be added to this athlete")
                         .help(add),
                 };
-                self.problems.push(found.choice(
+                self.problems.push(found.suggest(
                     format!("add a max of {lift_name} to {name}, to be filled in"),
                     to_fill(
                         self.programme,
@@ -360,7 +360,7 @@ impl Athlete<'_, '_> {
                     )
                     .and(asked.line, "for this exercise")
                     .help(format!("add `body mass: 70 kg` to {name}, with the real number"))
-                    .choice(
+                    .suggest(
                         format!("add the body mass of {name}, to be filled in"),
                         to_fill(self.programme, self.trainee.athlete.span, "body mass: … kg"),
                     ),

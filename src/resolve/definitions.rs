@@ -98,7 +98,7 @@ impl<'d> Definitions<'d> {
                             name.value
                         )
                     });
-                    finding.help(format!("did you mean `{near}`?{with}")).mend(name.span, near)
+                    finding.help(format!("did you mean `{near}`?{with}")).guess(name.span, near)
                 }
                 None => finding.help(format!("define it: `exercise {}`", name.value)),
             };

@@ -393,7 +393,7 @@ pub fn lost_file(found: &[Diagnostic]) -> bool {
 /// is near to a known one is rather misspelled.
 fn may_be_elsewhere(found: &Diagnostic) -> bool {
     match found.code {
-        Code::UnknownExercise => found.mend.is_none(),
+        Code::UnknownExercise => found.fixes.is_empty(),
         Code::UnknownAthlete | Code::UnknownGym | Code::UnknownProgramme | Code::UnknownScheme => {
             true
         }

@@ -261,7 +261,7 @@ fn avoid(
             format!("`{}` is no exercise, pattern or muscle", name.value),
         );
         if let Some(near) = crate::diagnostics::nearest(&name.value, known) {
-            found = found.help(format!("did you mean `{near}`?")).mend(name.span, near);
+            found = found.help(format!("did you mean `{near}`?")).guess(name.span, near);
         }
         problems.push(found);
         return;

@@ -97,7 +97,7 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
             Diagnostic::new(Code::TabIndent, span, "this line is indented with a tab")
                 .label("a tab")
                 .help("use two spaces for each level: a tab is as wide as each editor likes")
-                .mend(span, spaces),
+                .fix(span, spaces),
         );
     }
     Line {

@@ -211,7 +211,7 @@ impl<'a> Reader<'a> {
                 ),
             )
             .help("lines that belong together start in the same column")
-            .mend(margin, " ".repeat(column)),
+            .fix(margin, " ".repeat(column)),
         );
     }
 

@@ -129,7 +129,7 @@ pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnosti
                 let comma = Span::new(at.file, base, base + part.len() + 1);
                 let message = "there is a comma too many";
                 let one = Diagnostic::new(Code::BadPrescription, comma, message);
-                found.push(one.help("take it out").mend(comma, ""));
+                found.push(one.help("take it out").fix(comma, ""));
             }
             continue;
         }
@@ -277,7 +277,7 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
             format!("`{}` has a decimal comma", cut(written)),
         )
         .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
-        .mend(span, mended),
+        .guess(span, mended),
     )
 }
 

@@ -56,7 +56,7 @@ fn json_holds_advice_beside_findings() {
     let first = &json["advice"][0];
     assert_eq!(first["code"], "late-compound");
     assert_eq!(first["severity"], "caution");
-    assert_eq!(first["at"]["line"], 17);
+    assert_eq!(first["location"]["line"], 17);
     assert_eq!(first["related"][0]["line"], 16);
     assert!(first["source"].as_str().unwrap().contains("Nunes"));
 }

@@ -74,11 +74,14 @@ fn findings_for_programs_are_json() {
     assert_eq!(found["code"], "unknown-exercise");
     assert_eq!(found["severity"], "error");
     assert_eq!(
-        (&found["at"]["file"], &found["at"]["line"]),
+        (&found["location"]["file"], &found["location"]["line"]),
         (&"programme.sets".into(), &13.into())
     );
-    assert_eq!((&found["at"]["column"], &found["at"]["end_column"]), (&5.into(), &15.into()));
-    assert_eq!(found["mend"]["replacement"], "Bench press");
+    assert_eq!(
+        (&found["location"]["column"], &found["location"]["end_column"]),
+        (&5.into(), &15.into())
+    );
+    assert_eq!(found["fixes"][0]["edits"][0]["text"], "Bench press");
 }
 
 #[test]

@@ -101,11 +101,11 @@ fn pasted(text: &str, athletes: &[&str], lines: &[String]) -> String {
 /// The text with the changes that an editor makes when one of the choices is taken; a coach fills
 /// in what stands in a comment.
 fn taken(text: &str, finding: &Diagnostic, choice: usize) -> String {
-    let mut edits = finding.choices[choice].edits.clone();
+    let mut edits = finding.fixes[choice].edits.clone();
     edits.sort_by_key(|edit| std::cmp::Reverse(edit.span.start));
     let mut out = text.to_owned();
     for edit in edits {
-        out.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.replacement);
+        out.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.text);
     }
     let filled = out.replace("bodyweight …", "bodyweight +10 kg").replace("… kg", "60 kg");
     filled.replace('…', "60 kg").replace("# max ", "max ").replace("# body mass", "body mass")
@@ -115,7 +115,7 @@ fn taken(text: &str, finding: &Diagnostic, choice: usize) -> String {
 fn assert_all_compile(text: &str, athletes: &[&str]) {
     let finding = only(text);
     let lines = lines(&finding);
-    assert_eq!(finding.choices.len(), lines.len());
+    assert_eq!(finding.fixes.len(), lines.len());
     for (at, lines) in lines.into_iter().enumerate() {
         let mended = pasted(text, athletes, &lines);
         assert_eq!(wrong(&mended), [], "{lines:?}");
@@ -152,7 +152,7 @@ fn direct_swaps_in_their_order() {
 }
 
 #[test]
-fn the_first_is_a_mend_that_other_programs_can_take() {
+fn the_first_fix_can_be_applied_by_other_programs() {
     for athlete in [
         ROBIN.to_owned(),
         ROBIN.replace("  ", "     "),
@@ -160,9 +160,7 @@ fn the_first_is_a_mend_that_other_programs_can_take() {
         "athlete Robin Vale".to_owned(),
     ] {
         let text = text(BARS, &athlete, "  A Press one: 3 x 5 @ 60 kg");
-        let mend = only(&text).mend.unwrap();
-        let (start, end) = (mend.span.start as usize, mend.span.end as usize);
-        let mended = format!("{}{}{}", &text[..start], mend.replacement, &text[end..]);
+        let mended = taken(&text, &only(&text), 0);
         assert_eq!(findings(&mended), [], "{mended}");
         assert!(mended.contains("replace Press one: Press two (no stack One)\n"));
     }
@@ -198,7 +196,7 @@ fn nothing_is_said_to_be_nothing() {
     let text = text(BARS, ROBIN, "  A Alone: 3 x 5 @ 20 kg");
     let found = only(&text);
     assert_eq!(lines(&found), [] as [Vec<String>; 0]);
-    assert_eq!(found.mend, None);
+    assert_eq!(found.fixes, []);
     assert_eq!(
         found.help.as_deref().unwrap(),
         "without the load that the line asks for, these could be done: Floor work\n\
@@ -234,8 +232,6 @@ fn athletes_of_one_gym_share_a_finding() {
     assert!(help.ends_with("or, as it concerns everybody, write another exercise in the line\n\
          you decide the kilograms: they stay as the line states them, unless a `for` line below it\n\
          states others"), "{help}");
-    // Whose line it would be is not one place.
-    assert_eq!(found.mend, None);
     assert_all_compile(&text_of_two, &["Robin Vale", "Ida Corran"]);
 
     let names = ["A", "B", "C", "D", "E", "F", "G", "H", "I", "J"];
@@ -272,7 +268,6 @@ fn a_percentage_needs_a_max_that_only_the_coach_can_give() {
     assert!(help.contains("you decide what stands for `…`"), "{help}");
     // No number is guessed, and none is taken in silence.
     assert!(!help.chars().any(|sign| sign.is_ascii_digit()), "{help}");
-    assert_eq!(found.mend, None);
     let unfilled = format!("athlete Robin Vale\n  {}\n  {}\n", both[0], both[1]);
     let unfilled = text_of("").replace("athlete Robin Vale\n", &unfilled);
     assert!(!wrong(&unfilled).is_empty());
@@ -378,14 +373,17 @@ fn a_replacement_that_cannot_be_done_is_replaced() {
         ),
         "{help}"
     );
-    let mend = found.mend.unwrap();
-    let (start, end) = (mend.span.start as usize, mend.span.end as usize);
+    let edit = &found.fixes[0].edits[0];
+    let (start, end) = (edit.span.start as usize, edit.span.end as usize);
     assert_eq!(&text[start..end], "Press three");
-    let mended = format!("{}{}{}", &text[..start], mend.replacement, &text[end..]);
+    let mended = format!("{}{}{}", &text[..start], edit.text, &text[end..]);
     assert_eq!(wrong(&mended), []);
     // In an editor it is the same change.
-    assert_eq!(found.choices.len(), 1);
-    assert_eq!(found.choices[0].title, "replace Press three by Press two for Robin Vale");
+    assert_eq!(found.fixes.len(), 1);
+    assert_eq!(
+        found.fixes[0].title.as_deref().unwrap(),
+        "replace Press three by Press two for Robin Vale"
+    );
     assert_eq!(taken(&text, &only(&text), 0), mended);
 }
 
@@ -399,7 +397,7 @@ fn a_line_to_be_filled_in_stands_below_the_athlete() {
         assert_eq!(found.code, Code::MissingMax);
         assert_eq!(found.message, "Robin Vale has no max for Press two");
         let title = "add a max of Press two to Robin Vale, to be filled in";
-        assert_eq!(found.choices[0].title, title);
+        assert_eq!(found.fixes[0].title.as_deref(), Some(title));
         let mended = taken(&text, &found, 0);
         let indent = athlete.lines().nth(1).unwrap().split("gym").next().unwrap();
         assert!(mended.contains(&format!("Robin Vale\n{indent}max Press two: 60 kg\n{indent}gym")));

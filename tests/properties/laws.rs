@@ -39,8 +39,8 @@ fn unmarked(text: &str) -> &str {
 fn assert_places(found: &[Diagnostic], text: impl Fn(Span) -> Option<String>) {
     for one in found {
         let others = one.others.iter().map(|other| other.span);
-        let mends = one.mend.iter().map(|mend| mend.span);
-        for span in std::iter::once(one.label.span).chain(others).chain(mends) {
+        let fixes = one.fixes.iter().flat_map(|fix| &fix.edits).map(|edit| edit.span);
+        for span in std::iter::once(one.label.span).chain(others).chain(fixes) {
             assert!(span.start <= span.end && text(span).is_some(), "{span:?} of {one:?}");
         }
         assert!(!one.message.is_empty() && !one.message.ends_with('.'), "{one:?}");

@@ -231,9 +231,9 @@ fn the_club_in_one_file_compiles_as_it_does_in_three() {
     assert!(compiled(&text).plan.is_some());
 }
 
-/// Found by `SETWRIGHT_HUNT`, shrunk: the mend of an indentation covers it and nothing else.
+/// Found by `SETWRIGHT_HUNT`, shrunk: the fix of an indentation covers it and nothing else.
 #[test]
-fn the_mend_of_an_indentation_covers_it() {
+fn the_fix_of_an_indentation_covers_it() {
     // A no-break space is two bytes in one column, a tab one byte in two.
     for (text, indented) in [
         ("gym Shed\n  note: a\n\u{a0}note: b\n", 19..21),
@@ -241,7 +241,7 @@ fn the_mend_of_an_indentation_covers_it() {
     ] {
         let (_, found) = parse(text, FileId(0));
         let stray = found.iter().find(|d| d.code == Code::StrayIndent).unwrap();
-        let span = stray.mend.as_ref().unwrap().span;
+        let span = stray.fixes[0].edits[0].span;
         assert_eq!(span.start as usize..span.end as usize, indented, "{text:?}");
     }
 }

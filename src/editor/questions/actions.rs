@@ -3,7 +3,7 @@
 use super::place::order;
 use super::written::{OrderLine, chain};
 use crate::catalogue::LIBRARY_FILE;
-use crate::diagnostics::{Code, Diagnostic, Mend};
+use crate::diagnostics::{Code, Diagnostic};
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::Document;
@@ -11,8 +11,6 @@ use crate::syntax::ast::{Head, Item, Node};
 
 /// The usual indentation of a line in a block.
 const INDENT: usize = 2;
-/// Longer replacements are not spelled out in a title.
-const SPELLED: usize = 60;
 
 /// Something that can be done to the text at a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,40 +40,15 @@ pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
                 acts.push(CodeAct { title, edits, preferred, mends: Some(found.code) });
             }
         };
-        if let Some(mend) = &found.mend {
-            add(title(analysis, mend), vec![edit(mend)], true);
-        }
-        for choice in &found.choices {
-            add(choice.title.clone(), choice.edits.iter().map(edit).collect(), false);
+        for fix in &found.fixes {
+            let edits = fix.edits.iter().map(|edit| (edit.span, edit.text.clone())).collect();
+            add(fix.title(&analysis.sources), edits, found.fixes.len() == 1);
         }
         if let Some((title, edit)) = allow(analysis, found) {
             add(title, vec![edit], false);
         }
     }
     acts
-}
-
-fn edit(mend: &Mend) -> (Span, String) {
-    (mend.span, mend.replacement.clone())
-}
-
-/// What a mend does.
-fn title(analysis: &Analysis, mend: &Mend) -> String {
-    let old = analysis.sources.text(mend.span);
-    let new = mend.replacement.trim();
-    let spelled = |text: &str| !text.is_empty() && text.len() <= SPELLED && !text.contains('\n');
-    let trimmed = old.trim();
-    match (trimmed.is_empty(), new.is_empty()) {
-        (true, true) if mend.replacement.is_empty() => "take the spaces out".to_owned(),
-        (true, true) => "mend the indentation".to_owned(),
-        (false, true) if spelled(trimmed) => format!("take out `{trimmed}`"),
-        (true, false) if spelled(new) => format!("add `{new}`"),
-        (false, false) if spelled(trimmed) && spelled(new) => {
-            format!("write `{new}` for `{trimmed}`")
-        }
-        (_, false) if spelled(new) => format!("write `{new}`"),
-        _ => "mend it".to_owned(),
-    }
 }
 
 /// A line that allows a piece of advice where it is given, with the reason left to the coach.

@@ -216,7 +216,7 @@ pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
     Some(
         Diagnostic::new(Code::QuotedText, at, "the quotes would be printed as part of the text")
             .help("names and texts need no quotes: they end where the line, or the colon, says")
-            .mend(at, inner),
+            .fix(at, inner),
     )
 }
 
@@ -226,7 +226,7 @@ fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
         Some(colon) => {
             let after =
                 Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
-            found.help("a space follows the colon").mend(after, ": ")
+            found.help("a space follows the colon").fix(after, ": ")
         }
         None => found.help(match place {
             Place::Session if text.starts_with("skipped") => {
@@ -352,7 +352,7 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
         return Some(
             found(format!("the order letter of `{}` stands alone", cut(rest)))
                 .help(format!("write `{}: …`, without a full stop or a bracket", cut(&mended)))
-                .mend(at, mended),
+                .fix(at, mended),
         );
     }
     if lower {
@@ -363,7 +363,7 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
         return Some(
             found(format!("the order letter of `{}` is in lower case", cut(text)))
                 .help("order letters are capitals")
-                .mend(at, mended),
+                .fix(at, mended),
         );
     }
     Some(found(format!("`{}` has no order letter", cut(text))).help(format!(

@@ -35,7 +35,11 @@ impl Reader<'_> {
                 let word = text.split([' ', ':']).next().unwrap_or("");
                 let at = self.span(line);
                 let (found, place) = wrong_head(word, text, at, &error);
-                let meant = found.mend.as_ref().map(|mend| mend.replacement.clone());
+                let meant = found
+                    .fixes
+                    .first()
+                    .and_then(|fix| fix.edits.first())
+                    .map(|edit| edit.text.clone());
                 self.problems.push(found);
                 // What it was meant to open is opened, so that what stands below it, and after it,
                 // is read in its place.
@@ -130,7 +134,7 @@ fn wrong_notation(text: &str, at: Span, error: &pest::error::Error<Rule>) -> Dia
     if !value.starts_with(':') && value.bytes().all(|b| b.is_ascii_digit()) {
         return Diagnostic::new(Code::MissingColon, at, "this `notation` has no colon")
             .help(format!("write {written}"))
-            .mend(at, format!("notation: {value}"));
+            .fix(at, format!("notation: {value}"));
     }
     slips::explain(Rule::head, text, at, error)
         .help(format!("which notation it is, is a whole number: {written}"))

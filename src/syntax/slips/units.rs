@@ -59,7 +59,7 @@ pub fn elsewhere(
         Some(
             Diagnostic::new(code, span, format!("`{}` is no unit here", cut(word.text)))
                 .help(format!("did you mean `{ours}`?"))
-                .mend(span, ours),
+                .fix(span, ours),
         )
     })
 }

@@ -41,7 +41,7 @@ pub fn in_name(name: &Name) -> Option<Diagnostic> {
     } else {
         format!("`{written}` is no weekday")
     };
-    let found = found(message).mend(span, format!("{space}({meant})"));
+    let found = found(message).guess(span, format!("{space}({meant})"));
     Some(if is_spelled(&word) {
         found.help(format!("write it at the end, after a space: `({meant})`"))
     } else {

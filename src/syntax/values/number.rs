@@ -50,7 +50,7 @@ impl Build<'_> {
                     format!("the range {min}-{max} goes down"),
                 )
                 .help("write the smaller number first")
-                .mend(span, format!("{max}-{min}")),
+                .guess(span, format!("{max}-{min}")),
             );
         }
         RepCount { min: min.min(max), max: (!open).then_some(max.max(min)) }

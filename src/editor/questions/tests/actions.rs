@@ -27,12 +27,12 @@ day D
 ";
 
 #[test]
-fn a_slip_is_mended() {
+fn a_typo_is_fixed() {
     let found = acts("day D\n  A Back sqat|: 3 x 5\nprogramme P\n  weeks: 1\n");
     let found: Vec<&str> = found.iter().map(|(title, _)| title.as_str()).collect();
     assert!(found.is_empty(), "a day outside a programme names nothing: {found:?}");
     let found = acts("programme P\n  weeks: 1\nday D\n  A Back sqat|: 3 x 5\n");
-    assert_eq!(found[0].0, "write `Back squat` for `Back sqat`");
+    assert_eq!(found[0].0, "replace `Back sqat` with `Back squat`");
     assert!(found[0].1.contains("A Back squat: 3 x 5"));
 }
 
