@@ -95,9 +95,9 @@ pub fn squad(count: usize, weeks: usize) -> String {
 day Day {} ({weekday})
   A  {first}: 4 x 5 @ 70% {step}/week, tempo 3-0-X-0, rest 3:00
      cue: Push the floor away; stand tall.
-  B  {second}: 2 x 5 @ 70% {step}/week, 1 x 5+ @ 70% {step}/week, rest 3:00
-     when last set >= 10 reps: max +1.25 kg
-     when any rep missed: load -10%
+  B  {second}: 2 x 6 @ 70% {step}/week, 1 x 6+ @ 70% {step}/week, rest 3:00
+     when last set >= 9 reps: max +2%
+     when any rep missed: load -7.5%
   C  Rear-foot-raised split squat: 3 x 8-10 each side @ 20% of Front squat, RIR 2, rest 90 s
      follow: Small jumps (jump 2 kg)
      setup: Long step; chest leans over the front thigh.

@@ -210,7 +210,7 @@ day One
      follow: Wave
   D Bench press: 3 x 5 @ 60 kg
      follow: Wave (jump 5 kg)
-     when any rep missed: load -10%
+     when any rep missed: load -7.5%
   E Front squat: 3 x 5 @ RPE 8
 day Two
   A Deadlift: 3 x 5

@@ -119,7 +119,7 @@ fn outcome(reps: &[(u32, &str)]) -> Outcome {
 fn the_summary_says_what_was_done() {
     let place = Where { file: "sample.sets".into(), line: 9 };
     let fired = |projected| Fired {
-        rule: "when any rep missed: load -10%".to_owned(),
+        rule: "when any rep missed: load -7.5%".to_owned(),
         projected,
         line: place.clone(),
     };
@@ -157,7 +157,7 @@ fn the_summary_says_what_was_done() {
         "Done on Thu 8 Jan 2026",
         "Log note: slept badly",
         "      Done: 5, 5, 4 @ 60 kg  RPE 9",
-        "      Rule: any rep missed: load -10%",
+        "      Rule: any rep missed: load -7.5%",
         "      Done: 5 @ 77.5 kg; 5, 5 @ 70 kg",
         "      Done: 5 @ body mass + 10 kg; 4 @ body mass - 5 kg (assisted)  pain 2/10",
         "      Done: left out (no time)",

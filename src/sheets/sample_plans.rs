@@ -296,7 +296,7 @@ fn worked_out(set: &PlannedSet) -> Vec<Step> {
     let Some(built) = &set.load else { return Vec::new() };
     let result = Exact::from_mass(built.mass);
     let rule = StepKind::Rule {
-        rule: "when any rep missed: load -10%".to_owned(),
+        rule: "when any rep missed: load -7.5%".to_owned(),
         session: "week 2, Catch (2026-01-12)".to_owned(),
         projected: false,
     };

@@ -49,7 +49,7 @@ const BLOCK: [(&str, &str, &str); 8] = [
     ("winter.sets", "  C  Step-up", "  B  Step-up"),
     ("winter.sets", "  Z  Inverted row", "  C  Inverted row"),
     ("winter.sets", "E1 Face pull: 3 x 12-15 @ 15 kg", "E1 Rear delt fly: 3 x 15-20 @ 6 kg"),
-    ("winter.sets", "when any rep missed: load -10%", "when any rep missed: load -5%"),
+    ("winter.sets", "when any rep missed: load -7.5%", "when any rep missed: load -5%"),
     ("winter.sets", "day Finish (Fri)", "day Finish (Sat)"),
 ];
 

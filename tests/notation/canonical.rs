@@ -83,11 +83,11 @@ fn keys_stay_in_their_paragraph() {
 fn what_has_an_order_of_its_own_keeps_it() {
     let text = "day One\n  note: n\n  time: 60 min\n  B  Plank: 3 x 30 s\n  A  Back squat: 3 x 5 @ 60 kg\n\
                 \x20    note: later\n     cue: second\n       source: a book\n     cue: first\n\
-                \x20    setup: s\n     when any rep missed: load -10%\n     when all reps made: hold\n\
+                \x20    setup: s\n     when any rep missed: load -7.5%\n     when all reps made: hold\n\
                 \x20    week 3: 5 x 5 @ 60 kg\n     week 2: 4 x 5 @ 60 kg\n     note: x\n     cue: z\n";
     let expected = "day One\n  time: 60 min\n  note: n\n  B  Plank: 3 x 30 s\n  A  Back squat: 3 x 5 @ 60 kg\n\
                 \x20    setup: s\n     cue: second\n       source: a book\n     cue: first\n\
-                \x20    note: later\n     when any rep missed: load -10%\n     when all reps made: hold\n\
+                \x20    note: later\n     when any rep missed: load -7.5%\n     when all reps made: hold\n\
                 \x20    week 3: 5 x 5 @ 60 kg\n     week 2: 4 x 5 @ 60 kg\n     cue: z\n     note: x\n";
     assert_eq!(formatted(text), expected);
 }

@@ -544,7 +544,7 @@ fn exercise(
     let loaded = value_has_load(&lines);
     if loaded && !any_effort && picks.one_in(4) {
         lines.push(plain(2, picks.from(&["follow: Jumps", "follow: Jumps (jump 5 lb)"])));
-        lines.push(plain(2, "when any rep missed: load -10%"));
+        lines.push(plain(2, "when any rep missed: load -7.5%"));
     }
     lines
 }

@@ -8,7 +8,7 @@ use super::support::{loads, loads_of_files, log, plan_of, project};
 
 const RULES: [&str; 6] = [
     "when all reps made: load +2.5 kg",
-    "when any rep missed: load -10%",
+    "when any rep missed: load -7.5%",
     "when missed 2 in a row: load -5%, sets +1",
     "when last set >= 6 reps: max +2.5 kg",
     "when top of range: load up one, reps to bottom",

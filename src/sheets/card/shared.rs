@@ -194,7 +194,7 @@ mod tests {
                     match at {
                         0 => exercise.cues.push("One word more.".to_owned()),
                         1 => exercise.projected = !exercise.projected,
-                        2 => exercise.rules.push("when any rep missed: load -10%".to_owned()),
+                        2 => exercise.rules.push("when any rep missed: load -7.5%".to_owned()),
                         3 => exercise.sets.truncate(1),
                         4 => exercise.sets.iter_mut().for_each(|set| set.rest = None),
                         _ => exercise.safety = Some("Set the pins first.".to_owned()),

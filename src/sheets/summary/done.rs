@@ -29,7 +29,7 @@ pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = St
     })
 }
 
-/// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -10%`, each where there is one.
+/// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -7.5%`, each where there is one.
 #[must_use]
 pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
     let labels = words.labels;

@@ -238,13 +238,13 @@ fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
                 "write the letter, the exercise, a colon and the sets: `A Back squat: 3 x 5 @ 75%`"
             }
             Place::Line if text.starts_with("if ") || text.starts_with("when ") => {
-                "a rule is `when any rep missed: load -10%`"
+                "a rule is `when any rep missed: load -7.5%`"
             }
             Place::Line => "write the key, a colon and the value: `cue: Chest up.`",
             Place::Gym => "write the key, a colon and the value: `bar: 20 kg`",
             Place::Athlete => "write the key, a colon and the value: `body mass: 68 kg`",
             Place::Scheme => {
-                "a rule is `when any rep missed: load -10%`, a parameter `jump: 2.5 kg`"
+                "a rule is `when any rep missed: load -7.5%`, a parameter `jump: 2.5 kg`"
             }
             _ => "write the key, a colon, a space and the value: `weeks: 8`",
         }),

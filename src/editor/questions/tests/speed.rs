@@ -27,7 +27,7 @@ fn large() -> String {
             }
             text.push_str("    cue: Breathe.\n    for Athlete 3x: 3 x 3\n    note: A note.\n");
             text.push_str(
-                "    when any rep missed: load -10%\n    setting: hole 9\n    range: to the knee\n",
+                "    when any rep missed: load -7.5%\n    setting: hole 9\n    range: to the knee\n",
             );
             text.push_str(
                 "    setup: Feet wide.\n    source: own\n    # a comment\n    # another\n",
