@@ -99,7 +99,7 @@ day Day {} ({weekday})
      when last set >= 9 reps: max +2%
      when any rep missed: load -7.5%
   C  Rear-foot-raised split squat: 3 x 8-10 each side @ 20% of Front squat, RIR 2, rest 90 s
-     follow: Small jumps (jump 2 kg)
+     follow: Small jumps, jump 2 kg
      setup: Long step; chest leans over the front thigh.
      cue: Push through the heel; feel the glute, not the knee.
   D  Romanian deadlift: 3 x 8 @ RPE 7, tempo 3-1-X-0, rest 2:00

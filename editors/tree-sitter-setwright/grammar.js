@@ -59,6 +59,7 @@ module.exports = grammar({
     $._counted_name,
     $._noted_name,
     $._remarked_name,
+    $._scheme_name,
     $._measured_name,
     $._bar_name,
     $._day_name,
@@ -279,6 +280,7 @@ module.exports = grammar({
     counted_name: $ => $._counted_name,
     measured_name: $ => $._measured_name,
     remarked_name: $ => $._remarked_name,
+    scheme_name: $ => $._scheme_name,
 
     _remark: $ => seq('(', alias($._remark_text, $.remark), ')'),
     names: $ => comma1(alias($.list_name, $.name)),
@@ -371,7 +373,7 @@ module.exports = grammar({
     _mass_load: $ => seq($.mass, repeat(seq(arrow, $.mass)), optional($.step)),
 
     _option: $ => choice($.rest_pause, $.rest, $.tempo, $.effort, $.range, $.drop, $.every,
-      $.warm_up_none, 'as written', 'scaled'),
+      'no warm-up', 'as written', 'with phase'),
     rest: $ => seq('rest', $.duration, repeat(seq(arrow, $.duration))),
     tempo: $ => seq('tempo', $._tempo_part, '-', $._tempo_part, '-', $._tempo_part, '-', $._tempo_part),
     _tempo_part: $ => choice('X', alias(/[0-9]{1,2}/, $.number)),
@@ -381,7 +383,6 @@ module.exports = grammar({
       optional('each set')),
     rest_pause: $ => seq('rest-pause', $.duration),
     every: $ => seq('every', $.duration),
-    warm_up_none: _ => seq('warm-up', 'none'),
 
     // -------------------------------------------------------------- groups, warm-ups, schemes
 
@@ -390,14 +391,13 @@ module.exports = grammar({
     circuit: $ => seq('circuit', optional(seq($._whole, choice('rounds', 'round')))),
     every_for: $ => seq('every', $.duration, 'for', $.duration),
     rounds_in: $ => seq('rounds in', $.duration),
-    _group_option: $ => choice($.change, $.rest, 'alternate', 'as written', 'scaled'),
+    _group_option: $ => choice($.change, $.rest, 'alternate', 'as written', 'with phase'),
     change: $ => seq('change', $.duration),
 
-    ramp: $ => choice('none', comma1($.ramp_set)),
+    ramp: $ => choice('no', comma1($.ramp_set)),
     ramp_set: $ => seq(choice('bar', $.percent, $.mass), times, $._whole),
 
-    follow: $ => seq(alias($.remarked_name, $.name),
-      optional(seq('(', comma1($.argument), ')'))),
+    follow: $ => seq(alias($.scheme_name, $.name), repeat(seq(',', $.argument))),
     argument: $ => seq($.parameter, $._amount),
 
     // -------------------------------------------------------------- rules

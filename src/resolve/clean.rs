@@ -135,14 +135,14 @@ impl<'t> LineText<'t> {
     ) -> Option<Self> {
         let follows = node.children.iter().rev().find_map(|node| match &node.item.value {
             Item::Entry { key, value } => match (&key.value, &value.value) {
-                (LineKey::Key(Key::Follow), Value::Follow(name, _)) => Some(name),
+                (LineKey::Key(Key::Follow), Value::Follow(name, arguments)) => Some((name, arguments)),
                 _ => None,
             },
             _ => None,
         });
         let scheme = match follows {
-            Some(name) => {
-                let scheme = definitions.known_scheme(name, programme, &mut Vec::new())?;
+            Some((name, arguments)) => {
+                let (scheme, _) = definitions.followed(name, arguments, programme)?;
                 Some(of_scheme(scheme, sources))
             }
             None => None,
@@ -209,7 +209,7 @@ day One
   C Deadlift: 3 x 5
      follow: Wave
   D Bench press: 3 x 5 @ 60 kg
-     follow: Wave (jump 5 kg)
+     follow: Wave, jump 5 kg
      when any rep missed: load -7.5%
   E Front squat: 3 x 5 @ RPE 8
 day Two

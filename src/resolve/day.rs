@@ -6,7 +6,7 @@ use crate::catalogue::Cue;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{Sources, Span, Spanned};
 use crate::syntax::ast::{
-    Amount, GroupOption, GroupText, Head, HowText, Item, LineKey, Name, Node, OptionText,
+    Argument, GroupOption, GroupText, Head, HowText, Item, LineKey, Name, Node, OptionText,
     Prescription, RampSet, Value,
 };
 use crate::syntax::keys::Key;
@@ -271,7 +271,7 @@ struct LineReader<'a, 'p> {
 type Over<'n, For, What> = (For, Option<What>, &'n [Node]);
 
 /// A scheme's name and the arguments for its parameters.
-type Followed<'n> = (&'n Name, &'n [(Name, Spanned<Amount>)]);
+type Followed<'n> = (&'n Name, &'n [Argument]);
 
 /// The lines below an order line or a `for` line, sorted by what they are.
 #[derive(Default)]
@@ -344,7 +344,9 @@ impl LineReader<'_, '_> {
             return None;
         }
         let followed = own.follow.and_then(|(scheme, arguments)| {
-            let found = definitions.known_scheme(scheme, self.context.programme, self.problems)?;
+            let programme = self.context.programme;
+            let (found, arguments) =
+                definitions.known_followed(scheme, arguments, programme, self.problems)?;
             let parameters = Parameters::of(found, arguments, self.problems);
             Some((found, parameters))
         });

@@ -135,11 +135,9 @@ impl<'d> Definitions<'d> {
         programme: usize,
         problems: &mut Vec<Diagnostic>,
     ) -> Option<&SchemeText<'d>> {
-        let visible = |s: &&SchemeText<'_>| s.programme.is_none_or(|owner| owner == programme);
-        let folded = fold_name(&name.value);
-        let seen = || self.schemes.iter().filter(visible);
-        let found = seen().find(|scheme| fold_name(&scheme.name.value) == folded);
+        let found = self.scheme(&name.value, programme);
         if found.is_none() {
+            let seen = self.schemes_of(programme);
             problems.push(
                 Diagnostic::new(
                     Code::UnknownScheme,
@@ -147,10 +145,20 @@ impl<'d> Definitions<'d> {
                     format!("there is no scheme `{}`", name.value),
                 )
                 .help(format!("define it: `scheme {}`", name.value))
-                .did_you_mean(&name.value, seen().map(|s| s.name.value.as_str())),
+                .did_you_mean(&name.value, seen.map(|s| s.name.value.as_str())),
             );
         }
         found
+    }
+
+    /// The scheme of a name, as seen from a programme, if there is one.
+    pub(super) fn scheme(&self, name: &str, programme: usize) -> Option<&SchemeText<'d>> {
+        let folded = fold_name(name);
+        self.schemes_of(programme).find(|scheme| fold_name(&scheme.name.value) == folded)
+    }
+
+    fn schemes_of(&self, programme: usize) -> impl Iterator<Item = &SchemeText<'d>> {
+        self.schemes.iter().filter(move |s| s.programme.is_none_or(|owner| owner == programme))
     }
 }
 

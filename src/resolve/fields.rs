@@ -63,9 +63,9 @@ impl<'a> Fields<'a> {
         }
     }
 
-    /// Whether two options answer the same question: `as written` and `scaled` do.
+    /// Whether two options answer the same question: `as written` and `with phase` do.
     fn same(a: &OptionText, b: &OptionText) -> bool {
-        let of_phase = |o: &OptionText| matches!(o, OptionText::AsWritten | OptionText::Scaled);
+        let of_phase = |o: &OptionText| matches!(o, OptionText::AsWritten | OptionText::WithPhase);
         discriminant(a) == discriminant(b) || (of_phase(a) && of_phase(b))
     }
 

@@ -8,6 +8,7 @@ mod clean;
 mod day;
 mod definitions;
 mod fields;
+mod followed;
 mod linking;
 mod logs;
 mod number;

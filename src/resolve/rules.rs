@@ -6,7 +6,7 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::Decimal;
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    Action, Amount, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity, Value,
+    Action, Amount, Argument, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity, Value,
     WeekSpan,
 };
 use crate::syntax::fold_name;
@@ -24,7 +24,7 @@ impl Parameters {
     /// A scheme's defaults with a line's arguments over them.
     pub fn of(
         scheme: &SchemeText<'_>,
-        arguments: &[(Name, Spanned<Amount>)],
+        arguments: &[Argument],
         problems: &mut Vec<Diagnostic>,
     ) -> Self {
         let mut values = BTreeMap::new();

@@ -92,8 +92,8 @@ impl Unroller<'_> {
 
     fn group(&mut self, fields: &Fields<'_>, here: &mut Here<'_>) -> Option<Group> {
         let as_written = fields.option(|o| matches!(o, OptionText::AsWritten).then_some(()));
-        let scaled = fields.option(|o| matches!(o, OptionText::Scaled).then_some(()));
-        let scales = |single: bool| match (as_written, scaled) {
+        let with_phase = fields.option(|o| matches!(o, OptionText::WithPhase).then_some(()));
+        let scales = |single: bool| match (as_written, with_phase) {
             (Some(()), _) => false,
             (None, Some(())) => true,
             (None, None) => !single,
@@ -127,7 +127,7 @@ impl Unroller<'_> {
                 .option(|o| if let OptionText::RestPause(t) = o { Some(*t) } else { None }),
             every: fields.option(|o| if let OptionText::Every(t) = o { Some(*t) } else { None }),
             no_warm_up: fields
-                .option(|o| matches!(o, OptionText::WarmUpNone).then_some(()))
+                .option(|o| matches!(o, OptionText::NoWarmUp).then_some(()))
                 .is_some(),
         })
     }

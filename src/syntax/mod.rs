@@ -45,6 +45,13 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     (Document { file, lines, nodes }, problems)
 }
 
+/// Whether a text reads as numbers for a scheme: `jump 2 kg, goal 10`.
+#[must_use]
+pub fn reads_as_arguments(text: &str) -> bool {
+    use pest::Parser;
+    grammar::LineParser::parse(grammar::Rule::old_arguments, text).is_ok()
+}
+
 /// Reads some whole lines of a file as [`parse`] reads them, at their places; what is wrong with them
 /// is left to who reads the whole. Nodes count their lines from the first of the part.
 #[must_use]

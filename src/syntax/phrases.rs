@@ -45,9 +45,9 @@ pub const OPTIONS: &[Phrase] = &[
     ("drop -20%", "a lighter set straight after the last one"),
     ("rest-pause 15 s", "short pauses after which the set goes on"),
     ("every 90 s", "a set on each interval"),
-    ("warm-up none", "no warm-up ramp here"),
+    ("no warm-up", "no warm-up ramp here"),
     ("as written", "the phase does not scale it"),
-    ("scaled", "the phase scales it"),
+    ("with phase", "the phase scales it"),
 ];
 
 /// Loads, after the `@`.
@@ -111,7 +111,7 @@ pub const MAXES: &[Phrase] = &[
 
 /// Warm-up ramps.
 pub const RAMPS: &[Phrase] =
-    &[("none", "no ramp"), ("bar x 8, 50% x 5, 75% x 3", "shares of the working load")];
+    &[("no", "no ramp"), ("bar x 8, 50% x 5, 75% x 3", "shares of the working load")];
 
 /// What a phrase means whose numbers may be others, from a table: that with the same words.
 #[must_use]

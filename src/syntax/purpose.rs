@@ -116,7 +116,7 @@ const KEYS: &[(Place, Key, &str)] = &[
     (Place::Day, Key::WarmUp, "this day's ramp of lighter sets, or none"),
     (Place::Day, Key::Before, "what to do first on this day"),
     (Place::Day, Key::After, "what to do last on this day"),
-    (Place::Line, Key::Follow, "a scheme, with its numbers in brackets"),
+    (Place::Line, Key::Follow, "a scheme, then numbers of its own after commas"),
     (Place::Line, Key::Setup, "the set-up, instead of the exercise's own"),
     (Place::Line, Key::Setting, "a setting for everybody, printed at the exercise"),
     (Place::Line, Key::Range, "range of motion, unless the prescription names one"),

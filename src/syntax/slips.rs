@@ -24,9 +24,9 @@ const PRESCRIPTION_WORDS: &[&str] = &[
     "drop",
     "rest-pause",
     "every",
-    "warm-up none",
+    "no warm-up",
     "as written",
-    "scaled",
+    "with phase",
     "each side",
     "AMRAP",
     "bodyweight",
@@ -67,7 +67,8 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         let base = at.start as usize;
         Span::new(at.file, base + start, base + end)
     };
-    if let Some(found) = decimal_comma(text, &within)
+    if let Some(found) = old_words(rule, text, offset, &within)
+        .or_else(|| decimal_comma(text, &within))
         .or_else(|| negative_number(rule, text, &within))
         .or_else(|| set_arithmetic(rule, text, &within))
         .or_else(|| spoken(rule, text, &within))
@@ -217,9 +218,9 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::group_value => "say how the group is done: `circuit 3 rounds, change 20 s, rest 2:00`, \
              `every 60 s for 10 min`, `rounds in 12 min` or `paired, rest 90 s`"
             .into(),
-        Rule::ramp_value => "write `bar x 8, 40% x 5, 60% x 3`, or `none`".into(),
+        Rule::ramp_value => "write `bar x 8, 40% x 5, 60% x 3`, or `no`".into(),
         Rule::follow_value => {
-            "write the scheme's name, with its parameters in brackets: `Small jumps (jump 2 kg)`".into()
+            "write the scheme's name, then numbers of its own: `Small jumps, jump 2 kg`".into()
         }
         Rule::result_value => "write `done`, `skipped (why)`, or the sets with commas: `8, 8, 7 @ 42.5 kg, RPE 8`; a load serves the sets before it: `5 @ 65 kg, 6, 6 @ 57.5 kg`".into(),
         Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, one that was left out `2026-01-05 week 1, Lower 1: skipped (why)`, or `2026-01-07 extra, easy row`".into(),
@@ -254,6 +255,39 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::amount_value => "write the parameter's default, such as 2.5 kg, 5% or 2".into(),
         _ => "see the notation's guide for the forms it may take".into(),
     }
+}
+
+/// Words that were once written otherwise, each with its kinds of value and how it is written now.
+const OLD_WORDS: &[(&[Rule], &str, &str)] = &[
+    (&[Rule::prescription_value], "warm-up none", "no warm-up"),
+    (&[Rule::prescription_value], "warm-up no", "no warm-up"),
+    (&[Rule::prescription_value, Rule::group_value], "scaled", "with phase"),
+    (&[Rule::ramp_value], "none", "no"),
+];
+
+/// A word that has changed, at the place where reading stopped.
+fn old_words(
+    rule: Rule,
+    text: &str,
+    offset: usize,
+    within: &dyn Fn(usize, usize) -> Span,
+) -> Option<Diagnostic> {
+    let rest = text.get(offset..)?;
+    let start = offset + (rest.len() - rest.trim_start_matches([' ', ',']).len());
+    OLD_WORDS.iter().find_map(|(rules, old, new)| {
+        // A ramp is that one word alone.
+        let start = if rule == Rule::ramp_value { text.find(old)? } else { start };
+        let after = text.get(start..)?.strip_prefix(old)?;
+        if !rules.contains(&rule) || after.starts_with(|c: char| c.is_alphanumeric() || c == '-') {
+            return None;
+        }
+        let span = within(start, start + old.len());
+        Some(
+            Diagnostic::new(code_of(rule), span, format!("`{old}` is written `{new}`"))
+                .help(format!("write `{new}`"))
+                .fix(span, *new),
+        )
+    })
 }
 
 /// `62,5 kg`: a comma between digits, no space after it.

@@ -26,7 +26,7 @@ fn first(gym: &str, day: &str) -> PlannedSet {
 
 /// The bar and the plates of one side, in kilograms.
 fn bar(gym: &str, target: &str) -> String {
-    let set = first(gym, &format!("Back squat: 1 x 5 @ {target}, warm-up none"));
+    let set = first(gym, &format!("Back squat: 1 x 5 @ {target}, no warm-up"));
     let Built { how, .. } = set.load.unwrap();
     let Implement::Bar { bar, per_side, .. } = how else { panic!("{how:?}") };
     let kilograms =
@@ -89,7 +89,7 @@ fn what_else_makes_a_load_exactly() {
 #[test]
 fn how_a_load_was_rounded_is_said() {
     let rounding = |gym: &str| {
-        let set = first(gym, "Back squat: 1 x 5 @ 62 kg, warm-up none");
+        let set = first(gym, "Back squat: 1 x 5 @ 62 kg, no warm-up");
         match &set.derivation.last().unwrap().kind {
             StepKind::Built { rounding } => rounding.clone(),
             other => panic!("{other:?}"),

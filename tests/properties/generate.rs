@@ -439,8 +439,8 @@ fn options(picks: &mut Picks<'_>, by_effort: bool) -> String {
         (4, [", tempo 3-1-X-0", ", tempo 2-0-2-0", ", tempo 10-0-0-0"]),
         (5, [", range to the knee", ", range 0-70 degrees", ", range half way"]),
         (5, [", drop -20%", ", drop -25% x 2", ", drop -12.5% each set"]),
-        (7, [", rest-pause 15 s", ", every 2:00", ", warm-up none"]),
-        (7, [", as written", ", scaled", ""]),
+        (7, [", rest-pause 15 s", ", every 2:00", ", no warm-up"]),
+        (7, [", as written", ", with phase", ""]),
     ] {
         if picks.one_in(odds) {
             text.push_str(forms[picks.of(3)]);
@@ -543,7 +543,7 @@ fn exercise(
     // Rules that change a load need one.
     let loaded = value_has_load(&lines);
     if loaded && !any_effort && picks.one_in(4) {
-        lines.push(plain(2, picks.from(&["follow: Jumps", "follow: Jumps (jump 5 lb)"])));
+        lines.push(plain(2, picks.from(&["follow: Jumps", "follow: Jumps, jump 5 lb"])));
         lines.push(plain(2, "when any rep missed: load -7.5%"));
     }
     lines

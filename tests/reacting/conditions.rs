@@ -7,7 +7,7 @@ use setwright::quantity::{Exact, Mass};
 use super::support::{first_sets, loads, loads_with, log, plan_of, project, work};
 
 fn squat(weeks: u32, load: &str, rules: &[&str], results: &[(u32, &str)]) -> String {
-    let mut line = format!("Back squat: {load}, warm-up none\n");
+    let mut line = format!("Back squat: {load}, no warm-up\n");
     for rule in rules {
         line.push_str(&format!("     {rule}\n"));
     }
@@ -128,7 +128,7 @@ fn a_percentage_moves_with_the_max_but_not_of_1rm() {
 
 #[test]
 fn a_max_from_the_last_set_is_the_estimate_times_the_training_share() {
-    let line = "Back squat: 1 x 4+ @ 95%, warm-up none\n     when last set >= 6 reps: max from last set\n";
+    let line = "Back squat: 1 x 4+ @ 95%, no warm-up\n     when last set >= 6 reps: max from last set\n";
     let text = project(2, "", line, &log(&[(1, "6")]))
         .replace("weeks: 2\n", "weeks: 2\n  training max: 90%\n");
     // 85.5 kg is built as 85; 85 kg for 6: Epley 85 x 1.2 = 102; 95 % of 91.8: 87.2.
@@ -137,7 +137,7 @@ fn a_max_from_the_last_set_is_the_estimate_times_the_training_share() {
 
 #[test]
 fn a_lightened_week_neither_acts_nor_counts() {
-    let line = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load +10 kg\n     when missed 2 in a row: load -50%\n";
+    let line = "Back squat: 3 x 5 @ 60 kg, no warm-up\n     when all reps made: load +10 kg\n     when missed 2 in a row: load -50%\n";
     let phases = "\nphase Easy: week 2, load -10%\n";
     let text = project(4, phases, line, "");
     // Week 2 is (60 + 10) x 0.9 = 63, built 62.5, and adds nothing.
@@ -150,7 +150,7 @@ fn a_lightened_week_neither_acts_nor_counts() {
 
 #[test]
 fn rules_of_a_week_come_first_and_run_in_it_only() {
-    let line = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     week 2: 1 x 5+ @ 80 kg\n       when last set >= 8 reps: load +20 kg\n     when all reps made: load +2.5 kg\n";
+    let line = "Back squat: 3 x 5 @ 60 kg, no warm-up\n     week 2: 1 x 5+ @ 80 kg\n       when last set >= 8 reps: load +20 kg\n     when all reps made: load +2.5 kg\n";
     let text = project(3, "", line, &log(&[(1, "5, 5, 9"), (2, "8")]));
     // Week 1 fires the line's own rule, week 2 its own first; both carry on.
     assert_eq!(loads(&text), ["60", "82.5", "82.5"]);
@@ -161,8 +161,8 @@ fn each_line_has_its_own_state_and_the_lift_one_max() {
     let text = project(
         2,
         "",
-        "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load +5 kg, max +10 kg\n\n\
-         day Two (Thu)\n  A  Back squat: 3 x 5 @ 50%, warm-up none\n",
+        "Back squat: 3 x 5 @ 60 kg, no warm-up\n     when all reps made: load +5 kg, max +10 kg\n\n\
+         day Two (Thu)\n  A  Back squat: 3 x 5 @ 50%, no warm-up\n",
         "",
     );
     // The other day's line keeps its load, but its percentage follows the max at once.
@@ -203,7 +203,7 @@ fn a_condition_may_have_to_hold_several_sessions_in_a_row() {
 #[test]
 fn the_two_for_two_rule_of_the_handbook() {
     let scheme = "scheme Two for two\n  goal: 12\n  jump: 2.5 kg\n  when last set >= goal reps 2 in a row: load +jump\n\n";
-    let line = "Back squat: 3 x 10 @ 60 kg, warm-up none\n     follow: Two for two\n";
+    let line = "Back squat: 3 x 10 @ 60 kg, no warm-up\n     follow: Two for two\n";
     let text = project(3, "", line, &log(&[(1, "10, 10, 12"), (2, "10, 10, 12")]));
     assert_eq!(loads(&format!("{scheme}{text}")), ["60", "60", "62.5"]);
     let text = project(3, "", line, &log(&[(1, "10, 10, 12"), (2, "10, 10, 11")]));
@@ -263,7 +263,7 @@ fn repetitions_and_sets_go_up_and_down_by_what_is_written() {
 fn a_rule_changes_the_max_that_the_first_percentage_is_of() {
     let max = ["when all reps made: max +10 kg"];
     // Of another lift: 100, then 110.
-    let line = "Front squat: 3 x 5 @ 50% of Back squat, warm-up none\n     when all reps made: max +10 kg\n";
+    let line = "Front squat: 3 x 5 @ 50% of Back squat, no warm-up\n     when all reps made: max +10 kg\n";
     assert_eq!(loads(&project(2, "", line, "")), ["50", "55"]);
     // Its own comes first: 80 % of 100, then of 110.
     let text = squat(2, "1 x 5 @ 80%, 1 x 5 @ 50% of Pull-up", &max, &[]);
@@ -282,7 +282,7 @@ fn a_max_from_the_last_set_of_a_lift_of_the_body() {
 /// scales what is added as well.
 #[test]
 fn the_next_load_up_in_a_heavier_phase() {
-    let line = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load up one\n";
+    let line = "Back squat: 3 x 5 @ 60 kg, no warm-up\n     when all reps made: load up one\n";
     let text = project(3, "\nphase Push: weeks 2-3, load +10%\n", line, "");
     let plan = plan_of(&text, Assumptions::default());
     let targets: Vec<_> = first_sets(&plan).iter().map(|set| set.target.clone().unwrap()).collect();

@@ -24,7 +24,7 @@ fn doubted(line: &str, result: &str) -> Vec<String> {
 
 #[test]
 fn more_than_twice_the_planned_load() {
-    let line = "Back squat: 2 x 5 @ 60 kg, warm-up none\n";
+    let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     assert!(doubted(line, "5, 5 @ 120 kg").is_empty());
     assert_eq!(doubted(line, "5, 5 @ 122.5 kg"), ["122.5 kg is logged where 60 kg was planned"]);
     // A set beyond the plan is held against the last planned one.
@@ -36,28 +36,28 @@ fn more_than_twice_the_planned_load() {
 
 #[test]
 fn more_than_thirty_and_more_than_three_times_the_repetitions() {
-    let line = "Back squat: 2 x 5 @ 60 kg, warm-up none\n";
+    let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     assert!(doubted(line, "5, 30").is_empty());
     assert!(doubted(line, "16, 5").is_empty());
     assert_eq!(doubted(line, "5, 31"), ["31 repetitions are logged where 5 were asked for"]);
     // Of a range its upper bound is asked for.
-    let range = "Back squat: 2 x 8-12 @ 60 kg, warm-up none\n";
+    let range = "Back squat: 2 x 8-12 @ 60 kg, no warm-up\n";
     assert!(doubted(range, "12, 36").is_empty());
     assert_eq!(doubted(range, "12, 37"), ["37 repetitions are logged where 12 were asked for"]);
 }
 
 #[test]
 fn two_sides_of_what_has_one() {
-    let line = "Back squat: 2 x 5 @ 60 kg, warm-up none\n";
+    let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     assert_eq!(doubted(line, "8/7, 5"), ["Back squat is not one-sided: of `8/7`, the 7 counts"]);
     assert!(doubted(line, "8, 5").is_empty());
-    let sides = "Back squat: 2 x 5 each side @ 60 kg, warm-up none\n";
+    let sides = "Back squat: 2 x 5 each side @ 60 kg, no warm-up\n";
     assert!(doubted(sides, "8/7, 5").is_empty());
 }
 
 #[test]
 fn two_weeks_early_and_sixty_days_late() {
-    let line = "Back squat: 2 x 5 @ 60 kg, warm-up none\n";
+    let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     let dated = |date: &str| doubts(line, &format!("  {date} week 1, One\n    A: done\n"));
     assert!(dated("2025-12-22").is_empty());
     let planned = "the day it is planned for, 2026-01-05";
@@ -71,7 +71,7 @@ fn two_weeks_early_and_sixty_days_late() {
 
 #[test]
 fn a_fifth_of_the_body_mass_known_then() {
-    let line = "Back squat: 2 x 5 @ 60 kg, warm-up none\n";
+    let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     let weighed = |first: &str, second: &str| {
         doubts(
             line,

@@ -8,7 +8,7 @@ use setwright::source::MemoryLoader;
 
 use super::support::{loads, loads_with, log, plan_of, project};
 
-const LINE: &str = "Back squat: 3 x 5 @ 60 kg, warm-up none\n     when all reps made: load +5 kg\n     when any rep missed: load -10 kg\n";
+const LINE: &str = "Back squat: 3 x 5 @ 60 kg, no warm-up\n     when all reps made: load +5 kg\n     when any rep missed: load -10 kg\n";
 
 fn codes(text: &str) -> Vec<&'static str> {
     let project = Project::from_text(&MemoryLoader::new(), "small.sets", text.to_owned());
@@ -49,7 +49,7 @@ fn the_best_and_the_worst_that_can_come() {
     assert_eq!(loads_with(&text, path(Path::Best)), ["60", "65", "70"]);
     assert_eq!(loads_with(&text, path(Path::Worst)), ["60", "50", "40"]);
     // An open set goes as far as a rule asks.
-    let open = "Back squat: 2 x 5 @ 60 kg, 1 x 5+ @ 60 kg, warm-up none\n     when last set >= 8 reps: load +5 kg\n";
+    let open = "Back squat: 2 x 5 @ 60 kg, 1 x 5+ @ 60 kg, no warm-up\n     when last set >= 8 reps: load +5 kg\n";
     assert_eq!(loads(&project(3, "", open, "")), ["60", "60", "60"]);
     let text = project(3, "", open, "");
     assert_eq!(loads_with(&text, path(Path::Best)), ["60", "65", "70"]);
@@ -57,7 +57,7 @@ fn the_best_and_the_worst_that_can_come() {
 
 #[test]
 fn a_max_tested_again_replaces_the_old_one() {
-    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     when all reps made: max +5 kg\n";
+    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     when all reps made: max +5 kg\n";
     let tested = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n    max Back squat: 120 kg\n";
     // 80 % of 120, then 125: the adjustment of week 1 is cleared by the test.
     assert_eq!(loads(&project(3, "", line, tested)), ["80", "95", "100"]);
@@ -74,7 +74,7 @@ fn a_body_mass_counts_from_then_on() {
 
 #[test]
 fn last_is_the_logged_load_else_the_target() {
-    let line = "Back squat: 3 x 5 @ last +2.5 kg, warm-up none\n     week 1: 3 x 5 @ 60 kg\n";
+    let line = "Back squat: 3 x 5 @ last +2.5 kg, no warm-up\n     week 1: 3 x 5 @ 60 kg\n";
     assert_eq!(loads(&project(3, "", line, "")), ["60", "62.5", "65"]);
     assert_eq!(loads(&project(3, "", line, &log(&[(1, "5, 5, 5 @ 70 kg")]))), ["60", "72.5", "75"]);
     // A lightened week takes its part of the load before it, and leaves no trace: 60 x 0.8 = 48.
@@ -92,14 +92,14 @@ fn last_is_the_logged_load_else_the_target() {
 #[test]
 fn a_percentage_of_a_lift_of_another_kind() {
     let of = |line: &str| loads(&project(1, "", line, ""));
-    assert_eq!(of("Back squat: 3 x 5 @ 50% of Pull-up, warm-up none\n"), ["45"]);
+    assert_eq!(of("Back squat: 3 x 5 @ 50% of Pull-up, no warm-up\n"), ["45"]);
     assert_eq!(of("Pull-up: 3 x 5 @ 10% of Back squat\n"), ["10"]);
 }
 
 #[test]
 fn what_rests_on_sessions_to_come_is_projected() {
-    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     when all reps made: max +5 kg\n\n\
-                day Two (Thu)\n  A  Back squat: 3 x 5 @ 50%, warm-up none\n  \
+    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     when all reps made: max +5 kg\n\n\
+                day Two (Thu)\n  A  Back squat: 3 x 5 @ 50%, no warm-up\n  \
                 B  Front squat: 3 x 5 @ 40% of Back squat\n  C  Back squat: 3 x 5 @ 50% of 1RM\n  \
                 D  Back squat: 3 x 5 @ 50 kg\n";
     let projected = |log: &str| -> Vec<String> {
@@ -117,7 +117,7 @@ fn what_rests_on_sessions_to_come_is_projected() {
 
 #[test]
 fn a_missed_session_may_be_repeated() {
-    let line = "Back squat: 3 x 5 @ 60 kg +5 kg/week, warm-up none\n";
+    let line = "Back squat: 3 x 5 @ 60 kg +5 kg/week, no warm-up\n";
     let skipped = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n  2026-01-12 week 2, One: skipped (away)\n";
     let moved_on = project(4, "", line, skipped);
     assert_eq!(loads(&moved_on), ["60", "65", "70", "75"]);
@@ -184,7 +184,7 @@ fn what_is_wrong_in_a_log_is_said() {
 
 #[test]
 fn a_test_in_the_session_stands_over_its_rules() {
-    let line = "Back squat: 2 x 5 @ 80%, 1 x 5+ @ 80%, warm-up none\n     when last set >= 8 reps: max +10 kg, sets +1\n";
+    let line = "Back squat: 2 x 5 @ 80%, 1 x 5+ @ 80%, no warm-up\n     when last set >= 8 reps: max +10 kg, sets +1\n";
     let log = "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: 5, 5, 9\n    max Back squat: 120 kg\n";
     let text = project(2, "", line, log);
     // 120 kg, not 130; the rule's other action stands.

@@ -23,13 +23,13 @@ fn said(weeks: u32, line: &str) -> Vec<String> {
 #[test]
 fn past_what_the_gym_can_load_in_either_direction() {
     let open =
-        "Back squat: 1 x 5+ @ 200 kg, warm-up none\n     when last set >= 8 reps: load +30 kg\n";
+        "Back squat: 1 x 5+ @ 200 kg, no warm-up\n     when last set >= 8 reps: load +30 kg\n";
     let best = "if Robin Vale makes every rep, Back squat comes to 230 kg in week 2, which the gym \
                 cannot load: the nearest is 217.5 kg";
     assert_eq!(said(3, open), [best]);
     // 217.5 and a step are as near as can be told.
     assert!(said(2, &open.replace("+30", "+20")).is_empty());
-    let light = "Back squat: 1 x 5 @ 25 kg, warm-up none\n     when any rep missed: load -10 kg\n";
+    let light = "Back squat: 1 x 5 @ 25 kg, no warm-up\n     when any rep missed: load -10 kg\n";
     let worst = "if every rule goes against Robin Vale, Back squat comes to 15 kg in week 2, which \
                  the gym cannot load: the nearest is 20 kg";
     assert_eq!(said(3, light), [worst]);
@@ -37,7 +37,7 @@ fn past_what_the_gym_can_load_in_either_direction() {
 
 #[test]
 fn past_the_tested_max() {
-    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     when all reps made: load +5 kg\n";
+    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     when all reps made: load +5 kg\n";
     // 105 kg in the sixth week is not past 105 % of 100 kg; 110 in the seventh is.
     assert!(said(6, line).is_empty());
     let past = "if Robin Vale makes every rep, Back squat passes 105 % of the tested max (100 kg) in \
@@ -50,7 +50,7 @@ fn past_the_tested_max() {
 
 #[test]
 fn rules_of_one_athlete_have_paths_too() {
-    let line = "Back squat: 3 x 5 @ 80%, warm-up none\n     for Robin Vale: 3 x 5 @ 80%\n       when all reps made: load +30 kg\n";
+    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     for Robin Vale: 3 x 5 @ 80%\n       when all reps made: load +30 kg\n";
     assert_eq!(said(2, line).len(), 1, "{:?}", said(2, line));
 }
 

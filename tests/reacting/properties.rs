@@ -28,7 +28,7 @@ fn case() -> impl Strategy<Value = (String, Vec<String>)> {
     ];
     (loads, reps, rules, prop::collection::vec(result, 0..5)).prop_map(
         |(load, reps, rules, results)| {
-            let mut line = format!("Back squat: {reps} @ {load}, warm-up none\n");
+            let mut line = format!("Back squat: {reps} @ {load}, no warm-up\n");
             // `otherwise` stands last.
             for rule in rules {
                 line.push_str(&format!("     {rule}\n"));
@@ -132,7 +132,7 @@ proptest! {
     fn adding_and_taking_off_returns(grams in 1_u32..20_000) {
         let mass = f64::from(grams) / 1000.0;
         let line = format!(
-            "Back squat: 1 x 5 @ 100 kg, warm-up none\n     when last set >= 5 reps: load +{mass} kg\n     otherwise: load -{mass} kg\n"
+            "Back squat: 1 x 5 @ 100 kg, no warm-up\n     when last set >= 5 reps: load +{mass} kg\n     otherwise: load -{mass} kg\n"
         );
         let results = ["5".to_owned(), "4".to_owned()];
         let found = plan(&project(3, "", &line, &log(&numbered(&results))));

@@ -26,6 +26,7 @@ enum TokenType {
   COUNTED_NAME,   // to a comma, ` x 2` or the end
   NOTED_NAME,     // to a comma, a bracket or the end
   REMARKED_NAME,  // to a bracket that ends the line, or the end
+  SCHEME_NAME,    // to a comma behind which only parameters with values stand, or the end
   MEASURED_NAME,  // to a comma, a number or the end
   BAR_NAME,       // to a number
   DAY_NAME,       // to a weekday in brackets, or the end
@@ -176,6 +177,45 @@ static bool mass(TSLexer *lexer) {
   return !is_wordly(lexer->lookahead);
 }
 
+// From a comma to the line's end: parameters, each with its value, and nothing else: `, jump 2 kg,
+// goal 10`. Stops at the first sign that does not fit, which is a comma where a piece ends too soon.
+static bool arguments(TSLexer *lexer, unsigned *passed) {
+  for (;;) {
+    advance(lexer);
+    *passed = 0;
+    if (!goes_on(lexer, passed)) return false;
+    *passed = 0;
+    if (is_digit(lexer->lookahead) || !is_wordly(lexer->lookahead)) return false;
+    while ((is_wordly(lexer->lookahead) && !is_digit(lexer->lookahead)) || lexer->lookahead == '_') {
+      advance(lexer);
+    }
+    if (!goes_on(lexer, passed) || *passed == 0 || !is_digit(lexer->lookahead)) return false;
+    *passed = 0;
+    while (is_digit(lexer->lookahead)) advance(lexer);
+    if (lexer->lookahead == '.') {
+      advance(lexer);
+      if (!is_digit(lexer->lookahead)) return false;
+      while (is_digit(lexer->lookahead)) advance(lexer);
+    }
+    bool more = goes_on(lexer, passed);
+    if (more && lexer->lookahead != ',') {
+      *passed = 0;
+      if (lexer->lookahead == '%') {
+        advance(lexer);
+      } else {
+        int32_t first = lexer->lookahead;
+        bool kilograms = first == 'k' || first == 'K';
+        if (!reads(lexer, kilograms ? "kg" : "lb")) return false;
+        if (!kilograms && (lexer->lookahead == 's' || lexer->lookahead == 'S')) advance(lexer);
+        if (is_wordly(lexer->lookahead)) return false;
+      }
+      more = goes_on(lexer, passed);
+    }
+    if (!more) return true;
+    if (lexer->lookahead != ',') return false;
+  }
+}
+
 typedef enum { GO_ON, ENDS, FAILS } Verdict;
 
 // Whether a name of this kind ends here, behind so many spaces. The end has been marked before
@@ -207,6 +247,8 @@ static Verdict ends(TSLexer *lexer, enum TokenType kind, unsigned spaces, unsign
       return sign == '(' && bracket(lexer) ? ENDS : GO_ON;
     case REMARKED_NAME:
       return sign == '(' && bracket(lexer) && !goes_on(lexer, passed) ? ENDS : GO_ON;
+    case SCHEME_NAME:
+      return sign == ',' && arguments(lexer, passed) ? ENDS : GO_ON;
     case DAY_NAME:
       if (sign != '(' || spaces == 0) return GO_ON;
       return weekday(lexer) && !goes_on(lexer, passed) ? ENDS : GO_ON;

@@ -28,7 +28,7 @@ pub enum GroupOption {
     Change(Duration),
     /// `alternate`: one member an interval.
     Alternate,
-    /// `rest 2:00`, `as written`, `scaled`.
+    /// `rest 2:00`, `as written`, `with phase`.
     Common(OptionText),
 }
 

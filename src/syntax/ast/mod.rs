@@ -37,6 +37,26 @@ use crate::source::Spanned;
 /// A name as written, with its place.
 pub type Name = Spanned<String>;
 
+/// A number that a line gives its scheme: the parameter and its value.
+pub type Argument = (Name, Spanned<Amount>);
+
+/// What may be a scheme's name in `Small jumps, jump 2 kg`, the longest first, each with the
+/// arguments after it: a name may hold commas.
+pub fn longest_names<'a>(
+    name: &Name,
+    arguments: &'a [Argument],
+) -> impl Iterator<Item = (Name, &'a [Argument])> {
+    (0..=arguments.len()).rev().filter_map(move |count| {
+        let (own, rest) = arguments.split_at_checked(count)?;
+        let mut whole = name.clone();
+        for (parameter, amount) in own {
+            whole.value += &format!(", {} {}", parameter.value, amount.value);
+            whole.span = whole.span.to(amount.span);
+        }
+        Some((whole, rest))
+    })
+}
+
 /// What opens a block.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Head {
@@ -161,10 +181,10 @@ pub enum Value {
     Prescription(Prescription),
     /// How a group is done.
     Group(GroupText),
-    /// A warm-up ramp; empty for `none`.
+    /// A warm-up ramp; empty for `no`.
     Ramp(Vec<Spanned<RampSet>>),
     /// A scheme, with arguments for its parameters.
-    Follow(Name, Vec<(Name, Spanned<Amount>)>),
+    Follow(Name, Vec<Argument>),
     /// A parameter's default.
     Amount(Spanned<Amount>),
     /// What a rule does.

@@ -280,9 +280,9 @@ impl Moved for OptionText {
             | OptionText::Drop(..)
             | OptionText::RestPause(_)
             | OptionText::Every(_)
-            | OptionText::WarmUpNone
+            | OptionText::NoWarmUp
             | OptionText::AsWritten
-            | OptionText::Scaled => {}
+            | OptionText::WithPhase => {}
         }
     }
 }

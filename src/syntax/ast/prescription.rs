@@ -97,12 +97,12 @@ pub enum OptionText {
     RestPause(Duration),
     /// `every 90 s`.
     Every(Duration),
-    /// `warm-up none`.
-    WarmUpNone,
+    /// `no warm-up`.
+    NoWarmUp,
     /// `as written`: the phase does not scale it.
     AsWritten,
-    /// `scaled`: the phase scales it.
-    Scaled,
+    /// `with phase`: the phase scales it.
+    WithPhase,
 }
 
 /// One set group with its options.
@@ -211,9 +211,9 @@ impl fmt::Display for OptionText {
             }
             OptionText::RestPause(pause) => write!(f, "rest-pause {pause}"),
             OptionText::Every(interval) => write!(f, "every {interval}"),
-            OptionText::WarmUpNone => f.write_str("warm-up none"),
+            OptionText::NoWarmUp => f.write_str("no warm-up"),
             OptionText::AsWritten => f.write_str("as written"),
-            OptionText::Scaled => f.write_str("scaled"),
+            OptionText::WithPhase => f.write_str("with phase"),
         }
     }
 }

@@ -148,14 +148,14 @@ fn value_text(value: &Value) -> String {
         Value::Limit(limit) => limit.to_string(),
         Value::Prescription(prescription) => prescription.to_string(),
         Value::Group(group) => group.to_string(),
-        Value::Ramp(sets) if sets.is_empty() => "none".to_owned(),
+        Value::Ramp(sets) if sets.is_empty() => "no".to_owned(),
         Value::Ramp(sets) => list(sets),
         Value::Follow(name, arguments) if arguments.is_empty() => name.value.clone(),
         Value::Follow(name, arguments) => {
             let show = |(parameter, amount): &(crate::syntax::ast::Name, _)| {
                 format!("{parameter} {}", show_amount(amount))
             };
-            format!("{name} ({})", list(&arguments.iter().map(show).collect::<Vec<_>>()))
+            format!("{name}, {}", list(&arguments.iter().map(show).collect::<Vec<_>>()))
         }
         Value::Amount(amount) => amount.to_string(),
         Value::Actions(actions) => list(actions),

@@ -70,7 +70,7 @@ fn group_option(build: &mut Build<'_>, pair: P<'_>) -> Option<Spanned<GroupOptio
         Rule::change => GroupOption::Change(build.first(inner).map(|t| build.duration(t))?),
         Rule::alternate => GroupOption::Alternate,
         Rule::as_written => GroupOption::Common(OptionText::AsWritten),
-        Rule::scaled => GroupOption::Common(OptionText::Scaled),
+        Rule::with_phase => GroupOption::Common(OptionText::WithPhase),
         // The wrapper has the shape of an option: one child that says which.
         _ => GroupOption::Common(option(build, pair)?.value),
     };

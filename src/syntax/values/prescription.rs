@@ -202,9 +202,9 @@ pub fn option(build: &mut Build<'_>, pair: P<'_>) -> Option<Spanned<OptionText>>
         Rule::drop => drop_sets(build, inner),
         Rule::rest_pause => OptionText::RestPause(build.first(inner).map(|d| build.duration(d))?),
         Rule::every => OptionText::Every(build.first(inner).map(|d| build.duration(d))?),
-        Rule::warm_up_none => OptionText::WarmUpNone,
+        Rule::no_warm_up => OptionText::NoWarmUp,
         Rule::as_written => OptionText::AsWritten,
-        Rule::scaled => OptionText::Scaled,
+        Rule::with_phase => OptionText::WithPhase,
         _ => return None,
     };
     Some(Spanned::new(value, span))

@@ -1,17 +1,33 @@
 //! Rules and schemes.
 
-use super::super::ast::{Action, Amount, ChangeBy, Comparison, Condition, Quantity, Value};
+use super::super::ast::{
+    Action, Amount, ChangeBy, Comparison, Condition, Name, Quantity, Value,
+};
 use crate::quantity::Decimal;
 use crate::source::Spanned;
 use crate::syntax::build::{Build, P, is_negative, signed};
 use crate::syntax::grammar::Rule;
 
+/// A scheme and the line's own numbers for it. What reads as a number before a piece that does not
+/// is part of the name: names may hold commas.
 pub fn follow(build: &mut Build<'_>, value: P<'_>) -> Value {
-    let mut name = None;
+    let (text, base) = (value.as_str(), value.as_span().start());
+    let mut name: Option<Name> = None;
     let mut arguments = Vec::new();
     for part in value.into_inner() {
         match part.as_rule() {
-            Rule::remarked_name => name = Some(build.name(&part)),
+            Rule::follow_piece => {
+                let piece = build.name(&part);
+                let end = part.as_span().end() - base;
+                name = Some(match name {
+                    None => piece,
+                    Some(before) => {
+                        let text = text.get(..end).unwrap_or("").trim();
+                        Spanned::new(text.to_owned(), before.span.to(piece.span))
+                    }
+                });
+                arguments.clear();
+            }
             Rule::argument => {
                 let mut inner = part.into_inner();
                 let parameter = inner.next().map(|p| build.name(&p));

@@ -156,8 +156,8 @@ pub fn schemes(asked: &Asked<'_>) -> Vec<Offer> {
         offers.push(if parameters.is_empty() {
             offer
         } else {
-            let with = format!("({})", parameters.join(", "));
-            let insert = format!("{} {with}", name.value);
+            let with = parameters.join(", ");
+            let insert = format!("{}, {with}", name.value);
             offer.detail(with).insert(insert)
         });
     }

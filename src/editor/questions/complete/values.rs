@@ -56,21 +56,23 @@ pub fn offers(asked: &Asked<'_>, place: Place, from: usize) -> Vec<Completion> {
             return names::best(asked, offers.concat(), typed, replace, "");
         }
         (_, Key::Follow) => {
-            // The brackets of a scheme that is named already are the coach's.
+            // The numbers behind a scheme that is named already are the coach's.
             let after = spot.text.get(spot.offset..spot.end).unwrap_or("");
             let end = spot.offset
                 + after
-                    .find('(')
+                    .find(',')
                     .map_or(after.len(), |at| after.get(..at).unwrap_or("").trim_end().len());
             let typed = spot.typed(from);
             let mut offers = names::schemes(asked);
-            if after.contains('(') {
+            if typed.contains(',') {
+                offers.retain(|offer| offer.label.contains(','));
+            }
+            if after.contains(',') {
                 for offer in &mut offers {
                     offer.insert = None;
                 }
             }
-            let replace = spot.span(from, end.max(spot.offset));
-            return if typed.contains('(') { Vec::new() } else { pick(offers, typed, replace) };
+            return pick(offers, typed, spot.span(from, end.max(spot.offset)));
         }
         (_, Key::Max) => return max(asked, from),
         (_, Key::Advice) => return advice(asked, from),

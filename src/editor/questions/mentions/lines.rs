@@ -5,7 +5,8 @@ use crate::catalogue::{MUSCLES, PATTERNS};
 use crate::resolve::Trainee;
 use crate::source::Span;
 use crate::syntax::ast::{
-    AdviceChange, Item, LineKey, LoadText, MaxText, Name, Node, PercentOf, Value,
+    AdviceChange, Argument, Item, LineKey, LoadText, MaxText, Name, Node, PercentOf, Value,
+    longest_names,
 };
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
@@ -107,7 +108,7 @@ impl Mentions<'_> {
                     self.exercise(name, found);
                 }
             }
-            (_, Value::Follow(name, _)) => self.scheme(name, open, found),
+            (_, Value::Follow(name, arguments)) => self.followed(name, arguments, open, found),
             (_, Value::Prescription(prescription)) => {
                 let loads = prescription.groups.iter().filter_map(|group| group.load.as_ref());
                 for load in loads {
@@ -158,16 +159,25 @@ impl Mentions<'_> {
     }
 
     /// The scheme of the open programme, else the shared one.
-    fn scheme(&self, name: &Name, open: &Open, found: &mut Vec<Mention>) {
-        let folded = fold_name(&name.value);
+    /// The scheme that a line follows: the longest name that there is.
+    fn followed(
+        &self,
+        name: &Name,
+        arguments: &[Argument],
+        open: &Open,
+        found: &mut Vec<Mention>,
+    ) {
         if self.loose {
-            return uses(Thing::Scheme(None, folded), name, found);
+            return uses(Thing::Scheme(None, fold_name(&name.value)), name, found);
         }
-        let visible = |(owner, own): &&(Option<String>, String)| {
-            *own == folded && (owner.is_none() || *owner == open.programme)
-        };
-        if let Some((owner, own)) = self.schemes.iter().find(visible) {
-            uses(Thing::Scheme(owner.clone(), own.clone()), name, found);
+        for (name, _) in longest_names(name, arguments) {
+            let folded = fold_name(&name.value);
+            let visible = |(owner, own): &&(Option<String>, String)| {
+                *own == folded && (owner.is_none() || *owner == open.programme)
+            };
+            if let Some((owner, own)) = self.schemes.iter().find(visible) {
+                return uses(Thing::Scheme(owner.clone(), own.clone()), &name, found);
+            }
         }
     }
 

@@ -75,7 +75,7 @@ fn the_first_offer_is_what_a_coach_means() {
 #[test]
 fn names_of_the_project_are_found_without_case_and_accents() {
     for (of, by, first) in [
-        ("follow: Small jumps (jump 2.5 kg)", "follow: sm|", "Small jumps"),
+        ("follow: Small jumps, jump 2.5 kg", "follow: sm|", "Small jumps"),
         ("    for Ana Brook: 3", "    for zof|: 3", "Žofie Łęska"),
         ("athletes: Ana Brook, Žofie Łęska", "athletes: Ana Brook, zof|", "Žofie Łęska"),
         ("log Ana Brook: Winter", "log Ana Brook: win|", "Winter"),
@@ -92,10 +92,10 @@ fn names_of_the_project_are_found_without_case_and_accents() {
 
 #[test]
 fn a_scheme_comes_with_its_parameters() {
-    let text = club("follow: Small jumps (jump 2.5 kg)", "follow: sm|");
-    assert!(taken(&text).contains("follow: Small jumps (jump 2.5 kg)\n"));
-    let text = club("follow: Small jumps (jump 2.5 kg)", "follow: sm| (jump 2 kg)");
-    assert!(taken(&text).contains("follow: Small jumps (jump 2 kg)\n"));
+    let text = club("follow: Small jumps, jump 2.5 kg", "follow: sm|");
+    assert!(taken(&text).contains("follow: Small jumps, jump 2.5 kg\n"));
+    let text = club("follow: Small jumps, jump 2.5 kg", "follow: sm|, jump 2 kg");
+    assert!(taken(&text).contains("follow: Small jumps, jump 2 kg\n"));
 }
 
 #[test]

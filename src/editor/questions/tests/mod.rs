@@ -46,7 +46,7 @@ day Lower 1 (Mon)
   A  Back squat: 3 x 5 @ 70% -> 75%, rest 3:00
     week 3: 2 x 5 @ 80%, 1 x 5 @ 60%
   B1 Slow squat: 3 x 8-10 @ 40 kg
-    follow: Small jumps (jump 2.5 kg)
+    follow: Small jumps, jump 2.5 kg
     for Ana Brook: 3 x 8-10 @ 45 kg
   B2 Split squat: 3 x 8 each side @ 16 kg
 
