@@ -17,6 +17,8 @@ mod cases;
 mod corpus;
 #[path = "notation/library.rs"]
 mod library;
+#[path = "notation/old_words.rs"]
+mod old_words;
 #[path = "notation/pages.rs"]
 mod pages;
 #[path = "notation/versions.rs"]

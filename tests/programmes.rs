@@ -59,6 +59,7 @@ projects! {
     languages = "languages",
     percentages = "percentages",
     pounds = "pounds",
+    scheme_names = "scheme-names",
     schemes = "schemes",
     set_forms = "set-forms",
     squad = "squad",

@@ -135,7 +135,9 @@ impl<'t> LineText<'t> {
     ) -> Option<Self> {
         let follows = node.children.iter().rev().find_map(|node| match &node.item.value {
             Item::Entry { key, value } => match (&key.value, &value.value) {
-                (LineKey::Key(Key::Follow), Value::Follow(name, arguments)) => Some((name, arguments)),
+                (LineKey::Key(Key::Follow), Value::Follow(name, arguments)) => {
+                    Some((name, arguments))
+                }
                 _ => None,
             },
             _ => None,

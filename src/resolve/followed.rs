@@ -80,6 +80,10 @@ fn unread(name: &Name, scheme: &str, after: usize) -> Diagnostic {
     let start = name.span.start as usize + after + lead;
     let rest = rest.trim();
     let at = Span::new(name.span.file, start, start + rest.len());
-    Diagnostic::new(Code::BadRule, at, format!("`{rest}` is not a number for the scheme `{scheme}`"))
-        .help(format!("write the name of the number and its value: `{scheme}, jump 2.5 kg`"))
+    Diagnostic::new(
+        Code::BadRule,
+        at,
+        format!("`{rest}` is not a number for the scheme `{scheme}`"),
+    )
+    .help(format!("write the name of the number and its value: `{scheme}, jump 2.5 kg`"))
 }

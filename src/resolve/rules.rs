@@ -6,8 +6,8 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::Decimal;
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    Action, Amount, Argument, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity, Value,
-    WeekSpan,
+    Action, Amount, Argument, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity,
+    Value, WeekSpan,
 };
 use crate::syntax::fold_name;
 

@@ -48,7 +48,7 @@ const GROUPS: &[(&str, &str, &str)] = &[
     ("when", "when", "Line"),
     ("when", "last set", "Condition"),
     ("when", ">=", "Sign"),
-    ("when", "10", "Number"),
+    ("when", "9", "Number"),
     ("when", "in a row", "Condition"),
     ("when", "load", "Action"),
     ("when", "reps to", "Action"),

@@ -87,6 +87,7 @@ cases! {
     wrong_logs = "wrong-logs",
     wrong_names = "wrong-names",
     wrong_numbers = "wrong-numbers",
+    wrong_old_words = "wrong-old-words",
     wrong_parts = "wrong-parts",
     wrong_prescriptions = "wrong-prescriptions",
     wrong_replacement = "wrong-replacement",

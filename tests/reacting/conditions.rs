@@ -128,7 +128,8 @@ fn a_percentage_moves_with_the_max_but_not_of_1rm() {
 
 #[test]
 fn a_max_from_the_last_set_is_the_estimate_times_the_training_share() {
-    let line = "Back squat: 1 x 4+ @ 95%, no warm-up\n     when last set >= 6 reps: max from last set\n";
+    let line =
+        "Back squat: 1 x 4+ @ 95%, no warm-up\n     when last set >= 6 reps: max from last set\n";
     let text = project(2, "", line, &log(&[(1, "6")]))
         .replace("weeks: 2\n", "weeks: 2\n  training max: 90%\n");
     // 85.5 kg is built as 85; 85 kg for 6: Epley 85 x 1.2 = 102; 95 % of 91.8: 87.2.
@@ -263,7 +264,8 @@ fn repetitions_and_sets_go_up_and_down_by_what_is_written() {
 fn a_rule_changes_the_max_that_the_first_percentage_is_of() {
     let max = ["when all reps made: max +10 kg"];
     // Of another lift: 100, then 110.
-    let line = "Front squat: 3 x 5 @ 50% of Back squat, no warm-up\n     when all reps made: max +10 kg\n";
+    let line =
+        "Front squat: 3 x 5 @ 50% of Back squat, no warm-up\n     when all reps made: max +10 kg\n";
     assert_eq!(loads(&project(2, "", line, "")), ["50", "55"]);
     // Its own comes first: 80 % of 100, then of 110.
     let text = squat(2, "1 x 5 @ 80%, 1 x 5 @ 50% of Pull-up", &max, &[]);

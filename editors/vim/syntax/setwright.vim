@@ -62,7 +62,7 @@ syntax match setwrightColonOfNames /:/ contained skipwhite nextgroup=setwrightNa
 execute 'syntax match setwrightNames /\S.\{-}' . s:stop . '/ contained contains=setwrightRemark,setwrightComma,setwrightShare'
 syntax match setwrightKeyOfScheme /follow\ze\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfScheme
 syntax match setwrightColonOfScheme /:/ contained skipwhite nextgroup=setwrightScheme
-syntax match setwrightScheme /\S.\{-}\ze\s*\%((\|\s#\|$\)/ contained
+syntax match setwrightScheme /\S.\{-}\ze\s*\%(,\s*\a[[:alpha:]_]*\s\+\d[0-9.]*\s*\%(\c\%(kg\|lbs\=\)\|%\)\=\s*\)*\%(\s#\|$\)/ contained
 execute 'syntax match setwrightKeyOfText /\%(' . s:text_key . '\)\ze\%(\s.\{-}\)\=\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfText,setwrightNameOfText'
 execute 'syntax match setwrightNameOfText /[^: \t].\{-}' . s:colon . '/ contained nextgroup=setwrightColonOfText'
 syntax match setwrightColonOfText /:/ contained skipwhite nextgroup=setwrightText

@@ -1,8 +1,6 @@
 //! Rules and schemes.
 
-use super::super::ast::{
-    Action, Amount, ChangeBy, Comparison, Condition, Name, Quantity, Value,
-};
+use super::super::ast::{Action, Amount, ChangeBy, Comparison, Condition, Name, Quantity, Value};
 use crate::quantity::Decimal;
 use crate::source::Spanned;
 use crate::syntax::build::{Build, P, is_negative, signed};

@@ -160,13 +160,7 @@ impl Mentions<'_> {
 
     /// The scheme of the open programme, else the shared one.
     /// The scheme that a line follows: the longest name that there is.
-    fn followed(
-        &self,
-        name: &Name,
-        arguments: &[Argument],
-        open: &Open,
-        found: &mut Vec<Mention>,
-    ) {
+    fn followed(&self, name: &Name, arguments: &[Argument], open: &Open, found: &mut Vec<Mention>) {
         if self.loose {
             return uses(Thing::Scheme(None, fold_name(&name.value)), name, found);
         }
