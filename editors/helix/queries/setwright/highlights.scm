@@ -64,7 +64,7 @@
 ; Line
 ["week" "weeks" "for" "when" "otherwise"] @keyword
 ; Option
-["rest" "tempo" "range" "drop" "rest-pause" "every" "warm-up" "as written" "scaled" "change" "alternate" "each set"] @keyword.storage.modifier
+["rest" "tempo" "range" "drop" "rest-pause" "every" "no warm-up" "as written" "with phase" "change" "alternate" "each set"] @keyword.storage.modifier
 ; Group
 ["circuit" "rounds in" "paired"] @keyword.storage.modifier
 ; Load
@@ -80,11 +80,11 @@
 ; Equipment
 ["barbell" "dumbbells" "dumbbell" "kettlebell" "kettlebells" "stack" "machine" "band" "body mass" "other"] @type
 ; Choice
-["each" "both" "compound" "isolation" "nearest" "down" "move on" "repeat" "none"] @constant.builtin
+["each" "both" "compound" "isolation" "nearest" "down" "move on" "repeat" "no"] @constant.builtin
 ; Result
 ["done" "skipped" "extra"] @constant.builtin
 ; Advice
-["allow" "note" "caution"] @keyword
+["none" "allow" "note" "caution"] @keyword
 ; Joint
 ["and" "as" "at" "between" "by" "side" "of" "on" "tested" "until"] @keyword.operator
 ; Letter
