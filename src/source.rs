@@ -97,7 +97,11 @@ impl SourceFile {
     #[must_use]
     pub fn new(path: &str, text: &str) -> Self {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        Self { path: Arc::from(path), text: Arc::from(line_ends(text)), line_starts: Arc::default() }
+        Self {
+            path: Arc::from(path),
+            text: Arc::from(line_ends(text)),
+            line_starts: Arc::default(),
+        }
     }
 
     /// The first byte of each line.

@@ -40,8 +40,9 @@ pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
             [] => None,
             rest if rest.len() == wanted.len() => return None,
             rest => Some(exercise.equipment.iter().find(|item| {
-                let item =
-                    [item.kind.word(), item.name.as_deref().unwrap_or("")].map(plain_words).concat();
+                let item = [item.kind.word(), item.name.as_deref().unwrap_or("")]
+                    .map(plain_words)
+                    .concat();
                 rest.iter().all(|word| item.contains(word))
             })?),
         };

@@ -115,7 +115,9 @@ fn lines_around(file: &SourceFile, span: Span) -> (usize, usize) {
 /// The bytes up to the end of a text's first line, without the LF or CRLF that ends it.
 fn line_length(text: &str) -> usize {
     match text.find('\n') {
-        Some(end) => text.get(..end).map_or(end, |line| line.strip_suffix('\r').unwrap_or(line).len()),
+        Some(end) => {
+            text.get(..end).map_or(end, |line| line.strip_suffix('\r').unwrap_or(line).len())
+        }
         None => text.len(),
     }
 }

@@ -99,8 +99,10 @@ fn offered(
         }
         _ => {}
     }
-    let of_all = alike.iter().chain(whole.iter()).filter_map(|exercise| exercise.pattern.as_deref());
-    let patterns: BTreeSet<&str> = of_all.filter(|pattern| group.as_ref() != Some(pattern)).collect();
+    let of_all =
+        alike.iter().chain(whole.iter()).filter_map(|exercise| exercise.pattern.as_deref());
+    let patterns: BTreeSet<&str> =
+        of_all.filter(|pattern| group.as_ref() != Some(pattern)).collect();
     let patterns: Vec<&str> = patterns.into_iter().collect();
     let quoted: Vec<String> = patterns.iter().map(|pattern| format!("`{pattern}`")).collect();
     if (1..=MOST_PATTERNS).contains(&patterns.len()) {
@@ -126,10 +128,13 @@ fn offered(
 /// Whether a word is a group's own in another form: `lunges`, `squatting`, `horizontal-push`.
 fn is_form_of(written: &str, group: &str) -> bool {
     let (own, group) = (plain_words(written), plain_words(group));
-    let same = |(own, group): (&String, &String)| own == group || stem(own).is_some_and(|stem| {
-        // `lunging` is `lung-e`.
-        group.strip_prefix(stem).is_some_and(|rest| rest.is_empty() || rest == "e")
-    });
+    let same = |(own, group): (&String, &String)| {
+        own == group
+            || stem(own).is_some_and(|stem| {
+                // `lunging` is `lung-e`.
+                group.strip_prefix(stem).is_some_and(|rest| rest.is_empty() || rest == "e")
+            })
+    };
     own.len() == group.len() && own.iter().zip(&group).all(same)
 }
 
@@ -178,6 +183,7 @@ fn is_whole(exercise: &Exercise, written: &str) -> bool {
 /// Whether what was written is a whole name with its words apart or joined otherwise: `Backsquat`.
 fn is_typo(written: &str, name: &str) -> bool {
     let (written, name) = (fold_name(written), fold_name(name));
-    let is_part = name.contains(&written) || written.strip_suffix('s').is_some_and(|one| one == name);
+    let is_part =
+        name.contains(&written) || written.strip_suffix('s').is_some_and(|one| one == name);
     !is_part && normalized_damerau_levenshtein(&written, &name) >= LEAST
 }

@@ -84,8 +84,7 @@ impl<'d> Definitions<'d> {
                 && self.exercise(before).is_some()
             {
                 let help = format!("a comment has a space after its `#`: `# {comment}`");
-                problems
-                    .push(finding.help(help).fix(name.span, format!("{before} # {comment}")));
+                problems.push(finding.help(help).fix(name.span, format!("{before} # {comment}")));
                 return None;
             }
             // Looking takes long, and after so many nobody reads on.

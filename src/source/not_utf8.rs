@@ -42,7 +42,9 @@ impl NotUtf8 {
             text.extend(chunk.invalid().iter().map(|_| '?'));
         }
         match text.strip_prefix('\u{feff}') {
-            Some(rest) => Self { at: valid - (text.len() - rest.len()), text: rest.to_owned(), cause },
+            Some(rest) => {
+                Self { at: valid - (text.len() - rest.len()), text: rest.to_owned(), cause }
+            }
             None => Self { text, at: valid, cause },
         }
     }

@@ -217,7 +217,7 @@ mod tests {
     #[test]
     fn a_line_break_of_other_programs_is_a_problem() {
         for sign in ['\r', '\u{b}', '\u{c}', '\u{85}', '\u{2028}', '\u{2029}'] {
-            for text in ["# a\u{0}b\n", "note: a\u{0}\u{0}\r\n", "a # b\u{0}", "\u{0}\n"] {
+            for text in ["# a\u{0}b\n", "note: a\u{0}\u{0}\r\n", "a # b\u{0}", "\u{0} \n"] {
                 let text = text.replace('\u{0}', &sign.to_string());
                 let (_, problems) = split(&text, FileId(0));
                 let [found] = problems.as_slice() else { panic!("{text:?}: {problems:?}") };

@@ -43,8 +43,7 @@ const LONG: usize = 7;
 
 /// What to say about the names of a file's days. A fix gives no two days of a programme one name.
 pub fn in_days(nodes: &[Node]) -> Vec<Diagnostic> {
-    let opens_programme =
-        |node: &Node| matches!(node.item.value, Item::Head(Head::Programme(_)));
+    let opens_programme = |node: &Node| matches!(node.item.value, Item::Head(Head::Programme(_)));
     nodes.chunk_by(|_, next| !opens_programme(next)).flat_map(in_programme).collect()
 }
 
@@ -195,10 +194,12 @@ fn outside(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     let text = name.value.as_str();
     let start = name.span.start as usize;
     let last = last_days(text);
-    let all = match last.as_slice() {
-        [] => words(text).filter_map(|(at, word)| Some(((at, word), in_full(word)?))).collect(),
-        last => last.iter().filter_map(|one| Some((*one, known(one.1)?))).collect::<Vec<_>>(),
-    };
+    let all: Vec<_> = words(text)
+        .filter_map(|one| {
+            let day = if last.contains(&one) { known(one.1) } else { in_full(one.1) };
+            Some((one, day?))
+        })
+        .collect();
     let ((at, word), day) = *all.first()?;
     let end = all.last().map_or(at + word.len(), |((at, word), _)| at + word.len());
     let span = Span::new(name.span.file, start + at, start + end);
@@ -461,7 +462,8 @@ mod tests {
 
     #[test]
     fn several_weekdays_have_no_fix() {
-        for name in ["Lower Mon/Thu", "Monday and Thursday", "Lower Mo + Do", "Friday after Monday"] {
+        for name in ["Lower Mon/Thu", "Monday and Thursday", "Lower Mo + Do", "Friday after Monday"]
+        {
             let help = help(name).unwrap_or_default();
             assert!(help.contains("a `day` of its own"), "{name}: {help}");
             assert_eq!(fixed(&[name]), [(name.to_owned(), true)]);
