@@ -2,11 +2,38 @@
 
 mod folder;
 mod loader;
+mod not_utf8;
 
+use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 pub use folder::{Depth, below, files_of};
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
+pub use not_utf8::{Cause, NotUtf8};
+
+/// A text whose lines end with LF or CRLF. A text without any LF ends its lines with CR, as old
+/// programs for the Mac write it: each CR becomes LF, so that no byte moves. In any other text a CR
+/// without LF ends no line.
+#[must_use]
+pub fn line_ends(text: &str) -> Cow<'_, str> {
+    if text.contains('\r') && !text.contains('\n') {
+        Cow::Owned(text.replace('\r', "\n"))
+    } else {
+        Cow::Borrowed(text)
+    }
+}
+
+/// Where the comment of a line starts, in a line without its indentation: at a `#` that is the first
+/// character, or that has a space (or the line's end) on both sides.
+#[must_use]
+pub fn comment_start(content: &str) -> Option<usize> {
+    let is_space = |sign: char| matches!(sign, ' ' | '\t' | '\u{a0}');
+    content.match_indices('#').map(|(at, _)| at).find(|&at| {
+        let (before, rest) = content.split_at(at);
+        let mut after = rest.chars().skip(1);
+        at == 0 || before.ends_with(is_space) && after.next().is_none_or(is_space)
+    })
+}
 
 /// Which file: an index into [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -59,7 +86,7 @@ impl<T> Spanned<T> {
 pub struct SourceFile {
     /// Relative to the project folder, with `/` between folders.
     pub path: Arc<str>,
-    /// The text, without a byte-order mark.
+    /// The text, without a byte-order mark; its lines end with LF or CRLF (see [`line_ends`]).
     pub text: Arc<str>,
     /// Found when first asked for: of most files nobody asks.
     line_starts: Arc<OnceLock<Vec<usize>>>,
@@ -70,7 +97,11 @@ impl SourceFile {
     #[must_use]
     pub fn new(path: &str, text: &str) -> Self {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        Self { path: Arc::from(path), text: Arc::from(text), line_starts: Arc::default() }
+        Self {
+            path: Arc::from(path),
+            text: Arc::from(line_ends(text)),
+            line_starts: Arc::default(),
+        }
     }
 
     /// The first byte of each line.
@@ -150,10 +181,12 @@ impl Sources {
         let file = self.files.get(index)?;
         let start = *file.line_starts().get(place.line.checked_sub(1)? as usize)?;
         let line = file.text.get(start..)?.lines().next()?;
-        let text = line.split(" #").next().unwrap_or(line).trim_end();
-        let from = start + (text.len() - text.trim_start().len());
+        let content = line.trim_start();
+        let from = start + (line.len() - content.len());
+        let end = comment_start(content).unwrap_or(content.len());
+        let text = content.get(..end).unwrap_or(content).trim_end();
         let id = FileId(u32::try_from(index).unwrap_or(u32::MAX));
-        Some(Span::new(id, from, start + text.len()))
+        Some(Span::new(id, from, from + text.len()))
     }
 
     /// All files with their ids.

@@ -24,7 +24,7 @@ pub struct Meant<'a> {
 /// what they are like or swapped for.
 #[must_use]
 pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
-    let wanted = words(written);
+    let wanted = plain_words(written);
     if wanted.iter().all(|word| word.chars().count() < 3) {
         return None;
     }
@@ -34,14 +34,15 @@ pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
         *named.entry(fold_name(&name.value)).or_default() += 1;
     }
     let found = exercises.iter().enumerate().filter_map(|(index, exercise)| {
-        let own = words(&exercise.name);
+        let own = plain_words(&exercise.name);
         let rest: Vec<&String> = wanted.iter().filter(|word| !own.contains(word)).collect();
         let with = match rest.as_slice() {
             [] => None,
             rest if rest.len() == wanted.len() => return None,
             rest => Some(exercise.equipment.iter().find(|item| {
-                let item =
-                    [item.kind.word(), item.name.as_deref().unwrap_or("")].map(words).concat();
+                let item = [item.kind.word(), item.name.as_deref().unwrap_or("")]
+                    .map(plain_words)
+                    .concat();
                 rest.iter().all(|word| item.contains(word))
             })?),
         };
@@ -57,7 +58,8 @@ pub fn meant<'a>(written: &str, exercises: &'a Exercises) -> Option<Meant<'a>> {
 }
 
 /// The words of a name, in one form each: `Dumbbells` is `dumbbell`.
-fn words(name: &str) -> Vec<String> {
+#[must_use]
+pub fn plain_words(name: &str) -> Vec<String> {
     let folded = fold_name(name);
     let words = folded.split([' ', '-']).filter(|word| !word.is_empty());
     let one = |word: &str| match word.strip_suffix('s') {

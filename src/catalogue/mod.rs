@@ -21,7 +21,7 @@ pub use gym::Gym;
 pub use language::{LANGUAGES, check_tag, known_language};
 pub use library::{LIBRARY, LIBRARY_FILE, LIBRARY_NAME, Library};
 pub use means::{Means, Missing, Wants};
-pub use meant::{Meant, meant};
+pub use meant::{Meant, meant, plain_words};
 pub use names::{Catalogue, Names};
 pub use search::Query;
 pub use swaps::{Nearness, StandIns};

@@ -10,7 +10,7 @@ use crate::sheets::{CardCopy, CardOptions, Paper, TwoUp};
 use super::input::{File, Part};
 use super::printing::{Folder, Job, Printing};
 use super::sheet::Which;
-use super::{Failure, report};
+use super::{Failure, output, report};
 
 /// Print session cards as a PDF
 ///
@@ -162,11 +162,15 @@ impl Args {
 
     /// What to write: as asked, else as the suffix of the output says. A suffix that says another
     /// image than was asked for would name a file that no program opens.
-    fn format(&self) -> Result<Format, Failure> {
-        let named = self.output.as_deref().filter(|path| !self.per_athlete && !path.is_dir());
-        let named = named.and_then(|path| {
+    pub fn format(&self) -> Result<Format, Failure> {
+        let path = self.output.as_deref().filter(|path| !self.per_athlete && !path.is_dir());
+        let named = path.and_then(|path| {
             [Format::Pdf, Format::Svg, Format::Png].into_iter().find(|format| format.is_of(path))
         });
+        if named.is_none() {
+            let usual = self.format.unwrap_or(Format::Pdf).extension();
+            output::fits(path, usual, &[("pdf", ""), ("svg", ""), ("png", "")])?;
+        }
         match (self.format, named) {
             (Some(asked), Some(named)) if asked != named => {
                 let (asked, named) = (asked.extension(), named.extension());

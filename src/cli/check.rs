@@ -89,6 +89,9 @@ impl Least {
 pub fn run(args: &Args) -> Result<(), Failure> {
     let allowed: Vec<AdviceSwitch> =
         args.allow.iter().map(|name| allow(name)).collect::<Result<_, _>>()?;
+    let suffix = if args.format == Format::Json { "json" } else { "txt" };
+    let kinds = [("txt", "--format text"), ("json", "--format json")];
+    output::fits(args.output.as_deref(), suffix, &kinds)?;
     let mut all = Vec::new();
     let mut failed = None;
     for (name, project) in projects(args)? {

@@ -108,6 +108,9 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let (Some(old), Some(new)) = (&args.old, &args.new) else {
         return Err(Failure::Usage("compare needs two versions: OLD and NEW".to_owned()));
     };
+    let suffix = if args.format == Format::Json { "json" } else { "txt" };
+    let kinds = [("txt", "--format text"), ("json", "--format json")];
+    output::fits(args.output.as_deref(), suffix, &kinds)?;
     let project = args.project.as_deref();
     // Both sides are read before either is judged: all that is wrong is shown at once.
     let (old, new) = (side::plans(old, new, project), side::plans(new, old, project));

@@ -94,6 +94,9 @@ enum Format {
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
+    let suffix = if args.format == Format::Json { "json" } else { "txt" };
+    let kinds = [("txt", "--format text"), ("json", "--format json")];
+    output::fits(args.output.as_deref(), suffix, &kinds)?;
     let resolved = resolve(args.open()?);
     let able = Able::new(&resolved, args.gym.as_deref(), args.athlete.as_deref())?;
     if able.is_some() && has_errors(&resolved.diagnostics) {

@@ -10,7 +10,7 @@ use crate::plan::{AthletePlan, Session, SessionStatus};
 use crate::quantity::fold_name;
 use crate::resolve::Project;
 use crate::sheets;
-use crate::source::{FileId, SourceFile};
+use crate::source::{FileId, SourceFile, line_ends};
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
@@ -60,6 +60,7 @@ pub struct Args {
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
+    output::fits(args.output.as_deref(), "sets", &[("sets", "")])?;
     let project = args.file.open()?;
     let own_log = find_log(&project, &args.athlete);
     let choice = Choice {
@@ -92,6 +93,8 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         .unwrap_or_else(|| folder.join("logs.sets"));
     let block = block(athlete, session, date);
     output::rewrite(&path, |before| {
+        // What is added ends its lines with LF: a text whose lines end with CR alone gets the same.
+        let before = &*line_ends(before);
         if written_already(before, &athlete.name, session) {
             return Err(Failure::Usage(format!(
                 "week {}, {} stands in {} already: fill it in first",

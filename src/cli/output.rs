@@ -4,7 +4,7 @@ use std::io::{ErrorKind, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 use super::Failure;
-use crate::diagnostics::{coloured, printable};
+use crate::diagnostics::{coloured, or_list, printable};
 
 /// Writes text to standard output, or to a file.
 pub fn text(path: Option<&Path>, text: &str) -> Result<(), Failure> {
@@ -106,6 +106,34 @@ impl Write for Draft {
             Self::Beside(_, file) => file.flush(),
         }
     }
+}
+
+/// Refuses a file whose suffix is that of another kind than what is written: no program would open
+/// it. `kinds` are the suffixes of all that the command writes, each with the options for it.
+pub fn fits(path: Option<&Path>, suffix: &str, kinds: &[(&str, &str)]) -> Result<(), Failure> {
+    let path = path.filter(|path| *path != Path::new("-") && !is_special(path) && !path.is_dir());
+    let Some(given) = path.and_then(suffix_of) else { return Ok(()) };
+    if given == suffix {
+        return Ok(());
+    }
+    if let Some((_, options)) = kinds.iter().find(|(kind, _)| *kind == given) {
+        return Err(Failure::Usage(format!(
+            "-o names a .{given} file, but what is written is .{suffix}: add {options}, or end the \
+             name in .{suffix}"
+        )));
+    }
+    let kinds: Vec<String> = kinds.iter().map(|(kind, _)| format!(".{kind}")).collect();
+    let kinds: Vec<&str> = kinds.iter().map(String::as_str).collect();
+    Err(Failure::Usage(format!(
+        "-o names a .{given} file; this command writes {}: end the name in .{suffix}",
+        or_list(&kinds)
+    )))
+}
+
+/// The suffix of a file's name, in small letters. A name may hold a point: `week-1.5` has none.
+pub fn suffix_of(path: &Path) -> Option<String> {
+    let suffix = path.extension()?.to_string_lossy().to_lowercase();
+    suffix.starts_with(|first: char| first.is_ascii_alphabetic()).then_some(suffix)
 }
 
 /// A device or a pipe.
@@ -244,8 +272,10 @@ pub fn folder(path: &Path) -> Result<(), Failure> {
 
 fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
     match out.write_all(bytes).and_then(|()| out.flush()) {
-        // The reader has seen enough, as `head` does.
-        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        // A script must not take half of a plan for the whole.
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Err(Failure::File(
+            "standard output was closed before everything was written".to_owned(),
+        )),
         done => done.map_err(|error| Failure::File(format!("standard output: {error}"))),
     }
 }

@@ -75,6 +75,10 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let Some(file) = &args.file else {
         return output::text(None, &export::plan_schema().map_err(|error| cannot(&error))?);
     };
+    if !args.per_athlete {
+        let kinds = [("json", "--format json"), ("csv", "--format csv"), ("ics", "--format ics")];
+        output::fits(args.output.as_deref(), args.format.extension(), &kinds)?;
+    }
     if args.format == Format::Json && !args.per_athlete {
         return json_in_parts(args, file);
     }

@@ -65,6 +65,13 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         day: Vec::new(),
         assume: args.assume.map(Assume::from).into_iter().collect(),
     };
+    let suffix = match args.format {
+        Format::Text => "txt",
+        Format::Json => "json",
+        Format::Pdf => "pdf",
+    };
+    let kinds = [("txt", "--format text"), ("json", "--format json"), ("pdf", "--format pdf")];
+    output::fits(args.output.as_deref(), suffix, &kinds)?;
     let plan = args.file.compile(&part)?;
     let review = history::review(&plan);
     match args.format {

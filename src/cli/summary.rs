@@ -51,6 +51,15 @@ enum Format {
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
+    let suffix = match args.format {
+        Format::Text => "txt",
+        Format::Json => "json",
+        Format::Csv => "csv",
+    };
+    let text = if args.weekly { "--format text" } else { "" };
+    let kinds =
+        [("txt", text), ("json", "--weekly --format json"), ("csv", "--weekly --format csv")];
+    output::fits(args.output.as_deref(), suffix, &kinds)?;
     let plan = args.file.compile(&args.part)?;
     let text = if args.weekly {
         let weekly = tally::weekly(&plan);

@@ -42,6 +42,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
             "watch reads a file and writes one: name both, as in `watch plan.sets -o cards.pdf`";
         return Err(Failure::Usage(why.to_owned()));
     }
+    args.cards.format()?;
     let (sender, news) = channel();
     stop_on_signals(sender.clone())?;
     let mut watching = Watching::new(sender)?;

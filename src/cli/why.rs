@@ -59,6 +59,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         day: args.day.iter().cloned().collect(),
         assume: args.assume.clone(),
     };
+    output::fits(args.output.as_deref(), "txt", &[("txt", "")])?;
     let plan = args.file.compile(&part)?;
     let (athlete, session) = one_session(&plan)?;
     let wanted = args.order.trim().to_ascii_uppercase();

@@ -50,11 +50,12 @@ fn instead(sign: char) -> Option<char> {
     if sign.is_ascii_control() { Some(' ') } else { same_length(sign) }
 }
 
-/// C1 controls have two bytes, marks of direction three.
+/// C1 controls have two bytes; marks of direction and separators of lines, which a terminal may act
+/// on, three.
 fn same_length(sign: char) -> Option<char> {
     match sign {
         '\u{80}'..='\u{9f}' => Some('¿'),
-        '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => Some('\u{fffd}'),
+        '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => Some('\u{fffd}'),
         _ => None,
     }
 }

@@ -96,7 +96,8 @@ fn lines_around(file: &SourceFile, span: Span) -> (usize, usize) {
     let at = (span.start as usize).min(text.len());
     let before = text.get(..at).unwrap_or("");
     let start = before.rfind('\n').map_or(0, |n| n + 1);
-    let end = text.get(at..).and_then(|rest| rest.find('\n')).map_or(text.len(), |n| at + n);
+    let rest = text.get(at..).unwrap_or("");
+    let end = at + line_length(rest);
     if end - start <= LONGEST_SHOWN {
         return (start, end);
     }
@@ -109,6 +110,16 @@ fn lines_around(file: &SourceFile, span: Span) -> (usize, usize) {
         high += 1;
     }
     (low, high)
+}
+
+/// The bytes up to the end of a text's first line, without the LF or CRLF that ends it.
+fn line_length(text: &str) -> usize {
+    match text.find('\n') {
+        Some(end) => {
+            text.get(..end).map_or(end, |line| line.strip_suffix('\r').unwrap_or(line).len())
+        }
+        None => text.len(),
+    }
 }
 
 /// Widens an excerpt to hold `start..end` as well.
@@ -137,7 +148,7 @@ fn add<'a>(excerpt: &mut Excerpt<'a>, kind: AnnotationKind, label: &'a Label) {
     let start = place(label.span.start);
     // A long span is underlined to the end of its first line only.
     let rest = excerpt.text.get(start..).unwrap_or("");
-    let line_end = start + rest.find(['\n', '\r']).unwrap_or(rest.len());
+    let line_end = start + line_length(rest);
     let end = place(label.span.end).min(line_end).max(start);
     excerpt.labels.push((kind, start..end, &label.text));
 }

@@ -80,6 +80,13 @@ impl<'d> Definitions<'d> {
                 name.span,
                 format!("there is no exercise `{}`", name.value),
             );
+            if let Some((before, comment)) = name.value.split_once(" #")
+                && self.exercise(before).is_some()
+            {
+                let help = format!("a comment has a space after its `#`: `# {comment}`");
+                problems.push(finding.help(help).fix(name.span, format!("{before} # {comment}")));
+                return None;
+            }
             // Looking takes long, and after so many nobody reads on.
             let mut unknown = problems.iter().filter(|one| one.code == Code::UnknownExercise);
             let look = unknown.nth(MOST_LIKENED).is_none();

@@ -4,6 +4,7 @@
 //! one athlete (a missing max, a load that cannot be built) is settled in `evaluate`.
 
 mod advice;
+mod avoid_word;
 mod clean;
 mod day;
 mod definitions;

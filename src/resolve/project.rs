@@ -6,7 +6,7 @@ use std::sync::{Arc, OnceLock};
 use crate::bounds::{FILES, USE_DEPTH};
 use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
-use crate::source::{FileId, LoadError, Loader, SourceFile, Sources, Span, join};
+use crate::source::{FileId, LoadError, Loader, NotUtf8, SourceFile, Sources, Span, join};
 use crate::syntax::ast::{Head, Item, Name};
 use crate::syntax::{Document, LineMemory, parse, parse_again};
 
@@ -125,16 +125,14 @@ impl Project {
             Opener { loader, memory, read: Vec::new(), known: BTreeMap::new(), open: Vec::new() };
         match text {
             Ok(text) => opener.add(&mut project, path, &text),
+            Err(LoadError::NotUtf8(error)) => {
+                not_utf8(&mut project, path, &error, None);
+            }
             Err(error) => {
                 let root = project.sources.add(SourceFile::new(path, ""));
                 let at = Span::new(root, 0, 0);
-                let code = match error {
-                    LoadError::TooLarge => Code::TooLarge,
-                    _ => Code::NotUtf8,
-                };
-                let found =
-                    Diagnostic::new(code, at, format!("{path}: {error}")).help(help_for(&error));
-                project.diagnostics.push(found);
+                let found = Diagnostic::new(Code::TooLarge, at, format!("{path}: {error}"));
+                project.diagnostics.push(found.help(help_for(&error)));
             }
         }
         let Opener { memory, read, .. } = opener;
@@ -143,6 +141,20 @@ impl Project {
         }
         project
     }
+}
+
+/// Reports a file that is not UTF-8 at its first byte that does not read: its text becomes a source
+/// for that, and is not read further.
+fn not_utf8(project: &mut Project, path: &str, error: &NotUtf8, used: Option<Span>) -> FileId {
+    let file = project.sources.add(SourceFile::new(path, &error.text));
+    let at = Span::new(file, error.at, (error.at + 1).min(error.text.len()));
+    let found = Diagnostic::new(Code::NotUtf8, at, format!("{path}: {error}"));
+    let mut found = found.label(error.cause.label()).help(error.cause.help());
+    if let Some(used) = used {
+        found = found.and(used, "brought in here");
+    }
+    project.diagnostics.push(found);
+    file
 }
 
 /// The files among some that none of the others uses: each is the start of a project. Of files that
@@ -201,7 +213,7 @@ fn built_in() -> &'static Sources {
 
 fn help_for(error: &LoadError) -> &'static str {
     match error {
-        LoadError::NotUtf8(_) => "save it as UTF-8 in your editor",
+        LoadError::NotUtf8(_) => "save it as UTF-8",
         LoadError::TooLarge => "split it, and bring the parts together with `use`",
         LoadError::NotFound => "check the path; it starts from the folder of this file",
         LoadError::Outside => {
@@ -309,6 +321,10 @@ impl Opener<'_> {
         }
         match self.loader.load(&path) {
             Ok(text) => self.add(project, &path, &text),
+            Err(LoadError::NotUtf8(error)) => {
+                let file = not_utf8(project, &path, &error, Some(name.span));
+                self.known.insert(path, file);
+            }
             Err(error) => {
                 let code = match error {
                     LoadError::NotFound => Code::FileNotFound,

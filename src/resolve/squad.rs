@@ -253,17 +253,7 @@ fn avoid(
         return;
     }
     if pattern.is_none() && muscle.is_none() {
-        let words = PATTERNS.iter().chain(MUSCLES).copied();
-        let known = definitions.exercises.names().chain(words);
-        let mut found = Diagnostic::new(
-            Code::UnknownWord,
-            name.span,
-            format!("`{}` is no exercise, pattern or muscle", name.value),
-        );
-        if let Some(near) = crate::diagnostics::nearest(&name.value, known) {
-            found = found.help(format!("did you mean `{near}`?")).guess(name.span, near);
-        }
-        problems.push(found);
+        problems.push(super::avoid_word::unknown(name, until, definitions));
         return;
     }
     for (index, exercise) in definitions.exercises.iter().enumerate() {

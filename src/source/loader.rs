@@ -5,6 +5,7 @@ use std::fmt;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use super::NotUtf8;
 use crate::bounds::FILE_BYTES;
 
 /// Why a file could not be brought in.
@@ -14,8 +15,8 @@ pub enum LoadError {
     NotFound,
     /// It lies outside the project folder, by its path or through a link.
     Outside,
-    /// It is not UTF-8; the first wrong byte.
-    NotUtf8(usize),
+    /// It is not UTF-8.
+    NotUtf8(Box<NotUtf8>),
     /// It has more than [`FILE_BYTES`].
     TooLarge,
     /// The system would not read it, in its words.
@@ -27,7 +28,7 @@ impl fmt::Display for LoadError {
         match self {
             LoadError::NotFound => f.write_str("there is no such file"),
             LoadError::Outside => f.write_str("it lies outside the project folder"),
-            LoadError::NotUtf8(at) => write!(f, "it is not UTF-8 text (byte {at})"),
+            LoadError::NotUtf8(found) => found.fmt(f),
             LoadError::TooLarge => {
                 write!(f, "it has more than {} MiB, the most a file may have", FILE_BYTES >> 20)
             }
@@ -85,7 +86,11 @@ pub fn read_text(from: impl Read) -> Result<String, LoadError> {
     if bytes.len() > FILE_BYTES {
         return Err(LoadError::TooLarge);
     }
-    String::from_utf8(bytes).map_err(|error| LoadError::NotUtf8(error.utf8_error().valid_up_to()))
+    String::from_utf8(bytes).map_err(|error| {
+        let found = error.utf8_error();
+        let is_cut = found.error_len().is_none();
+        LoadError::NotUtf8(Box::new(NotUtf8::new(error.as_bytes(), found.valid_up_to(), is_cut)))
+    })
 }
 
 /// Texts in memory, by path.

@@ -1,8 +1,8 @@
 //! A file as lines: indentation, content, comment. Settled before the grammar sees a line.
 
 use crate::bounds::LINE_BYTES;
-use crate::diagnostics::{Code, Diagnostic};
-use crate::source::{FileId, Span};
+use crate::diagnostics::{Code, Diagnostic, Edit};
+use crate::source::{FileId, Span, comment_start};
 
 /// One line of a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,8 +25,8 @@ impl Line {
     }
 }
 
-/// Splits a text into lines. A tab in the indentation and a line over the bound are reported; the
-/// latter is read as empty.
+/// Splits a text into lines, at LF and CRLF. A character that ends a line in other programs, a tab in
+/// the indentation and a line over the bound are reported; the last is read as empty.
 #[must_use]
 pub fn split(text: &str, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
     split_part(text, 0, file)
@@ -38,8 +38,16 @@ pub(super) fn split_part(text: &str, from: usize, file: FileId) -> (Vec<Line>, V
     let mut problems = Vec::new();
     let mut at = from;
     for raw in text.split_inclusive('\n') {
-        let body = raw.trim_end_matches(['\n', '\r']);
-        if body.len() > LINE_BYTES {
+        let body = match raw.strip_suffix('\n') {
+            Some(line) => line.strip_suffix('\r').unwrap_or(line),
+            None => raw,
+        };
+        let broken = line_breaks(body, at, file);
+        if let Some(found) = broken {
+            problems.push(found);
+            let line = one_line(body, at, file, &mut Vec::new());
+            lines.push(line);
+        } else if body.len() > LINE_BYTES {
             let shown = Span::new(file, at, at + body.floor_char_boundary(60));
             problems.push(
                 Diagnostic::new(
@@ -56,6 +64,48 @@ pub(super) fn split_part(text: &str, from: usize, file: FileId) -> (Vec<Line>, V
         at += raw.len();
     }
     (lines, problems)
+}
+
+/// What ends a line in other programs and not here: what follows it would be read as part of the
+/// line, or of its comment. All of one line are one problem, fixed together.
+fn line_breaks(body: &str, at: usize, file: FileId) -> Option<Diagnostic> {
+    // Most lines have none, and are passed over fast.
+    if body.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\t')) {
+        return None;
+    }
+    let mut breaks = body.char_indices().filter_map(|(offset, sign)| {
+        let name = match sign {
+            '\r' => "a carriage return",
+            '\u{b}' => "a vertical tab",
+            '\u{c}' => "a form feed",
+            '\u{85}' => "a next-line character",
+            '\u{2028}' => "a line separator",
+            '\u{2029}' => "a paragraph separator",
+            _ => return None,
+        };
+        let start = at + offset;
+        Some((sign, name, Span::new(file, start, start + sign.len_utf8())))
+    });
+    let first = breaks.next()?;
+    let (sign, name, span) = first;
+    let all: Vec<Span> = std::iter::once(first).chain(breaks).map(|(_, _, span)| span).collect();
+    let more = match all.len() - 1 {
+        0 => String::new(),
+        1 => ", and one more such character".to_owned(),
+        more => format!(", and {more} more such characters"),
+    };
+    let code = u32::from(sign);
+    let message = format!("this line contains {name} (U+{code:04X}){more}");
+    let replaced = |text: &str| {
+        all.iter().map(|span| Edit { span: *span, text: text.to_owned() }).collect::<Vec<_>>()
+    };
+    Some(
+        Diagnostic::new(Code::ControlCharacter, span, message)
+            .label("not the end of a line here")
+            .help("start a new line with Enter, or delete the character: lines end with LF or CRLF")
+            .suggest("start a new line there", replaced("\n"))
+            .suggest("write a space instead", replaced(" ")),
+    )
 }
 
 fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>) -> Line {
@@ -85,7 +135,6 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
             )
             .help(match sign {
                 '\t' => "use spaces between words",
-                '\r' => "delete it; lines end with LF or CRLF",
                 _ => "delete it, or write the word again: it came along with copied text",
             }),
         );
@@ -142,22 +191,13 @@ fn plain_line(body: &str, at: usize) -> Option<Line> {
     Some(Line { indent, start: at + indent, end: at + said.max(indent), comment: None })
 }
 
-/// Where a comment starts: at `#` as the first sign, or after a space.
-fn comment_start(content: &str) -> Option<usize> {
-    let bytes = content.as_bytes();
-    content
-        .match_indices('#')
-        .map(|(at, _)| at)
-        .find(|&at| at == 0 || matches!(bytes.get(at - 1), Some(b' ' | b'\t')))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn a_hash_opens_a_comment_only_after_a_space() {
-        let text = "a # b\nc#d\n# e\n  f\r\n";
+    fn a_hash_opens_a_comment_only_between_spaces_or_at_the_margin() {
+        let text = "a # b\nc#d\n# e\n  f\r\nrack #2\n#g\nh\u{a0}#\ni #\tj\nk #2 # l\n";
         for line in ["", " ", "  a", "  a b  ", "a", " a "] {
             let trimmed = line.trim();
             let found = plain_line(line, 7).unwrap();
@@ -168,8 +208,34 @@ mod tests {
         assert!(["#", "a\t", "\u{a0}a", "é"].iter().all(|line| plain_line(line, 0).is_none()));
         let (lines, problems) = split(text, FileId(0));
         let said: Vec<&str> = lines.iter().map(|l| &text[l.start..l.end]).collect();
-        assert_eq!(said, ["a", "c#d", "", "f"]);
+        assert_eq!(said, ["a", "c#d", "", "f", "rack #2", "", "h", "i", "k #2"]);
         assert_eq!(lines[3].indent, 2);
         assert!(problems.is_empty());
+    }
+
+    /// Each character that ends a line somewhere else is a problem at its place, in comments too.
+    #[test]
+    fn a_line_break_of_other_programs_is_a_problem() {
+        for sign in ['\r', '\u{b}', '\u{c}', '\u{85}', '\u{2028}', '\u{2029}'] {
+            for text in ["# a\u{0}b\n", "note: a\u{0}\u{0}\r\n", "a # b\u{0}", "\u{0} \n"] {
+                let text = text.replace('\u{0}', &sign.to_string());
+                let (_, problems) = split(&text, FileId(0));
+                let [found] = problems.as_slice() else { panic!("{text:?}: {problems:?}") };
+                assert_eq!(found.code, Code::ControlCharacter);
+                assert_eq!(found.label.span.start as usize, text.find(sign).unwrap(), "{text:?}");
+                // Each fix takes all of the line.
+                for fix in &found.fixes {
+                    let mut fixed = text.clone();
+                    for edit in fix.edits.iter().rev() {
+                        let place = edit.span.start as usize..edit.span.end as usize;
+                        fixed.replace_range(place, &edit.text);
+                    }
+                    assert_eq!(split(&fixed, FileId(0)).1, [], "{fixed:?}");
+                }
+            }
+        }
+        for text in ["a\r\nb\r\n", "a\nb\n", "a\r\nb\n"] {
+            assert_eq!(split(text, FileId(0)).1, [], "{text:?}");
+        }
     }
 }

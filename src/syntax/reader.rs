@@ -15,6 +15,7 @@ use super::fold_name;
 use super::keys::{Key, Place};
 use super::lines::Line;
 use super::memory::{LineMemory, Start};
+use super::slips::weekday;
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::Order;
@@ -128,6 +129,7 @@ impl<'a> Reader<'a> {
             let children = self.level(place, 1, 1);
             nodes.push(Node { item: Spanned::new(item, self.span(&line)), line: index, children });
         }
+        self.problems.extend(weekday::in_days(&nodes));
         nodes
     }
 

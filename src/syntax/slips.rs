@@ -68,6 +68,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         Span::new(at.file, base + start, base + end)
     };
     if let Some(found) = old_words(rule, text, offset, &within)
+        .or_else(|| hash(rule, text, &within))
         .or_else(|| decimal_comma(text, &within))
         .or_else(|| negative_number(rule, text, &within))
         .or_else(|| set_arithmetic(rule, text, &within))
@@ -118,6 +119,12 @@ fn code_of(rule: Rule) -> Code {
 /// prescription at all would be a finding a comma.
 pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnostic> {
     let rule = Rule::prescription_value;
+    let within = |start: usize, end: usize| {
+        Span::new(at.file, at.start as usize + start, at.start as usize + end)
+    };
+    if let Some(found) = hash(rule, text, &within) {
+        return vec![found];
+    }
     let is_list = decimal_comma(text, &|start, end| Span::new(at.file, start, end)).is_none();
     let mut found: Vec<Diagnostic> = Vec::new();
     let mut start = 0;
@@ -255,6 +262,26 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::amount_value => "write the parameter's default, such as 2.5 kg, 5% or 2".into(),
         _ => "see the notation's guide for the forms it may take".into(),
     }
+}
+
+/// `3 x 5 #heavy`: what stands before the `#` reads by itself, so that the rest is meant as a comment.
+fn hash(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
+    // A phase's head is told from others by its own rule, which reads the start of any text.
+    let rule = if rule == Rule::phase_head { Rule::head } else { rule };
+    let hashes = text.match_indices(" #").map(|(at, _)| at);
+    let at = hashes.into_iter().find(|&at| {
+        text.get(..at).is_some_and(|before| LineParser::parse(rule, before.trim_end()).is_ok())
+    })?;
+    let comment = text.get(at + 2..)?;
+    let word = comment.split(' ').next().unwrap_or(comment);
+    let span = within(at + 1, at + 2 + word.len());
+    let message = format!("`#{}` is not read as a comment", cut(word));
+    Some(
+        Diagnostic::new(code_of(rule), span, message)
+            .label("a space must follow the `#`")
+            .help(format!("write the comment as `# {}`", cut(comment)))
+            .fix(span, format!("# {word}")),
+    )
 }
 
 /// Words that were once written otherwise, each with its kinds of value and how it is written now.

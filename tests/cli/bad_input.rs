@@ -53,6 +53,93 @@ fn binary_and_wrong_utf8_are_named() {
 }
 
 #[test]
+fn the_first_byte_that_is_not_utf8_has_a_place_and_a_cause() {
+    let mut text = programme("  # caf").into_bytes();
+    text.extend(b"\xe9 first\n  B Push-up: 3 x 5\n");
+    let ran = check(&text);
+    assert!(ran.out.contains("programme.sets:13:8"), "{}", ran.out);
+    assert!(ran.out.contains("`é` in Windows-1252"), "{}", ran.out);
+    assert!(ran.out.contains("save it as UTF-8"), "{}", ran.out);
+    let json = Bench::with(&text).run(&["check", "programme.sets", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    let found = &json["diagnostics"][0];
+    assert_eq!(found["code"], "not-utf8", "{json}");
+    assert_eq!((&found["location"]["line"], &found["location"]["column"]), (&13.into(), &8.into()));
+    let start = text.iter().position(|byte| *byte == 0xe9).unwrap();
+    assert_eq!(found["location"]["start_byte"], start, "{json}");
+    // In a file that is brought in: there, with the line that brings it in.
+    let bench = Bench::with(format!("use gym.sets\n{}", programme("")));
+    bench.write("gym.sets", b"# one\ngym Sh\xe9d\n");
+    let ran = bench.run(&["check", "programme.sets"]);
+    assert!(ran.out.contains("gym.sets:2:7"), "{}", ran.out);
+    assert!(ran.out.contains("brought in here"), "{}", ran.out);
+    // UTF-16, as some editors save "Unicode".
+    let wide = |text: &str| text.encode_utf16().flat_map(u16::to_le_bytes).collect::<Vec<u8>>();
+    let ran = check(wide(&format!("\u{feff}{}", programme(""))));
+    assert!(ran.out.contains("UTF-16") && ran.out.contains("sets:1:1"), "{}", ran.out);
+    assert_eq!(codes(&ran), ["not-utf8"]);
+}
+
+/// What ends a line in other programs: nothing that follows is lost in silence.
+#[test]
+fn a_line_break_of_other_programs_is_an_error_at_its_place() {
+    for (sign, name) in [
+        ("\r", "U+000D"),
+        ("\u{b}", "U+000B"),
+        ("\u{c}", "U+000C"),
+        ("\u{85}", "U+0085"),
+        ("\u{2028}", "U+2028"),
+        ("\u{2029}", "U+2029"),
+    ] {
+        let text = programme(&format!("  # easy day{sign}  B Push-up: 3 x 5\n"));
+        let text = text.replace(
+            "athlete Robin Vale\n",
+            &format!("athlete Robin Vale\n  note: knee{sign}  avoid: lunge\n"),
+        );
+        let ran = check(&text);
+        assert_eq!(ran.code, 1);
+        assert_eq!(codes(&ran), ["control-character"; 2], "{}", ran.out);
+        assert!(ran.out.contains("sets:6:13") && ran.out.contains("sets:14:13"), "{}", ran.out);
+        assert!(ran.out.contains(name), "{}", ran.out);
+        let bench = Bench::with(&text);
+        assert_eq!(bench.run(&["cards", "programme.sets"]).code, 1);
+        assert_eq!(bench.run(&["fmt", "programme.sets"]).code, 1);
+        assert_eq!(std::fs::read_to_string(bench.path("programme.sets")).unwrap(), text);
+        // With the first fix both lines are there.
+        let fixed = text.replace(sign, "\n");
+        let bench = Bench::with(&fixed);
+        assert!(bench.run(&["summary", "programme.sets"]).out.contains("Push-up"));
+        let lunge = Bench::with(format!("{fixed}  C Walking lunge: 3 x 5\n"));
+        assert_eq!(codes(&lunge.run(&["check", "programme.sets"])), ["avoided-exercise"]);
+    }
+}
+
+/// A file of old programs for the Mac: no LF at all.
+#[test]
+fn lines_that_end_with_a_carriage_return_alone_are_read() {
+    let plain = programme("  # easy day\n  B  Push-up: 3 x 5\n");
+    let mac = plain.replace('\n', "\r");
+    let bench = Bench::with(&mac);
+    let summary = |bench: &Bench| bench.run(&["summary", "programme.sets"]).out;
+    assert!(summary(&bench).contains("Push-up"));
+    assert_eq!(summary(&bench), summary(&Bench::with(&plain)));
+    // Places are lines and columns of what the coach sees.
+    let wrong = Bench::with(mac.replace("Push-up", "Pushh-upp"));
+    assert!(wrong.run(&["check", "programme.sets"]).out.contains("sets:14:6"));
+    // `log` and `fmt` leave no lone CR behind.
+    bench.write("logs.sets", "log Robin Vale: Small\r  2026-01-01 extra, easy row\r");
+    let log = ["log", "Robin Vale", "programme.sets", "--date", "2026-01-05", "-o", "logs.sets"];
+    assert_eq!(bench.run(&log).code, 0);
+    let read = |name: &str| std::fs::read_to_string(bench.path(name)).unwrap();
+    assert!(!read("logs.sets").contains('\r') && read("logs.sets").contains("easy row\n"));
+    assert_eq!(bench.run(&["fmt", "--check", "programme.sets"]).code, 1);
+    assert_eq!(bench.run(&["fmt", "programme.sets"]).code, 0);
+    assert!(!read("programme.sets").contains('\r'));
+    assert_eq!(bench.run(&["fmt", "--check", "programme.sets"]).code, 0);
+    assert!(summary(&bench).contains("Push-up"));
+}
+
+#[test]
 fn carriage_returns_and_a_byte_order_mark_change_nothing() {
     let plain = programme("");
     let bench = Bench::with(&plain);

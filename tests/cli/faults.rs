@@ -99,6 +99,7 @@ fn a_project_that_may_only_be_read_is_read() {
 #[test]
 fn a_full_standard_output_is_said() {
     let bench = Bench::with(programme(""));
+    bench.write("other.sets", programme("  B Push-up: 3 x 5\n"));
     if !Path::new("/dev/full").exists() {
         return missing("/dev/full", &"this system has none");
     }
@@ -108,13 +109,75 @@ fn a_full_standard_output_is_said() {
         &["cards", "programme.sets", "-o", "-"],
         &["cards", "programme.sets", "-o", "/dev/full"],
         &["check", "programme.sets"],
+        &["check", "programme.sets", "--format", "json"],
+        &["explain"],
+        &["explain", "bad-weekday"],
+        &["exercises"],
+        &["fmt", "-"],
+        &["why", "programme.sets", "--week", "1", "--order", "A"],
+        &["review", "programme.sets"],
+        &["compare", "programme.sets", "other.sets"],
+        &["completions", "bash"],
+        &["man", "setwright"],
     ] {
         let full = std::fs::File::options().write(true).open("/dev/full").unwrap();
         let mut command = Command::new(PROGRAM);
         command.args(arguments).current_dir(bench.path(".")).stdout(full);
+        command.stdin(std::fs::File::open(bench.path("programme.sets")).unwrap());
         let ran = command.output().unwrap();
         assert_eq!(ran.status.code(), Some(3), "{arguments:?}: {}", told(&ran));
         assert!(told(&ran).contains("No space left"), "{arguments:?}: {}", told(&ran));
+        // Nobody reads the other end of a pipe.
+        let (reader, writer) = std::io::pipe().unwrap();
+        drop(reader);
+        if arguments.contains(&"/dev/full") {
+            continue;
+        }
+        let mut command = Command::new(PROGRAM);
+        command.args(arguments).current_dir(bench.path(".")).stdout(writer);
+        command.stdin(std::fs::File::open(bench.path("programme.sets")).unwrap());
+        let ran = command.output().unwrap();
+        assert_eq!(ran.status.code(), Some(3), "{arguments:?}: {}", told(&ran));
+        assert!(told(&ran).contains("standard output was closed"), "{arguments:?}: {}", told(&ran));
+    }
+}
+
+#[test]
+fn a_suffix_that_no_command_writes_is_refused() {
+    let bench = Bench::with(programme(""));
+    bench.write("other.sets", programme("  B Push-up: 3 x 5\n"));
+    let file = "programme.sets";
+    let why = ["why", file, "--week", "1", "--order", "A", "-o", "x.docx"];
+    for (arguments, said) in [
+        (&["cards", file, "-o", "x.docx"][..], "`.pdf`, `.svg` or `.png`"),
+        (&["cards", file, "--format", "svg", "-o", "x.docx"], "`.pdf`, `.svg` or `.png`"),
+        (&["watch", file, "-o", "x.docx"], "`.pdf`, `.svg` or `.png`"),
+        (&["plan", file, "-o", "x.docx"], "`.json`, `.csv` or `.ics`"),
+        (&["plan", file, "-o", "x.csv"], "add --format csv"),
+        (&["summary", file, "-o", "x.pdf"], "`.txt`, `.json` or `.csv`"),
+        (&["summary", file, "-o", "x.csv"], "add --weekly --format csv"),
+        (&["check", file, "-o", "x.html"], "`.txt` or `.json`"),
+        (&["review", file, "-o", "x.PDF"], "add --format pdf"),
+        (&["exercises", "-o", "x.xlsx"], "`.txt` or `.json`"),
+        (&["compare", file, "other.sets", "-o", "x.docx"], "`.txt` or `.json`"),
+        (&why, "`.txt`"),
+        (&["log", "Robin Vale", file, "--date", "2026-01-05", "-o", "x.txt"], "`.sets`"),
+    ] {
+        let ran = bench.run(arguments);
+        assert_eq!(ran.code, 2, "{arguments:?}: {}", ran.err);
+        assert!(ran.err.contains(said), "{arguments:?}: {}", ran.err);
+        assert!(names(&bench, ".").iter().all(|name| name.ends_with(".sets")), "{arguments:?}");
+        assert_eq!(names(&bench, ".").len(), 2, "{arguments:?}");
+    }
+    // A point in a name is no suffix, and a name without one is as good as any.
+    for arguments in [
+        &["summary", file, "-o", "week-1.5"][..],
+        &["summary", file, "-o", "week"],
+        &["summary", file, "-o", "week.TXT"],
+        &["summary", file, "--weekly", "--format", "csv", "-o", "week.csv"],
+        &["cards", file, "-o", "cards-1.5"],
+    ] {
+        assert_eq!(bench.run(arguments).code, 0, "{arguments:?}");
     }
 }
 

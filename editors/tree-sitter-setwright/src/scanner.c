@@ -119,14 +119,30 @@ static bool reads(TSLexer *lexer, const char *word) {
   return true;
 }
 
-// Passes over spaces inside the content and adds them to `passed`. Says whether the content goes
-// on behind them: not at the line's end, nor at a comment.
-static bool goes_on(TSLexer *lexer, unsigned *passed) {
+typedef enum { IS_OVER, IS_SIGN, IS_HASH } Next;
+
+// Passes over spaces inside the content and adds them to `passed`. Says what stands behind them: the
+// line's end or a comment, a sign, or a `#` that opens no comment, since no space follows it: that
+// has been passed over too, and no spaces stand before the next sign.
+static Next next(TSLexer *lexer, unsigned *passed) {
   while (is_blank(lexer->lookahead)) {
     advance(lexer);
     (*passed)++;
   }
-  return !is_line_end(lexer) && !(lexer->lookahead == '#' && *passed > 0);
+  if (is_line_end(lexer)) return IS_OVER;
+  if (lexer->lookahead != '#' || *passed == 0) return IS_SIGN;
+  advance(lexer);
+  if (is_line_end(lexer) || is_blank(lexer->lookahead)) return IS_OVER;
+  *passed = 0;
+  return IS_HASH;
+}
+
+// The same, where only the end matters.
+static bool goes_on(TSLexer *lexer, unsigned *passed) { return next(lexer, passed) != IS_OVER; }
+
+// Whether a digit stands next, behind spaces.
+static bool digit_follows(TSLexer *lexer, unsigned *passed) {
+  return next(lexer, passed) == IS_SIGN && is_digit(lexer->lookahead);
 }
 
 // From an opening bracket to behind the closing one. Says whether there is one, with something
@@ -241,7 +257,7 @@ static Verdict ends(TSLexer *lexer, enum TokenType kind, unsigned spaces, unsign
       if (!is_times(sign) || spaces == 0) return GO_ON;
       advance(lexer);
       if (!is_space(lexer->lookahead)) return GO_ON;
-      return goes_on(lexer, passed) && is_digit(lexer->lookahead) ? ENDS : GO_ON;
+      return digit_follows(lexer, passed) ? ENDS : GO_ON;
     case NOTED_NAME:
       if (sign == ',') return ENDS;
       return sign == '(' && bracket(lexer) ? ENDS : GO_ON;
@@ -262,14 +278,14 @@ static Verdict ends(TSLexer *lexer, enum TokenType kind, unsigned spaces, unsign
       if (!is_sign(sign)) return GO_ON;
       advance(lexer);
       if (sign == '-' && lexer->lookahead == '>') return ENDS;
-      return spaces > 0 && goes_on(lexer, passed) && is_digit(lexer->lookahead) ? ENDS : GO_ON;
+      return spaces > 0 && digit_follows(lexer, passed) ? ENDS : GO_ON;
     case REMARK_TEXT:
       return sign == ')' ? ENDS : GO_ON;
     case LIMIT_WHO:
       if (sign == ')') return ENDS;
       if (sign != ',') return GO_ON;
       advance(lexer);
-      if (!goes_on(lexer, passed)) return GO_ON;
+      if (next(lexer, passed) != IS_SIGN) return GO_ON;
       *passed = 0;
       return reads(lexer, "until") && is_space(lexer->lookahead) ? ENDS : GO_ON;
     default:
@@ -296,13 +312,15 @@ static bool is_no_lift(TSLexer *lexer) {
   }
 }
 
-// A name of one kind. Called at its first sign.
-static bool name(TSLexer *lexer, enum TokenType kind) {
+// A name of one kind. Called at its first sign, or behind a `#` that is one (then it has `started`).
+static bool name(TSLexer *lexer, enum TokenType kind, bool started) {
   // What is no name goes to the grammar's own tokens. Signs passed over on the way belong to the
   // name if it is one after all.
-  if (kind == BAR_NAME && is_digit(lexer->lookahead)) return false;
-  bool started = false;
-  if (kind == BAR_REF && is_digit(lexer->lookahead)) {
+  if (started) {
+    // `#2` is a name whatever follows the `#`.
+  } else if (kind == BAR_NAME && is_digit(lexer->lookahead)) {
+    return false;
+  } else if (kind == BAR_REF && is_digit(lexer->lookahead)) {
     if (mass(lexer)) return false;
     started = true;
   } else if (kind == LIFT_NAME) {
@@ -319,7 +337,11 @@ static bool name(TSLexer *lexer, enum TokenType kind) {
   if (started) lexer->mark_end(lexer);
   lexer->result_symbol = kind;
   unsigned spaces = 0;
-  while (goes_on(lexer, &spaces)) {
+  for (Next sign; (sign = next(lexer, &spaces)) != IS_OVER;) {
+    if (sign == IS_HASH) {
+      started = true;
+      lexer->mark_end(lexer);
+    }
     uint32_t before = lexer->get_column(lexer);
     unsigned passed = 0;
     Verdict verdict = ends(lexer, kind, spaces, &passed);
@@ -442,13 +464,20 @@ bool tree_sitter_setwright_external_scanner_scan(void *payload, TSLexer *lexer,
   bool behind_comment = scanner->commented && column == scanner->commented;
   bool at_start = column == 0 || (behind_comment && (recovering || !valid[NEWLINE]));
   unsigned passed = 0;
+  // A `#` that opens no comment has been passed over.
+  bool hash = false;
   if (!at_start) {
     lexer->mark_end(lexer);
     while (is_blank(lexer->lookahead)) {
       skip(lexer);
       passed++;
     }
-    if (lexer->lookahead == '#' && passed > 0) return comment(lexer);
+    if (lexer->lookahead == '#' && passed > 0) {
+      advance(lexer);
+      lexer->mark_end(lexer);
+      if (is_line_end(lexer) || is_blank(lexer->lookahead)) return comment(lexer);
+      hash = true;
+    }
     if (is_line_end(lexer)) {
       // Where a level may be closed, a comment left of it has been passed, by the grammar's own
       // token. Anywhere else the line ends too soon, and the next one is to be read as usual.
@@ -460,8 +489,8 @@ bool tree_sitter_setwright_external_scanner_scan(void *payload, TSLexer *lexer,
     Start start = line_start(scanner, lexer, valid, recovering);
     if (start != IS_CONTENT) return start == IS_TOKEN;
   }
-  if (recovering) return name(lexer, WRONG);
-  if (valid[COLON] && lexer->lookahead == ':') {
+  if (recovering) return name(lexer, WRONG, hash);
+  if (valid[COLON] && !hash && lexer->lookahead == ':') {
     advance(lexer);
     lexer->mark_end(lexer);
     lexer->result_symbol = COLON;
@@ -473,8 +502,8 @@ bool tree_sitter_setwright_external_scanner_scan(void *payload, TSLexer *lexer,
     bool needs_space = kind == TEXT || kind == KEY_NAME || kind == ITEM || kind == DAY_NAME ||
                        kind == LIFT_NAME;
     if (needs_space && passed == 0 && !at_start) return false;
-    return name(lexer, kind);
+    return name(lexer, kind, hash);
   }
-  // Without a space before it, `#` opens no comment.
-  return lexer->lookahead == '#' && name(lexer, WRONG);
+  // Without a space on both sides, `#` opens no comment.
+  return (hash || lexer->lookahead == '#') && name(lexer, WRONG, hash);
 }

@@ -35,16 +35,19 @@ let s:weekday = 'wednesday\|saturday\|thursday\|tuesday\|friday\|monday\|sunday\
 syntax case match
 syntax sync minlines=1
 
+" A comment: a `#` at the margin, or with a space (or the line's end) on both sides.
+let s:comment = '\s#\%(\s\|$\)'
 " A name or a text ends before a comment.
-let s:stop = '\ze\s*\%(\s#\|$\)'
+let s:stop = '\ze\s*\%(' . s:comment . '\|$\)'
 let s:colon = '\s*\ze:\%(\s\|$\)'
 
-syntax match setwrightComment /\%(^\|\s\)\@1<=#.*$/ contains=@Spell
+syntax match setwrightComment /^\s*\zs#.*$/ contains=@Spell
+syntax match setwrightComment /\s\@1<=#\%(\s.*\)\=$/ contains=@Spell
 
 " ---------------------------------------------------------------- blocks
 
 execute 'syntax match setwrightHead /^\%(' . s:head . '\)\%(\s\|$\)\@=/ skipwhite nextgroup=setwrightBlockName,setwrightBlockKeyName'
-execute 'syntax match setwrightBlockName /\S.\{-}' . '\ze\%(\s\+(\c\%(' . s:weekday . '\))\)\=\s*\%(\s#\|$\)/ contained skipwhite nextgroup=setwrightWeekday'
+execute 'syntax match setwrightBlockName /\S.\{-}' . '\ze\%(\s\+(\c\%(' . s:weekday . '\))\)\=\s*\%(' . s:comment . '\|$\)/ contained skipwhite nextgroup=setwrightWeekday'
 execute 'syntax match setwrightBlockKeyName /\S.\{-}' . s:colon . '/ contained nextgroup=setwrightColon'
 execute 'syntax match setwrightWeekday /(\@1<=\c\%(' . s:weekday . '\))\@=/'
 
@@ -62,7 +65,7 @@ syntax match setwrightColonOfNames /:/ contained skipwhite nextgroup=setwrightNa
 execute 'syntax match setwrightNames /\S.\{-}' . s:stop . '/ contained contains=setwrightRemark,setwrightComma,setwrightShare'
 syntax match setwrightKeyOfScheme /follow\ze\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfScheme
 syntax match setwrightColonOfScheme /:/ contained skipwhite nextgroup=setwrightScheme
-syntax match setwrightScheme /\S.\{-}\ze\s*\%(,\s*\a[[:alpha:]_]*\s\+\d[0-9.]*\s*\%(\c\%(kg\|lbs\=\)\|%\)\=\s*\)*\%(\s#\|$\)/ contained
+execute 'syntax match setwrightScheme /\S.\{-}\ze\s*\%(,\s*\a[[:alpha:]_]*\s\+\d[0-9.]*\s*\%(\c\%(kg\|lbs\=\)\|%\)\=\s*\)*\%(' . s:comment . '\|$\)/ contained'
 execute 'syntax match setwrightKeyOfText /\%(' . s:text_key . '\)\ze\%(\s.\{-}\)\=\s*:\%(\s\|$\)/ contained skipwhite nextgroup=setwrightColonOfText,setwrightNameOfText'
 execute 'syntax match setwrightNameOfText /[^: \t].\{-}' . s:colon . '/ contained nextgroup=setwrightColonOfText'
 syntax match setwrightColonOfText /:/ contained skipwhite nextgroup=setwrightText
@@ -75,7 +78,7 @@ execute 'syntax match setwrightExercise /[^: \t].\{-}' . s:colon . '/ contained 
 syntax match setwrightSession /\d\{4}-\d\d-\d\d\ze\s/ contained skipwhite nextgroup=setwrightSessionWeek,setwrightExtra
 syntax match setwrightSessionWeek /week\s\+\d\+\s*,/ contained contains=setwrightNumber,setwrightComma skipwhite nextgroup=setwrightDay
 syntax match setwrightExtra /extra\>/ contained
-syntax match setwrightDay /\S.\{-}\ze\s*\%(:\s\|:$\|\s#\|$\)/ contained
+execute 'syntax match setwrightDay /\S.\{-}\ze\s*\%(:\s\|:$\|' . s:comment . '\|$\)/ contained'
 
 " ---------------------------------------------------------------- values
 
@@ -91,7 +94,7 @@ endfor
 execute 'syntax match setwrightLoad /' . s:before . '\c\%(' . s:load . '\)' . s:after . '/'
 execute 'syntax match setwrightCondition /' . s:before . '\%(' . s:condition . '\)' . s:after . '/'
 execute 'syntax match setwrightAction /' . s:before . '\%(' . s:action . '\)\ze\s*\%([-+−–,#]\|$\)/'
-execute 'syntax match setwrightLift /\%(\sof\s\+\)\@<=\%(\c1rm\>\|training max\>\|top set\>\)\@!\a.\{-}\ze\s*\%(,\|->\|→\|\s[-+−–]\s*\d\|\s#\|$\)/'
+execute 'syntax match setwrightLift /\%(\sof\s\+\)\@<=\%(\c1rm\>\|training max\>\|top set\>\)\@!\a.\{-}\ze\s*\%(,\|->\|→\|\s[-+−–]\s*\d\|' . s:comment . '\|$\)/'
 
 " A kind of bar by its name, not the bar of a ramp.
 syntax match setwrightBarName /\%(\a\s\+\)\@<=bar\>/
@@ -104,7 +107,7 @@ syntax match setwrightNumber /\d\+\%([xX×]\)\@=/
 syntax match setwrightNumber /\%(\%(\d\|\s\)[xX×]\)\@3<=\d\+\%(\.\d\+\)\=/
 execute 'syntax match setwrightNumber /\%(\a\|\a-\|[.]\)\@2<!\d\+\%(\.\d\+\)\=\ze\s*\c\%(\%(' . s:unit . '\)[[:alnum:]]\@!\|%\)/ skipwhite nextgroup=setwrightUnit'
 execute 'syntax match setwrightUnit /\c\%(\%(' . s:unit . '\)[[:alnum:]]\@!\|%\)/ contained'
-execute 'syntax match setwrightUnit /\%(:\s\+\)\@<=\c\%(' . s:unit . '\)\ze\s*\%(\s#\|$\)/'
+execute 'syntax match setwrightUnit /\%(:\s\+\)\@<=\c\%(' . s:unit . '\)\ze\s*\%(' . s:comment . '\|$\)/'
 syntax match setwrightNumber /\d\{1,3}:\d\d\d\@!/
 syntax match setwrightDate /\d\@1<!\d\{4}-\d\d-\d\d\d\@!/
 execute 'syntax match setwrightLetter /\a\@1<!\%(' . s:letter . '\|×\)\l\@!/'

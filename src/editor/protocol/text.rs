@@ -2,8 +2,10 @@
 //!
 //! A column counts UTF-16 units, or bytes where both sides agreed on UTF-8. Lines end at a line
 //! feed (a carriage return before it is no column): a lone carriage return ends none, as in the
-//! notation. An editor may send a byte-order mark; the notation's texts are without, so that bytes
+//! notation, except in a text without any line feed, where it ends every line. An editor may send a byte-order mark; the notation's texts are without, so that bytes
 //! here never count it and columns of the protocol do.
+
+use std::borrow::Cow;
 
 use gen_lsp_types as lsp;
 use line_index::{LineIndex, TextSize, WideEncoding};
@@ -20,6 +22,8 @@ pub enum Encoding {
 
 pub use lsp::{Position, Range};
 
+use crate::source::line_ends;
+
 /// The byte-order mark.
 const MARK: char = '\u{feff}';
 
@@ -27,6 +31,8 @@ const MARK: char = '\u{feff}';
 #[derive(Clone, Debug)]
 pub struct Text {
     whole: String,
+    /// The editor ends the lines with CR alone; here they end with LF.
+    old_ends: bool,
     lines: LineIndex,
 }
 
@@ -34,8 +40,18 @@ impl Text {
     /// A text as the editor has it.
     #[must_use]
     pub fn new(whole: String) -> Self {
-        let lines = LineIndex::new(&whole);
-        Self { whole, lines }
+        let mut text = Self { lines: LineIndex::new(""), whole, old_ends: false };
+        text.settle();
+        text
+    }
+
+    /// Lets lines end with LF, and finds them.
+    fn settle(&mut self) {
+        if let Cow::Owned(whole) = line_ends(&self.whole) {
+            self.whole = whole;
+            self.old_ends = true;
+        }
+        self.lines = LineIndex::new(&self.whole);
     }
 
     /// The text without a byte-order mark.
@@ -91,14 +107,18 @@ impl Text {
     /// Puts a text in the place of a range, or of everything.
     pub fn replace(&mut self, range: Option<Range>, text: &str, encoding: Encoding) {
         match range {
-            None => text.clone_into(&mut self.whole),
+            None => {
+                self.old_ends = false;
+                text.clone_into(&mut self.whole);
+            }
             Some(range) => {
                 let start = self.whole_byte(range.start, encoding);
                 let end = self.whole_byte(range.end, encoding).max(start);
-                self.whole.replace_range(start..end, text);
+                let text = if self.old_ends { line_ends(text) } else { Cow::Borrowed(text) };
+                self.whole.replace_range(start..end, &text);
             }
         }
-        self.lines = LineIndex::new(&self.whole);
+        self.settle();
     }
 }
 
@@ -155,6 +175,24 @@ mod tests {
         assert_eq!(text.byte(at(0, 2), Encoding::Utf16), 2);
         assert_eq!(text.byte(at(0, 4), Encoding::Utf8), 2);
         assert_eq!(text.position(4, Encoding::Utf16), at(0, 1));
+    }
+
+    /// As an editor has a file of old programs for the Mac, and what is typed into it.
+    #[test]
+    fn lines_end_with_a_carriage_return_where_nothing_else_ends_them() {
+        let mut text = Text::new("ab\rc\r".to_owned());
+        assert_eq!(text.as_str(), "ab\nc\n");
+        assert_eq!(text.position(4, Encoding::Utf16), at(1, 1));
+        text.replace(Some(Range { start: at(1, 1), end: at(1, 1) }), "\rd", Encoding::Utf16);
+        assert_eq!(text.as_str(), "ab\nc\nd\n");
+        // The first line end that is typed.
+        let mut text = Text::new("ab".to_owned());
+        text.replace(Some(Range { start: at(0, 1), end: at(0, 1) }), "\r", Encoding::Utf16);
+        assert_eq!(text.byte(at(1, 0), Encoding::Utf16), 2);
+        // Among others it ends none.
+        let text = Text::new("a\rb\nc".to_owned());
+        assert_eq!(text.position(2, Encoding::Utf16), at(0, 2));
+        assert_eq!(text.byte(at(1, 0), Encoding::Utf16), 4);
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::source::{FileId, join};
+use crate::source::{FileId, join, line_ends};
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
@@ -20,7 +20,7 @@ impl Uses {
     /// every keystroke.
     #[must_use]
     pub fn of(path: &str, text: &str) -> Self {
-        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let text = line_ends(text.strip_prefix('\u{feff}').unwrap_or(text));
         // Told apart by their first sign, most lines cost nothing.
         let asked = |line: &&str| match line.as_bytes() {
             [b'u', ..] => line.starts_with("use"),

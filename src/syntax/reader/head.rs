@@ -194,9 +194,6 @@ fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
         Rule::day_head => {
             let name = build.name(&first);
             let weekday = parts.next().and_then(|day| weekday(day.as_str()));
-            if weekday.is_none() {
-                build.problems.extend(slips::weekday::in_name(&name));
-            }
             Head::Day { name, weekday }
         }
         Rule::log_head => {

@@ -1,30 +1,149 @@
-//! Brackets at the end of a day's name that were meant to hold a weekday.
+//! Weekdays that a day's name contains, and that are not read as its weekday.
 
 use strsim::damerau_levenshtein;
 
-use crate::diagnostics::{Code, Diagnostic};
+use crate::diagnostics::{Code, Diagnostic, Severity};
+use crate::quantity::fold_name;
 use crate::source::Span;
-use crate::syntax::ast::Name;
+use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::build::cut;
 
 /// The weekdays in full; the first three letters of each are its short form.
 const WEEKDAYS: [&str; 7] =
     ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
 
+/// The weekdays in other languages, without accents: German, French, Spanish, Polish, Italian and
+/// Dutch.
+const ELSEWHERE: [&[&str]; 7] = [
+    &["montag", "lundi", "lunes", "poniedzialek", "lunedi", "maandag"],
+    &["dienstag", "mardi", "martes", "wtorek", "martedi", "dinsdag"],
+    &["mittwoch", "mercredi", "miercoles", "sroda", "mercoledi", "woensdag"],
+    &["donnerstag", "jeudi", "jueves", "czwartek", "giovedi", "donderdag"],
+    &["freitag", "vendredi", "viernes", "piatek", "venerdi", "vrijdag"],
+    &["samstag", "sonnabend", "samedi", "sabado", "sobota", "sabato", "zaterdag"],
+    &["sonntag", "dimanche", "domingo", "niedziela", "domenica", "zondag"],
+];
+
+/// Their usual short forms, and those of English that are not the first three letters.
+const SHORT: [&[&str]; 7] = [
+    &["mo", "lun", "pon", "pn"],
+    &["tues", "di", "mar", "wt"],
+    &["weds", "mi", "mer", "mie", "sr"],
+    &["thur", "thurs", "do", "jeu", "jue", "czw"],
+    &["fr", "ven", "vie", "pt"],
+    &["sa", "sam", "sab", "sob"],
+    &["so", "dim", "dom", "niedz", "nd", "ndz"],
+];
+
+/// Words between two weekdays.
+const JOINTS: [&str; 8] = ["and", "or", "to", "und", "et", "y", "i", "bis"];
+
 /// From this length on a word may have two slips and still mean a weekday.
 const LONG: usize = 7;
 
-/// What to say about a name that ends in brackets with something like a weekday in them. Other
-/// words in brackets, such as `(heavy)`, are part of the name.
-pub fn in_name(name: &Name) -> Option<Diagnostic> {
-    let text = name.value.trim_end_matches([':', ' ']);
-    let inner = text.strip_suffix(')')?;
+/// What to say about the names of a file's days. A fix gives no two days of a programme one name.
+pub fn in_days(nodes: &[Node]) -> Vec<Diagnostic> {
+    let opens_programme = |node: &Node| matches!(node.item.value, Item::Head(Head::Programme(_)));
+    nodes.chunk_by(|_, next| !opens_programme(next)).flat_map(in_programme).collect()
+}
+
+fn in_programme(nodes: &[Node]) -> Vec<Diagnostic> {
+    let days = nodes.iter().filter_map(|node| match &node.item.value {
+        Item::Head(Head::Day { name, weekday }) => Some((name, weekday.is_some())),
+        _ => None,
+    });
+    let days: Vec<(&Name, bool)> = days.collect();
+    let bases: Vec<String> = days
+        .iter()
+        .map(|(name, dated)| fold_name(if *dated { &name.value } else { base(&name.value) }))
+        .collect();
+    let is_taken = |base: &str| bases.iter().filter(|one| **one == fold_name(base)).count() > 1;
+    let undated = days.iter().filter(|(_, dated)| !dated);
+    undated.filter_map(|(name, _)| in_name(name, &is_taken)).collect()
+}
+
+/// What to say about one name. `is_taken` says whether the name without its weekday would be that of
+/// two days.
+fn in_name(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
+    before_text(name).or_else(|| in_brackets(name, is_taken)).or_else(|| outside(name, is_taken))
+}
+
+/// A name without the weekday at its end.
+fn base(name: &str) -> &str {
+    let end = match bracketed(name) {
+        Some((open, inside)) if meant(&letters(inside)).is_some() => open,
+        _ => match last_days(name).as_slice() {
+            [(start, _)] => *start,
+            _ => name.len(),
+        },
+    };
+    name.get(..end).unwrap_or(name).trim_end_matches(is_gap)
+}
+
+/// What stands between a name and its weekday.
+fn is_gap(sign: char) -> bool {
+    matches!(sign, ' ' | '\u{a0}' | ':' | ',' | ';' | '-' | '–' | '—' | '/' | '|' | '@' | '·')
+}
+
+/// The brackets at the end of a name, a colon after them left out: where they open, and what is in
+/// them.
+fn bracketed(name: &str) -> Option<(usize, &str)> {
+    let inner = name.trim_end_matches([':', ' ']).strip_suffix(')')?;
     let open = inner.rfind('(')?;
-    let inside = inner.get(open + 1..)?.trim();
-    let word: String = inside.chars().take_while(|sign| sign.is_alphabetic()).collect();
+    Some((open, inner.get(open + 1..)?.trim()))
+}
+
+/// The letters that a text starts with.
+fn letters(text: &str) -> String {
+    text.chars().take_while(|sign| sign.is_alphabetic()).collect()
+}
+
+/// `Lower (Mon) #heavy`, `Lower (Mon) heavy`: the brackets do not end the name.
+fn before_text(name: &Name) -> Option<Diagnostic> {
+    let text = name.value.as_str();
+    let opens = text.match_indices('(').map(|(open, _)| open);
+    let (open, close) = opens.into_iter().find_map(|open| {
+        let rest = text.get(open + 1..)?;
+        let length = rest.find(')')?;
+        is_spelled(rest.get(..length)?.trim()).then_some((open, open + length + 2))
+    })?;
+    let (brackets, after) = (text.get(open..close)?, text.get(close..)?.trim());
+    let start = name.span.start as usize;
+    let at = Span::new(name.span.file, start + open, start + close);
+    if let Some(comment) = after.strip_prefix('#').filter(|text| !text.is_empty()) {
+        let hash = start + text.len() - after.len();
+        let span = Span::new(name.span.file, hash, start + text.len());
+        let message = format!("`{}` is read as part of the day's name", cut(after));
+        let found = Diagnostic::new(Code::BadWeekday, span, message);
+        let written = format!("# {comment}");
+        return Some(
+            found
+                .help(format!("a comment has a space after its `#`: `{}`", cut(&written)))
+                .fix(span, written),
+        );
+    }
+    if after.chars().all(|sign| !sign.is_alphanumeric()) {
+        return None;
+    }
+    let message = format!("`{brackets}` is not read as the weekday: it does not end the line");
+    let rest = format!("{} {after}", text.get(..open)?.trim_end());
+    let fixed = format!("{} {brackets}", rest.trim_start());
+    Some(
+        Diagnostic::new(Code::BadWeekday, at, message)
+            .help(format!("write the weekday last: `day {}`", cut(&fixed)))
+            .guess(name.span, fixed),
+    )
+}
+
+/// Brackets at the end of a name that hold something like a weekday. Other words in brackets, such as
+/// `(heavy)`, are part of the name.
+fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
+    let text = name.value.as_str();
+    let (open, inside) = bracketed(text)?;
+    let word = letters(inside);
     let meant = meant(&word)?;
-    let base = name.span.start as usize;
-    let span = Span::new(name.span.file, base + open, base + name.value.len());
+    let start = name.span.start as usize;
+    let span = Span::new(name.span.file, start + open, start + text.len());
     let found = |message: String| Diagnostic::new(Code::BadWeekday, span, message);
     let written = cut(text.get(open..).unwrap_or(inside));
     if word.len() < inside.trim_end_matches('.').len() {
@@ -34,19 +153,153 @@ pub fn in_name(name: &Name) -> Option<Diagnostic> {
              exercise"
         )));
     }
-    // A space keeps the brackets from the name; nothing follows them.
-    let space = if text.get(..open).is_some_and(|lead| lead.ends_with(' ')) { "" } else { " " };
     let message = if is_spelled(&word) {
         format!("`{written}` is not read as the weekday of this day")
+    } else if known(&word).is_some() {
+        format!("`{written}` is not read as a weekday")
     } else {
         format!("`{written}` is no weekday")
     };
-    let found = found(message).guess(span, format!("{space}({meant})"));
+    let mut found = found(message);
+    // So short a word may be something else.
+    if known_short(&word).is_some() && !is_spelled(&word) {
+        found.level = Some(Severity::Warning);
+    }
+    let base = text.get(..open).unwrap_or("").trim_end();
+    if base.is_empty() || is_taken(base) {
+        let word = if is_spelled(&word) { full(meant) } else { &word };
+        let fixed = format!("{base} {word} ({meant})");
+        let fixed = fixed.trim_start();
+        let help = if base.is_empty() {
+            "a day has a name, and its weekday in brackets after it"
+        } else {
+            "two days have two names, and the weekday in brackets at the end"
+        };
+        return Some(found.help(format!("{help}: `day {}`", cut(fixed))).guess(name.span, fixed));
+    }
+    // A space keeps the brackets from the name; nothing follows them.
+    let space = if text.get(..open).is_some_and(|lead| lead.ends_with(' ')) { "" } else { " " };
+    let found = found.guess(span, format!("{space}({meant})"));
     Some(if is_spelled(&word) {
         found.help(format!("write it at the end, after a space: `({meant})`"))
+    } else if known(&word).is_some() {
+        found.help(format!("write the weekday in English: `({meant})`"))
     } else {
         found.help(format!("did you mean `{meant}`? Else write the name without brackets"))
     })
+}
+
+/// A weekday outside brackets: the name is read, and the sessions have no dates.
+fn outside(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
+    let text = name.value.as_str();
+    let start = name.span.start as usize;
+    let last = last_days(text);
+    let all: Vec<_> = words(text)
+        .filter_map(|one| {
+            let day = if last.contains(&one) { known(one.1) } else { in_full(one.1) };
+            Some((one, day?))
+        })
+        .collect();
+    let ((at, word), day) = *all.first()?;
+    let end = all.last().map_or(at + word.len(), |((at, word), _)| at + word.len());
+    let span = Span::new(name.span.file, start + at, start + end);
+    let written = cut(text.get(at..end).unwrap_or(word));
+    let found = |message: String| {
+        let mut found = Diagnostic::new(Code::BadWeekday, span, message);
+        found.level = Some(Severity::Warning);
+        found
+    };
+    if all.iter().any(|(_, other)| *other != day) {
+        return Some(found(format!("`{written}` in this name is more than one weekday")).help(format!(
+            "a session on another day of the week is a `day` of its own, with one weekday in brackets \
+             at the end of its name: `({day})`"
+        )));
+    }
+    let base = base(text);
+    let fixed = if last.is_empty() || base.is_empty() || is_taken(base) {
+        format!("{} ({day})", text.trim_end_matches(is_gap))
+    } else {
+        format!("{base} ({day})")
+    };
+    let message = format!("`{written}` is part of this day's name, not its weekday");
+    Some(
+        found(message)
+            .help(format!("write the weekday in brackets at the end: `day {}`", cut(&fixed)))
+            .guess(name.span, fixed),
+    )
+}
+
+/// The words of a name, each with its place.
+fn words(name: &str) -> impl DoubleEndedIterator<Item = (usize, &str)> {
+    let parts = name.split(|sign: char| !sign.is_alphanumeric());
+    let at = |part: &str| part.as_ptr() as usize - name.as_ptr() as usize;
+    parts.filter(|part| !part.is_empty()).map(move |part| (at(part), part))
+}
+
+/// The weekdays that a name ends with. In brackets that say more they belong to the name.
+fn last_days(name: &str) -> Vec<(usize, &str)> {
+    let mut found = Vec::new();
+    let is_lower = !name.contains(char::is_uppercase);
+    for (at, word) in words(name).rev().filter(|_| !name.ends_with(')')) {
+        let capital = word.starts_with(char::is_uppercase);
+        let short = || {
+            let own = is_spelled(word) && (capital || is_lower);
+            own || capital && known_short(word).is_some()
+        };
+        if in_full(word).is_some() || short() {
+            found.push((at, word));
+        } else if found.is_empty() || !JOINTS.contains(&word) {
+            break;
+        }
+    }
+    found.reverse();
+    found
+}
+
+/// A word in small letters without accents.
+fn plain(word: &str) -> String {
+    let letter = |sign: char| match sign {
+        'á' | 'à' | 'ą' => 'a',
+        'é' | 'è' | 'ę' => 'e',
+        'í' | 'ì' => 'i',
+        'ł' => 'l',
+        'ś' => 's',
+        sign => sign,
+    };
+    word.to_lowercase().chars().map(letter).collect()
+}
+
+/// The short form of the weekday of a word in a table.
+fn listed(word: &str, table: &[&[&str]; 7]) -> Option<&'static str> {
+    let day = table.iter().position(|words| words.contains(&word))?;
+    WEEKDAYS.get(day)?.get(..3)
+}
+
+/// The short form of the weekday that a word names in full, in any language that is known here.
+fn in_full(word: &str) -> Option<&'static str> {
+    let word = plain(word);
+    let own = WEEKDAYS.iter().find(|day| {
+        let day = day.to_lowercase();
+        word == day || word.strip_suffix('s') == Some(&day)
+    });
+    own.and_then(|day| day.get(..3)).or_else(|| listed(&word, &ELSEWHERE))
+}
+
+/// The same of a usual short form.
+fn known_short(word: &str) -> Option<&'static str> {
+    listed(&plain(word), &SHORT)
+}
+
+/// The same of any word for a weekday, spelled right.
+fn known(word: &str) -> Option<&'static str> {
+    let own = WEEKDAYS.iter().filter_map(|day| day.get(..3));
+    let own = own.into_iter().find(|short| word.eq_ignore_ascii_case(short));
+    own.or_else(|| in_full(word)).or_else(|| known_short(word))
+}
+
+/// The English name of a weekday from its short form.
+fn full(short: &str) -> &'static str {
+    WEEKDAYS.iter().find(|day| day.starts_with(short)).copied().unwrap_or("Monday")
 }
 
 /// Whether a word is one of the spellings that are read.
@@ -59,6 +312,9 @@ fn is_spelled(word: &str) -> bool {
 
 /// The short form of the weekday that a word is, is cut from, or comes near to.
 fn meant(word: &str) -> Option<&'static str> {
+    if let Some(day) = known(word) {
+        return Some(day);
+    }
     let lower = word.to_lowercase();
     let letters = lower.chars().count();
     let near = |day: &&&'static str| {
@@ -92,7 +348,7 @@ mod tests {
 
     fn help(name: &str) -> Option<String> {
         let span = Span::new(FileId(0), 4, 4 + name.len());
-        in_name(&Name { value: name.to_owned(), span }).and_then(|found| found.help)
+        in_name(&Name { value: name.to_owned(), span }, &|_| false).and_then(|found| found.help)
     }
 
     #[test]
@@ -138,6 +394,99 @@ mod tests {
             "Press (tempo)",
         ] {
             assert_eq!(help(name), None, "{name}");
+        }
+    }
+
+    /// The names of a programme's days after all fixes, and what is only a warning.
+    fn fixed(names: &[&str]) -> Vec<(String, bool)> {
+        let text: String = names.iter().map(|name| format!("day {name}\n")).collect();
+        let (_, problems) = crate::syntax::parse(&text, FileId(0));
+        assert!(problems.iter().all(|found| found.code == Code::BadWeekday), "{problems:?}");
+        let line = |at: usize| text.get(..at).unwrap().matches('\n').count();
+        let mut out: Vec<(String, bool)> =
+            text.lines().map(|line| (line.replacen("day ", "", 1), true)).collect();
+        for found in problems {
+            let index = line(found.label.span.start as usize);
+            let begin = text.lines().take(index).map(|line| line.len() + 1).sum::<usize>() + 4;
+            let Some(fix) = found.fixes.first() else { continue };
+            let edit = fix.edits.first().unwrap();
+            let place = edit.span.start as usize - begin..edit.span.end as usize - begin;
+            out[index].0.replace_range(place, &edit.text);
+            out[index].1 = found.severity() == Severity::Warning;
+        }
+        let again: String = out.iter().map(|(name, _)| format!("day {name}\n")).collect();
+        let left = crate::syntax::parse(&again, FileId(0)).1;
+        assert!(left.iter().all(|found| found.fixes.is_empty()), "{again}{left:?}");
+        out
+    }
+
+    #[test]
+    fn a_weekday_outside_brackets_gets_into_them() {
+        for (name, wanted) in [
+            ("Monday", "Monday (Mon)"),
+            ("Lower Monday", "Lower (Mon)"),
+            ("Lower Mon", "Lower (Mon)"),
+            ("lower mon", "lower (Mon)"),
+            ("Lower: Mon", "Lower (Mon)"),
+            ("Lower - Tues.", "Lower (Tue)"),
+            ("Monday lower", "Monday lower (Mon)"),
+            ("Montag", "Montag (Mon)"),
+            ("Beine lundi", "Beine (Mon)"),
+            ("Pierna miércoles", "Pierna (Wed)"),
+            ("Nogi poniedziałek", "Nogi (Mon)"),
+            ("Nogi Śr", "Nogi (Wed)"),
+            ("Unten Mo", "Unten (Mon)"),
+            ("Unten, Do.", "Unten (Thu)"),
+        ] {
+            assert_eq!(fixed(&[name]), [(wanted.to_owned(), true)], "{name}");
+        }
+        for (name, wanted) in [
+            ("(Mon)", "Monday (Mon)"),
+            ("Lower (Montag)", "Lower (Mon)"),
+            ("Lower (sobota)", "Lower (Sat)"),
+            ("Lower (Mon) heavy", "Lower heavy (Mon)"),
+            ("Lower (Mon) #heavy", "Lower (Mon) # heavy"),
+        ] {
+            assert_eq!(fixed(&[name]), [(wanted.to_owned(), false)], "{name}");
+        }
+        assert_eq!(fixed(&["(Mo)"]), [("Mo (Mon)".to_owned(), true)]);
+    }
+
+    #[test]
+    fn no_fix_makes_two_days_one() {
+        let names = fixed(&["Lower Mon", "Lower Thu", "Upper (Tue)", "Upper (Freitag)"]);
+        let names: Vec<&str> = names.iter().map(|(name, _)| name.as_str()).collect();
+        let wanted = ["Lower Mon (Mon)", "Lower Thu (Thu)", "Upper (Tue)", "Upper Freitag (Fri)"];
+        assert_eq!(names, wanted);
+    }
+
+    #[test]
+    fn several_weekdays_have_no_fix() {
+        for name in ["Lower Mon/Thu", "Monday and Thursday", "Lower Mo + Do", "Friday after Monday"]
+        {
+            let help = help(name).unwrap_or_default();
+            assert!(help.contains("a `day` of its own"), "{name}: {help}");
+            assert_eq!(fixed(&[name]), [(name.to_owned(), true)]);
+        }
+    }
+
+    #[test]
+    fn other_names_are_no_weekdays() {
+        for name in [
+            "Sun salutation",
+            "Wall sat",
+            "Easy so",
+            "Sat and stood",
+            "Upper 1",
+            "Lower (heavy) 2",
+            "Mobility",
+            "Frame",
+            "Wedge",
+            "Do it",
+            "Martes-style",
+        ] {
+            let found = help(name);
+            assert!(found.is_none() || name == "Martes-style", "{name}: {found:?}");
         }
     }
 }
