@@ -21,11 +21,11 @@ pub use catalogue::{
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
 pub use number::{MassText, Over, Per, StepText, StepUnit, WeekSpan};
 pub use prescription::{
-    EffortText, LoadText, OptionText, PercentOf, Prescription, RepsText, SetGroup, SignedMass,
-    WorkText,
+    EffortText, LoadText, NAMED_REPS, OptionText, PercentOf, Prescription, RepsText, SetGroup,
+    SignedMass, WorkText,
 };
 pub use result::{ResultLoad, ResultReps, ResultSet, ResultText};
-pub use rule::{Action, Amount, ChangeBy, Comparison, Condition, Quantity};
+pub use rule::{Action, Amount, ChangeBy, Comparison, Condition, OutOfRange, Quantity};
 
 use jiff::civil::{Date, Weekday};
 
