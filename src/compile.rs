@@ -12,7 +12,9 @@ use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
 use crate::evaluate::paths::Paths;
 use crate::evaluate::{Assumptions, Evaluation, Stop};
 use crate::plan::{AdviceSwitch, AthletePlan, Plan};
-use crate::resolve::{Project, Resolved, Trainee, lost_file, resolve};
+use crate::resolve::{
+    Programme, Project, Resolved, Trainee, check_rules, check_work, lost_file, resolve,
+};
 use crate::sheets;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::fold_name;
@@ -248,6 +250,9 @@ fn work(
     for (index, (programme, history)) in
         resolved.programmes.iter().zip(&resolved.histories).enumerate()
     {
+        let written = if broken { Vec::new() } else { written(programme) };
+        let unclear = crate::diagnostics::has_errors(&written);
+        done.diagnostics.extend(written);
         let evaluation = Evaluation::new(programme, history, assumptions, &wanted);
         let mut evaluation = evaluation.at_most(working.most).stopping(working.stop);
         let mut paths = (picked.is_none() && !broken)
@@ -264,7 +269,7 @@ fn work(
                 // What was cut short is nobody's plan.
                 return None;
             }
-            let sound = !broken && !evaluation.has_errors();
+            let sound = !broken && !unclear && !evaluation.has_errors();
             let progress @ (all, worked_out) = evaluation.progress();
             let mut read = |athletes: Vec<AthletePlan>| {
                 if let Some(paths) = &mut paths {
@@ -317,6 +322,13 @@ fn work(
         done.advice.clear();
     }
     Some(done)
+}
+
+/// What the programme's own text says of its prescriptions and rules, whoever does them.
+fn written(programme: &Programme) -> Vec<Diagnostic> {
+    let mut found = check_work(programme);
+    found.extend(check_rules(programme));
+    found
 }
 
 /// Advice at its place; `None` where that is nowhere.

@@ -57,6 +57,7 @@ projects! {
     efforts = "efforts",
     gear = "gear",
     languages = "languages",
+    lists = "lists",
     percentages = "percentages",
     pounds = "pounds",
     scheme_names = "scheme-names",

@@ -10,6 +10,8 @@
 mod conditions;
 #[path = "reacting/doubts.rs"]
 mod doubts;
+#[path = "reacting/light.rs"]
+mod light;
 #[path = "reacting/logs.rs"]
 mod logs;
 #[path = "reacting/paths.rs"]

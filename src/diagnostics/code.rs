@@ -185,6 +185,8 @@ codes! {
         MissingPrescription = "missing-prescription",
         /// A share of a top set without a group before it.
         NoTopSet = "no-top-set",
+        /// `8+8` of an exercise that is done on each side.
+        UnclearSides = "unclear-sides",
         /// Sets stated for a member of a circuit, an interval or a timed group.
         SetsInGroup = "sets-in-group",
         /// A group line without lines of its letter.
@@ -230,6 +232,12 @@ codes! {
         LogUnlikely = "log-unlikely",
         /// More sets logged than planned.
         LogExtraSets = "log-extra-sets",
+        /// A rule that an earlier one leaves nothing to, or whose condition is never true.
+        RuleNeverActs = "rule-never-acts",
+        /// A rule whose action changes nothing.
+        RuleWithoutEffect = "rule-without-effect",
+        /// A set group without a load, where one seems to be meant.
+        LoadLeftOpen = "load-left-open",
         /// The best or the worst path leaves what the gym can load.
         PathLeavesEquipment = "path-leaves-equipment",
         /// The best path leads past the tested maximum.

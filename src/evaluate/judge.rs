@@ -19,6 +19,10 @@ pub struct Judged {
     pub last_reps: Option<u32>,
     /// That set was done with less than planned: what it reached proves nothing.
     pub last_light: bool,
+    /// Some set was done with less than planned: the session earns nothing.
+    pub light: bool,
+    /// That set is counted in repetitions, so that a max can be estimated from it.
+    pub last_counted: bool,
     /// The load of that set.
     pub last_load: Option<Mass>,
     /// The load of the first set.
@@ -45,6 +49,11 @@ fn bounds(work: &Work) -> (u32, u32) {
 
 fn is_open(work: &Work) -> bool {
     matches!(work, Work::Amrap | Work::Reps(RepCount { max: None, .. }))
+}
+
+/// Time and distance are no repetitions.
+fn is_counted(set: &PlannedSet) -> bool {
+    !matches!(set.reps.work, Work::Seconds(_) | Work::Metres(_))
 }
 
 fn done_work(work: &Work, amount: u32) -> DoneWork {
@@ -146,6 +155,10 @@ pub fn logged(
         .and_then(|plan| planned_load(plan))
         .zip(last.and_then(|set| set.load))
         .is_some_and(|(asked, load)| load < asked);
+    let lighter = |(done, plan): (&DoneSet, &&PlannedSet)| {
+        done.load.zip(planned_load(plan)).is_some_and(|(load, asked)| load < asked)
+    };
+    let light = counted.iter().zip(&planned).any(lighter);
     let all_made = complete && counted.iter().all(|set| set.made);
     let judged = Judged {
         all_made,
@@ -153,6 +166,8 @@ pub fn logged(
             && counted.iter().zip(&planned).all(|(set, plan)| reaches(set, plan)),
         last_reps: Some(last.map_or(0, |set| set.work.amount())),
         last_light,
+        light,
+        last_counted: asked_last.and_then(|at| planned.get(at)).is_some_and(|set| is_counted(set)),
         last_load: last.and_then(|set| set.load),
         first_load: counted.first().and_then(|set| set.load),
         rpe: line.effort.map(on_rpe_scale),
@@ -192,6 +207,8 @@ pub fn projected(exercise: &PlannedExercise, path: Path, rules: &[Rule]) -> Judg
         }),
         last_reps: least,
         last_light: false,
+        light: false,
+        last_counted: marked.is_some_and(|set| is_counted(set)),
         last_load: load,
         first_load: planned.first().and_then(|set| planned_load(set)),
         rpe: prescribed.clone(),

@@ -61,6 +61,7 @@ impl Athlete<'_, '_> {
             .rules
             .iter()
             .filter(runs)
+            .filter(|rule| !judged.light || !is_reward(rule))
             .find(|rule| rule.conditions.iter().all(|c| holds(c, judged, &state_now)))?;
         let of_max = |action: &Action| matches!(action, Action::Max(_) | Action::MaxFromLastSet);
         if after.tested_again && rule.actions.iter().all(of_max) {
@@ -157,7 +158,7 @@ impl Athlete<'_, '_> {
 
     /// The estimate from the last set, times the training-max percentage.
     fn last_set_max(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
-        let reps = judged.last_reps?;
+        let reps = judged.last_reps.filter(|_| judged.last_counted)?;
         let load = judged.last_load?;
         let body = match (after.means, self.maxes.body_mass) {
             (Some(Means::BodyMass), Some(body)) => body,
@@ -183,6 +184,26 @@ impl Athlete<'_, '_> {
         let missing = &Exact::from_mass(next) - target;
         Some(Op::Plus(missing.checked_div(&factor).unwrap_or(missing)))
     }
+}
+
+/// Whether a rule raises something without asking whether the last set or a miss calls for it. After
+/// a set that was lighter than asked such a rule is passed over: `last set >= n` is not met by a
+/// light set in any case, and a rule about missed or few repetitions is no reward.
+fn is_reward(rule: &Rule) -> bool {
+    let raises = |action: &Action| match action {
+        Action::Load(by) | Action::Max(by) | Action::Reps(by) | Action::Sets(by) => {
+            by.value.is_increase()
+        }
+        Action::LoadUpOne | Action::MaxFromLastSet => true,
+        Action::LoadDownOne | Action::RepsToBottom | Action::Hold => false,
+    };
+    let asks = |condition: &Condition| {
+        matches!(
+            condition,
+            Condition::AnyRepMissed | Condition::MissedInARow(_) | Condition::LastSet(..)
+        )
+    };
+    rule.actions.iter().any(raises) && !rule.conditions.iter().any(asks)
 }
 
 /// The lift whose training max the line's percentage is of.

@@ -92,7 +92,8 @@ pub fn resolve(
             continue;
         }
         let before = problems.len();
-        let mut reader = LineReader { context, problems, in_group, whole: child.item.span };
+        let mut reader =
+            LineReader { context, problems, in_group, on_body: false, whole: child.item.span };
         let line = reader.line(order.value, name, value, &child.children);
         if let Some((clean, text)) = clean.as_deref_mut().zip(text)
             && line.is_some()
@@ -263,6 +264,8 @@ struct LineReader<'a, 'p> {
     problems: &'p mut Vec<Diagnostic>,
     /// In a circuit, an interval or a timed group.
     in_group: bool,
+    /// The line's exercise may be done with nothing but the body mass.
+    on_body: bool,
     whole: Span,
 }
 
@@ -347,7 +350,7 @@ impl LineReader<'_, '_> {
             let programme = self.context.programme;
             let (found, arguments) =
                 definitions.known_followed(scheme, arguments, programme, self.problems)?;
-            let parameters = Parameters::of(found, arguments, self.problems);
+            let parameters = Parameters::of(found, scheme.span, arguments, self.problems);
             Some((found, parameters))
         });
         let scheme_below = followed.as_ref().map(|(scheme, _)| below(scheme.lines));
@@ -356,19 +359,29 @@ impl LineReader<'_, '_> {
             self.check_weeks(scheme);
         }
         let scheme_rules = followed.as_ref().map_or_else(Vec::new, |(scheme, parameters)| {
-            let mut found = rules::read(scheme.lines, None, parameters, self.problems);
+            let mut found = rules::read(scheme.lines, None, parameters, true, self.problems);
             for (weeks, _, lines) in scheme_below.iter().flat_map(|below| &below.weeks) {
-                let inner = rules::read(lines, Some(weeks.value), parameters, self.problems);
+                let inner = rules::read(lines, Some(weeks.value), parameters, true, self.problems);
                 found.splice(0..0, inner);
             }
             found
         });
         let parameters = followed.map(|(_, parameters)| parameters).unwrap_or_default();
-        let own_rules = rules::read(nodes, None, &parameters, self.problems);
+        let own_rules = rules::read(nodes, None, &parameters, false, self.problems);
         let mut week_rules = Vec::new();
         for (weeks, _, lines) in &own.weeks {
-            week_rules.extend(rules::read(lines, Some(weeks.value), &parameters, self.problems));
+            week_rules.extend(rules::read(
+                lines,
+                Some(weeks.value),
+                &parameters,
+                false,
+                self.problems,
+            ));
         }
+        self.on_body = exercise.is_some_and(|id| {
+            let found = definitions.exercises.get(id.0);
+            found.is_some_and(super::work_checks::may_go_without_load)
+        });
         let mut common = self.variant(base.as_ref(), scheme_below.as_ref(), &own, None);
         common.rules = [week_rules.clone(), own_rules.clone(), scheme_rules.clone()].concat();
         self.check_load_rules(&common);
@@ -387,10 +400,11 @@ impl LineReader<'_, '_> {
                     inner,
                     Some(weeks.value),
                     &parameters,
+                    false,
                     self.problems,
                 ));
             }
-            their_rules.extend(rules::read(lines, None, &parameters, self.problems));
+            their_rules.extend(rules::read(lines, None, &parameters, false, self.problems));
             variant.rules =
                 [their_rules, week_rules.clone(), own_rules.clone(), scheme_rules.clone()].concat();
             self.check_load_rules(&variant);
@@ -482,6 +496,7 @@ impl LineReader<'_, '_> {
             definitions: self.context.definitions,
             phases: self.context.phases,
             line: self.whole,
+            on_body: self.on_body,
             personal: personal.is_some(),
             problems: self.problems,
         };

@@ -9,7 +9,9 @@ use std::rc::Rc;
 
 use crate::quantity::Duration;
 use crate::source::{Span, Spanned};
-use crate::syntax::ast::{LoadText, OptionText, Over, Prescription, RepsText, SetGroup, WeekSpan};
+use crate::syntax::ast::{
+    LoadText, OptionText, Over, PercentOf, Prescription, RepsText, SetGroup, WeekSpan,
+};
 
 /// One layer.
 #[derive(Clone, Debug)]
@@ -47,6 +49,9 @@ pub struct Fields<'a> {
     /// Rest between the sides, said by a layer below.
     pub between: Option<Duration>,
     pub load: Option<Part<&'a Spanned<LoadText>>>,
+    /// The load is written in a later group, and this one says how many sets: on the body mass it
+    /// may be meant to go without.
+    pub load_of_later: bool,
     pub options: Vec<Part<&'a Spanned<OptionText>>>,
 }
 
@@ -59,6 +64,7 @@ impl<'a> Fields<'a> {
             each_side: group.reps.as_ref().is_some_and(|reps| reps.value.each_side),
             between: group.reps.as_ref().and_then(|reps| reps.value.between),
             load: group.load.as_ref().map(|value| Part { value, single }),
+            load_of_later: false,
             options: group.options.iter().map(part).collect(),
         }
     }
@@ -89,6 +95,7 @@ impl<'a> Fields<'a> {
         self.between = over.between.or(self.between);
         if over.load.is_some() {
             self.load = over.load;
+            self.load_of_later = over.load_of_later;
             // A load by effort leaves no other effort beside it.
             if over.load.is_some_and(|load| matches!(load.value.value, LoadText::Effort(_))) {
                 self.options.retain(|o| !matches!(o.value.value, OptionText::Effort(_)));
@@ -121,10 +128,35 @@ fn stays(option: &OptionText) -> bool {
     matches!(option, OptionText::Rest(_) | OptionText::Tempo(_) | OptionText::Range(_))
 }
 
+/// A load serves the groups before it that have none, as in a log: `10, 8, 6 @ 60 kg`. A share of
+/// the top set does not: the group before it is the top set.
+fn spread_loads(groups: &mut [Fields<'_>]) {
+    let mut later: Option<Part<&Spanned<LoadText>>> = None;
+    for group in groups.iter_mut().rev() {
+        if group.load.is_some() {
+            later = group.load;
+            continue;
+        }
+        let Some(load) = later else { continue };
+        let own_effort =
+            group.options.iter().any(|o| matches!(o.value.value, OptionText::Effort(_)));
+        let fits = match &load.value.value {
+            LoadText::Percent(_, PercentOf::TopSet) => false,
+            LoadText::Effort(_) => !own_effort,
+            _ => true,
+        };
+        if fits {
+            group.load = Some(load);
+            group.load_of_later = group.sets.is_some();
+        }
+    }
+}
+
 /// The groups of one prescription, options after the last one spread over all.
 fn spread(prescription: &Prescription, single: bool) -> Vec<Fields<'_>> {
     let mut groups: Vec<Fields<'_>> =
         prescription.groups.iter().map(|group| Fields::of(group, single)).collect();
+    spread_loads(&mut groups);
     let tail: Vec<_> = groups.last().map(|last| last.options.clone()).unwrap_or_default();
     for group in &mut groups {
         let by_effort = group.load.is_some_and(|l| matches!(l.value.value, LoadText::Effort(_)));

@@ -16,9 +16,11 @@ mod number;
 mod phases;
 mod programme;
 mod project;
+mod rule_checks;
 mod rules;
 mod squad;
 mod unroll;
+mod work_checks;
 
 use std::sync::Arc;
 
@@ -31,7 +33,9 @@ pub use crate::syntax::ast::{
 };
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
+pub use rule_checks::check_rules;
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
+pub use work_checks::check_work;
 
 use crate::catalogue::{Cue, Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, tidy};
@@ -261,6 +265,12 @@ pub struct Group {
     pub sets_scaled: bool,
     /// The repetitions.
     pub reps: Reps,
+    /// Where they are written.
+    pub reps_span: Span,
+    /// They are written with the word `reps`, which rules out seconds.
+    pub reps_named: bool,
+    /// Where the effort not to pass is written.
+    pub effort_span: Option<Span>,
     /// The load.
     pub load: Load,
     /// Where the load (or else the group) is written.
@@ -353,8 +363,14 @@ pub struct Rule {
     pub actions: Vec<Action>,
     /// The rule in the notation's words, its parameters filled in.
     pub text: String,
-    /// Where it is written.
+    /// Where it is written: its condition.
     pub span: Span,
+    /// The whole of it, with its actions.
+    pub whole: Span,
+    /// Where its actions are written.
+    pub action_spans: Vec<Span>,
+    /// Where the line follows the scheme that the rule is from; `None` for a rule of the line's own.
+    pub follow: Option<Span>,
 }
 
 /// A project, understood as far as it could be.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::diagnostics::{Code, Diagnostic};
-use crate::quantity::Decimal;
+use crate::quantity::{Decimal, Exact};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
     Action, Amount, Argument, ChangeBy, Condition, Item, LineKey, MassText, Name, Node, Quantity,
@@ -17,13 +17,16 @@ use super::definitions::SchemeText;
 /// The parameters that rules may name.
 #[derive(Clone, Debug, Default)]
 pub struct Parameters {
-    values: BTreeMap<String, (String, Amount)>,
+    values: BTreeMap<String, (String, Spanned<Amount>)>,
+    /// Where the line follows the scheme.
+    follow: Option<Span>,
 }
 
 impl Parameters {
     /// A scheme's defaults with a line's arguments over them.
     pub fn of(
         scheme: &SchemeText<'_>,
+        follow: Span,
         arguments: &[Argument],
         problems: &mut Vec<Diagnostic>,
     ) -> Self {
@@ -33,13 +36,13 @@ impl Parameters {
                 && let (LineKey::Parameter(name), Value::Amount(amount)) =
                     (&key.value, &value.value)
             {
-                values.insert(fold_name(&name.value), (name.value.clone(), amount.value));
+                values.insert(fold_name(&name.value), (name.value.clone(), amount.clone()));
             }
         }
-        let mut parameters = Self { values };
+        let mut parameters = Self { values, follow: Some(follow) };
         for (name, amount) in arguments {
             match parameters.values.get_mut(&fold_name(&name.value)) {
-                Some(slot) => slot.1 = amount.value,
+                Some(slot) => slot.1 = amount.clone(),
                 None => problems.push(parameters.unknown(
                     name,
                     format!("the scheme `{}` has no parameter `{}`", scheme.name.value, name.value),
@@ -56,11 +59,16 @@ impl Parameters {
     }
 
     fn get(&self, name: &Name, problems: &mut Vec<Diagnostic>) -> Option<Amount> {
-        let found = self.values.get(&fold_name(&name.value)).map(|(_, amount)| *amount);
+        let found = self.place(name).map(|amount| amount.value);
         if found.is_none() {
             problems.push(self.unknown(name, format!("there is no parameter `{}`", name.value)));
         }
         found
+    }
+
+    /// The value of a parameter, with its place.
+    fn place(&self, name: &Name) -> Option<&Spanned<Amount>> {
+        self.values.get(&fold_name(&name.value)).map(|(_, amount)| amount)
     }
 
     fn quantity(&self, quantity: &mut Quantity, problems: &mut Vec<Diagnostic>) {
@@ -92,6 +100,7 @@ pub fn read(
     lines: &[Node],
     weeks: Option<WeekSpan>,
     parameters: &Parameters,
+    of_scheme: bool,
     problems: &mut Vec<Diagnostic>,
 ) -> Vec<Rule> {
     let mut rules = Vec::new();
@@ -101,19 +110,24 @@ pub fn read(
         let conditions: Vec<Condition> = match &key.value {
             LineKey::When(conditions) => conditions
                 .iter()
-                .map(|condition| fill_condition(&condition.value, parameters, problems))
+                .map(|condition| fill_condition(condition, parameters, problems))
                 .collect(),
             LineKey::Otherwise => Vec::new(),
             _ => continue,
         };
-        let actions: Vec<Action> =
-            actions.iter().filter_map(|action| fill_action(action, parameters, problems)).collect();
+        let (action_spans, actions): (Vec<Span>, Vec<Action>) = actions
+            .iter()
+            .filter_map(|action| Some((action.span, fill_action(action, parameters, problems)?)))
+            .unzip();
         rules.push(Rule {
             weeks,
             text: words(&conditions, &actions),
             conditions,
             actions,
             span: key.span,
+            whole: node.item.span,
+            action_spans,
+            follow: parameters.follow.filter(|_| of_scheme),
         });
     }
     rules
@@ -130,11 +144,11 @@ fn words(conditions: &[Condition], actions: &[Action]) -> String {
 }
 
 fn fill_condition(
-    condition: &Condition,
+    condition: &Spanned<Condition>,
     parameters: &Parameters,
     problems: &mut Vec<Diagnostic>,
 ) -> Condition {
-    let mut filled = condition.clone();
+    let mut filled = condition.value.clone();
     match &mut filled {
         Condition::AllRepsMade | Condition::TopOfRange | Condition::AnyRepMissed => {}
         Condition::MissedInARow(n)
@@ -149,7 +163,34 @@ fn fill_condition(
             }
         }
     }
+    // A number written in the condition itself has been checked where it was read.
+    let written = condition.value.out_of_range();
+    if let (None, Some(wrong)) = (written, filled.out_of_range()) {
+        let mut named = parameters_of(&condition.value).filter_map(|name| parameters.place(name));
+        let place = named.next().map_or(condition.span, |amount| amount.span);
+        problems.push(
+            Diagnostic::new(Code::NumberOutOfRange, place, wrong.message)
+                .and(condition.span, "used here"),
+        );
+    }
     filled
+}
+
+/// The parameters that a condition names.
+fn parameters_of(condition: &Condition) -> impl Iterator<Item = &Name> {
+    let quantities: Vec<&Quantity> = match condition {
+        Condition::AllRepsMade | Condition::TopOfRange | Condition::AnyRepMissed => Vec::new(),
+        Condition::MissedInARow(n)
+        | Condition::Rpe(_, n)
+        | Condition::Pain(_, n)
+        | Condition::EverySessions(n)
+        | Condition::EveryWeeks(n) => vec![n],
+        Condition::LastSet(_, n, times) => std::iter::once(n).chain(times.as_ref()).collect(),
+    };
+    quantities.into_iter().filter_map(|quantity| match quantity {
+        Quantity::Parameter(name) => Some(name),
+        Quantity::Number(_) => None,
+    })
 }
 
 /// An action with its parameters filled in, if its amount is in a unit that it can use.
@@ -182,6 +223,18 @@ fn fill_action(
         };
         problems.push(Diagnostic::new(Code::BadRule, action.span, message).help(help));
         return None;
+    }
+    if let ChangeBy::Amount(Amount::Percent(percent)) = &by.value
+        && Exact::from(*percent) <= Exact::whole(-100)
+    {
+        problems.push(
+            Diagnostic::new(
+                Code::NumberOutOfRange,
+                action.span,
+                format!("`{filled}` leaves nothing"),
+            )
+            .help("write a smaller share, such as `-10%`"),
+        );
     }
     Some(filled)
 }

@@ -21,6 +21,8 @@ pub struct Unroller<'a> {
     pub phases: &'a PhaseWeeks,
     /// The place of the line.
     pub line: Span,
+    /// The exercise may be done with nothing but the body mass.
+    pub on_body: bool,
     /// Worked out for one athlete, whose lines may cover those for all in every week.
     pub personal: bool,
     pub problems: &'a mut Vec<Diagnostic>,
@@ -103,13 +105,20 @@ impl Unroller<'_> {
             return None;
         };
         let sets = fields.sets.as_ref();
-        let load = fields.load.as_ref();
+        // On the body mass `3 x 8, 1 x 5 @ bodyweight +10 kg` adds nothing to the first three sets.
+        let load = fields.load.as_ref().filter(|_| !(fields.load_of_later && self.on_body));
+        let effort_at = fields.options.iter().map(|option| option.value);
+        let effort_at = effort_at.filter(|o| matches!(o.value, OptionText::Effort(_)));
+        let effort_span = effort_at.map(|option| option.span).next();
         let effort = fields.option(|o| if let OptionText::Effort(e) = o { Some(e) } else { None });
         let rest = fields.option(|o| if let OptionText::Rest(r) = o { Some(r) } else { None });
         Some(Group {
             sets: sets.and_then(|sets| here.settle(self, sets.value)).map(|n| n.value),
             sets_scaled: scales(sets.is_some_and(|sets| sets.single)),
             reps: self.reps(&reps.value.value, fields, here),
+            reps_span: reps.value.span,
+            reps_named: reps.value.value.named,
+            effort_span,
             load: load.map_or(Load::Open, |load| self.load(load.value, here)),
             load_span: fields.span(self.line),
             load_scaled: scales(load.is_some_and(|load| load.single)),

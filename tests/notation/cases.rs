@@ -83,6 +83,7 @@ cases! {
     wrong_groups = "wrong-groups",
     wrong_gym = "wrong-gym",
     wrong_keys = "wrong-keys",
+    wrong_left_open = "wrong-left-open",
     wrong_letters = "wrong-letters",
     wrong_logs = "wrong-logs",
     wrong_names = "wrong-names",
@@ -91,11 +92,15 @@ cases! {
     wrong_parts = "wrong-parts",
     wrong_prescriptions = "wrong-prescriptions",
     wrong_replacement = "wrong-replacement",
+    wrong_rule_effects = "wrong-rule-effects",
+    wrong_rule_numbers = "wrong-rule-numbers",
+    wrong_rule_order = "wrong-rule-order",
     wrong_rules = "wrong-rules",
     wrong_sources = "wrong-sources",
     wrong_units = "wrong-units",
     wrong_weekdays = "wrong-weekdays",
     wrong_weeks = "wrong-weeks",
+    wrong_work = "wrong-work",
 }
 
 #[test]

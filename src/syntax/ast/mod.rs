@@ -15,17 +15,17 @@ mod show;
 
 pub use advice::{AdviceChange, AdviceText};
 pub use catalogue::{
-    Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare,
-    PlateSize, StockItem,
+    Band, BarItem, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
+    MuscleShare, PlateSize, StockItem,
 };
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
 pub use number::{MassText, Over, Per, StepText, StepUnit, WeekSpan};
 pub use prescription::{
-    EffortText, LoadText, OptionText, PercentOf, Prescription, RepsText, SetGroup, SignedMass,
-    WorkText,
+    EffortText, LoadText, NAMED_REPS, OptionText, PercentOf, Prescription, RepsText, SetGroup,
+    SignedMass, WorkText,
 };
 pub use result::{ResultLoad, ResultReps, ResultSet, ResultText};
-pub use rule::{Action, Amount, ChangeBy, Comparison, Condition, Quantity};
+pub use rule::{Action, Amount, ChangeBy, Comparison, Condition, OutOfRange, Quantity};
 
 use jiff::civil::{Date, Weekday};
 
@@ -141,6 +141,8 @@ pub enum Value {
     Equipment(Vec<Spanned<EquipmentItem>>),
     /// Done on each side, or on both at once.
     Sides(bool),
+    /// What a set is counted in.
+    CountedIn(CountedIn),
     /// A compound exercise, or an isolation.
     Compound(bool),
     /// Muscles with their shares.

@@ -23,11 +23,17 @@ pub enum WorkText {
     Cluster(Vec<u32>, Option<Duration>),
 }
 
+/// From this number up the standard format keeps the word `reps`.
+pub const NAMED_REPS: u32 = 20;
+
 /// Repetitions with their sides.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RepsText {
     /// The work.
     pub work: WorkText,
+    /// The number is followed by the word `reps`, from [`NAMED_REPS`] up: there it may answer the
+    /// question whether seconds are meant.
+    pub named: bool,
     /// On each side.
     pub each_side: bool,
     /// Rest between the sides.
@@ -136,7 +142,10 @@ pub struct Prescription {
 impl fmt::Display for RepsText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.work {
-            WorkText::Reps(over) => over.fmt(f)?,
+            WorkText::Reps(over) => {
+                over.fmt(f)?;
+                f.write_str(if self.named { " reps" } else { "" })?;
+            }
             WorkText::Seconds(over) => over.show_with(f, "s")?,
             WorkText::Metres(over) => over.show_with(f, "m")?,
             WorkText::Amrap => f.write_str("AMRAP")?,

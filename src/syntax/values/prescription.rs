@@ -5,7 +5,8 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Tempo, TempoPart};
 use crate::source::Spanned;
 use crate::syntax::ast::{
-    LoadText, OptionText, PercentOf, Prescription, RepsText, SetGroup, SignedMass, WorkText,
+    LoadText, NAMED_REPS, OptionText, PercentOf, Prescription, RepsText, SetGroup, SignedMass,
+    WorkText,
 };
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::Rule;
@@ -101,7 +102,8 @@ fn sets(build: &mut Build<'_>, pair: &P<'_>) -> crate::syntax::ast::Over<Spanned
 }
 
 fn reps(build: &mut Build<'_>, pair: P<'_>) -> RepsText {
-    let mut text = RepsText { work: WorkText::Amrap, each_side: false, between: None };
+    let mut text =
+        RepsText { work: WorkText::Amrap, named: false, each_side: false, between: None };
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::amrap => text.work = WorkText::Amrap,
@@ -113,7 +115,13 @@ fn reps(build: &mut Build<'_>, pair: P<'_>) -> RepsText {
                 text.work = WorkText::Metres(build.over(&part, |b, p| Some(b.metre_count(p))));
             }
             Rule::counted => {
+                let words = part.as_str();
+                let named = words.ends_with("reps") || words.ends_with("rep");
                 let over = build.over(&part, |b, p| Some(b.count(p, bounds::REPS, "repetitions")));
+                // After a step the word is the step's unit.
+                text.named = named
+                    && over.step.is_none()
+                    && over.values.iter().all(|count| count.value.min >= NAMED_REPS);
                 text.work = WorkText::Reps(over);
             }
             Rule::each_side => {

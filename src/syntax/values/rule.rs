@@ -1,8 +1,11 @@
 //! Rules and schemes.
 
-use super::super::ast::{Action, Amount, ChangeBy, Comparison, Condition, Name, Quantity, Value};
+use super::super::ast::{
+    Action, Amount, ChangeBy, Comparison, Condition, Name, OutOfRange, Quantity, Value,
+};
+use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::Decimal;
-use crate::source::Spanned;
+use crate::source::{Span, Spanned};
 use crate::syntax::build::{Build, P, is_negative, signed};
 use crate::syntax::grammar::Rule;
 
@@ -54,9 +57,24 @@ pub fn conditions(build: &mut Build<'_>, value: P<'_>) -> Vec<Spanned<Condition>
     parts
         .filter_map(|part| {
             let span = build.span(&part);
-            condition(build, part).map(|value| Spanned::new(value, span))
+            let value = condition(build, part)?;
+            if let Some(wrong) = value.out_of_range() {
+                build.problems.push(out_of_range(span, wrong));
+            }
+            Some(Spanned::new(value, span))
         })
         .collect()
+}
+
+fn out_of_range(span: Span, wrong: OutOfRange) -> Diagnostic {
+    let found = Diagnostic::new(Code::NumberOutOfRange, span, wrong.message);
+    match wrong.meant {
+        Some(meant) => {
+            let meant = meant.to_string();
+            found.help(format!("did you mean `{meant}`?")).guess(span, meant)
+        }
+        None => found,
+    }
 }
 
 fn condition(build: &mut Build<'_>, pair: P<'_>) -> Option<Condition> {
