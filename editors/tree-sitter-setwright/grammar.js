@@ -145,6 +145,7 @@ module.exports = grammar({
       property($, one_of('equipment'), $.equipment),
       property($, one_of('bar'), choice($.mass, alias($._bar_ref, $.name))),
       property($, one_of('sides'), choice($.each, 'both')),
+      property($, one_of('counted in'), choice('reps', 'seconds', 'metres')),
       property($, one_of('kind'), choice('compound', 'isolation')),
       property($, one_of('muscles'), $.muscles),
       property($, one_of('setup', 'safety', 'range', 'demo', 'source'), $.text),

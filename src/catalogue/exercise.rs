@@ -3,7 +3,7 @@
 use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::Mass;
 use crate::source::Span;
-use crate::syntax::ast::{EquipmentKind, Item, LineKey, Name, Node, Value};
+use crate::syntax::ast::{CountedIn, EquipmentKind, Item, LineKey, Name, Node, Value};
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
 
@@ -80,6 +80,8 @@ pub struct Exercise {
     pub bar: Option<BarChoice>,
     /// Done on each side.
     pub each_side: bool,
+    /// What a set is counted in, where it says so; see [`Exercise::counted_in`].
+    pub counted_in: Option<CountedIn>,
     /// A compound exercise (true) or an isolation, when it says.
     pub compound: Option<bool>,
     /// Its chief movement pattern.
@@ -119,6 +121,7 @@ impl Exercise {
             needs: Vec::new(),
             bar: None,
             each_side: false,
+            counted_in: None,
             compound: None,
             pattern: None,
             also_patterns: Vec::new(),
@@ -194,6 +197,9 @@ impl Exercise {
                     self.bar = Some(BarChoice::Named(name.value.clone()));
                 }
                 (LineKey::Key(Key::Sides), Value::Sides(each)) => self.each_side = *each,
+                (LineKey::Key(Key::CountedIn), Value::CountedIn(unit)) => {
+                    self.counted_in = Some(*unit);
+                }
                 (LineKey::Key(Key::Kind), Value::Compound(compound)) => {
                     self.compound = Some(*compound);
                 }
@@ -249,6 +255,19 @@ impl Exercise {
     /// Its movement patterns, the chief one first.
     pub fn patterns(&self) -> impl Iterator<Item = &str> {
         self.pattern.iter().chain(&self.also_patterns).map(String::as_str)
+    }
+
+    /// What a set is counted in: what the exercise says; else metres for a carry, and repetitions for
+    /// every other pattern but `brace`, where many exercises are done either way. `None` where
+    /// nothing is known.
+    #[must_use]
+    pub fn counted_in(&self) -> Option<CountedIn> {
+        let by_pattern = || match self.pattern.as_deref()? {
+            "carry" => Some(CountedIn::Metres),
+            "brace" => None,
+            _ => Some(CountedIn::Reps),
+        };
+        self.counted_in.or_else(by_pattern)
     }
 
     /// Whether this is one of its patterns.

@@ -26,6 +26,7 @@ impl Exercise {
             ("pattern", Some(self.patterns().collect::<Vec<_>>().join(", "))),
             ("kind", kind.map(str::to_owned)),
             ("sides", Some(sides.to_owned())),
+            ("counted in", self.counted_in.map(|unit| unit.word().to_owned())),
             ("muscles", Some(muscles.collect::<Vec<_>>().join(", "))),
             ("equipment", Some(self.equipment_words())),
             ("bar", bar),

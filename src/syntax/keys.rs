@@ -28,7 +28,7 @@ macro_rules! keys {
 
 keys! {
     AlsoCalled = "also called", Like = "like", Equipment = "equipment", Bar = "bar",
-    Sides = "sides", Kind = "kind", Pattern = "pattern", Muscles = "muscles", Setup = "setup",
+    Sides = "sides", CountedIn = "counted in", Kind = "kind", Pattern = "pattern", Muscles = "muscles", Setup = "setup",
     Cue = "cue", Swap = "swap", Safety = "safety", Range = "range", Demo = "demo",
     Source = "source", NameIn = "name",
     Plates = "plates", Collars = "collars", Dumbbells = "dumbbells", Kettlebells = "kettlebells",
@@ -161,6 +161,7 @@ pub const PROPERTIES: &[Property] = &[
     value(Place::Exercise, Key::Equipment, Rule::equipment_value),
     value(Place::Exercise, Key::Bar, Rule::exercise_bar_value),
     value(Place::Exercise, Key::Sides, Rule::sides_value),
+    value(Place::Exercise, Key::CountedIn, Rule::counted_in_value),
     value(Place::Exercise, Key::Kind, Rule::kind_value),
     value(Place::Exercise, Key::Pattern, Rule::names_value),
     value(Place::Exercise, Key::Muscles, Rule::muscles_value),

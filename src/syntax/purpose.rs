@@ -48,6 +48,7 @@ const KEYS: &[(Place, Key, &str)] = &[
     (Place::Exercise, Key::Equipment, "what it is loaded with, the best first"),
     (Place::Exercise, Key::Bar, "a bar by its mass or its name, when not the usual one"),
     (Place::Exercise, Key::Sides, "whether each side is done by itself"),
+    (Place::Exercise, Key::CountedIn, "what a set of it is counted in: reps, seconds or metres"),
     (Place::Exercise, Key::Kind, "compound or isolation; compound lifts get a warm-up ramp"),
     (Place::Exercise, Key::Pattern, "movement patterns; sets are counted under the first"),
     (Place::Exercise, Key::Muscles, "muscles with their share of the work"),

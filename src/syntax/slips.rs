@@ -233,6 +233,7 @@ fn advice(rule: Rule, word: &str) -> String {
              band, body mass or other NAME"
             .into(),
         Rule::sides_value => "write `each` or `both`".into(),
+        Rule::counted_in_value => "write `reps`, `seconds` or `metres`".into(),
         Rule::kind_value => "write `compound` or `isolation`".into(),
         Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
         Rule::rounding_value => "write `nearest` or `down`".into(),

@@ -128,6 +128,9 @@ impl Class {
             Class::Choice => vec![
                 "each",
                 "both",
+                "reps",
+                "seconds",
+                "metres",
                 "compound",
                 "isolation",
                 "nearest",

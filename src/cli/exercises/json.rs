@@ -10,6 +10,7 @@ use crate::export;
 use crate::plan::MuscleShare;
 use crate::quantity::Unit;
 use crate::resolve::Resolved;
+use crate::syntax::ast::CountedIn;
 
 use super::super::Failure;
 use super::able::Able;
@@ -38,6 +39,9 @@ struct Entry<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     kind: Option<&'static str>,
     each_side: bool,
+    /// `reps`, `seconds` or `metres`, where it says so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    counted_in: Option<&'static str>,
     muscles: Vec<MuscleShare>,
     /// Ways to load it, the best first.
     equipment: Vec<Item<'a>>,
@@ -134,6 +138,7 @@ fn entry(exercise: &Exercise) -> Entry<'_> {
         also_patterns: exercise.also_patterns.iter().map(String::as_str).collect(),
         kind: exercise.compound.map(|compound| if compound { "compound" } else { "isolation" }),
         each_side: exercise.each_side,
+        counted_in: exercise.counted_in.map(CountedIn::word),
         muscles: muscles(exercise),
         equipment: exercise
             .equipment

@@ -64,6 +64,29 @@ impl EquipmentKind {
     }
 }
 
+/// What a set of an exercise is counted in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CountedIn {
+    /// Repetitions.
+    Reps,
+    /// Seconds: a hold.
+    Seconds,
+    /// Metres: a carry.
+    Metres,
+}
+
+impl CountedIn {
+    /// The notation's word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            CountedIn::Reps => "reps",
+            CountedIn::Seconds => "seconds",
+            CountedIn::Metres => "metres",
+        }
+    }
+}
+
 /// One piece of equipment: `stack Cable`, `other Bench`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct EquipmentItem {

@@ -15,8 +15,8 @@ mod show;
 
 pub use advice::{AdviceChange, AdviceText};
 pub use catalogue::{
-    Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare,
-    PlateSize, StockItem,
+    Band, BarItem, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
+    MuscleShare, PlateSize, StockItem,
 };
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
 pub use number::{MassText, Over, Per, StepText, StepUnit, WeekSpan};
@@ -121,6 +121,8 @@ pub enum Value {
     Equipment(Vec<Spanned<EquipmentItem>>),
     /// Done on each side, or on both at once.
     Sides(bool),
+    /// What a set is counted in.
+    CountedIn(CountedIn),
     /// A compound exercise, or an isolation.
     Compound(bool),
     /// Muscles with their shares.

@@ -223,6 +223,7 @@ impl Moved for Value {
             Value::Advice(advice) => advice.moved(to),
             Value::Text(_)
             | Value::Sides(_)
+            | Value::CountedIn(_)
             | Value::Compound(_)
             | Value::BarMass(_)
             | Value::Date(_)

@@ -129,6 +129,7 @@ fn value_text(value: &Value) -> String {
         Value::Remarked(name, Some(remark)) => format!("{name} ({remark})"),
         Value::Equipment(items) => list(items),
         Value::Sides(each) => if *each { "each" } else { "both" }.to_owned(),
+        Value::CountedIn(unit) => unit.word().to_owned(),
         Value::Compound(compound) => if *compound { "compound" } else { "isolation" }.to_owned(),
         Value::Muscles(muscles) => list(muscles),
         Value::BarMass(mass) | Value::Mass(mass) => mass.to_string(),

@@ -7,8 +7,8 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Unit};
 use crate::source::Spanned;
 use crate::syntax::ast::{
-    Band, BarItem, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText, MuscleShare, Name,
-    PlateSize, SignedMass, StockItem, Value,
+    Band, BarItem, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
+    MuscleShare, Name, PlateSize, SignedMass, StockItem, Value,
 };
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::Rule;
@@ -38,6 +38,11 @@ pub fn value(build: &mut Build<'_>, rule: Rule, pair: P<'_>) -> Option<Value> {
             Value::Equipment(parts().filter_map(|part| equipment(build, part)).collect())
         }
         Rule::sides_value => Value::Sides(parts().next()?.as_rule() == Rule::each),
+        Rule::counted_in_value => Value::CountedIn(match parts().next()?.as_rule() {
+            Rule::in_seconds => CountedIn::Seconds,
+            Rule::in_metres => CountedIn::Metres,
+            _ => CountedIn::Reps,
+        }),
         Rule::kind_value => Value::Compound(parts().next()?.as_rule() == Rule::compound),
         Rule::muscles_value => {
             Value::Muscles(parts().filter_map(|part| muscle(build, part)).collect())

@@ -61,6 +61,7 @@ fn takes(property: Property) -> &'static str {
         "equipment_value" => "kinds of equipment, the best first",
         "exercise_bar_value" => "a bar by its mass or its name",
         "sides_value" => "`each` or `both`",
+        "counted_in_value" => "`reps`, `seconds` or `metres`",
         "kind_value" => "`compound` or `isolation`",
         "muscles_value" => {
             "muscles, each with its share of the work (a whole one if none is given)"

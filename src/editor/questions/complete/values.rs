@@ -100,6 +100,11 @@ fn fixed(asked: &Asked<'_>, place: Place, key: Key) -> Vec<Offer> {
         (Place::Exercise, Key::Sides) => {
             words(&[("each", "each side by itself"), ("both", "both at once")])
         }
+        (Place::Exercise, Key::CountedIn) => words(&[
+            ("reps", "repetitions"),
+            ("seconds", "a hold, done for time"),
+            ("metres", "a carry, done for a distance"),
+        ]),
         (Place::Exercise, Key::Kind) => {
             words(&[("compound", "several joints; gets a ramp"), ("isolation", "one joint")])
         }
