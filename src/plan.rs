@@ -15,7 +15,7 @@ mod select;
 mod set;
 mod switch;
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Weekday};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -146,6 +146,9 @@ pub struct Session {
     /// The date, when the programme says when it starts and the day its weekday.
     #[schemars(with = "Option<IsoDate>")]
     pub date: Option<Date>,
+    /// The weekday of the day, where it says one.
+    #[serde(skip)]
+    pub weekday: Option<Weekday>,
     /// The first day of the week, when the programme says when it starts.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<IsoDate>")]

@@ -155,7 +155,7 @@ module.exports = grammar({
     gym_property: $ => choice(
       property($, one_of('bar'), $.bars),
       property($, one_of('plates', 'dumbbells', 'kettlebells'), $.stock),
-      property($, one_of('collars'), seq($.mass, optional($.each))),
+      property($, one_of('collars'), seq($.mass, optional(choice($.each, 'a pair')))),
       property($, one_of('bands'), $.bands),
       property($, one_of('rounding'), $.rounding),
       property($, one_of('has', 'lacks'), $.things),

@@ -5,7 +5,7 @@ use super::lints::{
     avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
     load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_lighter_week,
     no_warm_up, one_sided_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
-    short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
+    same_weekday, short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
 };
 
 /// Every lint. Within a level and an area, advice is given in this order.
@@ -26,6 +26,7 @@ pub const LINTS: &[&Lint] = &[
     &short_rest::LINT,
     &zone_volume::LINT,
     // The balance of a week
+    &same_weekday::LINT,
     &one_sided_legs::LINT,
     &push_pull_balance::LINT,
     &knee_hip_balance::LINT,

@@ -7,7 +7,7 @@ use crate::quantity::{Decimal, Exact, Mass, Unit};
 use crate::source::{Span, Spanned};
 use crate::strength::{Bar, MassList, Plate, Rounding};
 use crate::syntax::ast::PlateSize as PlateSizeText;
-use crate::syntax::ast::{Item, LineKey, MassText, Name, Node, StockItem, Value};
+use crate::syntax::ast::{CollarsOf, Item, LineKey, MassText, Name, Node, StockItem, Value};
 use crate::syntax::keys::Key;
 
 /// A gym.
@@ -96,8 +96,8 @@ impl Gym {
                 (LineKey::Named(Key::Plate, name), Value::PlateSize(size)) => {
                     sizes.push((name, *size));
                 }
-                (LineKey::Key(Key::Collars), Value::Collars(mass, each)) => {
-                    gym.collars = mass.mass() * if *each { 2 } else { 1 };
+                (LineKey::Key(Key::Collars), Value::Collars(mass, of)) => {
+                    gym.collars = mass.mass() * if *of == CollarsOf::Each { 2 } else { 1 };
                 }
                 (LineKey::Key(Key::Dumbbells), Value::Stock(items)) => {
                     units[1] = units[1].or(items.first().map(|item| item.value.unit));

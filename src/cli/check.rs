@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use clap::ValueEnum;
+use jiff::civil::Date;
 
 use crate::bounds::PASSED_SETS;
 use crate::compile::{Compiled, check_in_parts};
@@ -36,6 +37,11 @@ pub struct Args {
     /// checked]
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
     project: Option<PathBuf>,
+
+    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
+    /// programme or the latest logged session, whichever is later]
+    #[arg(long, value_name = "DATE", verbatim_doc_comment)]
+    as_of: Option<Date>,
 
     /// How findings are written: for people, or for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -97,6 +103,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     for (name, project) in projects(args)? {
         match project {
             Ok(project) => {
+                let project = Project { as_of: args.as_of, ..project };
                 let mut progress = Progress::new();
                 let mut compiled = check_in_parts(project, &allowed, PASSED_SETS, &mut |part| {
                     let (all, done) = part.progress;

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use jiff::civil::Date;
 
 use crate::bounds::{FOLDER_FILES, PLANNED_SETS};
 use crate::catalogue::Exercises;
@@ -54,6 +55,11 @@ pub struct Part {
     /// What to assume of sessions that no log mentions (may be given for both kinds)
     #[arg(long, value_enum, value_name = "WHAT")]
     pub assume: Vec<Assume>,
+
+    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
+    /// programme or the latest logged session, whichever is later]
+    #[arg(long, value_name = "DATE", verbatim_doc_comment)]
+    pub as_of: Option<Date>,
 }
 
 /// What no log says.
@@ -209,7 +215,7 @@ impl File {
         most: usize,
         take: &mut dyn FnMut(Athletes),
     ) -> Result<(Plan, Exercises), Failure> {
-        let project = self.open()?;
+        let project = Project { as_of: part.as_of, ..self.open()? };
         let mut days: Vec<String> = Vec::new();
         let selection = part.selection();
         let mut progress = Progress::new();

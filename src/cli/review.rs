@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::ValueEnum;
+use jiff::civil::Date;
 
 use crate::history;
 use crate::{export, sheets};
@@ -37,6 +38,11 @@ pub struct Args {
     #[arg(long, value_enum, value_name = "WHAT")]
     assume: Option<PassedOver>,
 
+    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
+    /// programme or the latest logged session, whichever is later]
+    #[arg(long, value_name = "DATE", verbatim_doc_comment)]
+    as_of: Option<Date>,
+
     /// Text of 80 columns, JSON, or a PDF with a page or more for each athlete
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -64,6 +70,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         weeks: None,
         day: Vec::new(),
         assume: args.assume.map(Assume::from).into_iter().collect(),
+        as_of: args.as_of,
     };
     let suffix = match args.format {
         Format::Text => "txt",

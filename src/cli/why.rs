@@ -58,6 +58,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         weeks: Some(Weeks(vec![(args.week, args.week)])),
         day: args.day.iter().cloned().collect(),
         assume: args.assume.clone(),
+        as_of: None,
     };
     output::fits(args.output.as_deref(), "txt", &[("txt", "")])?;
     let plan = args.file.compile(&part)?;

@@ -238,6 +238,14 @@ codes! {
         RuleWithoutEffect = "rule-without-effect",
         /// A set group without a load, where one seems to be meant.
         LoadLeftOpen = "load-left-open",
+        /// A value that is hardly meant: a rest of 90 minutes, a plate of 125 kg.
+        UnlikelyValue = "unlikely-value",
+        /// A max, or its date, that is hardly meant.
+        UnlikelyMax = "unlikely-max",
+        /// A max estimated from more repetitions than the equations hold for.
+        EstimateRange = "estimate-range",
+        /// A phase that takes off hardly anything.
+        ShortDeload = "short-deload",
         /// The best or the worst path leaves what the gym can load.
         PathLeavesEquipment = "path-leaves-equipment",
         /// The best path leads past the tested maximum.
@@ -299,6 +307,8 @@ codes! {
         /// Many repetitions in a heavy zone.
         ZoneVolume = "zone-volume",
         // Week
+        /// Two days on one weekday.
+        SameWeekday = "same-weekday",
         /// Nothing on one side at a time.
         OneSidedLegs = "one-sided-legs",
         /// Pushing against pulling.

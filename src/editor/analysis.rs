@@ -141,6 +141,7 @@ impl Analysis {
             sources: (*self.sources).clone(),
             documents: self.documents.clone(),
             root: self.root,
+            as_of: None,
             diagnostics: (*self.opened).clone(),
         }
     }

@@ -75,6 +75,10 @@ impl Athlete<'_, '_> {
                 week: sitting.done_week,
                 session: in_words(sitting, &status),
                 projected,
+                logged: logged
+                    .as_ref()
+                    .and_then(|session| session.lines.get(&work.line.order))
+                    .map(|line| line.span),
                 tested_again: logged.as_ref().is_some_and(|session| {
                     let of = percent_lift(work.spec, work.lift);
                     session.maxes.iter().any(|(lift, ..)| *lift == of)

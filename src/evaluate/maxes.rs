@@ -204,7 +204,7 @@ impl<'a> Maxes<'a> {
         if reps == 1 {
             return Traced::start(StepKind::Tested { lift: name }, load, line);
         }
-        // The syntax allows no more repetitions than the equations hold for.
+        // From more repetitions than the equations hold for a max is an error, and no plan is made.
         let factor = equation.factor(&Exact::whole(i64::from(reps))).unwrap_or_else(Exact::one);
         let kind = StepKind::Estimated {
             lift: name,

@@ -1,5 +1,6 @@
 //! Rules: which one acts after a session, and what it does to the next.
 
+use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Fired, Op, PlannedExercise, StepKind};
 use crate::quantity::{Decimal, Exact, Mass};
 use crate::resolve::{
@@ -7,11 +8,13 @@ use crate::resolve::{
     Rule, WeekSpec,
 };
 
-use super::Athlete;
 use super::judge::Judged;
 use super::maxes::{MaxEvent, share};
 use super::state::{LineState, LoadEvent};
+use super::{Athlete, Path};
 use crate::catalogue::Means;
+use crate::source::Span;
+use crate::strength::Equation;
 
 /// A line after its session.
 pub struct After<'a> {
@@ -27,6 +30,8 @@ pub struct After<'a> {
     /// The session in words, for derivations.
     pub session: String,
     pub projected: bool,
+    /// Where it is logged.
+    pub logged: Option<Span>,
     /// The max that the line's percentage is of is tested again in this session: that test stands,
     /// and rules leave the max alone.
     pub tested_again: bool,
@@ -63,10 +68,19 @@ impl Athlete<'_, '_> {
             .filter(runs)
             .filter(|rule| !judged.light || !is_reward(rule))
             .find(|rule| rule.conditions.iter().all(|c| holds(c, judged, &state_now)))?;
+        let from_last = |action: &Action| *action == Action::MaxFromLastSet;
+        if !after.tested_again
+            && rule.actions.iter().any(from_last)
+            && self.beyond_estimates(rule, after, judged)
+            && rule.actions.iter().all(from_last)
+        {
+            return None;
+        }
         let of_max = |action: &Action| matches!(action, Action::Max(_) | Action::MaxFromLastSet);
         if after.tested_again && rule.actions.iter().all(of_max) {
             return None;
         }
+        let state = self.lines.entry(after.key).or_default();
         for condition in &rule.conditions {
             match condition {
                 Condition::MissedInARow(_) => state.missed = 0,
@@ -128,7 +142,8 @@ impl Athlete<'_, '_> {
                 return;
             }
             Action::MaxFromLastSet => {
-                if let Some(op) = self.last_set_max(after, judged) {
+                let beyond = judged.last_reps.is_some_and(|n| n > Equation::MOST_SET_REPS);
+                if let Some(op) = self.last_set_max(after, judged).filter(|_| !beyond) {
                     self.adjust_max(rule, after, op);
                 }
                 return;
@@ -154,6 +169,44 @@ impl Athlete<'_, '_> {
         } else {
             self.projected_maxes.remove(&lift);
         }
+    }
+
+    /// Whether the last set has more repetitions than a max is estimated from. That is reported, and so is a
+    /// logged set of more than the equations are sure of.
+    fn beyond_estimates(&mut self, rule: &Rule, after: &After<'_>, judged: &Judged) -> bool {
+        let Some(reps) = judged.last_reps.filter(|reps| *reps > Equation::SURE_REPS) else {
+            return false;
+        };
+        let (sure, most) = (Equation::SURE_REPS, Equation::MOST_SET_REPS);
+        let beyond = reps > most;
+        let lift = self.maxes.name(percent_lift(after.spec, after.lift));
+        let found = match after.logged.filter(|_| !after.projected) {
+            Some(at) => {
+                let message = if beyond {
+                    format!(
+                        "the last set has {reps} repetitions: the max of {lift} stays as it was"
+                    )
+                } else {
+                    format!("the max of {lift} is estimated from {reps} repetitions")
+                };
+                Diagnostic::new(Code::EstimateRange, at, message)
+                    .and(rule.span, "by this rule")
+                    .help(format!(
+                        "the equations hold up to {sure} repetitions, and above {most} no max is made \
+                         from a set"
+                    ))
+            }
+            // As prescribed: said once, of the rule.
+            None if beyond && self.assumptions.path == Path::Planned => Diagnostic::new(
+                Code::EstimateRange,
+                rule.span,
+                format!("this rule does nothing after a set of {reps} repetitions"),
+            )
+            .help(format!("a max is estimated from sets of {most} repetitions or fewer")),
+            None => return beyond,
+        };
+        self.problems.push(found);
+        beyond
     }
 
     /// The estimate from the last set, times the training-max percentage.

@@ -44,6 +44,7 @@ impl Athlete<'_, '_> {
             week,
             day: day.name.clone(),
             date,
+            weekday: day.weekday,
             week_starts,
             phase: phase.map(|phase| phase.name.clone()),
             lightened: phase.is_some_and(Phase::lightens),

@@ -14,6 +14,7 @@ mod linking;
 mod logs;
 mod number;
 mod phases;
+mod plausible;
 mod programme;
 mod project;
 mod rule_checks;
@@ -452,7 +453,7 @@ pub fn read_again(project: Project, memory: &mut Memory) -> Reading {
 
 /// With clean lines, the programmes are without these.
 fn resolve_known(project: Project, mut clean: Option<&mut CleanLines>) -> Resolved {
-    let Project { sources, documents, root, diagnostics: mut problems } = project;
+    let Project { sources, documents, root, as_of, diagnostics: mut problems } = project;
     let mut definitions = definitions::collect(&documents, &mut problems);
     let sources = Arc::new(sources);
     let mut programmes = Vec::new();
@@ -471,6 +472,8 @@ fn resolve_known(project: Project, mut clean: Option<&mut CleanLines>) -> Resolv
     }
     programme::check_logs(&definitions, &written, &mut problems);
     programme::check_whole(&definitions, &written, root, &mut problems);
+    plausible::check(&documents, &definitions, &mut problems);
+    plausible::dates(&programmes, &histories, as_of, &mut problems);
     if lost_file(&problems) {
         problems.retain(|found| !may_be_elsewhere(found));
     }

@@ -3,6 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
+use jiff::civil::Date;
+
 use crate::bounds::{FILES, USE_DEPTH};
 use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
@@ -21,6 +23,8 @@ pub struct Project {
     pub documents: Vec<Arc<Document>>,
     /// The file the project was opened with.
     pub root: FileId,
+    /// "Today": what is dated later looks wrong. `None` for the latest date that makes sense.
+    pub as_of: Option<Date>,
     /// What was wrong with files and lines.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -119,6 +123,7 @@ impl Project {
             sources: built_in().clone(),
             documents: Vec::new(),
             root: FileId(1),
+            as_of: None,
             diagnostics: Vec::new(),
         };
         let mut opener =

@@ -265,6 +265,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         week: 3,
         day: day.to_owned(),
         date: Some(on),
+        weekday: None,
         week_starts: Some(date(2026, 1, 19)),
         phase: Some("Base".to_owned()),
         lightened: false,

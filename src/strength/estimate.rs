@@ -40,6 +40,24 @@ impl Equation {
     /// Brzycki (37) and Lander (near 37.92); no study behind any equation goes as far.
     pub const MOST_REPS: i64 = 30;
 
+    /// The most repetitions of a set that a maximum is estimated from without a remark: no more than
+    /// 10 in linear equations (Reynolds et al. 2006, J Strength Cond Res 20(3):584–592).
+    pub const SURE_REPS: u32 = 10;
+
+    /// The most repetitions of a set that a maximum is estimated from at all: beyond, the equations
+    /// lie further apart than any block's progress. Common practice, no source.
+    pub const MOST_SET_REPS: u32 = 15;
+
+    /// The smallest and the largest [`Self::factor`] of all equations.
+    #[must_use]
+    pub fn spread(reps: u32) -> Option<(Exact, Exact)> {
+        let reps = Exact::whole(i64::from(reps));
+        let factors: Option<Vec<Exact>> =
+            Self::ALL.into_iter().map(|equation| equation.factor(&reps)).collect();
+        let factors = factors?;
+        Some((factors.iter().min()?.clone(), factors.iter().max()?.clone()))
+    }
+
     /// The author's name, as cards and files print it.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -169,6 +187,20 @@ mod tests {
                 .collect();
             assert!(tenths.is_sorted_by(|more, fewer| more > fewer), "{equation:?}");
         }
+    }
+
+    /// At 12 and 13 repetitions, from the printed formulas [C]: Lombardi 128.2 and 129.2, Lander
+    /// 144.4 and 150.2.
+    #[test]
+    fn the_equations_part_ways_above_ten_repetitions() {
+        let apart = |reps| {
+            let (low, high) = Equation::spread(reps).expect("within range");
+            (&(&high - &low) / &low).to_f64()
+        };
+        assert!(apart(10) < 0.08, "{}", apart(10));
+        assert!((0.12..0.13).contains(&apart(12)), "{}", apart(12));
+        assert!((0.16..0.17).contains(&apart(13)), "{}", apart(13));
+        assert_eq!(Equation::spread(31), None);
     }
 
     #[test]

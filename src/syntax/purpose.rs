@@ -63,7 +63,7 @@ const KEYS: &[(Place, Key, &str)] = &[
     (Place::Gym, Key::Bar, "bars, the usual one first; a special bar with its name"),
     (Place::Gym, Key::Plates, "plates, with how many single discs there are"),
     (Place::Gym, Key::Plate, "how big a plate of that mass is: across x along the sleeve"),
-    (Place::Gym, Key::Collars, "the mass of both collars together, or of each"),
+    (Place::Gym, Key::Collars, "the mass of both collars together (`a pair`), or of `each`"),
     (Place::Gym, Key::Dumbbells, "dumbbells: a list, or a run with its step"),
     (Place::Gym, Key::Kettlebells, "kettlebells: a list, or a run with its step"),
     (Place::Gym, Key::Stack, "the pins of one stack; its name ties it to exercises"),

@@ -235,7 +235,7 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::bars_value => "write `20 kg, 15 kg`, a special bar with its name: `Trap bar 25 kg`".into(),
         Rule::stock_value => "write `20 kg x 4, 10 kg x 4`, `8, 12, 16 kg` or `4-30 kg by 2 kg`".into(),
         Rule::plate_size_value => "write across and along the sleeve, in millimetres: `450 x 54 mm`".into(),
-        Rule::collars_value => "write the mass of both collars together, or of `each`: `2.5 kg each`".into(),
+        Rule::collars_value => "write the mass of both collars together, `5 kg a pair`, or of each, `2.5 kg each`".into(),
         Rule::bands_value => "write the bands' names, with about what each gives: `light 5 kg, heavy 15 kg`".into(),
         Rule::equipment_value => "use barbell, dumbbells, dumbbell, kettlebell, kettlebells, stack NAME, machine, \
              band, body mass or other NAME"

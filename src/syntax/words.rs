@@ -128,6 +128,7 @@ impl Class {
             Class::Choice => vec![
                 "each",
                 "both",
+                "a pair",
                 "reps",
                 "seconds",
                 "metres",

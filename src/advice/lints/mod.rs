@@ -18,6 +18,7 @@ pub mod over_time;
 pub mod plate_changes;
 pub mod push_pull_balance;
 pub mod reps_past_percent;
+pub mod same_weekday;
 pub mod short_rest;
 pub mod spine_superset;
 pub mod untried_intensity;

@@ -64,6 +64,29 @@ impl EquipmentKind {
     }
 }
 
+/// What the mass on a `collars` line is the mass of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CollarsOf {
+    /// Both together, as nothing else is written.
+    Unsaid,
+    /// Both together: `a pair`.
+    Pair,
+    /// One of them: `each`.
+    Each,
+}
+
+impl CollarsOf {
+    /// The notation's words for it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            CollarsOf::Unsaid => "",
+            CollarsOf::Pair => " a pair",
+            CollarsOf::Each => " each",
+        }
+    }
+}
+
 /// What a set of an exercise is counted in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CountedIn {

@@ -15,7 +15,7 @@ mod show;
 
 pub use advice::{AdviceChange, AdviceText};
 pub use catalogue::{
-    Band, BarItem, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
+    Band, BarItem, CollarsOf, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
     MuscleShare, PlateSize, StockItem,
 };
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
@@ -171,8 +171,8 @@ pub enum Value {
     Stock(Vec<Spanned<StockItem>>),
     /// How big a plate is.
     PlateSize(PlateSize),
-    /// Collars: the mass written, and whether it is that of each.
-    Collars(MassText, bool),
+    /// Collars: the mass written, and what it is the mass of.
+    Collars(MassText, CollarsOf),
     /// Bands.
     Bands(Vec<Band>),
     /// A maximum.

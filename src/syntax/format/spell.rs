@@ -143,7 +143,7 @@ fn value_text(value: &Value) -> String {
         Value::Bars(bars) => list(bars),
         Value::Stock(items) => stock(items),
         Value::PlateSize(size) => size.to_string(),
-        Value::Collars(mass, each) => format!("{mass}{}", if *each { " each" } else { "" }),
+        Value::Collars(mass, of) => format!("{mass}{}", of.words()),
         Value::Bands(bands) => list(bands),
         Value::Max(max) => max.to_string(),
         Value::Limit(limit) => limit.to_string(),

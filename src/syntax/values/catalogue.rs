@@ -7,7 +7,7 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Unit};
 use crate::source::Spanned;
 use crate::syntax::ast::{
-    Band, BarItem, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
+    Band, BarItem, CollarsOf, CountedIn, EquipmentItem, EquipmentKind, LimitText, MaxLift, MaxText,
     MuscleShare, Name, PlateSize, SignedMass, StockItem, Value,
 };
 use crate::syntax::build::{Build, P};
@@ -81,7 +81,12 @@ pub fn value(build: &mut Build<'_>, rule: Rule, pair: P<'_>) -> Option<Value> {
         }
         Rule::collars_value => {
             let mass = build.mass(parts().next()?);
-            Value::Collars(mass, parts().nth(1).is_some())
+            let of = match parts().nth(1).map(|part| part.as_rule()) {
+                Some(Rule::each) => CollarsOf::Each,
+                Some(_) => CollarsOf::Pair,
+                None => CollarsOf::Unsaid,
+            };
+            Value::Collars(mass, of)
         }
         Rule::bands_value => Value::Bands(parts().filter_map(|part| band(build, part)).collect()),
         Rule::max_value => {
@@ -290,7 +295,9 @@ fn max(build: &mut Build<'_>, pair: P<'_>) -> Option<MaxText> {
     let mut date: Option<Date> = None;
     for part in pair.into_inner() {
         match part.as_rule() {
-            Rule::max_reps => reps = build.whole(&part, 1, 30, "repetitions of a tested set"),
+            Rule::max_reps => {
+                reps = build.whole(&part, 1, bounds::REPS, "repetitions of a tested set")
+            }
             Rule::mass => {
                 let mass = build.mass(part.clone());
                 above_zero(build, &part, mass);

@@ -69,7 +69,7 @@ fn takes(property: Property) -> &'static str {
         "bars_value" => "bars by mass, a special one with its name",
         "stock_value" => "masses, or a run (`4-30 kg by 2 kg`); `x` how many of each",
         "plate_size_value" => "millimetres across `x` millimetres along the sleeve",
-        "collars_value" => "a mass, both together, or with `each`",
+        "collars_value" => "a mass, both together (`a pair`), or with `each`",
         "bands_value" => "names, each with about what it gives",
         "rounding_value" => "`nearest` or `down`",
         "mass_value" => "a mass",
