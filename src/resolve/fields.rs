@@ -27,6 +27,14 @@ impl<'a> Layer<'a> {
         let single = weeks.is_some_and(WeekSpan::is_single);
         Self { weeks, prescription, groups: spread(prescription, single).into() }
     }
+
+    /// The same from a `for` line: the loads it names are the athlete's own.
+    pub fn personal(mut self) -> Self {
+        let own =
+            |fields: &Fields<'a>| Fields { load_own: fields.load.is_some(), ..fields.clone() };
+        self.groups = self.groups.iter().map(own).collect();
+        self
+    }
 }
 
 /// A part of a set group, with the layer it comes from.
@@ -47,6 +55,8 @@ pub struct Fields<'a> {
     /// Rest between the sides, said by a layer below.
     pub between: Option<Duration>,
     pub load: Option<Part<&'a Spanned<LoadText>>>,
+    /// The load was named in a `for` line.
+    pub load_own: bool,
     pub options: Vec<Part<&'a Spanned<OptionText>>>,
 }
 
@@ -59,6 +69,7 @@ impl<'a> Fields<'a> {
             each_side: group.reps.as_ref().is_some_and(|reps| reps.value.each_side),
             between: group.reps.as_ref().and_then(|reps| reps.value.between),
             load: group.load.as_ref().map(|value| Part { value, single }),
+            load_own: false,
             options: group.options.iter().map(part).collect(),
         }
     }
@@ -89,6 +100,7 @@ impl<'a> Fields<'a> {
         self.between = over.between.or(self.between);
         if over.load.is_some() {
             self.load = over.load;
+            self.load_own = over.load_own;
             // A load by effort leaves no other effort beside it.
             if over.load.is_some_and(|load| matches!(load.value.value, LoadText::Effort(_))) {
                 self.options.retain(|o| !matches!(o.value.value, OptionText::Effort(_)));
