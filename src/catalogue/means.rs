@@ -36,6 +36,21 @@ impl Means {
         *self == Means::BodyMass
     }
 
+    /// Whether the gym lists its loads.
+    fn makes_loads(&self) -> bool {
+        !matches!(self, Means::BodyMass | Means::Other)
+    }
+
+    fn is_pair(&self) -> bool {
+        matches!(self, Means::Dumbbells | Means::Kettlebells)
+    }
+
+    /// Whether a load means the same for both: the whole of it, or that of one of two.
+    #[must_use]
+    pub fn counts_like(&self, other: &Means) -> bool {
+        self.makes_loads() && other.makes_loads() && self.is_pair() == other.is_pair()
+    }
+
     /// What it is, in words.
     #[must_use]
     pub fn words(&self, gym: &Gym) -> String {
@@ -129,12 +144,7 @@ impl Gym {
         if exercise.equipment.is_empty() {
             return Ok(Means::Other);
         }
-        let found: Vec<Means> = exercise
-            .equipment
-            .iter()
-            .filter(|item| !lacks(item.kind.word()))
-            .filter_map(|item| self.one_means(item, exercise))
-            .collect();
+        let found = self.all_means(exercise);
         let body = found.iter().any(Means::is_body_mass);
         if wants == Wants::BodyMass && body {
             return Ok(Means::BodyMass);
@@ -148,6 +158,26 @@ impl Gym {
             let words = exercise.equipment.iter().map(|item| describe(item, exercise));
             Missing::Has(words.collect())
         })
+    }
+
+    /// All of an exercise's equipment that the gym has, in the exercise's order.
+    fn all_means(&self, exercise: &Exercise) -> Vec<Means> {
+        let lacks =
+            |word: &str| self.lacks.iter().any(|lacked| fold_name(lacked) == fold_name(word));
+        let items = exercise.equipment.iter().filter(|item| !lacks(item.kind.word()));
+        items.filter_map(|item| self.one_means(item, exercise)).collect()
+    }
+
+    /// What may be used in place of the usual means of an exercise for a load that it cannot make,
+    /// the usual first: what counts a load in the same way, by one piece or by a pair.
+    #[must_use]
+    pub fn choices(&self, exercise: &Exercise, usual: &Means) -> Vec<Means> {
+        if !usual.makes_loads() {
+            return vec![usual.clone()];
+        }
+        let others = self.all_means(exercise).into_iter();
+        let others = others.filter(|means| means != usual && means.counts_like(usual));
+        std::iter::once(usual.clone()).chain(others).collect()
     }
 
     fn one_means(&self, item: &Equipment, exercise: &Exercise) -> Option<Means> {

@@ -198,6 +198,8 @@ codes! {
         MissingMax = "missing-max",
         /// Maxes derived from each other in a ring.
         MaxCycle = "max-cycle",
+        /// Exercises replace each other in a ring.
+        ReplaceCycle = "replace-cycle",
         /// An athlete without a gym.
         MissingGym = "missing-gym",
         /// An athlete without a body mass that a load needs.

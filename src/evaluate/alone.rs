@@ -33,9 +33,7 @@ fn note(
     let pattern = exercise.pattern.as_deref()?;
     let in_programme = |id: ExerciseId| {
         let mut lines = programme.days.iter().flat_map(|day| &day.lines);
-        lines.any(|line| {
-            trainee.instead(line.exercise, None).map_or(line.exercise, |instead| instead.by) == id
-        })
+        lines.any(|line| trainee.done_for(line.exercise, None) == id)
     };
     let relatives = programme.exercises.iter().enumerate().filter(|(index, other)| {
         let left = !trainee.avoid.contains_key(&ExerciseId(*index));

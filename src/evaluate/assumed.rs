@@ -41,9 +41,7 @@ fn things(programme: &Programme, trainee: &Trainee, gym: usize) -> Vec<String> {
         return Vec::new();
     }
     let lines = programme.days.iter().flat_map(|day| &day.lines);
-    let lifts = lines.map(|line| {
-        trainee.instead(line.exercise, None).map_or(line.exercise, |instead| instead.by)
-    });
+    let lifts = lines.map(|line| trainee.done_for(line.exercise, None));
     let exercises = lifts.filter_map(|lift| programme.exercises.get(lift.0));
     // What cannot be done there anyway has been reported.
     let exercises = exercises.filter(|exercise| gym.means(exercise, Wants::Anything).is_ok());

@@ -20,6 +20,10 @@ pub struct Worked<'a> {
     pub spec: &'a WeekSpec,
     pub lift: ExerciseId,
     pub means: Option<Means>,
+    /// The line's state.
+    pub key: LineKey,
+    /// Whether the line's rules act after it.
+    pub rules_act: bool,
 }
 
 /// The session that was just worked out.
@@ -58,11 +62,15 @@ impl Athlete<'_, '_> {
         let logged = logged.cloned();
         let lightened = sitting.phase.is_some_and(Phase::lightens);
         for work in worked.iter_mut() {
-            let key = (sitting.day_index, work.line.order);
+            let key = work.key;
             let Some((judged, projected)) = self.facts(&status, logged.as_ref(), work) else {
                 continue;
             };
             if lightened {
+                continue;
+            }
+            self.remember(key, work, &judged);
+            if !work.rules_act {
                 continue;
             }
             let after = After {
@@ -84,7 +92,6 @@ impl Athlete<'_, '_> {
                     session.maxes.iter().any(|(lift, ..)| *lift == of)
                 }),
             };
-            self.remember(key, work, &judged);
             work.planned.fired = self.act(&after, &work.planned, &judged);
         }
         if let (Some(session), Some(date)) = (&logged, sitting.date) {

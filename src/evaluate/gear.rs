@@ -53,6 +53,10 @@ pub fn equipment(means: &Means, exercise: &Exercise) -> Option<plan::Equipment> 
     })
 }
 
+/// A band's pull is no exact mass: this much off a stated load counts as made. Common practice, no
+/// source.
+const BAND_STEP: Mass = Mass::from_units(5 * Mass::from_kg(1).units() / 2);
+
 /// A load as built: what it is, and the smallest step of what it was chosen from.
 pub struct Choice {
     pub built: Built,
@@ -117,15 +121,28 @@ impl<'a> GymGear<'a> {
         Ok(best.and_then(|(.., place)| bars.get(place)).copied().unwrap_or(usual))
     }
 
-    /// What else of an exercise's equipment makes a load exactly, as an `equipment` line has it.
+    /// What else of an exercise's equipment makes a load exactly, as an `equipment` line has it; for
+    /// an exercise on a stack a stack of another name, which the gym file does not say it is done on.
     pub fn exact_with(&self, exercise: &Exercise, used: &Means, target: &Exact) -> Option<String> {
-        exercise.equipment.iter().find_map(|item| {
+        let makes = |means: &Means| {
+            let built = self.build(means, target, Rounding::Nearest).ok()??.built;
+            (Exact::from_mass(built.mass) == *target).then_some(())
+        };
+        let own = exercise.equipment.iter().find_map(|item| {
             let mut alone = exercise.clone();
             alone.equipment = vec![item.clone()];
-            let means = self.means(&alone, Wants::Load).ok().filter(|means| means != used)?;
-            let listed = !matches!(means, Means::Other | Means::Band | Means::BodyMass);
-            let built = self.build(&means, target, Rounding::Nearest).ok()??.built;
-            (listed && Exact::from_mass(built.mass) == *target).then(|| item.to_string())
+            let means = self.means(&alone, Wants::Load).ok()?;
+            let fits = means != *used && means != Means::Band && means.counts_like(used);
+            makes(&means).filter(|()| fits).map(|()| item.to_string())
+        });
+        let on_stack = exercise.equipment.iter().any(|item| item.kind == EquipmentKind::Stack);
+        let stacks = self.gym.stacks.iter().enumerate().filter(|_| on_stack);
+        own.or_else(|| {
+            stacks.into_iter().find_map(|(index, (name, _))| {
+                let means = Means::Stack(index);
+                let fits = means != *used && means.counts_like(used);
+                makes(&means).filter(|()| fits).map(|()| format!("stack {name}"))
+            })
         })
     }
 
@@ -208,7 +225,7 @@ impl<'a> GymGear<'a> {
         let mass = list.pick(target, rounding)?;
         let (name, _) = known().find(|(_, own)| *own == mass)?;
         let how = Implement::Band { name: name.clone() };
-        Some(Choice { built: Built { mass, how }, step: Mass::ZERO })
+        Some(Choice { built: Built { mass, how }, step: BAND_STEP })
     }
 
     /// Something hung from the body: plates, else one bell. Assistance stands as asked.

@@ -120,7 +120,7 @@ impl Finding<'_> {
         let over = if self.need.lift == self.need.written {
             String::new()
         } else {
-            format!(" in place of `replace {written}: {}`", self.name(self.need.lift))
+            format!(" in place of `replace {}: {}`", self.replaced(), self.name(self.need.lift))
         };
         let mut text = format!("{lead}write {what} {under}{over}{order}:");
         for proposal in &proposals.found {
@@ -138,7 +138,8 @@ impl Finding<'_> {
         if proposals.found.iter().any(|proposal| proposal.max.is_some()) {
             text.push_str(&format!(
                 "\nyou decide what stands for `…`: a tested load, or a share such as \
-                 `…% of {written}`\n(the line is a percentage, and no max carries over by itself)"
+                 `…% of {written}`\n(the line is a percentage, and no max carries over by itself: \
+                 without one the card\nleaves the load open)"
             ));
         }
         let pairs: BTreeSet<&str> = proposals.found.iter().filter_map(|own| own.pair).collect();
@@ -147,8 +148,8 @@ impl Finding<'_> {
         }
         if proposals.kilograms {
             text.push_str(
-                "\nyou decide the kilograms: they stay as the line states them, unless a `for` \
-                 line below it\nstates others",
+                "\nthe line's kilograms stay only where implement and pattern are the same; else the \
+                 card leaves\nthe load open, unless a `for` line below the exercise states one",
             );
         }
         text
@@ -159,7 +160,7 @@ impl Finding<'_> {
         let own = self.replacement().and_then(|own| own.reason.clone());
         let reason = own.or_else(|| self.need.cause.reason());
         let reason = reason.map_or_else(String::new, |reason| format!(" ({reason})"));
-        format!("replace {}: {}{reason}", self.name(self.need.written), proposal.name)
+        format!("replace {}: {}{reason}", self.replaced(), proposal.name)
     }
 
     /// The changes that take a proposal for everybody who needs it. A max that is the coach's to
@@ -186,12 +187,32 @@ impl Finding<'_> {
         self.replacement_of(only)
     }
 
-    /// The line of an athlete that replaces the exercise already.
+    /// The line of an athlete that leads to what is done: the last one of a chain.
     fn replacement_of<'t>(&self, only: &'t Trainee) -> Option<&'t Replacement> {
         let names = &self.programme.names;
+        let (written, lift) = (self.need.written, self.need.lift);
+        let replaces = |own: &&Replacement, of: ExerciseId| names.find(&own.of.value) == Some(of.0);
+        let own = || only.athlete.replacements.iter().rev();
+        let mut from = vec![written];
+        while let Some(found) = own().find(|own| {
+            let unseen =
+                names.find(&own.by.value).is_some_and(|by| !from.contains(&ExerciseId(by)));
+            from.last().is_some_and(|last| replaces(own, *last)) && unseen
+        }) {
+            let by = names.find(&found.by.value).map(ExerciseId)?;
+            if by == lift {
+                return Some(found);
+            }
+            from.push(by);
+        }
+        None
+    }
+
+    /// The exercise that the line to be written replaces.
+    fn replaced(&self) -> &str {
         let written = self.need.written;
-        let own = only.athlete.replacements.iter();
-        own.rev().find(|own| names.find(&own.of.value) == Some(written.0))
+        let own = self.replacement().filter(|_| self.need.lift != written);
+        own.map_or_else(|| self.name(written), |own| own.of.value.as_str())
     }
 }
 

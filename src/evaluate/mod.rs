@@ -18,9 +18,11 @@ pub mod paths;
 mod rules;
 mod session;
 mod sets;
+mod stand_in;
 mod state;
 mod stop;
 mod substitute;
+mod tool;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -29,7 +31,7 @@ use jiff::civil::Date;
 use rayon::prelude::*;
 
 use crate::bounds;
-use crate::catalogue::Gym;
+use crate::catalogue::{Gym, Means};
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
 use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
@@ -317,6 +319,7 @@ fn one_athlete(
         maxes: Maxes::new(programme, trainee),
         projected_maxes: BTreeSet::new(),
         lines: BTreeMap::new(),
+        tools: BTreeMap::new(),
         before_phase: BTreeMap::new(),
         lag: vec![0; programme.days.len()],
         reported: Reported::default(),
@@ -369,8 +372,9 @@ fn bars(gym: &Gym) -> Vec<GymBar> {
     gym.bars.iter().map(|bar| GymBar { name: bar.name.clone(), mass: bar.mass }).collect()
 }
 
-/// A line of an athlete: the day's index and the order.
-type LineKey = (usize, crate::plan::Order);
+/// A line of an athlete: the day's index and the order; where an exercise with loads of its own is
+/// done instead, that exercise.
+type LineKey = (usize, crate::plan::Order, Option<ExerciseId>);
 
 /// What has been reported for this athlete already: once is enough.
 #[derive(Default)]
@@ -378,7 +382,7 @@ struct Reported {
     maxes: std::collections::BTreeSet<crate::resolve::ExerciseId>,
     /// By the exercise of the programme, and what is done for it.
     equipment: std::collections::BTreeSet<(ExerciseId, ExerciseId)>,
-    avoided: std::collections::BTreeSet<LineKey>,
+    avoided: std::collections::BTreeSet<(usize, crate::plan::Order)>,
     /// What a line of a day is offered first, by index.
     offered: std::collections::BTreeSet<(usize, crate::plan::Order, usize)>,
     gym: bool,
@@ -401,8 +405,10 @@ struct Athlete<'a, 'p> {
     maxes: Maxes<'a>,
     /// Lifts whose training max a rule has changed after a session that is not logged yet.
     projected_maxes: BTreeSet<ExerciseId>,
-    /// State of each line, by day and order.
+    /// State of each line.
     lines: BTreeMap<LineKey, LineState>,
+    /// What each line is loaded with, where there is a choice.
+    tools: BTreeMap<LineKey, Means>,
     /// The first group's load of this session before the phase, by line.
     before_phase: BTreeMap<LineKey, Exact>,
     /// How many sessions of each day are still to be made up.

@@ -18,8 +18,8 @@ use crate::strength::Equation;
 
 /// A line after its session.
 pub struct After<'a> {
-    /// The day's index and the order.
-    pub key: (usize, crate::plan::Order),
+    /// The line's state.
+    pub key: super::LineKey,
     pub rules: &'a [Rule],
     pub spec: &'a WeekSpec,
     /// The exercise that was done.

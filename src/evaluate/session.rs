@@ -6,7 +6,7 @@ use crate::catalogue::{Cue, Exercise, Means, Wants};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
-use crate::resolve::{Day, ExerciseId, Line, Load, Phase, in_force};
+use crate::resolve::{Day, ExerciseId, Group, Instead, Line, Load, Phase, in_force, ring_found};
 use crate::source::Span;
 
 use super::Athlete;
@@ -15,7 +15,9 @@ use super::gear::equipment;
 use super::instead::to_fill;
 use super::load::Asked;
 use super::maxes::NoMax;
+use super::stand_in::Standing;
 use super::substitute::Cause;
+use super::tool::ToolFor;
 
 impl Athlete<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
@@ -89,11 +91,18 @@ impl Athlete<'_, '_> {
         let programme = self.programme;
         let variant = line.variant(self.index);
         let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
+        self.ring(line, date);
         let replaced = self.trainee.instead(line.exercise, date);
-        let lift = replaced.map_or(line.exercise, |instead| instead.by);
+        let lift = replaced.as_ref().map_or(line.exercise, |instead| instead.by);
         let exercise = programme.exercises.get(lift.0)?;
         self.avoided(lift, line, sitting);
-        let means = self.means(exercise, lift, line, spec, date);
+        let usual = self.means(exercise, lift, line, spec, date);
+        let standing = self.standing(line.exercise, lift, usual.as_ref());
+        let key = standing.key(day_index, line.order, lift);
+        let wanted = ToolFor { key, day, line, lift, exercise };
+        let means = usual.map(|usual| self.tool(&wanted, usual));
+        let on_body = means.as_ref().is_some_and(Means::is_body_mass);
+        let rules_act = self.rules_act(spec, standing, (lift, on_body));
         let planned = super::sets::Line {
             day,
             written: line,
@@ -103,7 +112,8 @@ impl Athlete<'_, '_> {
             lift,
             exercise,
             means: means.as_ref(),
-            key: (day_index, line.order),
+            key,
+            standing,
             week: sitting.week,
             date,
         };
@@ -120,12 +130,13 @@ impl Athlete<'_, '_> {
         }
         let notes = line.notes.iter().chain(&variant.notes).chain(&spec.notes).cloned().collect();
         let original = programme.exercises.get(line.exercise.0).map(|e| e.name.clone());
-        let load_kept = spec.groups.iter().any(|g| matches!(g.load, Load::Mass { .. }));
+        let kept = |g: &Group| matches!(g.load, Load::Mass { .. }) && !g.load_own;
+        let load_kept = standing == Standing::Alike && spec.groups.iter().any(kept);
         let own_settings = self.trainee.settings.get(&lift).into_iter().flatten().cloned();
         let written = spec.setting.iter().chain(&variant.setting).chain(&line.setting);
         let settings = written.filter(|_| own).cloned().chain(own_settings);
         let each_side = exercise.each_side || sets.iter().any(|set| set.reps.each_side);
-        let state = self.lines.get(&(day_index, line.order));
+        let state = self.lines.get(&key);
         let projected =
             state.is_some_and(|state| state.projected) || self.rests_on_projected_max(lift, spec);
         let planned = PlannedExercise {
@@ -150,14 +161,26 @@ impl Athlete<'_, '_> {
             notes,
             safety: exercise.safety.clone(),
             demo: exercise.demo.clone(),
-            rules: self.rules(week, phase, line),
+            rules: if rules_act { self.rules(week, phase, line) } else { Vec::new() },
             projected,
             outcome: None,
             fired: None,
             sets,
             line: programme.sources.locate(line.span),
         };
-        Some(Worked { planned, line, spec, lift, means })
+        Some(Worked { planned, line, spec, lift, means, key, rules_act })
+    }
+
+    /// Reports exercises that replace each other in a ring on a day; one that holds on every day has
+    /// been reported with the athlete.
+    fn ring(&mut self, line: &Line, date: Option<Date>) {
+        let ring = self.trainee.ring(line.exercise, date);
+        let dated =
+            |ring: &Vec<(ExerciseId, &Instead)>| ring.iter().any(|(_, link)| link.until.is_some());
+        let found = ring.filter(dated).and_then(|ring| {
+            ring_found(&ring, &self.trainee.athlete.name, &self.programme.exercises)
+        });
+        self.problems.extend(found);
     }
 
     /// Whether a percentage of this line is of a max that a projected session has changed.

@@ -15,6 +15,7 @@ use super::Athlete;
 use super::gear::GymGear;
 use super::load::{Asked, Target};
 use super::maxes::{Traced, share};
+use super::stand_in::Standing;
 use super::state::LineState;
 use crate::catalogue::Means;
 
@@ -29,8 +30,10 @@ pub struct Line<'a> {
     pub exercise: &'a Exercise,
     /// What it is loaded with; `None` when the gym cannot.
     pub means: Option<&'a Means>,
-    /// The day's index and the order, for the line's state.
-    pub key: (usize, crate::plan::Order),
+    /// The line's state.
+    pub key: super::LineKey,
+    /// How what is done stands to what the line names.
+    pub standing: Standing,
     /// The week of the session, and its date or the first day of the week.
     pub week: u32,
     pub date: Option<Date>,
@@ -51,11 +54,17 @@ impl Athlete<'_, '_> {
         let sets_of = |(_, group): &(usize, &Group)| group.sets.unwrap_or(1);
         let longest = line.spec.groups.iter().enumerate().max_by_key(sets_of);
         let longest = longest.map_or(0, |(index, _)| index);
+        let on_body = line.means.is_some_and(Means::is_body_mass);
+        let mut any_opened = false;
         for (index, group) in line.spec.groups.iter().enumerate() {
+            let of_top = matches!(group.load, Load::Percent { of: Of::TopSet, .. });
+            let opened = self.opens(group, line.standing, (line.lift, on_body), &state)
+                || (of_top && any_opened && targets.is_empty());
+            any_opened |= opened;
             let asked = Asked {
                 group,
                 lift: line.lift,
-                on_body: line.means.is_some_and(Means::is_body_mass),
+                on_body,
                 phase: line.phase,
                 top: targets.iter().max_by(|a, b| a.traced.value.cmp(&b.traced.value)),
                 state: &state,
@@ -63,10 +72,10 @@ impl Athlete<'_, '_> {
                 week: line.week,
                 date: line.date,
             };
-            let target = self.target(&asked);
+            let target = if opened { None } else { self.target(&asked) };
             let more_sets = if index == longest { state.sets_added } else { 0 };
             let group = with_rules(group, &state, more_sets);
-            self.add_group(line, index, &group, target.as_ref(), &mut sets);
+            self.add_group(line, (index, opened), &group, target.as_ref(), &mut sets);
             targets.extend(target);
         }
         if let Some(first) = targets.first() {
@@ -93,15 +102,15 @@ impl Athlete<'_, '_> {
     fn add_group(
         &mut self,
         line: &Line<'_>,
-        index: usize,
+        (index, opened): (usize, bool),
         group: &Group,
         target: Option<&Target>,
         sets: &mut Vec<PlannedSet>,
     ) {
         let of_top = matches!(group.load, Load::Percent { of: Of::TopSet, .. });
         let kind = if of_top { SetKind::BackOff } else { SetKind::Work };
-        let set = self.one_set(line, index, group, target, kind);
-        let drops = self.drops(line, index, group, target);
+        let set = self.one_set(line, (index, opened), group, target, kind);
+        let drops = self.drops(line, (index, opened), group, target);
         let after_each = group.drop.is_some_and(|(_, _, each)| each);
         let count = Self::count(line, group);
         for number in 0..count {
@@ -153,7 +162,7 @@ impl Athlete<'_, '_> {
         self.trainee.gym.and_then(|gym| self.gear.gym(gym))
     }
 
-    fn rounding(&self) -> Rounding {
+    pub(super) fn rounding(&self) -> Rounding {
         let gym = self.gear().and_then(|gear| gear.gym.rounding);
         self.programme.rounding.or(gym).unwrap_or_default()
     }
@@ -161,7 +170,7 @@ impl Athlete<'_, '_> {
     fn one_set(
         &mut self,
         line: &Line<'_>,
-        index: usize,
+        (index, opened): (usize, bool),
         group: &Group,
         target: Option<&Target>,
         kind: SetKind,
@@ -176,6 +185,7 @@ impl Athlete<'_, '_> {
             target: target.map(|target| target.traced.value.clone()),
             share_of_1rm: None,
             load: None,
+            to_choose: opened && !on_body,
             bodyweight: on_body,
             about: target.is_some_and(|target| target.about),
             off_target: false,
@@ -195,6 +205,9 @@ impl Athlete<'_, '_> {
             group: index,
             derivation: target.map_or_else(Arc::default, |target| target.traced.steps.clone()),
         };
+        if opened {
+            return set;
+        }
         if matches!(group.load, Load::Bodyweight(_)) && !on_body && line.means.is_some() {
             self.not_on_the_body(line, group);
             return set;
@@ -241,7 +254,7 @@ impl Athlete<'_, '_> {
             Err(error) => return self.too_many(error.limit),
         };
         let missed = (&Exact::from_mass(choice.built.mass) - target).abs();
-        let is_listed = !matches!(choice.built.how, Implement::Other | Implement::Band { .. });
+        let is_listed = !matches!(choice.built.how, Implement::Other);
         set.off_target = is_listed
             && missed > Exact::from_mass(choice.step)
             && (!set.bodyweight || *target > Exact::zero());
@@ -298,7 +311,7 @@ impl Athlete<'_, '_> {
     fn drops(
         &mut self,
         line: &Line<'_>,
-        index: usize,
+        at: (usize, bool),
         group: &Group,
         target: Option<&Target>,
     ) -> Vec<PlannedSet> {
@@ -309,7 +322,7 @@ impl Athlete<'_, '_> {
         let group = Group { reps: amrap, ..group.clone() };
         for _ in 0..count {
             before = before.map(|target| self.dropped(line, &target, percent, &group));
-            let mut set = self.one_set(line, index, &group, before.as_ref(), SetKind::Drop);
+            let mut set = self.one_set(line, at, &group, before.as_ref(), SetKind::Drop);
             set.effort = None;
             set.rest = None;
             drops.push(set);
@@ -445,6 +458,7 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
         target: target.or_else(|| Some(Exact::from_mass(built.mass))),
         share_of_1rm: None,
         load: Some(built),
+        to_choose: false,
         bodyweight: false,
         about: work.about,
         off_target: false,

@@ -113,10 +113,7 @@ impl Athlete<'_, '_> {
         let Some(at) = self.day_of(line) else { return BTreeSet::new() };
         let lines = self.programme.days.get(at).into_iter().flat_map(|day| &day.lines);
         let others = lines.filter(|other| other.span != line.span);
-        let done = others.map(|other| {
-            let instead = self.trainee.instead(other.exercise, date);
-            instead.map_or(other.exercise, |instead| instead.by).0
-        });
+        let done = others.map(|other| self.trainee.done_for(other.exercise, date).0);
         let offered = self.reported.offered.iter();
         let offered = offered.filter(|(day, order, _)| *day == at && *order != line.order);
         done.chain(offered.map(|(.., index)| *index)).collect()

@@ -222,6 +222,11 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     }),
     column("file", "the file of the programme's line", |row| text(&row.exercise.line.file)),
     column("line", "the line in it", |row| plain(row.exercise.line.line)),
+    column(
+        "to_choose",
+        "`true` if the line states the load of the exercise that this one replaces: choose a load",
+        |row| plain(row.set.to_choose),
+    ),
 ];
 
 /// The plan as a tidy table for a spreadsheet or a statistics program: one row a set, columns as

@@ -60,6 +60,9 @@ pub struct SetRecord<'a> {
     pub share_of_1rm: Option<Decimal>,
     /// The load that the gym can make, in kilograms; counted as the target is.
     pub load_kg: Option<Mass>,
+    /// The line states the load of the exercise that this one replaces: another has to be chosen.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub to_choose: bool,
     /// The load is estimated from an effort: a starting point, not an order.
     pub about: bool,
     /// The plates of one side, in kilograms, heaviest (innermost) first.
@@ -192,6 +195,7 @@ impl<'a> From<&'a PlannedSet> for SetRecord<'a> {
             target_kg: set.target.as_ref(),
             share_of_1rm: set.share_of_1rm.as_ref().map(|share| share.to_decimal(SHARE_PLACES)),
             load_kg: set.load.as_ref().map(|built| built.mass),
+            to_choose: set.to_choose,
             about: set.about,
             plates_per_side_kg: set.plates_per_side(),
             bodyweight: set.bodyweight,

@@ -38,6 +38,9 @@ pub struct PlannedSet {
     pub share_of_1rm: Option<Exact>,
     /// What the gym can build. `None` when the load is left to the day.
     pub load: Option<Built>,
+    /// The line states a load of another exercise, which this one replaces: the athlete's own has to
+    /// be chosen.
+    pub to_choose: bool,
     /// The load is a body-mass load: the target and the load are what is added to it.
     pub bodyweight: bool,
     /// The load is estimated from an effort: a starting point, not an order.

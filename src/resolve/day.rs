@@ -478,15 +478,16 @@ impl LineReader<'_, '_> {
         personal: Option<&Personal<'_>>,
     ) -> Variant {
         let mut layers: Vec<Layer<'_>> = base.into_iter().cloned().collect();
-        layers.extend(personal.and_then(|p| p.prescription).map(|p| Layer::new(None, p)));
-        let weekly = scheme
-            .into_iter()
-            .chain(std::iter::once(own))
-            .chain(personal.map(|personal| personal.below));
+        layers
+            .extend(personal.and_then(|p| p.prescription).map(|p| Layer::new(None, p).personal()));
+        let theirs = personal.map(|personal| (personal.below, true));
+        let weekly = scheme.into_iter().chain(std::iter::once(own)).map(|below| (below, false));
+        let weekly = weekly.chain(theirs);
         let mut extras: Vec<(crate::syntax::ast::WeekSpan, Below<'_>)> = Vec::new();
-        for below_lines in weekly {
+        for (below_lines, is_own) in weekly {
             for (weeks, layer, lines) in &below_lines.weeks {
-                layers.extend(layer.iter().cloned());
+                let layer = layer.iter().cloned();
+                layers.extend(layer.map(|layer| if is_own { layer.personal() } else { layer }));
                 if !lines.is_empty() {
                     extras.push((weeks.value, below(lines)));
                 }

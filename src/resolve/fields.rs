@@ -29,6 +29,14 @@ impl<'a> Layer<'a> {
         let single = weeks.is_some_and(WeekSpan::is_single);
         Self { weeks, prescription, groups: spread(prescription, single).into() }
     }
+
+    /// The same from a `for` line: the loads it names are the athlete's own.
+    pub fn personal(mut self) -> Self {
+        let own =
+            |fields: &Fields<'a>| Fields { load_own: fields.load.is_some(), ..fields.clone() };
+        self.groups = self.groups.iter().map(own).collect();
+        self
+    }
 }
 
 /// A part of a set group, with the layer it comes from.
@@ -52,6 +60,8 @@ pub struct Fields<'a> {
     /// The load is written in a later group, and this one says how many sets: on the body mass it
     /// may be meant to go without.
     pub load_of_later: bool,
+    /// The load was named in a `for` line.
+    pub load_own: bool,
     pub options: Vec<Part<&'a Spanned<OptionText>>>,
 }
 
@@ -65,6 +75,7 @@ impl<'a> Fields<'a> {
             between: group.reps.as_ref().and_then(|reps| reps.value.between),
             load: group.load.as_ref().map(|value| Part { value, single }),
             load_of_later: false,
+            load_own: false,
             options: group.options.iter().map(part).collect(),
         }
     }
@@ -96,6 +107,7 @@ impl<'a> Fields<'a> {
         if over.load.is_some() {
             self.load = over.load;
             self.load_of_later = over.load_of_later;
+            self.load_own = over.load_own;
             // A load by effort leaves no other effort beside it.
             if over.load.is_some_and(|load| matches!(load.value.value, LoadText::Effort(_))) {
                 self.options.retain(|o| !matches!(o.value.value, OptionText::Effort(_)));

@@ -188,8 +188,9 @@ impl Reader<'_, '_> {
         let Some(line) = day.lines.iter().find(|line| line.order == order) else { return };
         let Some(logged) = self.definitions.known_exercise(name, self.problems) else { return };
         let trainee = self.programme.trainees.get(self.trainee);
-        let replaced = trainee.and_then(|t| t.replacements.get(&line.exercise));
-        if logged == line.exercise || replaced.is_some_and(|instead| instead.by == logged) {
+        let chain = trainee.and_then(|trainee| trainee.chain(line.exercise, None));
+        let mut replaced = chain.into_iter().flatten();
+        if logged == line.exercise || replaced.any(|instead| instead.by == logged) {
             return;
         }
         let planned = self.programme.exercises.get(line.exercise.0).map_or("", |e| e.name.as_str());

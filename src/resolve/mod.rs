@@ -35,7 +35,7 @@ pub use crate::syntax::ast::{
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
 pub use rule_checks::check_rules;
-pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
+pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force, ring_found};
 pub use work_checks::check_work;
 
 use crate::catalogue::{Cue, Exercises, Gym, Names};
@@ -276,10 +276,14 @@ pub struct Group {
     pub load: Load,
     /// Where the load (or else the group) is written.
     pub load_span: Span,
+    /// Whether a `for` line names the load: it is meant for what that athlete does.
+    pub load_own: bool,
     /// Whether a phase scales the load.
     pub load_scaled: bool,
     /// Rest.
     pub rest: Option<Duration>,
+    /// Where the rest is written, without its word.
+    pub rest_span: Option<Span>,
     /// Tempo.
     pub tempo: Option<Tempo>,
     /// The effort not to pass.

@@ -72,6 +72,8 @@ pub struct Instead {
     pub reason: Option<String>,
     /// The last day; `None` for always.
     pub until: Option<Date>,
+    /// The place of the replaced exercise's name in the line that says so.
+    pub span: Span,
 }
 
 /// Whether something that holds until a day holds on another; without dates it does.
@@ -81,11 +83,92 @@ pub fn in_force(until: Option<Date>, date: Option<Date>) -> bool {
 }
 
 impl Trainee {
-    /// What is done instead of an exercise on a day; without a date, at all.
+    /// What is done instead of an exercise on a day; without a date, at all. A chain (`A: B`,
+    /// `B: C`) is followed to its end, with all its reasons; a ring leads nowhere.
     #[must_use]
-    pub fn instead(&self, of: ExerciseId, date: Option<Date>) -> Option<&Instead> {
+    pub fn instead(&self, of: ExerciseId, date: Option<Date>) -> Option<Instead> {
+        let mut chain = self.chain(of, date)?.into_iter();
+        let mut found = chain.next()?.clone();
+        for next in chain {
+            let reasons = [found.reason.take(), next.reason.clone()];
+            let mut reasons: Vec<String> = reasons.into_iter().flatten().collect();
+            reasons.dedup();
+            found.reason = (!reasons.is_empty()).then(|| reasons.join("; "));
+            found.by = next.by;
+            found.until = [found.until, next.until].into_iter().flatten().min();
+        }
+        Some(found)
+    }
+
+    /// What is done on a day where the programme asks for an exercise.
+    #[must_use]
+    pub fn done_for(&self, of: ExerciseId, date: Option<Date>) -> ExerciseId {
+        self.instead(of, date).map_or(of, |instead| instead.by)
+    }
+
+    /// The links from an exercise to what is done on a day; `None` where they make a ring.
+    #[must_use]
+    pub fn chain(&self, of: ExerciseId, date: Option<Date>) -> Option<Vec<&Instead>> {
+        let mut links: Vec<&Instead> = Vec::new();
+        let mut at = of;
+        while let Some(next) = self.link(at, date) {
+            links.push(next);
+            at = next.by;
+            if at == of || links.iter().filter(|link| link.by == at).count() > 1 {
+                return None;
+            }
+        }
+        Some(links)
+    }
+
+    fn link(&self, of: ExerciseId, date: Option<Date>) -> Option<&Instead> {
         self.replacements.get(&of).filter(|instead| in_force(instead.until, date))
     }
+
+    /// Exercises that replace each other in a ring on a day, that `of` leads into; the lowest
+    /// first, each with its link. `None` where there is none.
+    #[must_use]
+    pub fn ring(&self, of: ExerciseId, date: Option<Date>) -> Option<Vec<(ExerciseId, &Instead)>> {
+        let mut seen: Vec<(ExerciseId, &Instead)> = Vec::new();
+        let mut at = of;
+        loop {
+            if let Some(start) = seen.iter().position(|(one, _)| *one == at) {
+                let mut ring = seen.split_off(start);
+                let lowest = ring.iter().map(|(one, _)| *one).min();
+                let first = ring.iter().position(|(one, _)| Some(*one) == lowest);
+                ring.rotate_left(first.unwrap_or(0));
+                return Some(ring);
+            }
+            let next = self.link(at, date)?;
+            seen.push((at, next));
+            at = next.by;
+        }
+    }
+}
+
+/// The error for exercises that replace each other in a ring.
+#[must_use]
+pub fn ring_found(
+    ring: &[(ExerciseId, &Instead)],
+    athlete: &str,
+    exercises: &crate::catalogue::Exercises,
+) -> Option<Diagnostic> {
+    let name = |id: ExerciseId| exercises.get(id.0).map_or("", |exercise| exercise.name.as_str());
+    let ((first, link), others) = ring.split_first()?;
+    let links = ring.iter().map(|(of, link)| format!("{} by {}", name(*of), name(link.by)));
+    let message = if others.is_empty() {
+        format!("{athlete} replaces {} by itself", name(*first))
+    } else {
+        let links: Vec<String> = links.collect();
+        format!("{athlete} replaces exercises in a ring: {}", links.join(", "))
+    };
+    let mut found = Diagnostic::new(Code::ReplaceCycle, link.span, message);
+    for (_, other) in others {
+        found = found.and(other.span, "and this line leads back");
+    }
+    Some(found.help(
+        "a chain of `replace` lines is followed to its end: take out the line that is not meant",
+    ))
 }
 
 /// An athlete of a programme.
@@ -156,8 +239,18 @@ fn resolve(
         let by = definitions.known_exercise(&replacement.by, problems);
         if let (Some(of), Some(by)) = (of, by) {
             let (reason, until) = (replacement.reason.clone(), replacement.until);
-            trainee.replacements.insert(of, Instead { by, reason, until });
+            let instead = Instead { by, reason, until, span: replacement.of.span };
+            trainee.replacements.insert(of, instead);
         }
+    }
+    for of in trainee.replacements.keys() {
+        // A ring of lines with a last day is one only on the days on which all hold.
+        let ring = trainee
+            .ring(*of, None)
+            .filter(|ring| ring.iter().all(|(_, link)| link.until.is_none()));
+        let ring = ring.filter(|ring| ring.first().is_some_and(|(first, _)| first == of));
+        let found = ring.and_then(|ring| ring_found(&ring, &athlete.name, &definitions.exercises));
+        problems.extend(found);
     }
     for (name, text) in &athlete.settings {
         if let Some(exercise) = definitions.known_exercise(name, problems) {

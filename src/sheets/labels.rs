@@ -111,6 +111,8 @@ pub struct Labels {
     /// The load that was asked for.
     pub asked: &'static str,
     pub load_open: &'static str,
+    /// The load that is written is another exercise's, which this one replaces.
+    pub choose_load: &'static str,
     pub drop: &'static str,
     pub back_off: &'static str,
     /// What depends on sessions that are not done yet.
@@ -260,6 +262,7 @@ pub static ENGLISH: Labels = Labels {
     band: "{0} band",
     asked: "target {0}",
     load_open: "load open",
+    choose_load: "choose a load",
     drop: "drop",
     back_off: "back-off",
     projected: "projected",

@@ -23,7 +23,11 @@ pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
     let words = Wording::new(NOTATION, athlete, PLAIN);
     let runs = work_runs(exercise).into_iter().map(|run| {
         let what = format!("{} x {}", run.count, words.reps(&run.set.reps));
-        let load = words.load(run.set).map_or_else(String::new, |load| format!(" @ {load}"));
+        let load = match words.load(run.set) {
+            Some(load) => format!(" @ {load}"),
+            None if run.set.to_choose => format!(" ({})", words.open(run.set)),
+            None => String::new(),
+        };
         let effort = run.set.effort.map_or_else(String::new, |effort| format!(", {effort}"));
         format!("{what}{load}{effort}")
     });
@@ -54,7 +58,8 @@ pub fn reasons(
             continue;
         }
         shown.push(&set.derivation);
-        let load = words.load(set).unwrap_or_else(|| "chosen on the day".to_owned());
+        let chosen = if set.to_choose { words.open(set) } else { "chosen on the day" };
+        let load = words.load(set).unwrap_or_else(|| chosen.to_owned());
         let kind = match set.kind {
             SetKind::BackOff => ", back-off",
             SetKind::Drop => ", drop",
@@ -62,9 +67,7 @@ pub fn reasons(
         };
         text.push_str(&format!("\n{} x {} @ {load}{kind}\n", run.count, words.reps(&set.reps)));
         if set.derivation.is_empty() {
-            text.push_str(
-                "  the line leaves the load to the day, or there is no max to start from\n",
-            );
+            text.push_str(&no_load(set, exercise));
             text.push_str(&row("", "", Some(&exercise.line)));
         }
         for step in set.derivation.iter() {
@@ -80,6 +83,16 @@ pub fn reasons(
         }
     }
     text
+}
+
+/// Why there is no load.
+fn no_load(set: &PlannedSet, exercise: &PlannedExercise) -> String {
+    match &exercise.replaces {
+        Some(replaced) if set.to_choose => {
+            format!("  the line's load is one of {}, not of {}\n", replaced.name, exercise.name)
+        }
+        _ => "  the line leaves the load to the day, or there is no max to start from\n".to_owned(),
+    }
 }
 
 /// How a set's load came about, in one line; `None` where the line states it outright.

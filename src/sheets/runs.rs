@@ -17,6 +17,7 @@ pub fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
     a.kind == b.kind
         && a.reps == b.reps
         && a.load == b.load
+        && a.to_choose == b.to_choose
         && a.bodyweight == b.bodyweight
         && a.about == b.about
         && a.off_target == b.off_target

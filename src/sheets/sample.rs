@@ -82,6 +82,7 @@ pub fn set(text: &str) -> PlannedSet {
         load: None,
         bodyweight: false,
         about: false,
+        to_choose: false,
         off_target: false,
         exact_with: None,
         effort: None,

@@ -201,7 +201,7 @@ fn write_exercise(
 
 /// `4 x 6 @ 57.5 kg  (15 + 2.5 + 1.25 a side)  rest 3:00`
 fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Duration>) -> String {
-    let (set, labels) = (run.set, words.labels);
+    let set = run.set;
     let reps = words.reps(&set.reps);
     let warm_up = set.kind == SetKind::WarmUp;
     // A ramp's single sets read shorter without their count; a circuit counts its rounds.
@@ -212,7 +212,7 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
     };
     let what = match words.load(set) {
         Some(load) => format!("{sets} @ {load}"),
-        None => format!("{sets} ({})", labels.load_open),
+        None => format!("{sets} ({})", words.open(set)),
     };
     let asides: Vec<String> =
         [words.off_target(set), words.in_other_unit(set), make_up(set, words, warm_up)]

@@ -154,6 +154,12 @@ impl Wording {
         Some(if set.about { fill(self.labels.about, &[&load]) } else { load })
     }
 
+    /// What stands in the place of a load that is left to the day.
+    #[must_use]
+    pub fn open(&self, set: &PlannedSet) -> &'static str {
+        if set.to_choose { self.labels.choose_load } else { self.labels.load_open }
+    }
+
     fn built(&self, built: &Built, each_side: bool) -> String {
         let mass = self.mass(built.mass);
         match &built.how {

@@ -41,7 +41,7 @@ impl<'a> Able<'a> {
 
     fn athlete_refuses(&self, trainee: &Trainee, index: usize) -> Option<String> {
         let (id, name) = (ExerciseId(index), &trainee.athlete.name);
-        if let Some(instead) = trainee.replacements.get(&id) {
+        if let Some(instead) = trainee.instead(id, None) {
             let by = self.resolved.exercises.get(instead.by.0);
             let by = by.map_or("another", |e| e.name.as_str());
             let why = instead.reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));

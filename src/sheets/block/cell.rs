@@ -70,7 +70,8 @@ impl Cell<'_> {
             (false, _) => format!("{}{}{}", run.count, words.signs.times, words.reps(&own)),
         };
         // A body mass with nothing added is no load to find.
-        let mut load = words.load(set).filter(|_| !bare(set));
+        let chosen = set.to_choose.then(|| words.open(set).to_owned());
+        let mut load = words.load(set).filter(|_| !bare(set)).or(chosen);
         if self.exercise.projected
             && let Some(load) = &mut load
         {

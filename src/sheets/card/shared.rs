@@ -145,6 +145,7 @@ fn set_reads_alike(a: &PlannedSet, b: &PlannedSet) -> bool {
         target: _,
         share_of_1rm: _,
         load: _,
+        to_choose: _,
         bodyweight: _,
         about: _,
         off_target: _,

@@ -43,10 +43,14 @@ impl Target {
         let load = words.load(set).filter(|_| !bare(set));
         // An effort is what the athlete goes by when no load is given.
         let effort = set.effort.filter(|_| blank).map(|effort| words.effort(effort));
+        let by_effort = effort.is_some();
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
+        let choose = set.to_choose.then(|| words.open(set).replace(' ', FIXED));
+        let (load, aside) = if by_effort { (load, choose) } else { (load.or(choose), None) };
         let joint = " · ";
         let own = [words.off_target(set), words.plates(set, labels.per_side).or(words.hung(set))];
-        let captions = own.into_iter().flatten().map(|text| text.replace(' ', FIXED)).collect();
+        let captions = aside.into_iter().chain(own.into_iter().flatten());
+        let captions = captions.map(|text| text.replace(' ', FIXED)).collect();
         let other = words.in_other_unit(set).map(|text| text.replace(' ', FIXED));
         Self { reps, joint, load, other, captions, blank }
     }

@@ -74,6 +74,7 @@ pub static LABELS: Labels = Labels {
     band: "élastique {0}",
     asked: "cible {0}",
     load_open: "charge libre",
+    choose_load: "choisis une charge",
     drop: "dégressive",
     back_off: "back-off",
     projected: "projection",

@@ -74,6 +74,7 @@ pub static LABELS: Labels = Labels {
     band: "Band {0}",
     asked: "Soll {0}",
     load_open: "Gewicht offen",
+    choose_load: "Gewicht wählen",
     drop: "Dropsatz",
     back_off: "Back-off",
     projected: "Prognose",

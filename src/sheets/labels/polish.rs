@@ -71,6 +71,7 @@ pub static LABELS: Labels = Labels {
     band: "guma {0}",
     asked: "cel {0}",
     load_open: "ciężar dowolny",
+    choose_load: "dobierz ciężar",
     drop: "drop set",
     back_off: "seria lżejsza",
     projected: "prognoza",

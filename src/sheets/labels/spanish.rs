@@ -71,6 +71,7 @@ pub static LABELS: Labels = Labels {
     band: "banda {0}",
     asked: "objetivo {0}",
     load_open: "carga libre",
+    choose_load: "elige una carga",
     drop: "descendente",
     back_off: "back-off",
     projected: "previsión",
