@@ -253,7 +253,7 @@ fn work(
         let mut paths = (picked.is_none() && !broken)
             .then(|| Paths::new(programme, history, &wanted, (working.most, working.stop)));
         let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
-        // Who makes sheets asks only the lints about what they show.
+        // Who makes sheets asks only the lints about a load.
         let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };
         let head = evaluation.head();
         let mut review = (is_chosen && !broken).then(|| Review::new(&head, working.besides, asked));
@@ -306,7 +306,10 @@ fn work(
         done.diagnostics.extend(wrong.into_iter().filter_map(place));
         let given = given.into_iter().filter_map(place);
         if picked.is_some() {
-            done.diagnostics.extend(given);
+            // Advice on what does not hold would mislead.
+            if !crate::diagnostics::has_errors(&done.diagnostics) {
+                done.diagnostics.extend(given);
+            }
             done.plans.push(head);
         } else {
             done.advice.extend(given);

@@ -15,6 +15,7 @@ use super::gear::equipment;
 use super::instead::to_fill;
 use super::load::Asked;
 use super::maxes::NoMax;
+use super::over::over_max;
 use super::substitute::Cause;
 
 impl Athlete<'_, '_> {
@@ -153,6 +154,7 @@ impl Athlete<'_, '_> {
             projected,
             outcome: None,
             fired: None,
+            over_max: over_max(line, variant, spec).map(str::to_owned),
             sets,
             line: programme.sources.locate(line.span),
         };

@@ -30,6 +30,7 @@ pub use crate::syntax::ast::{
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force};
+pub(crate) use unroll::weeks_in_words;
 
 use crate::catalogue::{Cue, Exercises, Gym, Names};
 use crate::diagnostics::{Code, Diagnostic, tidy};
@@ -193,6 +194,8 @@ pub struct Line {
     pub notes: Vec<String>,
     /// Where the line comes from.
     pub source: Option<String>,
+    /// Why its loads may pass the 1RM.
+    pub over_max: Option<String>,
     /// What everybody does.
     pub common: Variant,
     /// What some do instead, by index of the trainee.
@@ -229,6 +232,8 @@ pub struct Variant {
     pub range: Option<String>,
     /// Warm-up ramp of a `for` line.
     pub warm_up: Option<Vec<RampSet>>,
+    /// Why loads of a `for` line may pass the 1RM.
+    pub over_max: Option<String>,
 }
 
 /// A line in one week.
@@ -248,6 +253,8 @@ pub struct WeekSpec {
     pub setting: Option<String>,
     /// Range of motion for this week.
     pub range: Option<String>,
+    /// Why loads of this week may pass the 1RM.
+    pub over_max: Option<String>,
 }
 
 /// One set group in one week, every number settled.
