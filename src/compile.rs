@@ -296,10 +296,20 @@ fn work(
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| {
             let elsewhere = lost && d.code == Code::MissingGym;
-            !broken || d.severity() == Severity::Error && !elsewhere
+            let follows = matches!(d.code, Code::OverMax | Code::LoadRunsOut)
+                && follows_from(d, &resolved.diagnostics, &resolved.sources);
+            !broken || d.severity() == Severity::Error && !elsewhere && !follows
         };
-        done.diagnostics.extend(paths.map(Paths::finish).unwrap_or_default());
-        done.diagnostics.extend(evaluation.finish().into_iter().filter(firm));
+        let found = evaluation.finish();
+        // What already happens if all goes as planned needs no warning of what may happen.
+        let over = |d: &Diagnostic| {
+            let same = |other: &&Diagnostic| other.label.span == d.label.span;
+            found.iter().filter(same).any(|other| other.code == Code::OverMax)
+        };
+        let paths = paths.map(Paths::finish).unwrap_or_default();
+        let paths = paths.into_iter().filter(|d| d.code != Code::PathPastMax || !over(d));
+        done.diagnostics.extend(paths);
+        done.diagnostics.extend(found.into_iter().filter(firm));
         let Some(review) = review else { continue };
         let (wrong, given) = review.finish();
         let place = |advice| at_place(advice, &resolved.sources);
@@ -320,6 +330,14 @@ fn work(
         done.advice.clear();
     }
     Some(done)
+}
+
+/// Whether a problem may follow from an error in the same line.
+fn follows_from(problem: &Diagnostic, known: &[Diagnostic], sources: &Sources) -> bool {
+    let place = |d: &Diagnostic| sources.locate(d.label.span);
+    let own = place(problem);
+    let errors = known.iter().filter(|d| d.severity() == Severity::Error);
+    errors.map(place).any(|place| place == own)
 }
 
 /// Advice at its place; `None` where that is nowhere.
