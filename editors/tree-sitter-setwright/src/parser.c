@@ -17,9 +17,9 @@
 #define LANGUAGE_VERSION 14
 #define STATE_COUNT 874
 #define LARGE_STATE_COUNT 2
-#define SYMBOL_COUNT 392
+#define SYMBOL_COUNT 393
 #define ALIAS_COUNT 0
-#define TOKEN_COUNT 211
+#define TOKEN_COUNT 212
 #define EXTERNAL_TOKEN_COUNT 22
 #define FIELD_COUNT 11
 #define MAX_ALIAS_SEQUENCE_LENGTH 9
@@ -113,312 +113,313 @@ enum ts_symbol_identifiers {
   anon_sym_supervision = 83,
   anon_sym_goal = 84,
   anon_sym_follow = 85,
-  anon_sym_cue = 86,
-  anon_sym_for = 87,
-  anon_sym_when = 88,
-  anon_sym_otherwise = 89,
-  anon_sym_week = 90,
-  anon_sym_DASH = 91,
-  anon_sym_u2013 = 92,
-  sym__letter = 93,
-  sym__member = 94,
-  sym_parameter = 95,
-  anon_sym_extra = 96,
-  anon_sym_QMARK = 97,
-  anon_sym_done = 98,
-  anon_sym_skipped = 99,
-  anon_sym_AT = 100,
-  anon_sym_SLASH = 101,
-  anon_sym_x = 102,
-  anon_sym_u00d7 = 103,
-  anon_sym_X = 104,
-  anon_sym_pain = 105,
-  sym_whole = 106,
-  sym_decimal = 107,
-  sym_clock = 108,
-  sym_date = 109,
-  aux_sym__mass_unit_token1 = 110,
-  aux_sym__mass_unit_token2 = 111,
-  anon_sym_sec = 112,
-  anon_sym_s = 113,
-  anon_sym_min = 114,
-  anon_sym_m = 115,
-  anon_sym_PERCENT = 116,
-  anon_sym_PLUS = 117,
-  anon_sym_u2212 = 118,
-  anon_sym_barbell = 119,
-  anon_sym_dumbbell = 120,
-  anon_sym_kettlebell = 121,
-  anon_sym_machine = 122,
-  anon_sym_band = 123,
-  anon_sym_other = 124,
-  anon_sym_each = 125,
-  anon_sym_side = 126,
-  anon_sym_nearest = 127,
-  anon_sym_down = 128,
-  anon_sym_until = 129,
-  anon_sym_none = 130,
-  anon_sym_allow = 131,
-  anon_sym_at = 132,
-  anon_sym_as = 133,
-  anon_sym_caution = 134,
-  anon_sym_on = 135,
-  sym_code = 136,
-  sym_advice_unit = 137,
-  anon_sym_by = 138,
-  anon_sym_mm = 139,
-  anon_sym_of = 140,
-  anon_sym_tested = 141,
-  aux_sym__bodyweight_token1 = 142,
-  anon_sym_set = 143,
-  anon_sym_DASH_GT = 144,
-  anon_sym_u2192 = 145,
-  anon_sym_AMRAP = 146,
-  anon_sym_reps = 147,
-  anon_sym_rep = 148,
-  anon_sym_between = 149,
-  anon_sym_session = 150,
-  anon_sym_RPE = 151,
-  anon_sym_RIR = 152,
-  aux_sym__of_token1 = 153,
-  anon_sym_topset = 154,
-  anon_sym_last = 155,
-  anon_sym_aswritten = 156,
-  anon_sym_scaled = 157,
-  anon_sym_rest = 158,
-  anon_sym_tempo = 159,
-  aux_sym__tempo_part_token1 = 160,
-  anon_sym_drop = 161,
-  anon_sym_eachset = 162,
-  anon_sym_rest_DASHpause = 163,
-  anon_sym_every = 164,
-  anon_sym_paired = 165,
-  anon_sym_circuit = 166,
-  anon_sym_rounds = 167,
-  anon_sym_round = 168,
-  anon_sym_roundsin = 169,
-  anon_sym_alternate = 170,
-  anon_sym_change = 171,
-  anon_sym_and = 172,
-  anon_sym_allrepsmade = 173,
-  anon_sym_topofrange = 174,
-  anon_sym_anyrepmissed = 175,
-  anon_sym_missed = 176,
-  anon_sym_inarow = 177,
-  anon_sym_lastset = 178,
-  anon_sym_sessions = 179,
-  anon_sym_GT_EQ = 180,
-  anon_sym_u2265 = 181,
-  anon_sym_LT_EQ = 182,
-  anon_sym_u2264 = 183,
-  anon_sym_LT = 184,
-  anon_sym_loadupone = 185,
-  anon_sym_loaddownone = 186,
-  anon_sym_repstobottom = 187,
-  anon_sym_maxfromlastset = 188,
-  anon_sym_hold = 189,
-  sym__newline = 190,
-  sym__indent = 191,
-  sym__dedent = 192,
-  sym__colon = 193,
-  sym__wrong = 194,
-  sym__text = 195,
-  sym__key_name = 196,
-  sym__log_day = 197,
-  sym__list_name = 198,
-  sym__item = 199,
-  sym__bar_ref = 200,
-  sym__counted_name = 201,
-  sym__noted_name = 202,
-  sym__remarked_name = 203,
-  sym__measured_name = 204,
-  sym__bar_name = 205,
-  sym__day_name = 206,
-  sym__lift_name = 207,
-  sym__remark_text = 208,
-  sym__limit_who = 209,
-  sym__error_sentinel = 210,
-  sym_source_file = 211,
-  sym_wrong_line = 212,
-  sym_wrong_exercise = 213,
-  sym_missing_value = 214,
-  sym_wrong_session = 215,
-  sym_wrong_block = 216,
-  sym_any_line = 217,
-  sym_notation = 218,
-  sym_use = 219,
-  sym_exercise_block = 220,
-  sym_gym_block = 221,
-  sym_athlete_block = 222,
-  sym_programme_block = 223,
-  sym_phase_block = 224,
-  sym_scheme_block = 225,
-  sym_day_block = 226,
-  sym_log_block = 227,
-  sym_phase_change = 228,
-  sym_weekday = 229,
-  sym_exercise_property = 230,
-  sym_gym_property = 231,
-  sym_athlete_property = 232,
-  sym_programme_property = 233,
-  sym_phase_property = 234,
-  sym_day_property = 235,
-  sym_line_property = 236,
-  sym_session_property = 237,
-  sym_cue = 238,
-  sym_cue_property = 239,
-  sym_exercise_line = 240,
-  sym_group_line = 241,
-  sym_week_line = 242,
-  sym_for_line = 243,
-  sym_rule = 244,
-  sym_parameter_line = 245,
-  sym_week_span = 246,
-  sym_session = 247,
-  sym__planned = 248,
-  sym__extra = 249,
-  sym_result_line = 250,
-  sym_result = 251,
-  sym_skipped = 252,
-  sym_result_set = 253,
-  sym__result_reps = 254,
-  sym__result_load = 255,
-  sym_result_note = 256,
-  sym__whole = 257,
-  sym__number = 258,
-  sym__mass_unit = 259,
-  sym__seconds_unit = 260,
-  sym__minutes_unit = 261,
-  sym__metres_unit = 262,
-  sym_mass = 263,
-  sym_percent = 264,
-  sym_duration = 265,
-  sym_signed_percent = 266,
-  sym_signed_mass = 267,
-  sym__amount = 268,
-  sym_text = 269,
-  sym_path = 270,
-  sym_full_name = 271,
-  sym_key_name = 272,
-  sym_day_name = 273,
-  sym_list_name = 274,
-  sym_counted_name = 275,
-  sym_measured_name = 276,
-  sym_remarked_name = 277,
-  sym__remark = 278,
-  sym_names = 279,
-  sym_equipment = 280,
-  sym_each = 281,
-  sym_muscles = 282,
-  sym_share = 283,
-  sym_rounding = 284,
-  sym_things = 285,
-  sym_avoided = 286,
-  sym_remarked = 287,
-  sym_limit = 288,
-  sym__limit_note = 289,
-  sym__until = 290,
-  sym_advice = 291,
-  sym__advice_on = 292,
-  sym_bars = 293,
-  sym_stock = 294,
-  sym__stock_mass = 295,
-  sym_plate_size = 296,
-  sym_bands = 297,
-  sym_max = 298,
-  sym_bodyweight = 299,
-  sym__bodyweight = 300,
-  sym_prescription = 301,
-  sym_set_group = 302,
-  sym__at = 303,
-  sym_sets = 304,
-  sym_reps = 305,
-  sym_cluster = 306,
-  sym__count = 307,
-  sym__timed = 308,
-  sym__time_count = 309,
-  sym__distance = 310,
-  sym__metre_count = 311,
-  sym__counted = 312,
-  sym_each_side = 313,
-  sym_step = 314,
-  sym_load = 315,
-  sym__effort = 316,
-  sym__scale = 317,
-  sym__percent_load = 318,
-  sym__of = 319,
-  sym__bodyweight_load = 320,
-  sym__last_load = 321,
-  sym__mass_load = 322,
-  sym__option = 323,
-  sym_rest = 324,
-  sym_tempo = 325,
-  sym__tempo_part = 326,
-  sym_effort = 327,
-  sym_range = 328,
-  sym_drop = 329,
-  sym_rest_pause = 330,
-  sym_every = 331,
-  sym_warm_up_none = 332,
-  sym_group = 333,
-  sym__group_how = 334,
-  sym_circuit = 335,
-  sym_every_for = 336,
-  sym_rounds_in = 337,
-  sym__group_option = 338,
-  sym_change = 339,
-  sym_ramp = 340,
-  sym_ramp_set = 341,
-  sym_follow = 342,
-  sym_argument = 343,
-  sym_conditions = 344,
-  sym_condition = 345,
-  sym__comparison = 346,
-  sym__quantity = 347,
-  sym_actions = 348,
-  sym_action = 349,
-  sym__change_by = 350,
-  aux_sym_source_file_repeat1 = 351,
-  aux_sym_wrong_line_repeat1 = 352,
-  aux_sym_wrong_exercise_repeat1 = 353,
-  aux_sym_wrong_session_repeat1 = 354,
-  aux_sym_exercise_block_repeat1 = 355,
-  aux_sym_gym_block_repeat1 = 356,
-  aux_sym_athlete_block_repeat1 = 357,
-  aux_sym_programme_block_repeat1 = 358,
-  aux_sym_phase_block_repeat1 = 359,
-  aux_sym_phase_block_repeat2 = 360,
-  aux_sym_scheme_block_repeat1 = 361,
-  aux_sym_day_block_repeat1 = 362,
-  aux_sym_log_block_repeat1 = 363,
-  aux_sym_cue_repeat1 = 364,
-  aux_sym_result_repeat1 = 365,
-  aux_sym_result_repeat2 = 366,
-  aux_sym_names_repeat1 = 367,
-  aux_sym_equipment_repeat1 = 368,
-  aux_sym_muscles_repeat1 = 369,
-  aux_sym_things_repeat1 = 370,
-  aux_sym_avoided_repeat1 = 371,
-  aux_sym__advice_on_repeat1 = 372,
-  aux_sym_bars_repeat1 = 373,
-  aux_sym_stock_repeat1 = 374,
-  aux_sym_bands_repeat1 = 375,
-  aux_sym_prescription_repeat1 = 376,
-  aux_sym_sets_repeat1 = 377,
-  aux_sym_cluster_repeat1 = 378,
-  aux_sym__timed_repeat1 = 379,
-  aux_sym__distance_repeat1 = 380,
-  aux_sym__counted_repeat1 = 381,
-  aux_sym__effort_repeat1 = 382,
-  aux_sym__percent_load_repeat1 = 383,
-  aux_sym__bodyweight_load_repeat1 = 384,
-  aux_sym__mass_load_repeat1 = 385,
-  aux_sym_rest_repeat1 = 386,
-  aux_sym_group_repeat1 = 387,
-  aux_sym_ramp_repeat1 = 388,
-  aux_sym_follow_repeat1 = 389,
-  aux_sym_conditions_repeat1 = 390,
-  aux_sym_actions_repeat1 = 391,
+  anon_sym_overmax = 86,
+  anon_sym_cue = 87,
+  anon_sym_for = 88,
+  anon_sym_when = 89,
+  anon_sym_otherwise = 90,
+  anon_sym_week = 91,
+  anon_sym_DASH = 92,
+  anon_sym_u2013 = 93,
+  sym__letter = 94,
+  sym__member = 95,
+  sym_parameter = 96,
+  anon_sym_extra = 97,
+  anon_sym_QMARK = 98,
+  anon_sym_done = 99,
+  anon_sym_skipped = 100,
+  anon_sym_AT = 101,
+  anon_sym_SLASH = 102,
+  anon_sym_x = 103,
+  anon_sym_u00d7 = 104,
+  anon_sym_X = 105,
+  anon_sym_pain = 106,
+  sym_whole = 107,
+  sym_decimal = 108,
+  sym_clock = 109,
+  sym_date = 110,
+  aux_sym__mass_unit_token1 = 111,
+  aux_sym__mass_unit_token2 = 112,
+  anon_sym_sec = 113,
+  anon_sym_s = 114,
+  anon_sym_min = 115,
+  anon_sym_m = 116,
+  anon_sym_PERCENT = 117,
+  anon_sym_PLUS = 118,
+  anon_sym_u2212 = 119,
+  anon_sym_barbell = 120,
+  anon_sym_dumbbell = 121,
+  anon_sym_kettlebell = 122,
+  anon_sym_machine = 123,
+  anon_sym_band = 124,
+  anon_sym_other = 125,
+  anon_sym_each = 126,
+  anon_sym_side = 127,
+  anon_sym_nearest = 128,
+  anon_sym_down = 129,
+  anon_sym_until = 130,
+  anon_sym_none = 131,
+  anon_sym_allow = 132,
+  anon_sym_at = 133,
+  anon_sym_as = 134,
+  anon_sym_caution = 135,
+  anon_sym_on = 136,
+  sym_code = 137,
+  sym_advice_unit = 138,
+  anon_sym_by = 139,
+  anon_sym_mm = 140,
+  anon_sym_of = 141,
+  anon_sym_tested = 142,
+  aux_sym__bodyweight_token1 = 143,
+  anon_sym_set = 144,
+  anon_sym_DASH_GT = 145,
+  anon_sym_u2192 = 146,
+  anon_sym_AMRAP = 147,
+  anon_sym_reps = 148,
+  anon_sym_rep = 149,
+  anon_sym_between = 150,
+  anon_sym_session = 151,
+  anon_sym_RPE = 152,
+  anon_sym_RIR = 153,
+  aux_sym__of_token1 = 154,
+  anon_sym_topset = 155,
+  anon_sym_last = 156,
+  anon_sym_aswritten = 157,
+  anon_sym_scaled = 158,
+  anon_sym_rest = 159,
+  anon_sym_tempo = 160,
+  aux_sym__tempo_part_token1 = 161,
+  anon_sym_drop = 162,
+  anon_sym_eachset = 163,
+  anon_sym_rest_DASHpause = 164,
+  anon_sym_every = 165,
+  anon_sym_paired = 166,
+  anon_sym_circuit = 167,
+  anon_sym_rounds = 168,
+  anon_sym_round = 169,
+  anon_sym_roundsin = 170,
+  anon_sym_alternate = 171,
+  anon_sym_change = 172,
+  anon_sym_and = 173,
+  anon_sym_allrepsmade = 174,
+  anon_sym_topofrange = 175,
+  anon_sym_anyrepmissed = 176,
+  anon_sym_missed = 177,
+  anon_sym_inarow = 178,
+  anon_sym_lastset = 179,
+  anon_sym_sessions = 180,
+  anon_sym_GT_EQ = 181,
+  anon_sym_u2265 = 182,
+  anon_sym_LT_EQ = 183,
+  anon_sym_u2264 = 184,
+  anon_sym_LT = 185,
+  anon_sym_loadupone = 186,
+  anon_sym_loaddownone = 187,
+  anon_sym_repstobottom = 188,
+  anon_sym_maxfromlastset = 189,
+  anon_sym_hold = 190,
+  sym__newline = 191,
+  sym__indent = 192,
+  sym__dedent = 193,
+  sym__colon = 194,
+  sym__wrong = 195,
+  sym__text = 196,
+  sym__key_name = 197,
+  sym__log_day = 198,
+  sym__list_name = 199,
+  sym__item = 200,
+  sym__bar_ref = 201,
+  sym__counted_name = 202,
+  sym__noted_name = 203,
+  sym__remarked_name = 204,
+  sym__measured_name = 205,
+  sym__bar_name = 206,
+  sym__day_name = 207,
+  sym__lift_name = 208,
+  sym__remark_text = 209,
+  sym__limit_who = 210,
+  sym__error_sentinel = 211,
+  sym_source_file = 212,
+  sym_wrong_line = 213,
+  sym_wrong_exercise = 214,
+  sym_missing_value = 215,
+  sym_wrong_session = 216,
+  sym_wrong_block = 217,
+  sym_any_line = 218,
+  sym_notation = 219,
+  sym_use = 220,
+  sym_exercise_block = 221,
+  sym_gym_block = 222,
+  sym_athlete_block = 223,
+  sym_programme_block = 224,
+  sym_phase_block = 225,
+  sym_scheme_block = 226,
+  sym_day_block = 227,
+  sym_log_block = 228,
+  sym_phase_change = 229,
+  sym_weekday = 230,
+  sym_exercise_property = 231,
+  sym_gym_property = 232,
+  sym_athlete_property = 233,
+  sym_programme_property = 234,
+  sym_phase_property = 235,
+  sym_day_property = 236,
+  sym_line_property = 237,
+  sym_session_property = 238,
+  sym_cue = 239,
+  sym_cue_property = 240,
+  sym_exercise_line = 241,
+  sym_group_line = 242,
+  sym_week_line = 243,
+  sym_for_line = 244,
+  sym_rule = 245,
+  sym_parameter_line = 246,
+  sym_week_span = 247,
+  sym_session = 248,
+  sym__planned = 249,
+  sym__extra = 250,
+  sym_result_line = 251,
+  sym_result = 252,
+  sym_skipped = 253,
+  sym_result_set = 254,
+  sym__result_reps = 255,
+  sym__result_load = 256,
+  sym_result_note = 257,
+  sym__whole = 258,
+  sym__number = 259,
+  sym__mass_unit = 260,
+  sym__seconds_unit = 261,
+  sym__minutes_unit = 262,
+  sym__metres_unit = 263,
+  sym_mass = 264,
+  sym_percent = 265,
+  sym_duration = 266,
+  sym_signed_percent = 267,
+  sym_signed_mass = 268,
+  sym__amount = 269,
+  sym_text = 270,
+  sym_path = 271,
+  sym_full_name = 272,
+  sym_key_name = 273,
+  sym_day_name = 274,
+  sym_list_name = 275,
+  sym_counted_name = 276,
+  sym_measured_name = 277,
+  sym_remarked_name = 278,
+  sym__remark = 279,
+  sym_names = 280,
+  sym_equipment = 281,
+  sym_each = 282,
+  sym_muscles = 283,
+  sym_share = 284,
+  sym_rounding = 285,
+  sym_things = 286,
+  sym_avoided = 287,
+  sym_remarked = 288,
+  sym_limit = 289,
+  sym__limit_note = 290,
+  sym__until = 291,
+  sym_advice = 292,
+  sym__advice_on = 293,
+  sym_bars = 294,
+  sym_stock = 295,
+  sym__stock_mass = 296,
+  sym_plate_size = 297,
+  sym_bands = 298,
+  sym_max = 299,
+  sym_bodyweight = 300,
+  sym__bodyweight = 301,
+  sym_prescription = 302,
+  sym_set_group = 303,
+  sym__at = 304,
+  sym_sets = 305,
+  sym_reps = 306,
+  sym_cluster = 307,
+  sym__count = 308,
+  sym__timed = 309,
+  sym__time_count = 310,
+  sym__distance = 311,
+  sym__metre_count = 312,
+  sym__counted = 313,
+  sym_each_side = 314,
+  sym_step = 315,
+  sym_load = 316,
+  sym__effort = 317,
+  sym__scale = 318,
+  sym__percent_load = 319,
+  sym__of = 320,
+  sym__bodyweight_load = 321,
+  sym__last_load = 322,
+  sym__mass_load = 323,
+  sym__option = 324,
+  sym_rest = 325,
+  sym_tempo = 326,
+  sym__tempo_part = 327,
+  sym_effort = 328,
+  sym_range = 329,
+  sym_drop = 330,
+  sym_rest_pause = 331,
+  sym_every = 332,
+  sym_warm_up_none = 333,
+  sym_group = 334,
+  sym__group_how = 335,
+  sym_circuit = 336,
+  sym_every_for = 337,
+  sym_rounds_in = 338,
+  sym__group_option = 339,
+  sym_change = 340,
+  sym_ramp = 341,
+  sym_ramp_set = 342,
+  sym_follow = 343,
+  sym_argument = 344,
+  sym_conditions = 345,
+  sym_condition = 346,
+  sym__comparison = 347,
+  sym__quantity = 348,
+  sym_actions = 349,
+  sym_action = 350,
+  sym__change_by = 351,
+  aux_sym_source_file_repeat1 = 352,
+  aux_sym_wrong_line_repeat1 = 353,
+  aux_sym_wrong_exercise_repeat1 = 354,
+  aux_sym_wrong_session_repeat1 = 355,
+  aux_sym_exercise_block_repeat1 = 356,
+  aux_sym_gym_block_repeat1 = 357,
+  aux_sym_athlete_block_repeat1 = 358,
+  aux_sym_programme_block_repeat1 = 359,
+  aux_sym_phase_block_repeat1 = 360,
+  aux_sym_phase_block_repeat2 = 361,
+  aux_sym_scheme_block_repeat1 = 362,
+  aux_sym_day_block_repeat1 = 363,
+  aux_sym_log_block_repeat1 = 364,
+  aux_sym_cue_repeat1 = 365,
+  aux_sym_result_repeat1 = 366,
+  aux_sym_result_repeat2 = 367,
+  aux_sym_names_repeat1 = 368,
+  aux_sym_equipment_repeat1 = 369,
+  aux_sym_muscles_repeat1 = 370,
+  aux_sym_things_repeat1 = 371,
+  aux_sym_avoided_repeat1 = 372,
+  aux_sym__advice_on_repeat1 = 373,
+  aux_sym_bars_repeat1 = 374,
+  aux_sym_stock_repeat1 = 375,
+  aux_sym_bands_repeat1 = 376,
+  aux_sym_prescription_repeat1 = 377,
+  aux_sym_sets_repeat1 = 378,
+  aux_sym_cluster_repeat1 = 379,
+  aux_sym__timed_repeat1 = 380,
+  aux_sym__distance_repeat1 = 381,
+  aux_sym__counted_repeat1 = 382,
+  aux_sym__effort_repeat1 = 383,
+  aux_sym__percent_load_repeat1 = 384,
+  aux_sym__bodyweight_load_repeat1 = 385,
+  aux_sym__mass_load_repeat1 = 386,
+  aux_sym_rest_repeat1 = 387,
+  aux_sym_group_repeat1 = 388,
+  aux_sym_ramp_repeat1 = 389,
+  aux_sym_follow_repeat1 = 390,
+  aux_sym_conditions_repeat1 = 391,
+  aux_sym_actions_repeat1 = 392,
 };
 
 static const char * const ts_symbol_names[] = {
@@ -508,6 +509,7 @@ static const char * const ts_symbol_names[] = {
   [anon_sym_supervision] = "key",
   [anon_sym_goal] = "key",
   [anon_sym_follow] = "key",
+  [anon_sym_overmax] = "key",
   [anon_sym_cue] = "key",
   [anon_sym_for] = "for",
   [anon_sym_when] = "when",
@@ -903,6 +905,7 @@ static const TSSymbol ts_symbol_map[] = {
   [anon_sym_supervision] = anon_sym_alsocalled,
   [anon_sym_goal] = anon_sym_alsocalled,
   [anon_sym_follow] = anon_sym_alsocalled,
+  [anon_sym_overmax] = anon_sym_alsocalled,
   [anon_sym_cue] = anon_sym_alsocalled,
   [anon_sym_for] = anon_sym_for,
   [anon_sym_when] = anon_sym_when,
@@ -1553,6 +1556,10 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .named = true,
   },
   [anon_sym_follow] = {
+    .visible = true,
+    .named = true,
+  },
+  [anon_sym_overmax] = {
     .visible = true,
     .named = true,
   },
@@ -2955,7 +2962,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [5] = 5,
   [6] = 6,
   [7] = 7,
-  [8] = 5,
+  [8] = 7,
   [9] = 9,
   [10] = 10,
   [11] = 11,
@@ -2964,11 +2971,11 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [14] = 14,
   [15] = 15,
   [16] = 16,
-  [17] = 17,
-  [18] = 2,
-  [19] = 11,
+  [17] = 2,
+  [18] = 18,
+  [19] = 19,
   [20] = 20,
-  [21] = 21,
+  [21] = 11,
   [22] = 22,
   [23] = 23,
   [24] = 24,
@@ -2982,13 +2989,13 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [32] = 32,
   [33] = 33,
   [34] = 34,
-  [35] = 35,
+  [35] = 30,
   [36] = 36,
   [37] = 37,
-  [38] = 38,
-  [39] = 39,
-  [40] = 36,
-  [41] = 41,
+  [38] = 37,
+  [39] = 28,
+  [40] = 40,
+  [41] = 40,
   [42] = 42,
   [43] = 43,
   [44] = 44,
@@ -2996,18 +3003,18 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [46] = 46,
   [47] = 47,
   [48] = 48,
-  [49] = 46,
-  [50] = 37,
+  [49] = 49,
+  [50] = 50,
   [51] = 51,
-  [52] = 51,
+  [52] = 52,
   [53] = 53,
   [54] = 54,
   [55] = 55,
   [56] = 56,
   [57] = 57,
   [58] = 58,
-  [59] = 59,
-  [60] = 60,
+  [59] = 46,
+  [60] = 54,
   [61] = 61,
   [62] = 62,
   [63] = 63,
@@ -3016,8 +3023,8 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [66] = 66,
   [67] = 67,
   [68] = 68,
-  [69] = 66,
-  [70] = 62,
+  [69] = 69,
+  [70] = 70,
   [71] = 71,
   [72] = 72,
   [73] = 73,
@@ -3114,7 +3121,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [164] = 164,
   [165] = 165,
   [166] = 166,
-  [167] = 165,
+  [167] = 167,
   [168] = 168,
   [169] = 169,
   [170] = 170,
@@ -3123,7 +3130,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [173] = 173,
   [174] = 174,
   [175] = 175,
-  [176] = 176,
+  [176] = 173,
   [177] = 177,
   [178] = 178,
   [179] = 179,
@@ -3156,16 +3163,16 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [206] = 206,
   [207] = 207,
   [208] = 208,
-  [209] = 200,
+  [209] = 209,
   [210] = 210,
   [211] = 211,
   [212] = 212,
   [213] = 213,
   [214] = 214,
-  [215] = 215,
+  [215] = 190,
   [216] = 216,
   [217] = 217,
-  [218] = 186,
+  [218] = 201,
   [219] = 219,
   [220] = 220,
   [221] = 221,
@@ -3214,9 +3221,9 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [264] = 264,
   [265] = 265,
   [266] = 266,
-  [267] = 267,
+  [267] = 260,
   [268] = 268,
-  [269] = 268,
+  [269] = 269,
   [270] = 270,
   [271] = 271,
   [272] = 272,
@@ -3230,35 +3237,35 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [280] = 280,
   [281] = 281,
   [282] = 282,
-  [283] = 83,
+  [283] = 283,
   [284] = 284,
-  [285] = 133,
-  [286] = 286,
+  [285] = 285,
+  [286] = 69,
   [287] = 287,
-  [288] = 288,
-  [289] = 289,
+  [288] = 122,
+  [289] = 121,
   [290] = 290,
-  [291] = 132,
+  [291] = 291,
   [292] = 292,
   [293] = 293,
   [294] = 294,
   [295] = 295,
   [296] = 296,
-  [297] = 158,
-  [298] = 162,
+  [297] = 136,
+  [298] = 142,
   [299] = 299,
   [300] = 300,
   [301] = 301,
   [302] = 302,
-  [303] = 135,
+  [303] = 143,
   [304] = 304,
   [305] = 305,
   [306] = 306,
   [307] = 307,
   [308] = 308,
-  [309] = 92,
+  [309] = 83,
   [310] = 310,
-  [311] = 161,
+  [311] = 141,
   [312] = 312,
   [313] = 313,
   [314] = 314,
@@ -3266,9 +3273,9 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [316] = 316,
   [317] = 317,
   [318] = 11,
-  [319] = 159,
+  [319] = 138,
   [320] = 320,
-  [321] = 160,
+  [321] = 139,
   [322] = 322,
   [323] = 2,
   [324] = 324,
@@ -3294,11 +3301,11 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [344] = 344,
   [345] = 345,
   [346] = 346,
-  [347] = 27,
+  [347] = 36,
   [348] = 348,
   [349] = 349,
   [350] = 350,
-  [351] = 30,
+  [351] = 47,
   [352] = 352,
   [353] = 353,
   [354] = 354,
@@ -3314,7 +3321,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [364] = 364,
   [365] = 365,
   [366] = 366,
-  [367] = 107,
+  [367] = 112,
   [368] = 368,
   [369] = 369,
   [370] = 370,
@@ -3322,7 +3329,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [372] = 372,
   [373] = 373,
   [374] = 374,
-  [375] = 108,
+  [375] = 113,
   [376] = 376,
   [377] = 377,
   [378] = 378,
@@ -3349,7 +3356,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [399] = 399,
   [400] = 400,
   [401] = 401,
-  [402] = 55,
+  [402] = 68,
   [403] = 403,
   [404] = 404,
   [405] = 405,
@@ -3388,7 +3395,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [438] = 438,
   [439] = 439,
   [440] = 440,
-  [441] = 265,
+  [441] = 270,
   [442] = 442,
   [443] = 443,
   [444] = 444,
@@ -3402,10 +3409,10 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [452] = 452,
   [453] = 453,
   [454] = 454,
-  [455] = 21,
+  [455] = 22,
   [456] = 456,
   [457] = 457,
-  [458] = 38,
+  [458] = 55,
   [459] = 459,
   [460] = 460,
   [461] = 461,
@@ -3424,7 +3431,7 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [474] = 474,
   [475] = 475,
   [476] = 476,
-  [477] = 30,
+  [477] = 47,
   [478] = 478,
   [479] = 479,
   [480] = 480,
@@ -3508,9 +3515,9 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [558] = 558,
   [559] = 559,
   [560] = 468,
-  [561] = 134,
+  [561] = 144,
   [562] = 562,
-  [563] = 136,
+  [563] = 145,
   [564] = 564,
   [565] = 565,
   [566] = 566,
@@ -4180,3583 +4187,3607 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
   eof = lexer->eof(lexer);
   switch (state) {
     case 0:
-      if (eof) ADVANCE(701);
+      if (eof) ADVANCE(707);
       ADVANCE_MAP(
-        '#', 702,
-        '%', 863,
-        '(', 714,
-        ')', 715,
-        '+', 864,
-        ',', 711,
-        '-', 801,
-        '/', 841,
-        '<', 951,
-        '>', 42,
-        '?', 837,
-        '@', 840,
-        'A', 805,
-        'B', 810,
-        'F', 812,
-        'K', 808,
-        'L', 806,
-        'M', 811,
-        'R', 804,
-        'S', 813,
-        'T', 809,
-        'W', 807,
-        'X', 844,
-        'a', 149,
-        'b', 50,
-        'c', 55,
-        'd', 56,
-        'e', 58,
-        'f', 440,
-        'g', 446,
-        'h', 63,
-        'i', 393,
-        'k', 213,
-        'l', 64,
-        'm', 861,
-        'n', 82,
-        'o', 272,
-        'p', 65,
-        'r', 66,
-        's', 857,
-        't', 179,
-        'u', 412,
-        'w', 47,
-        'x', 842,
-        0xd7, 843,
-        0x2013, 802,
-        0x2192, 905,
-        0x2212, 865,
-        0x2264, 950,
-        0x2265, 948,
+        '#', 708,
+        '%', 870,
+        '(', 720,
+        ')', 721,
+        '+', 871,
+        ',', 717,
+        '-', 808,
+        '/', 848,
+        '<', 958,
+        '>', 43,
+        '?', 844,
+        '@', 847,
+        'A', 812,
+        'B', 817,
+        'F', 819,
+        'K', 815,
+        'L', 813,
+        'M', 818,
+        'R', 811,
+        'S', 820,
+        'T', 816,
+        'W', 814,
+        'X', 851,
+        'a', 151,
+        'b', 51,
+        'c', 56,
+        'd', 57,
+        'e', 59,
+        'f', 444,
+        'g', 450,
+        'h', 64,
+        'i', 397,
+        'k', 215,
+        'l', 65,
+        'm', 868,
+        'n', 84,
+        'o', 275,
+        'p', 66,
+        'r', 67,
+        's', 864,
+        't', 181,
+        'u', 416,
+        'w', 48,
+        'x', 849,
+        0xd7, 850,
+        0x2013, 809,
+        0x2192, 912,
+        0x2212, 872,
+        0x2264, 957,
+        0x2265, 955,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(0);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(848);
-      if (('C' <= lookahead && lookahead <= 'Z')) ADVANCE(803);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(855);
+      if (('C' <= lookahead && lookahead <= 'Z')) ADVANCE(810);
       END_STATE();
     case 1:
-      if (lookahead == ' ') ADVANCE(445);
+      if (lookahead == ' ') ADVANCE(449);
       END_STATE();
     case 2:
-      if (lookahead == ' ') ADVANCE(123);
+      if (lookahead == ' ') ADVANCE(125);
       END_STATE();
     case 3:
-      if (lookahead == ' ') ADVANCE(146);
+      if (lookahead == ' ') ADVANCE(148);
       END_STATE();
     case 4:
-      if (lookahead == ' ') ADVANCE(631);
+      if (lookahead == ' ') ADVANCE(637);
       END_STATE();
     case 5:
-      if (lookahead == ' ') ADVANCE(105);
+      if (lookahead == ' ') ADVANCE(107);
       END_STATE();
     case 6:
-      if (lookahead == ' ') ADVANCE(380);
-      END_STATE();
-    case 7:
-      if (lookahead == ' ') ADVANCE(380);
-      if (lookahead == 'W' ||
-          lookahead == 'w') ADVANCE(660);
-      END_STATE();
-    case 8:
-      if (lookahead == ' ') ADVANCE(381);
-      END_STATE();
-    case 9:
-      if (lookahead == ' ') ADVANCE(509);
-      END_STATE();
-    case 10:
-      if (lookahead == ' ') ADVANCE(456);
-      END_STATE();
-    case 11:
-      if (lookahead == ' ') ADVANCE(518);
-      END_STATE();
-    case 12:
-      if (lookahead == ' ') ADVANCE(320);
-      END_STATE();
-    case 13:
-      if (lookahead == ' ') ADVANCE(463);
-      END_STATE();
-    case 14:
-      if (lookahead == ' ') ADVANCE(444);
-      END_STATE();
-    case 15:
-      if (lookahead == ' ') ADVANCE(512);
-      END_STATE();
-    case 16:
-      if (lookahead == ' ') ADVANCE(512);
-      if (lookahead == 'o') ADVANCE(628);
-      END_STATE();
-    case 17:
-      if (lookahead == ' ') ADVANCE(361);
-      END_STATE();
-    case 18:
       if (lookahead == ' ') ADVANCE(383);
       END_STATE();
-    case 19:
-      if (lookahead == ' ') ADVANCE(469);
+    case 7:
+      if (lookahead == ' ') ADVANCE(383);
+      if (lookahead == 'W' ||
+          lookahead == 'w') ADVANCE(666);
       END_STATE();
-    case 20:
-      if (lookahead == ' ') ADVANCE(513);
-      END_STATE();
-    case 21:
+    case 8:
       if (lookahead == ' ') ADVANCE(384);
       END_STATE();
+    case 9:
+      if (lookahead == ' ') ADVANCE(460);
+      END_STATE();
+    case 10:
+      if (lookahead == ' ') ADVANCE(514);
+      END_STATE();
+    case 11:
+      if (lookahead == ' ') ADVANCE(323);
+      END_STATE();
+    case 12:
+      if (lookahead == ' ') ADVANCE(523);
+      END_STATE();
+    case 13:
+      if (lookahead == ' ') ADVANCE(467);
+      END_STATE();
+    case 14:
+      if (lookahead == ' ') ADVANCE(448);
+      END_STATE();
+    case 15:
+      if (lookahead == ' ') ADVANCE(517);
+      END_STATE();
+    case 16:
+      if (lookahead == ' ') ADVANCE(517);
+      if (lookahead == 'o') ADVANCE(633);
+      END_STATE();
+    case 17:
+      if (lookahead == ' ') ADVANCE(364);
+      END_STATE();
+    case 18:
+      if (lookahead == ' ') ADVANCE(385);
+      END_STATE();
+    case 19:
+      if (lookahead == ' ') ADVANCE(473);
+      END_STATE();
+    case 20:
+      if (lookahead == ' ') ADVANCE(518);
+      END_STATE();
+    case 21:
+      if (lookahead == ' ') ADVANCE(387);
+      END_STATE();
     case 22:
-      if (lookahead == ' ') ADVANCE(545);
+      if (lookahead == ' ') ADVANCE(388);
       END_STATE();
     case 23:
-      if (lookahead == ' ') ADVANCE(551);
+      if (lookahead == ' ') ADVANCE(550);
       END_STATE();
     case 24:
-      if (lookahead == ' ') ADVANCE(552);
+      if (lookahead == ' ') ADVANCE(556);
       END_STATE();
     case 25:
-      if (lookahead == ' ') ADVANCE(553);
+      if (lookahead == ' ') ADVANCE(557);
       END_STATE();
     case 26:
-      if (lookahead == ' ') ADVANCE(554);
+      if (lookahead == ' ') ADVANCE(558);
       END_STATE();
     case 27:
-      ADVANCE_MAP(
-        '#', 702,
-        '%', 863,
-        '(', 714,
-        '+', 864,
-        ',', 711,
-        '-', 801,
-        '/', 841,
-        '@', 840,
-        'R', 48,
-        'X', 844,
-        'a', 539,
-        'd', 497,
-        'e', 61,
-        'm', 862,
-        'r', 119,
-        's', 858,
-        't', 234,
-        'w', 75,
-        'x', 842,
-        0xd7, 843,
-        0x2013, 802,
-        0x2192, 905,
-        0x2212, 865,
-        'K', 662,
-        'k', 662,
-        'L', 651,
-        'l', 651,
-      );
-      if (lookahead == '\t' ||
-          lookahead == '\n' ||
-          lookahead == '\r' ||
-          lookahead == ' ' ||
-          lookahead == 0xa0) SKIP(27);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(925);
+      if (lookahead == ' ') ADVANCE(559);
       END_STATE();
     case 28:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == '%') ADVANCE(896);
+      ADVANCE_MAP(
+        '#', 708,
+        '%', 870,
+        '(', 720,
+        '+', 871,
+        ',', 717,
+        '-', 808,
+        '/', 848,
+        '@', 847,
+        'R', 49,
+        'X', 851,
+        'a', 544,
+        'd', 501,
+        'e', 62,
+        'm', 869,
+        'r', 121,
+        's', 865,
+        't', 237,
+        'w', 76,
+        'x', 849,
+        0xd7, 850,
+        0x2013, 809,
+        0x2192, 912,
+        0x2212, 872,
+        'K', 668,
+        'k', 668,
+        'L', 657,
+        'l', 657,
+      );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(28);
-      if (set_contains(sym_advice_unit_character_set_1, 678, lookahead)) ADVANCE(897);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(932);
       END_STATE();
     case 29:
-      ADVANCE_MAP(
-        '#', 702,
-        '+', 864,
-        ',', 711,
-        '-', 801,
-        '/', 841,
-        '@', 840,
-        'R', 48,
-        'a', 539,
-        'd', 497,
-        'e', 60,
-        'm', 862,
-        'p', 108,
-        'r', 117,
-        's', 859,
-        't', 234,
-        'w', 73,
-        0x2013, 802,
-        0x2192, 905,
-        0x2212, 865,
-      );
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == '%') ADVANCE(903);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(29);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
+      if (set_contains(sym_advice_unit_character_set_1, 678, lookahead)) ADVANCE(904);
       END_STATE();
     case 30:
       ADVANCE_MAP(
-        '#', 702,
-        '+', 864,
-        ',', 711,
-        '-', 801,
-        'R', 48,
-        'X', 844,
-        'a', 358,
-        'b', 81,
-        'd', 498,
-        'e', 100,
-        'h', 441,
-        'k', 212,
-        'l', 107,
-        'm', 72,
-        'o', 274,
-        'p', 108,
-        'r', 120,
-        's', 147,
-        't', 235,
-        'w', 75,
-        'x', 842,
-        0xd7, 843,
-        0x2013, 802,
-        0x2192, 905,
-        0x2212, 865,
+        '#', 708,
+        '+', 871,
+        ',', 717,
+        '-', 808,
+        '/', 848,
+        '@', 847,
+        'R', 49,
+        'a', 544,
+        'd', 501,
+        'e', 61,
+        'm', 869,
+        'p', 110,
+        'r', 119,
+        's', 866,
+        't', 237,
+        'w', 74,
+        0x2013, 809,
+        0x2192, 912,
+        0x2212, 872,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(30);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
       END_STATE();
     case 31:
       ADVANCE_MAP(
-        '#', 702,
-        '1', 674,
-        'a', 150,
-        'b', 78,
-        'c', 462,
-        'd', 178,
-        'e', 493,
-        'f', 439,
-        'g', 446,
-        'h', 62,
-        'k', 270,
-        'l', 101,
-        'm', 77,
-        'n', 84,
-        'o', 605,
-        'p', 109,
-        'r', 67,
-        's', 80,
-        't', 247,
-        'u', 437,
-        'w', 74,
+        '#', 708,
+        '+', 871,
+        ',', 717,
+        '-', 808,
+        'R', 49,
+        'X', 851,
+        'a', 361,
+        'b', 83,
+        'd', 502,
+        'e', 102,
+        'h', 445,
+        'k', 214,
+        'l', 109,
+        'm', 73,
+        'o', 277,
+        'p', 110,
+        'r', 122,
+        's', 149,
+        't', 238,
+        'w', 76,
+        'x', 849,
+        0xd7, 850,
+        0x2013, 809,
+        0x2192, 912,
+        0x2212, 872,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(31);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(697);
-      if (('A' <= lookahead && lookahead <= 'Z')) ADVANCE(814);
       END_STATE();
     case 32:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == 'a') ADVANCE(889);
-      if (lookahead == 'n') ADVANCE(892);
+      ADVANCE_MAP(
+        '#', 708,
+        '1', 680,
+        'a', 152,
+        'b', 79,
+        'c', 466,
+        'd', 180,
+        'e', 497,
+        'f', 443,
+        'g', 450,
+        'h', 63,
+        'k', 273,
+        'l', 103,
+        'm', 82,
+        'n', 86,
+        'o', 610,
+        'p', 111,
+        'r', 68,
+        's', 81,
+        't', 250,
+        'u', 441,
+        'w', 75,
+      );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(32);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(895);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(703);
+      if (('A' <= lookahead && lookahead <= 'Z')) ADVANCE(821);
       END_STATE();
     case 33:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == 'a') ADVANCE(829);
-      if (lookahead == 'r') ADVANCE(824);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == 'a') ADVANCE(896);
+      if (lookahead == 'n') ADVANCE(899);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(33);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(835);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(902);
       END_STATE();
     case 34:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == 'a') ADVANCE(829);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == 'a') ADVANCE(836);
+      if (lookahead == 'r') ADVANCE(831);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(34);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(835);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(842);
       END_STATE();
     case 35:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == 'a') ADVANCE(519);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == 'a') ADVANCE(836);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(35);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(842);
       END_STATE();
     case 36:
-      if (lookahead == '#') ADVANCE(702);
-      if (lookahead == 'o') ADVANCE(833);
-      if (lookahead == 'w') ADVANCE(819);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == 'a') ADVANCE(524);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(36);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(835);
       END_STATE();
     case 37:
-      if (lookahead == '#') ADVANCE(702);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == 'o') ADVANCE(840);
+      if (lookahead == 'w') ADVANCE(826);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(37);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(835);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(842);
       END_STATE();
     case 38:
-      if (lookahead == '#') ADVANCE(702);
+      if (lookahead == '#') ADVANCE(708);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(38);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(895);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(842);
       END_STATE();
     case 39:
-      if (lookahead == '-') ADVANCE(611);
+      if (lookahead == '#') ADVANCE(708);
+      if (lookahead == '\t' ||
+          lookahead == '\n' ||
+          lookahead == '\r' ||
+          lookahead == ' ' ||
+          lookahead == 0xa0) SKIP(39);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(902);
       END_STATE();
     case 40:
-      if (lookahead == '-') ADVANCE(696);
+      if (lookahead == '-') ADVANCE(616);
       END_STATE();
     case 41:
-      if (lookahead == '-') ADVANCE(699);
+      if (lookahead == '-') ADVANCE(702);
       END_STATE();
     case 42:
-      if (lookahead == '=') ADVANCE(947);
+      if (lookahead == '-') ADVANCE(705);
       END_STATE();
     case 43:
-      if (lookahead == 'A') ADVANCE(51);
+      if (lookahead == '=') ADVANCE(954);
       END_STATE();
     case 44:
-      ADVANCE_MAP(
-        'A', 679,
-        'a', 278,
-        'c', 104,
-        'e', 563,
-        'i', 175,
-        'k', 302,
-        'o', 617,
-        't', 90,
-        'w', 95,
-        'U', 670,
-        'u', 670,
-      );
+      if (lookahead == 'A') ADVANCE(52);
       END_STATE();
     case 45:
-      if (lookahead == 'D') ADVANCE(682);
-      if (lookahead == 'd') ADVANCE(54);
-      if (lookahead == 't') ADVANCE(291);
+      ADVANCE_MAP(
+        'A', 685,
+        'a', 281,
+        'c', 106,
+        'e', 568,
+        'i', 177,
+        'k', 305,
+        'o', 622,
+        't', 92,
+        'w', 96,
+        'U', 676,
+        'u', 676,
+      );
       END_STATE();
     case 46:
-      if (lookahead == 'E') ADVANCE(915);
+      if (lookahead == 'D') ADVANCE(688);
+      if (lookahead == 'd') ADVANCE(55);
+      if (lookahead == 't') ADVANCE(294);
       END_STATE();
     case 47:
-      if (lookahead == 'E') ADVANCE(653);
-      if (lookahead == 'a') ADVANCE(501);
-      if (lookahead == 'e') ADVANCE(216);
-      if (lookahead == 'h') ADVANCE(217);
+      if (lookahead == 'E') ADVANCE(922);
       END_STATE();
     case 48:
-      if (lookahead == 'I') ADVANCE(53);
-      if (lookahead == 'P') ADVANCE(46);
+      if (lookahead == 'E') ADVANCE(659);
+      if (lookahead == 'a') ADVANCE(505);
+      if (lookahead == 'e') ADVANCE(218);
+      if (lookahead == 'h') ADVANCE(219);
       END_STATE();
     case 49:
-      if (lookahead == 'M') ADVANCE(52);
+      if (lookahead == 'I') ADVANCE(54);
+      if (lookahead == 'P') ADVANCE(47);
       END_STATE();
     case 50:
-      if (lookahead == 'O') ADVANCE(652);
-      if (lookahead == 'a') ADVANCE(413);
-      if (lookahead == 'e') ADVANCE(276);
-      if (lookahead == 'o') ADVANCE(45);
-      if (lookahead == 'y') ADVANCE(898);
+      if (lookahead == 'M') ADVANCE(53);
       END_STATE();
     case 51:
-      if (lookahead == 'P') ADVANCE(906);
+      if (lookahead == 'O') ADVANCE(658);
+      if (lookahead == 'a') ADVANCE(417);
+      if (lookahead == 'e') ADVANCE(279);
+      if (lookahead == 'o') ADVANCE(46);
+      if (lookahead == 'y') ADVANCE(905);
       END_STATE();
     case 52:
-      if (lookahead == 'R') ADVANCE(43);
+      if (lookahead == 'P') ADVANCE(913);
       END_STATE();
     case 53:
-      if (lookahead == 'R') ADVANCE(916);
+      if (lookahead == 'R') ADVANCE(44);
       END_STATE();
     case 54:
-      if (lookahead == 'Y') ADVANCE(681);
-      if (lookahead == 'y') ADVANCE(7);
+      if (lookahead == 'R') ADVANCE(923);
       END_STATE();
     case 55:
-      if (lookahead == 'a') ADVANCE(615);
-      if (lookahead == 'h') ADVANCE(76);
-      if (lookahead == 'i') ADVANCE(500);
-      if (lookahead == 'o') ADVANCE(347);
-      if (lookahead == 'u') ADVANCE(180);
+      if (lookahead == 'Y') ADVANCE(687);
+      if (lookahead == 'y') ADVANCE(7);
       END_STATE();
     case 56:
-      if (lookahead == 'a') ADVANCE(637);
-      if (lookahead == 'e') ADVANCE(377);
-      if (lookahead == 'o') ADVANCE(418);
-      if (lookahead == 'r') ADVANCE(449);
-      if (lookahead == 'u') ADVANCE(373);
+      if (lookahead == 'a') ADVANCE(620);
+      if (lookahead == 'h') ADVANCE(77);
+      if (lookahead == 'i') ADVANCE(504);
+      if (lookahead == 'o') ADVANCE(350);
+      if (lookahead == 'u') ADVANCE(182);
       END_STATE();
     case 57:
-      if (lookahead == 'a') ADVANCE(637);
-      if (lookahead == 'e') ADVANCE(377);
-      if (lookahead == 'o') ADVANCE(417);
-      if (lookahead == 'r') ADVANCE(449);
-      if (lookahead == 'u') ADVANCE(392);
+      if (lookahead == 'a') ADVANCE(643);
+      if (lookahead == 'e') ADVANCE(380);
+      if (lookahead == 'o') ADVANCE(422);
+      if (lookahead == 'r') ADVANCE(453);
+      if (lookahead == 'u') ADVANCE(376);
       END_STATE();
     case 58:
-      if (lookahead == 'a') ADVANCE(136);
-      if (lookahead == 'q') ADVANCE(614);
-      if (lookahead == 's') ADVANCE(583);
-      if (lookahead == 'v') ADVANCE(214);
-      if (lookahead == 'x') ADVANCE(256);
+      if (lookahead == 'a') ADVANCE(643);
+      if (lookahead == 'e') ADVANCE(380);
+      if (lookahead == 'o') ADVANCE(421);
+      if (lookahead == 'r') ADVANCE(453);
+      if (lookahead == 'u') ADVANCE(396);
       END_STATE();
     case 59:
-      if (lookahead == 'a') ADVANCE(136);
-      if (lookahead == 'q') ADVANCE(614);
-      if (lookahead == 'v') ADVANCE(214);
-      if (lookahead == 'x') ADVANCE(255);
+      if (lookahead == 'a') ADVANCE(138);
+      if (lookahead == 'q') ADVANCE(619);
+      if (lookahead == 's') ADVANCE(588);
+      if (lookahead == 'v') ADVANCE(216);
+      if (lookahead == 'x') ADVANCE(259);
       END_STATE();
     case 60:
-      if (lookahead == 'a') ADVANCE(136);
-      if (lookahead == 'v') ADVANCE(214);
+      if (lookahead == 'a') ADVANCE(138);
+      if (lookahead == 'q') ADVANCE(619);
+      if (lookahead == 'v') ADVANCE(216);
+      if (lookahead == 'x') ADVANCE(258);
       END_STATE();
     case 61:
-      if (lookahead == 'a') ADVANCE(136);
-      if (lookahead == 'v') ADVANCE(214);
-      if (lookahead == 'x') ADVANCE(581);
+      if (lookahead == 'a') ADVANCE(138);
+      if (lookahead == 'v') ADVANCE(216);
       END_STATE();
     case 62:
-      if (lookahead == 'a') ADVANCE(520);
+      if (lookahead == 'a') ADVANCE(138);
+      if (lookahead == 'v') ADVANCE(216);
+      if (lookahead == 'x') ADVANCE(586);
       END_STATE();
     case 63:
-      if (lookahead == 'a') ADVANCE(520);
-      if (lookahead == 'o') ADVANCE(348);
+      if (lookahead == 'a') ADVANCE(525);
       END_STATE();
     case 64:
-      if (lookahead == 'a') ADVANCE(131);
-      if (lookahead == 'e') ADVANCE(624);
-      if (lookahead == 'i') ADVANCE(337);
-      if (lookahead == 'o') ADVANCE(88);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(855);
+      if (lookahead == 'a') ADVANCE(525);
+      if (lookahead == 'o') ADVANCE(351);
       END_STATE();
     case 65:
-      if (lookahead == 'a') ADVANCE(300);
-      if (lookahead == 'h') ADVANCE(106);
-      if (lookahead == 'l') ADVANCE(99);
-      if (lookahead == 'r') ADVANCE(447);
+      if (lookahead == 'a') ADVANCE(133);
+      if (lookahead == 'e') ADVANCE(629);
+      if (lookahead == 'i') ADVANCE(340);
+      if (lookahead == 'o') ADVANCE(90);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(862);
       END_STATE();
     case 66:
-      if (lookahead == 'a') ADVANCE(135);
-      if (lookahead == 'e') ADVANCE(472);
-      if (lookahead == 'o') ADVANCE(613);
+      if (lookahead == 'a') ADVANCE(303);
+      if (lookahead == 'h') ADVANCE(108);
+      if (lookahead == 'l') ADVANCE(101);
+      if (lookahead == 'r') ADVANCE(451);
       END_STATE();
     case 67:
-      if (lookahead == 'a') ADVANCE(135);
-      if (lookahead == 'e') ADVANCE(477);
-      if (lookahead == 'o') ADVANCE(620);
+      if (lookahead == 'a') ADVANCE(137);
+      if (lookahead == 'e') ADVANCE(476);
+      if (lookahead == 'o') ADVANCE(618);
       END_STATE();
     case 68:
-      if (lookahead == 'a') ADVANCE(836);
+      if (lookahead == 'a') ADVANCE(137);
+      if (lookahead == 'e') ADVANCE(481);
+      if (lookahead == 'o') ADVANCE(625);
       END_STATE();
     case 69:
-      if (lookahead == 'a') ADVANCE(635);
+      if (lookahead == 'a') ADVANCE(843);
       END_STATE();
     case 70:
-      if (lookahead == 'a') ADVANCE(132);
-      if (lookahead == 'i') ADVANCE(336);
-      if (lookahead == 'o') ADVANCE(97);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(855);
+      if (lookahead == 'a') ADVANCE(640);
       END_STATE();
     case 71:
-      if (lookahead == 'a') ADVANCE(140);
+      if (lookahead == 'a') ADVANCE(134);
+      if (lookahead == 'i') ADVANCE(339);
+      if (lookahead == 'o') ADVANCE(100);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(862);
       END_STATE();
     case 72:
-      if (lookahead == 'a') ADVANCE(141);
-      if (lookahead == 'i') ADVANCE(536);
+      if (lookahead == 'a') ADVANCE(142);
       END_STATE();
     case 73:
-      if (lookahead == 'a') ADVANCE(501);
+      if (lookahead == 'a') ADVANCE(143);
+      if (lookahead == 'i') ADVANCE(541);
       END_STATE();
     case 74:
-      if (lookahead == 'a') ADVANCE(501);
-      if (lookahead == 'e') ADVANCE(215);
-      if (lookahead == 'h') ADVANCE(217);
+      if (lookahead == 'a') ADVANCE(505);
       END_STATE();
     case 75:
-      if (lookahead == 'a') ADVANCE(501);
-      if (lookahead == 'e') ADVANCE(221);
+      if (lookahead == 'a') ADVANCE(505);
+      if (lookahead == 'e') ADVANCE(217);
+      if (lookahead == 'h') ADVANCE(219);
       END_STATE();
     case 76:
-      if (lookahead == 'a') ADVANCE(434);
+      if (lookahead == 'a') ADVANCE(505);
+      if (lookahead == 'e') ADVANCE(223);
       END_STATE();
     case 77:
-      if (lookahead == 'a') ADVANCE(636);
-      if (lookahead == 'i') ADVANCE(561);
-      if (lookahead == 'o') ADVANCE(625);
-      if (lookahead == 'u') ADVANCE(535);
+      if (lookahead == 'a') ADVANCE(438);
       END_STATE();
     case 78:
-      if (lookahead == 'a') ADVANCE(426);
-      if (lookahead == 'e') ADVANCE(275);
-      if (lookahead == 'o') ADVANCE(170);
+      if (lookahead == 'a') ADVANCE(641);
       END_STATE();
     case 79:
-      if (lookahead == 'a') ADVANCE(426);
-      if (lookahead == 'y') ADVANCE(898);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(652);
+      if (lookahead == 'a') ADVANCE(430);
+      if (lookahead == 'e') ADVANCE(278);
+      if (lookahead == 'o') ADVANCE(172);
       END_STATE();
     case 80:
-      if (lookahead == 'a') ADVANCE(277);
-      if (lookahead == 'e') ADVANCE(575);
-      if (lookahead == 'i') ADVANCE(175);
-      if (lookahead == 'o') ADVANCE(617);
-      if (lookahead == 't') ADVANCE(71);
-      if (lookahead == 'u') ADVANCE(491);
-      if (lookahead == 'w') ADVANCE(95);
+      if (lookahead == 'a') ADVANCE(430);
+      if (lookahead == 'y') ADVANCE(905);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(658);
       END_STATE();
     case 81:
-      if (lookahead == 'a') ADVANCE(430);
-      if (lookahead == 'o') ADVANCE(170);
+      if (lookahead == 'a') ADVANCE(280);
+      if (lookahead == 'e') ADVANCE(580);
+      if (lookahead == 'i') ADVANCE(177);
+      if (lookahead == 'o') ADVANCE(622);
+      if (lookahead == 't') ADVANCE(72);
+      if (lookahead == 'u') ADVANCE(495);
+      if (lookahead == 'w') ADVANCE(96);
       END_STATE();
     case 82:
-      if (lookahead == 'a') ADVANCE(378);
-      if (lookahead == 'e') ADVANCE(85);
-      if (lookahead == 'o') ADVANCE(422);
+      if (lookahead == 'a') ADVANCE(642);
+      if (lookahead == 'i') ADVANCE(565);
+      if (lookahead == 'o') ADVANCE(630);
+      if (lookahead == 'u') ADVANCE(540);
       END_STATE();
     case 83:
-      if (lookahead == 'a') ADVANCE(378);
-      if (lookahead == 'o') ADVANCE(422);
+      if (lookahead == 'a') ADVANCE(434);
+      if (lookahead == 'o') ADVANCE(172);
       END_STATE();
     case 84:
-      if (lookahead == 'a') ADVANCE(378);
-      if (lookahead == 'o') ADVANCE(594);
+      if (lookahead == 'a') ADVANCE(381);
+      if (lookahead == 'e') ADVANCE(87);
+      if (lookahead == 'o') ADVANCE(426);
       END_STATE();
     case 85:
-      if (lookahead == 'a') ADVANCE(510);
+      if (lookahead == 'a') ADVANCE(381);
+      if (lookahead == 'o') ADVANCE(426);
       END_STATE();
     case 86:
-      if (lookahead == 'a') ADVANCE(339);
+      if (lookahead == 'a') ADVANCE(381);
+      if (lookahead == 'o') ADVANCE(599);
       END_STATE();
     case 87:
-      if (lookahead == 'a') ADVANCE(155);
+      if (lookahead == 'a') ADVANCE(515);
       END_STATE();
     case 88:
-      if (lookahead == 'a') ADVANCE(155);
-      if (lookahead == 'g') ADVANCE(716);
+      if (lookahead == 'a') ADVANCE(342);
       END_STATE();
     case 89:
-      if (lookahead == 'a') ADVANCE(303);
+      if (lookahead == 'a') ADVANCE(157);
       END_STATE();
     case 90:
-      if (lookahead == 'a') ADVANCE(139);
+      if (lookahead == 'a') ADVANCE(157);
+      if (lookahead == 'g') ADVANCE(722);
       END_STATE();
     case 91:
-      if (lookahead == 'a') ADVANCE(621);
+      if (lookahead == 'a') ADVANCE(306);
       END_STATE();
     case 92:
-      if (lookahead == 'a') ADVANCE(390);
+      if (lookahead == 'a') ADVANCE(141);
       END_STATE();
     case 93:
-      if (lookahead == 'a') ADVANCE(541);
+      if (lookahead == 'a') ADVANCE(626);
       END_STATE();
     case 94:
-      if (lookahead == 'a') ADVANCE(503);
+      if (lookahead == 'a') ADVANCE(394);
       END_STATE();
     case 95:
-      if (lookahead == 'a') ADVANCE(475);
+      if (lookahead == 'a') ADVANCE(546);
       END_STATE();
     case 96:
-      if (lookahead == 'a') ADVANCE(367);
+      if (lookahead == 'a') ADVANCE(479);
       END_STATE();
     case 97:
-      if (lookahead == 'a') ADVANCE(166);
-      if (lookahead == 'g') ADVANCE(716);
+      if (lookahead == 'a') ADVANCE(507);
       END_STATE();
     case 98:
-      if (lookahead == 'a') ADVANCE(576);
+      if (lookahead == 'a') ADVANCE(370);
       END_STATE();
     case 99:
-      if (lookahead == 'a') ADVANCE(585);
+      if (lookahead == 'a') ADVANCE(581);
       END_STATE();
     case 100:
-      if (lookahead == 'a') ADVANCE(138);
-      if (lookahead == 'v') ADVANCE(214);
+      if (lookahead == 'a') ADVANCE(168);
+      if (lookahead == 'g') ADVANCE(722);
       END_STATE();
     case 101:
-      if (lookahead == 'a') ADVANCE(130);
-      if (lookahead == 'e') ADVANCE(624);
-      if (lookahead == 'i') ADVANCE(337);
+      if (lookahead == 'a') ADVANCE(590);
       END_STATE();
     case 102:
-      if (lookahead == 'a') ADVANCE(174);
+      if (lookahead == 'a') ADVANCE(140);
+      if (lookahead == 'v') ADVANCE(216);
       END_STATE();
     case 103:
-      if (lookahead == 'a') ADVANCE(360);
+      if (lookahead == 'a') ADVANCE(132);
+      if (lookahead == 'e') ADVANCE(629);
+      if (lookahead == 'i') ADVANCE(340);
       END_STATE();
     case 104:
-      if (lookahead == 'a') ADVANCE(360);
-      if (lookahead == 'h') ADVANCE(261);
+      if (lookahead == 'a') ADVANCE(176);
       END_STATE();
     case 105:
-      if (lookahead == 'a') ADVANCE(9);
+      if (lookahead == 'a') ADVANCE(363);
       END_STATE();
     case 106:
-      if (lookahead == 'a') ADVANCE(543);
+      if (lookahead == 'a') ADVANCE(363);
+      if (lookahead == 'h') ADVANCE(264);
       END_STATE();
     case 107:
-      if (lookahead == 'a') ADVANCE(544);
-      if (lookahead == 'o') ADVANCE(87);
+      if (lookahead == 'a') ADVANCE(10);
       END_STATE();
     case 108:
-      if (lookahead == 'a') ADVANCE(322);
+      if (lookahead == 'a') ADVANCE(549);
       END_STATE();
     case 109:
-      if (lookahead == 'a') ADVANCE(604);
-      if (lookahead == 'l') ADVANCE(99);
+      if (lookahead == 'a') ADVANCE(548);
+      if (lookahead == 'o') ADVANCE(89);
       END_STATE();
     case 110:
-      if (lookahead == 'a') ADVANCE(597);
-      if (lookahead == 'e') ADVANCE(761);
+      if (lookahead == 'a') ADVANCE(325);
       END_STATE();
     case 111:
-      if (lookahead == 'a') ADVANCE(286);
+      if (lookahead == 'a') ADVANCE(609);
+      if (lookahead == 'l') ADVANCE(101);
       END_STATE();
     case 112:
-      if (lookahead == 'a') ADVANCE(145);
+      if (lookahead == 'a') ADVANCE(601);
+      if (lookahead == 'e') ADVANCE(767);
       END_STATE();
     case 113:
-      if (lookahead == 'a') ADVANCE(600);
+      if (lookahead == 'a') ADVANCE(289);
       END_STATE();
     case 114:
-      if (lookahead == 'a') ADVANCE(591);
+      if (lookahead == 'a') ADVANCE(147);
       END_STATE();
     case 115:
-      if (lookahead == 'a') ADVANCE(592);
+      if (lookahead == 'a') ADVANCE(605);
       END_STATE();
     case 116:
-      if (lookahead == 'a') ADVANCE(436);
+      if (lookahead == 'a') ADVANCE(596);
       END_STATE();
     case 117:
-      if (lookahead == 'a') ADVANCE(414);
-      if (lookahead == 'e') ADVANCE(472);
+      if (lookahead == 'a') ADVANCE(597);
       END_STATE();
     case 118:
-      if (lookahead == 'a') ADVANCE(414);
-      if (lookahead == 'e') ADVANCE(472);
-      if (lookahead == 'o') ADVANCE(619);
+      if (lookahead == 'a') ADVANCE(440);
       END_STATE();
     case 119:
-      if (lookahead == 'a') ADVANCE(414);
-      if (lookahead == 'e') ADVANCE(472);
-      if (lookahead == 'o') ADVANCE(622);
+      if (lookahead == 'a') ADVANCE(418);
+      if (lookahead == 'e') ADVANCE(476);
       END_STATE();
     case 120:
-      if (lookahead == 'a') ADVANCE(414);
-      if (lookahead == 'e') ADVANCE(487);
+      if (lookahead == 'a') ADVANCE(418);
+      if (lookahead == 'e') ADVANCE(476);
+      if (lookahead == 'o') ADVANCE(624);
       END_STATE();
     case 121:
-      if (lookahead == 'a') ADVANCE(566);
+      if (lookahead == 'a') ADVANCE(418);
+      if (lookahead == 'e') ADVANCE(476);
+      if (lookahead == 'o') ADVANCE(627);
       END_STATE();
     case 122:
-      if (lookahead == 'b') ADVANCE(125);
+      if (lookahead == 'a') ADVANCE(418);
+      if (lookahead == 'e') ADVANCE(490);
       END_STATE();
     case 123:
-      if (lookahead == 'b') ADVANCE(468);
+      if (lookahead == 'a') ADVANCE(571);
       END_STATE();
     case 124:
-      if (lookahead == 'b') ADVANCE(230);
+      if (lookahead == 'b') ADVANCE(127);
       END_STATE();
     case 125:
-      if (lookahead == 'b') ADVANCE(260);
+      if (lookahead == 'b') ADVANCE(472);
       END_STATE();
     case 126:
-      if (lookahead == 'b') ADVANCE(262);
+      if (lookahead == 'b') ADVANCE(232);
       END_STATE();
     case 127:
-      if (lookahead == 'b') ADVANCE(264);
+      if (lookahead == 'b') ADVANCE(263);
       END_STATE();
     case 128:
       if (lookahead == 'b') ADVANCE(265);
       END_STATE();
     case 129:
-      if (lookahead == 'b') ADVANCE(127);
+      if (lookahead == 'b') ADVANCE(267);
       END_STATE();
     case 130:
-      if (lookahead == 'c') ADVANCE(335);
-      if (lookahead == 'n') ADVANCE(283);
+      if (lookahead == 'b') ADVANCE(268);
       END_STATE();
     case 131:
-      if (lookahead == 'c') ADVANCE(335);
-      if (lookahead == 'n') ADVANCE(283);
-      if (lookahead == 's') ADVANCE(567);
+      if (lookahead == 'b') ADVANCE(129);
       END_STATE();
     case 132:
-      if (lookahead == 'c') ADVANCE(335);
-      if (lookahead == 's') ADVANCE(567);
+      if (lookahead == 'c') ADVANCE(338);
+      if (lookahead == 'n') ADVANCE(286);
       END_STATE();
     case 133:
-      if (lookahead == 'c') ADVANCE(856);
+      if (lookahead == 'c') ADVANCE(338);
+      if (lookahead == 'n') ADVANCE(286);
+      if (lookahead == 's') ADVANCE(572);
       END_STATE();
     case 134:
-      if (lookahead == 'c') ADVANCE(856);
-      if (lookahead == 't') ADVANCE(903);
+      if (lookahead == 'c') ADVANCE(338);
+      if (lookahead == 's') ADVANCE(572);
       END_STATE();
     case 135:
-      if (lookahead == 'c') ADVANCE(331);
-      if (lookahead == 'n') ADVANCE(284);
+      if (lookahead == 'c') ADVANCE(863);
       END_STATE();
     case 136:
-      if (lookahead == 'c') ADVANCE(292);
+      if (lookahead == 'c') ADVANCE(863);
+      if (lookahead == 't') ADVANCE(910);
       END_STATE();
     case 137:
-      if (lookahead == 'c') ADVANCE(616);
+      if (lookahead == 'c') ADVANCE(334);
+      if (lookahead == 'n') ADVANCE(287);
       END_STATE();
     case 138:
-      if (lookahead == 'c') ADVANCE(297);
+      if (lookahead == 'c') ADVANCE(295);
       END_STATE();
     case 139:
-      if (lookahead == 'c') ADVANCE(333);
+      if (lookahead == 'c') ADVANCE(621);
       END_STATE();
     case 140:
-      if (lookahead == 'c') ADVANCE(333);
-      if (lookahead == 'r') ADVANCE(586);
+      if (lookahead == 'c') ADVANCE(300);
       END_STATE();
     case 141:
-      if (lookahead == 'c') ADVANCE(293);
-      if (lookahead == 'x') ADVANCE(773);
+      if (lookahead == 'c') ADVANCE(336);
       END_STATE();
     case 142:
-      if (lookahead == 'c') ADVANCE(327);
+      if (lookahead == 'c') ADVANCE(336);
+      if (lookahead == 'r') ADVANCE(591);
       END_STATE();
     case 143:
-      if (lookahead == 'c') ADVANCE(192);
+      if (lookahead == 'c') ADVANCE(296);
+      if (lookahead == 'x') ADVANCE(779);
       END_STATE();
     case 144:
-      if (lookahead == 'c') ADVANCE(196);
+      if (lookahead == 'c') ADVANCE(330);
       END_STATE();
     case 145:
-      if (lookahead == 'c') ADVANCE(210);
+      if (lookahead == 'c') ADVANCE(194);
       END_STATE();
     case 146:
-      if (lookahead == 'c') ADVANCE(96);
+      if (lookahead == 'c') ADVANCE(198);
       END_STATE();
     case 147:
-      if (lookahead == 'c') ADVANCE(103);
-      if (lookahead == 'e') ADVANCE(565);
-      if (lookahead == 'i') ADVANCE(171);
-      if (lookahead == 't') ADVANCE(90);
+      if (lookahead == 'c') ADVANCE(212);
       END_STATE();
     case 148:
-      if (lookahead == 'c') ADVANCE(363);
+      if (lookahead == 'c') ADVANCE(98);
       END_STATE();
     case 149:
-      if (lookahead == 'd') ADVANCE(623);
-      if (lookahead == 'f') ADVANCE(596);
-      if (lookahead == 'l') ADVANCE(338);
-      if (lookahead == 'n') ADVANCE(151);
-      if (lookahead == 's') ADVANCE(885);
-      if (lookahead == 't') ADVANCE(884);
-      if (lookahead == 'v') ADVANCE(448);
+      if (lookahead == 'c') ADVANCE(105);
+      if (lookahead == 'e') ADVANCE(570);
+      if (lookahead == 'i') ADVANCE(173);
+      if (lookahead == 't') ADVANCE(92);
       END_STATE();
     case 150:
-      if (lookahead == 'd') ADVANCE(623);
-      if (lookahead == 'f') ADVANCE(596);
-      if (lookahead == 'l') ADVANCE(537);
-      if (lookahead == 't') ADVANCE(299);
-      if (lookahead == 'v') ADVANCE(448);
+      if (lookahead == 'c') ADVANCE(366);
       END_STATE();
     case 151:
-      if (lookahead == 'd') ADVANCE(938);
-      if (lookahead == 'y') ADVANCE(20);
+      if (lookahead == 'd') ADVANCE(628);
+      if (lookahead == 'f') ADVANCE(603);
+      if (lookahead == 'l') ADVANCE(341);
+      if (lookahead == 'n') ADVANCE(153);
+      if (lookahead == 's') ADVANCE(892);
+      if (lookahead == 't') ADVANCE(891);
+      if (lookahead == 'v') ADVANCE(452);
       END_STATE();
     case 152:
-      if (lookahead == 'd') ADVANCE(871);
+      if (lookahead == 'd') ADVANCE(628);
+      if (lookahead == 'f') ADVANCE(603);
+      if (lookahead == 'l') ADVANCE(542);
+      if (lookahead == 't') ADVANCE(302);
+      if (lookahead == 'v') ADVANCE(452);
       END_STATE();
     case 153:
-      if (lookahead == 'd') ADVANCE(956);
+      if (lookahead == 'd') ADVANCE(945);
+      if (lookahead == 'y') ADVANCE(20);
       END_STATE();
     case 154:
-      if (lookahead == 'd') ADVANCE(743);
+      if (lookahead == 'd') ADVANCE(878);
       END_STATE();
     case 155:
-      if (lookahead == 'd') ADVANCE(719);
+      if (lookahead == 'd') ADVANCE(963);
       END_STATE();
     case 156:
-      if (lookahead == 'd') ADVANCE(767);
+      if (lookahead == 'd') ADVANCE(749);
       END_STATE();
     case 157:
-      if (lookahead == 'd') ADVANCE(933);
+      if (lookahead == 'd') ADVANCE(725);
       END_STATE();
     case 158:
-      if (lookahead == 'd') ADVANCE(943);
+      if (lookahead == 'd') ADVANCE(773);
       END_STATE();
     case 159:
-      if (lookahead == 'd') ADVANCE(930);
+      if (lookahead == 'd') ADVANCE(940);
       END_STATE();
     case 160:
-      if (lookahead == 'd') ADVANCE(921);
+      if (lookahead == 'd') ADVANCE(950);
       END_STATE();
     case 161:
-      if (lookahead == 'd') ADVANCE(901);
+      if (lookahead == 'd') ADVANCE(937);
       END_STATE();
     case 162:
-      if (lookahead == 'd') ADVANCE(839);
+      if (lookahead == 'd') ADVANCE(928);
       END_STATE();
     case 163:
-      if (lookahead == 'd') ADVANCE(744);
+      if (lookahead == 'd') ADVANCE(908);
       END_STATE();
     case 164:
-      if (lookahead == 'd') ADVANCE(734);
+      if (lookahead == 'd') ADVANCE(846);
       END_STATE();
     case 165:
-      if (lookahead == 'd') ADVANCE(942);
+      if (lookahead == 'd') ADVANCE(750);
       END_STATE();
     case 166:
-      if (lookahead == 'd') ADVANCE(718);
+      if (lookahead == 'd') ADVANCE(740);
       END_STATE();
     case 167:
-      if (lookahead == 'd') ADVANCE(324);
+      if (lookahead == 'd') ADVANCE(949);
       END_STATE();
     case 168:
-      if (lookahead == 'd') ADVANCE(934);
+      if (lookahead == 'd') ADVANCE(724);
       END_STATE();
     case 169:
-      if (lookahead == 'd') ADVANCE(870);
+      if (lookahead == 'd') ADVANCE(327);
       END_STATE();
     case 170:
-      if (lookahead == 'd') ADVANCE(642);
+      if (lookahead == 'd') ADVANCE(941);
       END_STATE();
     case 171:
-      if (lookahead == 'd') ADVANCE(187);
+      if (lookahead == 'd') ADVANCE(877);
       END_STATE();
     case 172:
-      if (lookahead == 'd') ADVANCE(453);
-      if (lookahead == 'u') ADVANCE(489);
+      if (lookahead == 'd') ADVANCE(648);
       END_STATE();
     case 173:
-      if (lookahead == 'd') ADVANCE(523);
+      if (lookahead == 'd') ADVANCE(189);
       END_STATE();
     case 174:
-      if (lookahead == 'd') ADVANCE(207);
+      if (lookahead == 'd') ADVANCE(457);
+      if (lookahead == 'u') ADVANCE(492);
       END_STATE();
     case 175:
-      if (lookahead == 'd') ADVANCE(244);
+      if (lookahead == 'd') ADVANCE(528);
       END_STATE();
     case 176:
-      if (lookahead == 'd') ADVANCE(23);
+      if (lookahead == 'd') ADVANCE(209);
       END_STATE();
     case 177:
-      if (lookahead == 'd') ADVANCE(323);
+      if (lookahead == 'd') ADVANCE(246);
       END_STATE();
     case 178:
-      if (lookahead == 'e') ADVANCE(377);
-      if (lookahead == 'u') ADVANCE(392);
+      if (lookahead == 'd') ADVANCE(24);
       END_STATE();
     case 179:
-      ADVANCE_MAP(
-        'e', 388,
-        'i', 382,
-        'o', 478,
-        'r', 89,
-        'H', 680,
-        'h', 680,
-        'U', 658,
-        'u', 658,
-      );
+      if (lookahead == 'd') ADVANCE(326);
       END_STATE();
     case 180:
-      if (lookahead == 'e') ADVANCE(792);
+      if (lookahead == 'e') ADVANCE(380);
+      if (lookahead == 'u') ADVANCE(396);
       END_STATE();
     case 181:
-      if (lookahead == 'e') ADVANCE(704);
+      ADVANCE_MAP(
+        'e', 392,
+        'i', 386,
+        'o', 482,
+        'r', 91,
+        'H', 686,
+        'h', 686,
+        'U', 664,
+        'u', 664,
+      );
       END_STATE();
     case 182:
-      if (lookahead == 'e') ADVANCE(838);
+      if (lookahead == 'e') ADVANCE(799);
       END_STATE();
     case 183:
-      if (lookahead == 'e') ADVANCE(737);
-      END_STATE();
-    case 184:
-      if (lookahead == 'e') ADVANCE(752);
-      END_STATE();
-    case 185:
-      if (lookahead == 'e') ADVANCE(879);
-      END_STATE();
-    case 186:
-      if (lookahead == 'e') ADVANCE(761);
-      END_STATE();
-    case 187:
-      if (lookahead == 'e') ADVANCE(875);
-      END_STATE();
-    case 188:
-      if (lookahead == 'e') ADVANCE(768);
-      END_STATE();
-    case 189:
       if (lookahead == 'e') ADVANCE(710);
       END_STATE();
+    case 184:
+      if (lookahead == 'e') ADVANCE(845);
+      END_STATE();
+    case 185:
+      if (lookahead == 'e') ADVANCE(743);
+      END_STATE();
+    case 186:
+      if (lookahead == 'e') ADVANCE(758);
+      END_STATE();
+    case 187:
+      if (lookahead == 'e') ADVANCE(886);
+      END_STATE();
+    case 188:
+      if (lookahead == 'e') ADVANCE(767);
+      END_STATE();
+    case 189:
+      if (lookahead == 'e') ADVANCE(882);
+      END_STATE();
     case 190:
-      if (lookahead == 'e') ADVANCE(763);
-      END_STATE();
-    case 191:
-      if (lookahead == 'e') ADVANCE(749);
-      END_STATE();
-    case 192:
-      if (lookahead == 'e') ADVANCE(786);
-      END_STATE();
-    case 193:
-      if (lookahead == 'e') ADVANCE(787);
-      END_STATE();
-    case 194:
-      if (lookahead == 'e') ADVANCE(937);
-      END_STATE();
-    case 195:
-      if (lookahead == 'e') ADVANCE(712);
-      END_STATE();
-    case 196:
-      if (lookahead == 'e') ADVANCE(751);
-      END_STATE();
-    case 197:
-      if (lookahead == 'e') ADVANCE(708);
-      END_STATE();
-    case 198:
-      if (lookahead == 'e') ADVANCE(780);
-      END_STATE();
-    case 199:
-      if (lookahead == 'e') ADVANCE(705);
-      END_STATE();
-    case 200:
-      if (lookahead == 'e') ADVANCE(770);
-      END_STATE();
-    case 201:
-      if (lookahead == 'e') ADVANCE(936);
-      END_STATE();
-    case 202:
-      if (lookahead == 'e') ADVANCE(796);
-      END_STATE();
-    case 203:
-      if (lookahead == 'e') ADVANCE(709);
-      END_STATE();
-    case 204:
-      if (lookahead == 'e') ADVANCE(928);
-      END_STATE();
-    case 205:
-      if (lookahead == 'e') ADVANCE(952);
-      END_STATE();
-    case 206:
-      if (lookahead == 'e') ADVANCE(941);
-      END_STATE();
-    case 207:
-      if (lookahead == 'e') ADVANCE(940);
-      END_STATE();
-    case 208:
-      if (lookahead == 'e') ADVANCE(953);
-      END_STATE();
-    case 209:
-      if (lookahead == 'e') ADVANCE(707);
-      END_STATE();
-    case 210:
       if (lookahead == 'e') ADVANCE(774);
       END_STATE();
+    case 191:
+      if (lookahead == 'e') ADVANCE(716);
+      END_STATE();
+    case 192:
+      if (lookahead == 'e') ADVANCE(769);
+      END_STATE();
+    case 193:
+      if (lookahead == 'e') ADVANCE(755);
+      END_STATE();
+    case 194:
+      if (lookahead == 'e') ADVANCE(792);
+      END_STATE();
+    case 195:
+      if (lookahead == 'e') ADVANCE(793);
+      END_STATE();
+    case 196:
+      if (lookahead == 'e') ADVANCE(944);
+      END_STATE();
+    case 197:
+      if (lookahead == 'e') ADVANCE(718);
+      END_STATE();
+    case 198:
+      if (lookahead == 'e') ADVANCE(757);
+      END_STATE();
+    case 199:
+      if (lookahead == 'e') ADVANCE(714);
+      END_STATE();
+    case 200:
+      if (lookahead == 'e') ADVANCE(786);
+      END_STATE();
+    case 201:
+      if (lookahead == 'e') ADVANCE(711);
+      END_STATE();
+    case 202:
+      if (lookahead == 'e') ADVANCE(776);
+      END_STATE();
+    case 203:
+      if (lookahead == 'e') ADVANCE(943);
+      END_STATE();
+    case 204:
+      if (lookahead == 'e') ADVANCE(803);
+      END_STATE();
+    case 205:
+      if (lookahead == 'e') ADVANCE(715);
+      END_STATE();
+    case 206:
+      if (lookahead == 'e') ADVANCE(935);
+      END_STATE();
+    case 207:
+      if (lookahead == 'e') ADVANCE(959);
+      END_STATE();
+    case 208:
+      if (lookahead == 'e') ADVANCE(948);
+      END_STATE();
+    case 209:
+      if (lookahead == 'e') ADVANCE(947);
+      END_STATE();
+    case 210:
+      if (lookahead == 'e') ADVANCE(960);
+      END_STATE();
     case 211:
-      if (lookahead == 'e') ADVANCE(869);
+      if (lookahead == 'e') ADVANCE(713);
       END_STATE();
     case 212:
-      if (lookahead == 'e') ADVANCE(580);
+      if (lookahead == 'e') ADVANCE(780);
       END_STATE();
     case 213:
-      if (lookahead == 'e') ADVANCE(580);
-      if (lookahead == 'i') ADVANCE(415);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(853);
+      if (lookahead == 'e') ADVANCE(876);
       END_STATE();
     case 214:
-      if (lookahead == 'e') ADVANCE(499);
+      if (lookahead == 'e') ADVANCE(585);
       END_STATE();
     case 215:
-      if (lookahead == 'e') ADVANCE(332);
+      if (lookahead == 'e') ADVANCE(585);
+      if (lookahead == 'i') ADVANCE(419);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(860);
       END_STATE();
     case 216:
-      if (lookahead == 'e') ADVANCE(332);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(725);
+      if (lookahead == 'e') ADVANCE(503);
       END_STATE();
     case 217:
-      if (lookahead == 'e') ADVANCE(399);
+      if (lookahead == 'e') ADVANCE(335);
       END_STATE();
     case 218:
-      if (lookahead == 'e') ADVANCE(540);
+      if (lookahead == 'e') ADVANCE(335);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(731);
       END_STATE();
     case 219:
-      if (lookahead == 'e') ADVANCE(10);
+      if (lookahead == 'e') ADVANCE(403);
       END_STATE();
     case 220:
-      if (lookahead == 'e') ADVANCE(494);
+      if (lookahead == 'e') ADVANCE(545);
       END_STATE();
     case 221:
-      if (lookahead == 'e') ADVANCE(334);
+      if (lookahead == 'e') ADVANCE(9);
       END_STATE();
     case 222:
-      if (lookahead == 'e') ADVANCE(504);
+      if (lookahead == 'e') ADVANCE(508);
       END_STATE();
     case 223:
-      if (lookahead == 'e') ADVANCE(526);
+      if (lookahead == 'e') ADVANCE(337);
       END_STATE();
     case 224:
-      if (lookahead == 'e') ADVANCE(340);
+      if (lookahead == 'e') ADVANCE(498);
       END_STATE();
     case 225:
-      if (lookahead == 'e') ADVANCE(400);
+      if (lookahead == 'e') ADVANCE(531);
       END_STATE();
     case 226:
-      if (lookahead == 'e') ADVANCE(495);
+      if (lookahead == 'e') ADVANCE(343);
       END_STATE();
     case 227:
-      if (lookahead == 'e') ADVANCE(158);
+      if (lookahead == 'e') ADVANCE(404);
       END_STATE();
     case 228:
-      if (lookahead == 'e') ADVANCE(483);
+      if (lookahead == 'e') ADVANCE(509);
       END_STATE();
     case 229:
-      if (lookahead == 'e') ADVANCE(515);
-      END_STATE();
-    case 230:
-      if (lookahead == 'e') ADVANCE(352);
-      END_STATE();
-    case 231:
-      if (lookahead == 'e') ADVANCE(159);
-      END_STATE();
-    case 232:
       if (lookahead == 'e') ADVANCE(160);
       END_STATE();
+    case 230:
+      if (lookahead == 'e') ADVANCE(486);
+      END_STATE();
+    case 231:
+      if (lookahead == 'e') ADVANCE(499);
+      END_STATE();
+    case 232:
+      if (lookahead == 'e') ADVANCE(355);
+      END_STATE();
     case 233:
-      if (lookahead == 'e') ADVANCE(573);
-      END_STATE();
-    case 234:
-      if (lookahead == 'e') ADVANCE(387);
-      END_STATE();
-    case 235:
-      if (lookahead == 'e') ADVANCE(387);
-      if (lookahead == 'o') ADVANCE(490);
-      END_STATE();
-    case 236:
-      if (lookahead == 'e') ADVANCE(387);
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(680);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(658);
-      END_STATE();
-    case 237:
-      if (lookahead == 'e') ADVANCE(424);
-      END_STATE();
-    case 238:
       if (lookahead == 'e') ADVANCE(161);
       END_STATE();
-    case 239:
-      if (lookahead == 'e') ADVANCE(507);
+    case 234:
+      if (lookahead == 'e') ADVANCE(520);
       END_STATE();
-    case 240:
+    case 235:
       if (lookahead == 'e') ADVANCE(162);
       END_STATE();
+    case 236:
+      if (lookahead == 'e') ADVANCE(578);
+      END_STATE();
+    case 237:
+      if (lookahead == 'e') ADVANCE(391);
+      END_STATE();
+    case 238:
+      if (lookahead == 'e') ADVANCE(391);
+      if (lookahead == 'o') ADVANCE(494);
+      END_STATE();
+    case 239:
+      if (lookahead == 'e') ADVANCE(391);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(686);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(664);
+      END_STATE();
+    case 240:
+      if (lookahead == 'e') ADVANCE(428);
+      END_STATE();
     case 241:
-      if (lookahead == 'e') ADVANCE(582);
+      if (lookahead == 'e') ADVANCE(163);
       END_STATE();
     case 242:
       if (lookahead == 'e') ADVANCE(164);
       END_STATE();
     case 243:
-      if (lookahead == 'e') ADVANCE(505);
+      if (lookahead == 'e') ADVANCE(587);
       END_STATE();
     case 244:
-      if (lookahead == 'e') ADVANCE(531);
+      if (lookahead == 'e') ADVANCE(512);
       END_STATE();
     case 245:
-      if (lookahead == 'e') ADVANCE(165);
+      if (lookahead == 'e') ADVANCE(166);
       END_STATE();
     case 246:
-      if (lookahead == 'e') ADVANCE(496);
+      if (lookahead == 'e') ADVANCE(536);
       END_STATE();
     case 247:
-      if (lookahead == 'e') ADVANCE(556);
-      if (lookahead == 'i') ADVANCE(382);
-      if (lookahead == 'o') ADVANCE(484);
-      if (lookahead == 'r') ADVANCE(89);
+      if (lookahead == 'e') ADVANCE(167);
       END_STATE();
     case 248:
-      if (lookahead == 'e') ADVANCE(98);
-      if (lookahead == 'l') ADVANCE(112);
+      if (lookahead == 'e') ADVANCE(510);
       END_STATE();
     case 249:
-      if (lookahead == 'e') ADVANCE(409);
+      if (lookahead == 'e') ADVANCE(500);
       END_STATE();
     case 250:
-      if (lookahead == 'e') ADVANCE(527);
+      if (lookahead == 'e') ADVANCE(560);
+      if (lookahead == 'i') ADVANCE(386);
+      if (lookahead == 'o') ADVANCE(487);
+      if (lookahead == 'r') ADVANCE(91);
       END_STATE();
     case 251:
-      if (lookahead == 'e') ADVANCE(176);
+      if (lookahead == 'e') ADVANCE(413);
       END_STATE();
     case 252:
-      if (lookahead == 'e') ADVANCE(577);
+      if (lookahead == 'e') ADVANCE(582);
       END_STATE();
     case 253:
-      if (lookahead == 'e') ADVANCE(578);
+      if (lookahead == 'e') ADVANCE(99);
+      if (lookahead == 'l') ADVANCE(114);
       END_STATE();
     case 254:
-      if (lookahead == 'e') ADVANCE(579);
+      if (lookahead == 'e') ADVANCE(532);
       END_STATE();
     case 255:
-      if (lookahead == 'e') ADVANCE(502);
+      if (lookahead == 'e') ADVANCE(178);
       END_STATE();
     case 256:
-      if (lookahead == 'e') ADVANCE(502);
-      if (lookahead == 't') ADVANCE(506);
+      if (lookahead == 'e') ADVANCE(583);
       END_STATE();
     case 257:
-      if (lookahead == 'e') ADVANCE(479);
+      if (lookahead == 'e') ADVANCE(584);
       END_STATE();
     case 258:
-      if (lookahead == 'e') ADVANCE(225);
+      if (lookahead == 'e') ADVANCE(506);
       END_STATE();
     case 259:
-      if (lookahead == 'e') ADVANCE(564);
+      if (lookahead == 'e') ADVANCE(506);
+      if (lookahead == 't') ADVANCE(511);
       END_STATE();
     case 260:
-      if (lookahead == 'e') ADVANCE(353);
+      if (lookahead == 'e') ADVANCE(493);
       END_STATE();
     case 261:
-      if (lookahead == 'e') ADVANCE(385);
+      if (lookahead == 'e') ADVANCE(227);
       END_STATE();
     case 262:
-      if (lookahead == 'e') ADVANCE(354);
+      if (lookahead == 'e') ADVANCE(569);
       END_STATE();
     case 263:
-      if (lookahead == 'e') ADVANCE(590);
-      END_STATE();
-    case 264:
       if (lookahead == 'e') ADVANCE(356);
       END_STATE();
+    case 264:
+      if (lookahead == 'e') ADVANCE(389);
+      END_STATE();
     case 265:
-      if (lookahead == 'e') ADVANCE(366);
+      if (lookahead == 'e') ADVANCE(357);
       END_STATE();
     case 266:
-      if (lookahead == 'e') ADVANCE(593);
-      END_STATE();
-    case 267:
       if (lookahead == 'e') ADVANCE(595);
       END_STATE();
+    case 267:
+      if (lookahead == 'e') ADVANCE(359);
+      END_STATE();
     case 268:
-      if (lookahead == 'e') ADVANCE(126);
+      if (lookahead == 'e') ADVANCE(369);
       END_STATE();
     case 269:
-      if (lookahead == 'e') ADVANCE(128);
+      if (lookahead == 'e') ADVANCE(598);
       END_STATE();
     case 270:
-      if (lookahead == 'e') ADVANCE(610);
-      if (lookahead == 'i') ADVANCE(415);
+      if (lookahead == 'e') ADVANCE(600);
       END_STATE();
     case 271:
-      if (lookahead == 'e') ADVANCE(610);
-      if (lookahead == 'i') ADVANCE(415);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(853);
+      if (lookahead == 'e') ADVANCE(128);
       END_STATE();
     case 272:
-      if (lookahead == 'f') ADVANCE(900);
-      if (lookahead == 'n') ADVANCE(887);
-      if (lookahead == 't') ADVANCE(294);
+      if (lookahead == 'e') ADVANCE(130);
       END_STATE();
     case 273:
-      if (lookahead == 'f') ADVANCE(900);
-      if (lookahead == 't') ADVANCE(295);
+      if (lookahead == 'e') ADVANCE(615);
+      if (lookahead == 'i') ADVANCE(419);
       END_STATE();
     case 274:
-      if (lookahead == 'f') ADVANCE(900);
-      if (lookahead == 't') ADVANCE(296);
+      if (lookahead == 'e') ADVANCE(615);
+      if (lookahead == 'i') ADVANCE(419);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(860);
       END_STATE();
     case 275:
-      if (lookahead == 'f') ADVANCE(470);
+      if (lookahead == 'f') ADVANCE(907);
+      if (lookahead == 'n') ADVANCE(894);
+      if (lookahead == 't') ADVANCE(297);
+      if (lookahead == 'v') ADVANCE(222);
       END_STATE();
     case 276:
-      if (lookahead == 'f') ADVANCE(470);
-      if (lookahead == 't') ADVANCE(633);
+      if (lookahead == 'f') ADVANCE(907);
+      if (lookahead == 't') ADVANCE(298);
+      if (lookahead == 'v') ADVANCE(222);
       END_STATE();
     case 277:
-      if (lookahead == 'f') ADVANCE(241);
+      if (lookahead == 'f') ADVANCE(907);
+      if (lookahead == 't') ADVANCE(299);
       END_STATE();
     case 278:
-      if (lookahead == 'f') ADVANCE(241);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(731);
+      if (lookahead == 'f') ADVANCE(474);
       END_STATE();
     case 279:
-      if (lookahead == 'f') ADVANCE(511);
+      if (lookahead == 'f') ADVANCE(474);
+      if (lookahead == 't') ADVANCE(638);
       END_STATE();
     case 280:
-      if (lookahead == 'f') ADVANCE(11);
+      if (lookahead == 'f') ADVANCE(243);
       END_STATE();
     case 281:
-      if (lookahead == 'g') ADVANCE(758);
+      if (lookahead == 'f') ADVANCE(243);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(737);
       END_STATE();
     case 282:
-      if (lookahead == 'g') ADVANCE(775);
+      if (lookahead == 'f') ADVANCE(516);
       END_STATE();
     case 283:
-      if (lookahead == 'g') ADVANCE(612);
+      if (lookahead == 'f') ADVANCE(12);
       END_STATE();
     case 284:
-      if (lookahead == 'g') ADVANCE(191);
+      if (lookahead == 'g') ADVANCE(764);
       END_STATE();
     case 285:
-      if (lookahead == 'g') ADVANCE(194);
+      if (lookahead == 'g') ADVANCE(781);
       END_STATE();
     case 286:
-      if (lookahead == 'g') ADVANCE(200);
+      if (lookahead == 'g') ADVANCE(617);
       END_STATE();
     case 287:
-      if (lookahead == 'g') ADVANCE(206);
+      if (lookahead == 'g') ADVANCE(193);
       END_STATE();
     case 288:
-      if (lookahead == 'g') ADVANCE(508);
+      if (lookahead == 'g') ADVANCE(196);
       END_STATE();
     case 289:
-      if (lookahead == 'g') ADVANCE(21);
+      if (lookahead == 'g') ADVANCE(202);
       END_STATE();
     case 290:
-      if (lookahead == 'h') ADVANCE(76);
-      if (lookahead == 'i') ADVANCE(500);
-      if (lookahead == 'o') ADVANCE(346);
-      if (lookahead == 'u') ADVANCE(180);
+      if (lookahead == 'g') ADVANCE(208);
       END_STATE();
     case 291:
-      if (lookahead == 'h') ADVANCE(742);
+      if (lookahead == 'g') ADVANCE(513);
       END_STATE();
     case 292:
-      if (lookahead == 'h') ADVANCE(874);
+      if (lookahead == 'g') ADVANCE(22);
       END_STATE();
     case 293:
-      if (lookahead == 'h') ADVANCE(328);
+      if (lookahead == 'h') ADVANCE(77);
+      if (lookahead == 'i') ADVANCE(504);
+      if (lookahead == 'o') ADVANCE(349);
+      if (lookahead == 'u') ADVANCE(182);
       END_STATE();
     case 294:
-      if (lookahead == 'h') ADVANCE(226);
+      if (lookahead == 'h') ADVANCE(748);
       END_STATE();
     case 295:
-      if (lookahead == 'h') ADVANCE(243);
+      if (lookahead == 'h') ADVANCE(881);
       END_STATE();
     case 296:
-      if (lookahead == 'h') ADVANCE(246);
+      if (lookahead == 'h') ADVANCE(331);
       END_STATE();
     case 297:
-      if (lookahead == 'h') ADVANCE(24);
+      if (lookahead == 'h') ADVANCE(231);
       END_STATE();
     case 298:
-      if (lookahead == 'h') ADVANCE(369);
+      if (lookahead == 'h') ADVANCE(248);
       END_STATE();
     case 299:
-      if (lookahead == 'h') ADVANCE(370);
+      if (lookahead == 'h') ADVANCE(249);
       END_STATE();
     case 300:
-      if (lookahead == 'i') ADVANCE(398);
-      if (lookahead == 't') ADVANCE(602);
+      if (lookahead == 'h') ADVANCE(25);
       END_STATE();
     case 301:
-      if (lookahead == 'i') ADVANCE(143);
+      if (lookahead == 'h') ADVANCE(372);
       END_STATE();
     case 302:
-      if (lookahead == 'i') ADVANCE(480);
+      if (lookahead == 'h') ADVANCE(373);
       END_STATE();
     case 303:
-      if (lookahead == 'i') ADVANCE(423);
+      if (lookahead == 'i') ADVANCE(402);
+      if (lookahead == 't') ADVANCE(607);
       END_STATE();
     case 304:
-      if (lookahead == 'i') ADVANCE(482);
+      if (lookahead == 'i') ADVANCE(145);
       END_STATE();
     case 305:
-      if (lookahead == 'i') ADVANCE(391);
+      if (lookahead == 'i') ADVANCE(483);
       END_STATE();
     case 306:
-      if (lookahead == 'i') ADVANCE(156);
+      if (lookahead == 'i') ADVANCE(427);
       END_STATE();
     case 307:
-      if (lookahead == 'i') ADVANCE(569);
+      if (lookahead == 'i') ADVANCE(485);
       END_STATE();
     case 308:
-      if (lookahead == 'i') ADVANCE(569);
-      if (lookahead == 't') ADVANCE(310);
+      if (lookahead == 'i') ADVANCE(395);
       END_STATE();
     case 309:
-      if (lookahead == 'i') ADVANCE(570);
+      if (lookahead == 'i') ADVANCE(158);
       END_STATE();
     case 310:
-      if (lookahead == 'i') ADVANCE(341);
+      if (lookahead == 'i') ADVANCE(574);
       END_STATE();
     case 311:
-      if (lookahead == 'i') ADVANCE(571);
+      if (lookahead == 'i') ADVANCE(574);
+      if (lookahead == 't') ADVANCE(313);
       END_STATE();
     case 312:
-      if (lookahead == 'i') ADVANCE(557);
+      if (lookahead == 'i') ADVANCE(575);
       END_STATE();
     case 313:
-      if (lookahead == 'i') ADVANCE(455);
+      if (lookahead == 'i') ADVANCE(344);
       END_STATE();
     case 314:
-      if (lookahead == 'i') ADVANCE(559);
+      if (lookahead == 'i') ADVANCE(576);
       END_STATE();
     case 315:
-      if (lookahead == 'i') ADVANCE(603);
+      if (lookahead == 'i') ADVANCE(561);
       END_STATE();
     case 316:
       if (lookahead == 'i') ADVANCE(459);
       END_STATE();
     case 317:
-      if (lookahead == 'i') ADVANCE(461);
+      if (lookahead == 'i') ADVANCE(563);
       END_STATE();
     case 318:
-      if (lookahead == 'i') ADVANCE(464);
+      if (lookahead == 'i') ADVANCE(608);
       END_STATE();
     case 319:
-      if (lookahead == 'i') ADVANCE(465);
+      if (lookahead == 'i') ADVANCE(463);
       END_STATE();
     case 320:
-      if (lookahead == 'i') ADVANCE(408);
+      if (lookahead == 'i') ADVANCE(465);
       END_STATE();
     case 321:
-      if (lookahead == 'i') ADVANCE(466);
+      if (lookahead == 'i') ADVANCE(468);
       END_STATE();
     case 322:
-      if (lookahead == 'i') ADVANCE(397);
+      if (lookahead == 'i') ADVANCE(469);
       END_STATE();
     case 323:
-      if (lookahead == 'i') ADVANCE(416);
+      if (lookahead == 'i') ADVANCE(412);
       END_STATE();
     case 324:
-      if (lookahead == 'i') ADVANCE(416);
-      if (lookahead == 's') ADVANCE(12);
+      if (lookahead == 'i') ADVANCE(470);
       END_STATE();
     case 325:
-      if (lookahead == 'i') ADVANCE(467);
+      if (lookahead == 'i') ADVANCE(401);
       END_STATE();
     case 326:
-      if (lookahead == 'i') ADVANCE(419);
-      END_STATE();
-    case 327:
-      if (lookahead == 'i') ADVANCE(546);
-      END_STATE();
-    case 328:
-      if (lookahead == 'i') ADVANCE(433);
-      END_STATE();
-    case 329:
       if (lookahead == 'i') ADVANCE(420);
       END_STATE();
+    case 327:
+      if (lookahead == 'i') ADVANCE(420);
+      if (lookahead == 's') ADVANCE(11);
+      END_STATE();
+    case 328:
+      if (lookahead == 'i') ADVANCE(471);
+      END_STATE();
+    case 329:
+      if (lookahead == 'i') ADVANCE(423);
+      END_STATE();
     case 330:
-      if (lookahead == 'i') ADVANCE(547);
+      if (lookahead == 'i') ADVANCE(551);
       END_STATE();
     case 331:
-      if (lookahead == 'k') ADVANCE(769);
+      if (lookahead == 'i') ADVANCE(437);
       END_STATE();
     case 332:
-      if (lookahead == 'k') ADVANCE(799);
+      if (lookahead == 'i') ADVANCE(424);
       END_STATE();
     case 333:
-      if (lookahead == 'k') ADVANCE(762);
+      if (lookahead == 'i') ADVANCE(552);
       END_STATE();
     case 334:
-      if (lookahead == 'k') ADVANCE(798);
+      if (lookahead == 'k') ADVANCE(775);
       END_STATE();
     case 335:
-      if (lookahead == 'k') ADVANCE(524);
+      if (lookahead == 'k') ADVANCE(806);
       END_STATE();
     case 336:
-      if (lookahead == 'k') ADVANCE(183);
+      if (lookahead == 'k') ADVANCE(768);
       END_STATE();
     case 337:
-      if (lookahead == 'k') ADVANCE(183);
-      if (lookahead == 'm') ADVANCE(309);
+      if (lookahead == 'k') ADVANCE(805);
       END_STATE();
     case 338:
-      if (lookahead == 'l') ADVANCE(16);
-      if (lookahead == 's') ADVANCE(451);
-      if (lookahead == 't') ADVANCE(222);
+      if (lookahead == 'k') ADVANCE(529);
       END_STATE();
     case 339:
-      if (lookahead == 'l') ADVANCE(790);
+      if (lookahead == 'k') ADVANCE(185);
       END_STATE();
     case 340:
-      if (lookahead == 'l') ADVANCE(771);
+      if (lookahead == 'k') ADVANCE(185);
+      if (lookahead == 'm') ADVANCE(312);
       END_STATE();
     case 341:
-      if (lookahead == 'l') ADVANCE(878);
+      if (lookahead == 'l') ADVANCE(16);
+      if (lookahead == 's') ADVANCE(455);
+      if (lookahead == 't') ADVANCE(228);
       END_STATE();
     case 342:
-      if (lookahead == 'l') ADVANCE(866);
+      if (lookahead == 'l') ADVANCE(796);
       END_STATE();
     case 343:
-      if (lookahead == 'l') ADVANCE(867);
+      if (lookahead == 'l') ADVANCE(777);
       END_STATE();
     case 344:
-      if (lookahead == 'l') ADVANCE(868);
+      if (lookahead == 'l') ADVANCE(885);
       END_STATE();
     case 345:
-      if (lookahead == 'l') ADVANCE(538);
-      if (lookahead == 's') ADVANCE(4);
-      if (lookahead == 't') ADVANCE(298);
+      if (lookahead == 'l') ADVANCE(873);
       END_STATE();
     case 346:
-      if (lookahead == 'l') ADVANCE(365);
+      if (lookahead == 'l') ADVANCE(874);
       END_STATE();
     case 347:
-      if (lookahead == 'l') ADVANCE(365);
-      if (lookahead == 'm') ADVANCE(481);
+      if (lookahead == 'l') ADVANCE(875);
       END_STATE();
     case 348:
-      if (lookahead == 'l') ADVANCE(153);
+      if (lookahead == 'l') ADVANCE(543);
+      if (lookahead == 's') ADVANCE(4);
+      if (lookahead == 't') ADVANCE(301);
       END_STATE();
     case 349:
-      if (lookahead == 'l') ADVANCE(350);
-      if (lookahead == 'r') ADVANCE(793);
+      if (lookahead == 'l') ADVANCE(368);
       END_STATE();
     case 350:
-      if (lookahead == 'l') ADVANCE(450);
+      if (lookahead == 'l') ADVANCE(368);
+      if (lookahead == 'm') ADVANCE(484);
       END_STATE();
     case 351:
-      if (lookahead == 'l') ADVANCE(113);
+      if (lookahead == 'l') ADVANCE(155);
       END_STATE();
     case 352:
-      if (lookahead == 'l') ADVANCE(342);
+      if (lookahead == 'l') ADVANCE(353);
+      if (lookahead == 'r') ADVANCE(800);
       END_STATE();
     case 353:
-      if (lookahead == 'l') ADVANCE(343);
+      if (lookahead == 'l') ADVANCE(454);
       END_STATE();
     case 354:
-      if (lookahead == 'l') ADVANCE(344);
+      if (lookahead == 'l') ADVANCE(115);
       END_STATE();
     case 355:
-      if (lookahead == 'l') ADVANCE(263);
+      if (lookahead == 'l') ADVANCE(345);
       END_STATE();
     case 356:
-      if (lookahead == 'l') ADVANCE(357);
+      if (lookahead == 'l') ADVANCE(346);
       END_STATE();
     case 357:
-      if (lookahead == 'l') ADVANCE(529);
+      if (lookahead == 'l') ADVANCE(347);
       END_STATE();
     case 358:
-      if (lookahead == 'l') ADVANCE(368);
-      if (lookahead == 'n') ADVANCE(640);
-      if (lookahead == 's') ADVANCE(4);
-      END_STATE();
-    case 359:
-      if (lookahead == 'l') ADVANCE(530);
-      END_STATE();
-    case 360:
-      if (lookahead == 'l') ADVANCE(232);
-      END_STATE();
-    case 361:
-      if (lookahead == 'l') ADVANCE(121);
-      END_STATE();
-    case 362:
-      if (lookahead == 'l') ADVANCE(268);
-      END_STATE();
-    case 363:
-      if (lookahead == 'l') ADVANCE(223);
-      END_STATE();
-    case 364:
-      if (lookahead == 'l') ADVANCE(242);
-      END_STATE();
-    case 365:
-      if (lookahead == 'l') ADVANCE(94);
-      END_STATE();
-    case 366:
-      if (lookahead == 'l') ADVANCE(359);
-      END_STATE();
-    case 367:
-      if (lookahead == 'l') ADVANCE(364);
-      END_STATE();
-    case 368:
-      if (lookahead == 'l') ADVANCE(15);
-      END_STATE();
-    case 369:
       if (lookahead == 'l') ADVANCE(266);
       END_STATE();
-    case 370:
-      if (lookahead == 'l') ADVANCE(267);
-      END_STATE();
-    case 371:
-      if (lookahead == 'l') ADVANCE(269);
-      END_STATE();
-    case 372:
-      if (lookahead == 'm') ADVANCE(899);
-      if (lookahead == 'u') ADVANCE(535);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(669);
-      END_STATE();
-    case 373:
-      if (lookahead == 'm') ADVANCE(122);
-      END_STATE();
-    case 374:
-      if (lookahead == 'm') ADVANCE(706);
-      END_STATE();
-    case 375:
-      if (lookahead == 'm') ADVANCE(39);
-      END_STATE();
-    case 376:
-      if (lookahead == 'm') ADVANCE(954);
-      END_STATE();
-    case 377:
-      if (lookahead == 'm') ADVANCE(442);
-      END_STATE();
-    case 378:
-      if (lookahead == 'm') ADVANCE(184);
-      END_STATE();
-    case 379:
-      if (lookahead == 'm') ADVANCE(17);
-      END_STATE();
-    case 380:
-      if (lookahead == 'm') ADVANCE(93);
-      END_STATE();
-    case 381:
-      if (lookahead == 'm') ADVANCE(314);
-      END_STATE();
-    case 382:
-      if (lookahead == 'm') ADVANCE(188);
-      END_STATE();
-    case 383:
-      if (lookahead == 'm') ADVANCE(102);
-      END_STATE();
-    case 384:
-      if (lookahead == 'm') ADVANCE(69);
-      END_STATE();
-    case 385:
-      if (lookahead == 'm') ADVANCE(195);
-      END_STATE();
-    case 386:
-      if (lookahead == 'm') ADVANCE(203);
-      END_STATE();
-    case 387:
-      if (lookahead == 'm') ADVANCE(485);
-      END_STATE();
-    case 388:
-      if (lookahead == 'm') ADVANCE(485);
-      if (lookahead == 's') ADVANCE(587);
-      END_STATE();
-    case 389:
-      if (lookahead == 'm') ADVANCE(237);
-      END_STATE();
-    case 390:
-      if (lookahead == 'm') ADVANCE(386);
-      END_STATE();
-    case 391:
-      if (lookahead == 'm') ADVANCE(114);
-      END_STATE();
-    case 392:
-      if (lookahead == 'm') ADVANCE(129);
-      END_STATE();
-    case 393:
-      if (lookahead == 'n') ADVANCE(5);
-      if (lookahead == 's') ADVANCE(454);
-      END_STATE();
-    case 394:
-      if (lookahead == 'n') ADVANCE(860);
-      END_STATE();
-    case 395:
-      if (lookahead == 'n') ADVANCE(860);
-      if (lookahead == 's') ADVANCE(542);
-      END_STATE();
-    case 396:
-      if (lookahead == 'n') ADVANCE(877);
-      END_STATE();
-    case 397:
-      if (lookahead == 'n') ADVANCE(845);
-      END_STATE();
-    case 398:
-      if (lookahead == 'n') ADVANCE(845);
-      if (lookahead == 'r') ADVANCE(231);
-      END_STATE();
-    case 399:
-      if (lookahead == 'n') ADVANCE(794);
-      END_STATE();
-    case 400:
-      if (lookahead == 'n') ADVANCE(912);
-      END_STATE();
-    case 401:
-      if (lookahead == 'n') ADVANCE(886);
-      END_STATE();
-    case 402:
-      if (lookahead == 'n') ADVANCE(784);
-      END_STATE();
-    case 403:
-      if (lookahead == 'n') ADVANCE(735);
-      END_STATE();
-    case 404:
-      if (lookahead == 'n') ADVANCE(703);
-      END_STATE();
-    case 405:
-      if (lookahead == 'n') ADVANCE(745);
-      END_STATE();
-    case 406:
-      if (lookahead == 'n') ADVANCE(789);
-      END_STATE();
-    case 407:
-      if (lookahead == 'n') ADVANCE(914);
-      END_STATE();
-    case 408:
-      if (lookahead == 'n') ADVANCE(935);
-      END_STATE();
-    case 409:
-      if (lookahead == 'n') ADVANCE(920);
-      END_STATE();
-    case 410:
-      if (lookahead == 'n') ADVANCE(783);
-      END_STATE();
-    case 411:
-      if (lookahead == 'n') ADVANCE(913);
-      END_STATE();
-    case 412:
-      if (lookahead == 'n') ADVANCE(308);
-      if (lookahead == 's') ADVANCE(181);
-      END_STATE();
-    case 413:
-      if (lookahead == 'n') ADVANCE(152);
-      if (lookahead == 'r') ADVANCE(740);
-      END_STATE();
-    case 414:
-      if (lookahead == 'n') ADVANCE(284);
-      END_STATE();
-    case 415:
-      if (lookahead == 'n') ADVANCE(154);
-      END_STATE();
-    case 416:
-      if (lookahead == 'n') ADVANCE(281);
-      END_STATE();
-    case 417:
-      if (lookahead == 'n') ADVANCE(182);
-      END_STATE();
-    case 418:
-      if (lookahead == 'n') ADVANCE(182);
-      if (lookahead == 'w') ADVANCE(396);
-      END_STATE();
-    case 419:
-      if (lookahead == 'n') ADVANCE(289);
-      END_STATE();
-    case 420:
-      if (lookahead == 'n') ADVANCE(282);
-      END_STATE();
-    case 421:
-      if (lookahead == 'n') ADVANCE(157);
-      END_STATE();
-    case 422:
-      if (lookahead == 'n') ADVANCE(185);
-      if (lookahead == 't') ADVANCE(110);
-      END_STATE();
-    case 423:
-      if (lookahead == 'n') ADVANCE(326);
-      END_STATE();
-    case 424:
-      if (lookahead == 'n') ADVANCE(574);
-      END_STATE();
-    case 425:
-      if (lookahead == 'n') ADVANCE(163);
-      END_STATE();
-    case 426:
-      if (lookahead == 'n') ADVANCE(173);
-      if (lookahead == 'r') ADVANCE(739);
-      END_STATE();
-    case 427:
-      if (lookahead == 'n') ADVANCE(167);
-      END_STATE();
-    case 428:
-      if (lookahead == 'n') ADVANCE(177);
-      END_STATE();
-    case 429:
-      if (lookahead == 'n') ADVANCE(168);
-      END_STATE();
-    case 430:
-      if (lookahead == 'n') ADVANCE(169);
-      if (lookahead == 'r') ADVANCE(124);
-      END_STATE();
-    case 431:
-      if (lookahead == 'n') ADVANCE(205);
-      END_STATE();
-    case 432:
-      if (lookahead == 'n') ADVANCE(208);
-      END_STATE();
-    case 433:
-      if (lookahead == 'n') ADVANCE(211);
-      END_STATE();
-    case 434:
-      if (lookahead == 'n') ADVANCE(285);
-      END_STATE();
-    case 435:
-      if (lookahead == 'n') ADVANCE(19);
-      END_STATE();
-    case 436:
-      if (lookahead == 'n') ADVANCE(287);
-      END_STATE();
-    case 437:
-      if (lookahead == 'n') ADVANCE(307);
-      END_STATE();
-    case 438:
-      if (lookahead == 'n') ADVANCE(115);
-      END_STATE();
-    case 439:
-      if (lookahead == 'o') ADVANCE(349);
-      END_STATE();
-    case 440:
-      if (lookahead == 'o') ADVANCE(349);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(666);
-      END_STATE();
-    case 441:
-      if (lookahead == 'o') ADVANCE(348);
-      END_STATE();
-    case 442:
-      if (lookahead == 'o') ADVANCE(750);
-      END_STATE();
-    case 443:
-      if (lookahead == 'o') ADVANCE(923);
-      END_STATE();
-    case 444:
-      if (lookahead == 'o') ADVANCE(280);
-      END_STATE();
-    case 445:
-      if (lookahead == 'o') ADVANCE(280);
-      if (lookahead == 's') ADVANCE(233);
-      END_STATE();
-    case 446:
-      if (lookahead == 'o') ADVANCE(86);
-      if (lookahead == 'y') ADVANCE(374);
-      END_STATE();
-    case 447:
-      if (lookahead == 'o') ADVANCE(288);
-      END_STATE();
-    case 448:
-      if (lookahead == 'o') ADVANCE(306);
-      END_STATE();
-    case 449:
-      if (lookahead == 'o') ADVANCE(473);
-      END_STATE();
-    case 450:
-      if (lookahead == 'o') ADVANCE(629);
-      END_STATE();
-    case 451:
-      if (lookahead == 'o') ADVANCE(3);
-      END_STATE();
-    case 452:
-      if (lookahead == 'o') ADVANCE(630);
-      END_STATE();
-    case 453:
-      if (lookahead == 'o') ADVANCE(632);
-      END_STATE();
-    case 454:
-      if (lookahead == 'o') ADVANCE(351);
-      END_STATE();
-    case 455:
-      if (lookahead == 'o') ADVANCE(401);
-      END_STATE();
-    case 456:
-      if (lookahead == 'o') ADVANCE(402);
-      END_STATE();
-    case 457:
-      if (lookahead == 'o') ADVANCE(2);
-      END_STATE();
-    case 458:
-      if (lookahead == 'o') ADVANCE(379);
-      END_STATE();
-    case 459:
-      if (lookahead == 'o') ADVANCE(404);
-      END_STATE();
-    case 460:
-      if (lookahead == 'o') ADVANCE(376);
-      END_STATE();
-    case 461:
-      if (lookahead == 'o') ADVANCE(405);
-      END_STATE();
-    case 462:
-      if (lookahead == 'o') ADVANCE(346);
-      if (lookahead == 'u') ADVANCE(180);
-      END_STATE();
-    case 463:
-      if (lookahead == 'o') ADVANCE(431);
-      END_STATE();
-    case 464:
-      if (lookahead == 'o') ADVANCE(406);
-      END_STATE();
-    case 465:
-      if (lookahead == 'o') ADVANCE(407);
-      END_STATE();
-    case 466:
-      if (lookahead == 'o') ADVANCE(410);
-      END_STATE();
-    case 467:
-      if (lookahead == 'o') ADVANCE(411);
-      END_STATE();
-    case 468:
-      if (lookahead == 'o') ADVANCE(598);
-      END_STATE();
-    case 469:
-      if (lookahead == 'o') ADVANCE(432);
-      END_STATE();
-    case 470:
-      if (lookahead == 'o') ADVANCE(514);
-      END_STATE();
-    case 471:
-      if (lookahead == 'o') ADVANCE(618);
-      END_STATE();
-    case 472:
-      if (lookahead == 'p') ADVANCE(910);
-      if (lookahead == 's') ADVANCE(568);
-      END_STATE();
-    case 473:
-      if (lookahead == 'p') ADVANCE(926);
-      END_STATE();
-    case 474:
-      if (lookahead == 'p') ADVANCE(781);
-      END_STATE();
-    case 475:
-      if (lookahead == 'p') ADVANCE(736);
-      END_STATE();
-    case 476:
-      if (lookahead == 'p') ADVANCE(747);
-      END_STATE();
-    case 477:
-      if (lookahead == 'p') ADVANCE(248);
-      END_STATE();
-    case 478:
-      if (lookahead == 'p') ADVANCE(1);
-      END_STATE();
-    case 479:
-      if (lookahead == 'p') ADVANCE(8);
-      END_STATE();
-    case 480:
-      if (lookahead == 'p') ADVANCE(488);
-      END_STATE();
-    case 481:
-      if (lookahead == 'p') ADVANCE(471);
-      END_STATE();
-    case 482:
-      if (lookahead == 'p') ADVANCE(389);
-      END_STATE();
-    case 483:
-      if (lookahead == 'p') ADVANCE(555);
-      END_STATE();
-    case 484:
-      if (lookahead == 'p') ADVANCE(22);
-      END_STATE();
-    case 485:
-      if (lookahead == 'p') ADVANCE(443);
-      END_STATE();
-    case 486:
-      if (lookahead == 'p') ADVANCE(91);
-      END_STATE();
-    case 487:
-      if (lookahead == 'p') ADVANCE(533);
-      if (lookahead == 's') ADVANCE(568);
-      END_STATE();
-    case 488:
-      if (lookahead == 'p') ADVANCE(240);
-      END_STATE();
-    case 489:
-      if (lookahead == 'p') ADVANCE(13);
-      END_STATE();
-    case 490:
-      if (lookahead == 'p') ADVANCE(14);
-      END_STATE();
-    case 491:
-      if (lookahead == 'p') ADVANCE(229);
-      END_STATE();
-    case 492:
-      if (lookahead == 'p') ADVANCE(229);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(733);
-      END_STATE();
-    case 493:
-      if (lookahead == 'q') ADVANCE(614);
-      if (lookahead == 's') ADVANCE(583);
-      END_STATE();
-    case 494:
-      if (lookahead == 'r') ADVANCE(788);
-      END_STATE();
-    case 495:
-      if (lookahead == 'r') ADVANCE(873);
-      END_STATE();
-    case 496:
-      if (lookahead == 'r') ADVANCE(872);
-      END_STATE();
-    case 497:
-      if (lookahead == 'r') ADVANCE(449);
-      END_STATE();
-    case 498:
-      if (lookahead == 'r') ADVANCE(449);
-      if (lookahead == 'u') ADVANCE(373);
-      END_STATE();
-    case 499:
-      if (lookahead == 'r') ADVANCE(638);
-      END_STATE();
-    case 500:
-      if (lookahead == 'r') ADVANCE(137);
-      END_STATE();
-    case 501:
-      if (lookahead == 'r') ADVANCE(375);
-      END_STATE();
-    case 502:
-      if (lookahead == 'r') ADVANCE(142);
-      END_STATE();
-    case 503:
-      if (lookahead == 'r') ADVANCE(525);
-      END_STATE();
-    case 504:
-      if (lookahead == 'r') ADVANCE(438);
-      END_STATE();
-    case 505:
-      if (lookahead == 'r') ADVANCE(634);
-      END_STATE();
-    case 506:
-      if (lookahead == 'r') ADVANCE(68);
-      END_STATE();
-    case 507:
-      if (lookahead == 'r') ADVANCE(403);
-      END_STATE();
-    case 508:
-      if (lookahead == 'r') ADVANCE(92);
-      END_STATE();
-    case 509:
-      if (lookahead == 'r') ADVANCE(452);
-      END_STATE();
-    case 510:
-      if (lookahead == 'r') ADVANCE(218);
-      END_STATE();
-    case 511:
-      if (lookahead == 'r') ADVANCE(458);
-      END_STATE();
-    case 512:
-      if (lookahead == 'r') ADVANCE(228);
-      END_STATE();
-    case 513:
-      if (lookahead == 'r') ADVANCE(257);
-      END_STATE();
-    case 514:
-      if (lookahead == 'r') ADVANCE(193);
-      END_STATE();
-    case 515:
-      if (lookahead == 'r') ADVANCE(627);
-      END_STATE();
-    case 516:
-      if (lookahead == 'r') ADVANCE(144);
-      END_STATE();
-    case 517:
-      if (lookahead == 'r') ADVANCE(315);
-      END_STATE();
-    case 518:
-      if (lookahead == 'r') ADVANCE(116);
-      END_STATE();
-    case 519:
-      if (lookahead == 's') ADVANCE(885);
-      if (lookahead == 't') ADVANCE(883);
-      END_STATE();
-    case 520:
-      if (lookahead == 's') ADVANCE(759);
-      END_STATE();
-    case 521:
-      if (lookahead == 's') ADVANCE(717);
-      END_STATE();
-    case 522:
-      if (lookahead == 's') ADVANCE(717);
-      if (lookahead == 't') ADVANCE(329);
-      if (lookahead == 'u') ADVANCE(476);
-      END_STATE();
-    case 523:
-      if (lookahead == 's') ADVANCE(757);
-      END_STATE();
-    case 524:
-      if (lookahead == 's') ADVANCE(760);
-      END_STATE();
-    case 525:
-      if (lookahead == 's') ADVANCE(756);
-      END_STATE();
-    case 526:
-      if (lookahead == 's') ADVANCE(746);
-      END_STATE();
-    case 527:
-      if (lookahead == 's') ADVANCE(782);
-      END_STATE();
-    case 528:
-      if (lookahead == 's') ADVANCE(764);
-      END_STATE();
-    case 529:
-      if (lookahead == 's') ADVANCE(754);
-      END_STATE();
-    case 530:
-      if (lookahead == 's') ADVANCE(755);
-      END_STATE();
-    case 531:
-      if (lookahead == 's') ADVANCE(741);
-      END_STATE();
-    case 532:
-      if (lookahead == 's') ADVANCE(779);
-      END_STATE();
-    case 533:
-      if (lookahead == 's') ADVANCE(908);
-      END_STATE();
-    case 534:
-      if (lookahead == 's') ADVANCE(181);
-      END_STATE();
-    case 535:
-      if (lookahead == 's') ADVANCE(148);
-      END_STATE();
-    case 536:
-      if (lookahead == 's') ADVANCE(542);
-      END_STATE();
-    case 537:
-      if (lookahead == 's') ADVANCE(451);
-      END_STATE();
-    case 538:
-      if (lookahead == 's') ADVANCE(451);
-      if (lookahead == 't') ADVANCE(222);
-      END_STATE();
-    case 539:
+    case 359:
+      if (lookahead == 'l') ADVANCE(360);
+      END_STATE();
+    case 360:
+      if (lookahead == 'l') ADVANCE(534);
+      END_STATE();
+    case 361:
+      if (lookahead == 'l') ADVANCE(371);
+      if (lookahead == 'n') ADVANCE(646);
       if (lookahead == 's') ADVANCE(4);
       END_STATE();
+    case 362:
+      if (lookahead == 'l') ADVANCE(535);
+      END_STATE();
+    case 363:
+      if (lookahead == 'l') ADVANCE(235);
+      END_STATE();
+    case 364:
+      if (lookahead == 'l') ADVANCE(123);
+      END_STATE();
+    case 365:
+      if (lookahead == 'l') ADVANCE(271);
+      END_STATE();
+    case 366:
+      if (lookahead == 'l') ADVANCE(225);
+      END_STATE();
+    case 367:
+      if (lookahead == 'l') ADVANCE(245);
+      END_STATE();
+    case 368:
+      if (lookahead == 'l') ADVANCE(97);
+      END_STATE();
+    case 369:
+      if (lookahead == 'l') ADVANCE(362);
+      END_STATE();
+    case 370:
+      if (lookahead == 'l') ADVANCE(367);
+      END_STATE();
+    case 371:
+      if (lookahead == 'l') ADVANCE(15);
+      END_STATE();
+    case 372:
+      if (lookahead == 'l') ADVANCE(269);
+      END_STATE();
+    case 373:
+      if (lookahead == 'l') ADVANCE(270);
+      END_STATE();
+    case 374:
+      if (lookahead == 'l') ADVANCE(272);
+      END_STATE();
+    case 375:
+      if (lookahead == 'm') ADVANCE(906);
+      if (lookahead == 'u') ADVANCE(540);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(675);
+      END_STATE();
+    case 376:
+      if (lookahead == 'm') ADVANCE(124);
+      END_STATE();
+    case 377:
+      if (lookahead == 'm') ADVANCE(712);
+      END_STATE();
+    case 378:
+      if (lookahead == 'm') ADVANCE(40);
+      END_STATE();
+    case 379:
+      if (lookahead == 'm') ADVANCE(961);
+      END_STATE();
+    case 380:
+      if (lookahead == 'm') ADVANCE(446);
+      END_STATE();
+    case 381:
+      if (lookahead == 'm') ADVANCE(186);
+      END_STATE();
+    case 382:
+      if (lookahead == 'm') ADVANCE(17);
+      END_STATE();
+    case 383:
+      if (lookahead == 'm') ADVANCE(95);
+      END_STATE();
+    case 384:
+      if (lookahead == 'm') ADVANCE(317);
+      END_STATE();
+    case 385:
+      if (lookahead == 'm') ADVANCE(70);
+      END_STATE();
+    case 386:
+      if (lookahead == 'm') ADVANCE(190);
+      END_STATE();
+    case 387:
+      if (lookahead == 'm') ADVANCE(104);
+      END_STATE();
+    case 388:
+      if (lookahead == 'm') ADVANCE(78);
+      END_STATE();
+    case 389:
+      if (lookahead == 'm') ADVANCE(197);
+      END_STATE();
+    case 390:
+      if (lookahead == 'm') ADVANCE(205);
+      END_STATE();
+    case 391:
+      if (lookahead == 'm') ADVANCE(488);
+      END_STATE();
+    case 392:
+      if (lookahead == 'm') ADVANCE(488);
+      if (lookahead == 's') ADVANCE(592);
+      END_STATE();
+    case 393:
+      if (lookahead == 'm') ADVANCE(240);
+      END_STATE();
+    case 394:
+      if (lookahead == 'm') ADVANCE(390);
+      END_STATE();
+    case 395:
+      if (lookahead == 'm') ADVANCE(116);
+      END_STATE();
+    case 396:
+      if (lookahead == 'm') ADVANCE(131);
+      END_STATE();
+    case 397:
+      if (lookahead == 'n') ADVANCE(5);
+      if (lookahead == 's') ADVANCE(458);
+      END_STATE();
+    case 398:
+      if (lookahead == 'n') ADVANCE(867);
+      END_STATE();
+    case 399:
+      if (lookahead == 'n') ADVANCE(867);
+      if (lookahead == 's') ADVANCE(547);
+      END_STATE();
+    case 400:
+      if (lookahead == 'n') ADVANCE(884);
+      END_STATE();
+    case 401:
+      if (lookahead == 'n') ADVANCE(852);
+      END_STATE();
+    case 402:
+      if (lookahead == 'n') ADVANCE(852);
+      if (lookahead == 'r') ADVANCE(233);
+      END_STATE();
+    case 403:
+      if (lookahead == 'n') ADVANCE(801);
+      END_STATE();
+    case 404:
+      if (lookahead == 'n') ADVANCE(919);
+      END_STATE();
+    case 405:
+      if (lookahead == 'n') ADVANCE(893);
+      END_STATE();
+    case 406:
+      if (lookahead == 'n') ADVANCE(790);
+      END_STATE();
+    case 407:
+      if (lookahead == 'n') ADVANCE(741);
+      END_STATE();
+    case 408:
+      if (lookahead == 'n') ADVANCE(709);
+      END_STATE();
+    case 409:
+      if (lookahead == 'n') ADVANCE(751);
+      END_STATE();
+    case 410:
+      if (lookahead == 'n') ADVANCE(795);
+      END_STATE();
+    case 411:
+      if (lookahead == 'n') ADVANCE(921);
+      END_STATE();
+    case 412:
+      if (lookahead == 'n') ADVANCE(942);
+      END_STATE();
+    case 413:
+      if (lookahead == 'n') ADVANCE(927);
+      END_STATE();
+    case 414:
+      if (lookahead == 'n') ADVANCE(789);
+      END_STATE();
+    case 415:
+      if (lookahead == 'n') ADVANCE(920);
+      END_STATE();
+    case 416:
+      if (lookahead == 'n') ADVANCE(311);
+      if (lookahead == 's') ADVANCE(183);
+      END_STATE();
+    case 417:
+      if (lookahead == 'n') ADVANCE(154);
+      if (lookahead == 'r') ADVANCE(746);
+      END_STATE();
+    case 418:
+      if (lookahead == 'n') ADVANCE(287);
+      END_STATE();
+    case 419:
+      if (lookahead == 'n') ADVANCE(156);
+      END_STATE();
+    case 420:
+      if (lookahead == 'n') ADVANCE(284);
+      END_STATE();
+    case 421:
+      if (lookahead == 'n') ADVANCE(184);
+      END_STATE();
+    case 422:
+      if (lookahead == 'n') ADVANCE(184);
+      if (lookahead == 'w') ADVANCE(400);
+      END_STATE();
+    case 423:
+      if (lookahead == 'n') ADVANCE(292);
+      END_STATE();
+    case 424:
+      if (lookahead == 'n') ADVANCE(285);
+      END_STATE();
+    case 425:
+      if (lookahead == 'n') ADVANCE(159);
+      END_STATE();
+    case 426:
+      if (lookahead == 'n') ADVANCE(187);
+      if (lookahead == 't') ADVANCE(112);
+      END_STATE();
+    case 427:
+      if (lookahead == 'n') ADVANCE(329);
+      END_STATE();
+    case 428:
+      if (lookahead == 'n') ADVANCE(579);
+      END_STATE();
+    case 429:
+      if (lookahead == 'n') ADVANCE(165);
+      END_STATE();
+    case 430:
+      if (lookahead == 'n') ADVANCE(175);
+      if (lookahead == 'r') ADVANCE(745);
+      END_STATE();
+    case 431:
+      if (lookahead == 'n') ADVANCE(169);
+      END_STATE();
+    case 432:
+      if (lookahead == 'n') ADVANCE(179);
+      END_STATE();
+    case 433:
+      if (lookahead == 'n') ADVANCE(170);
+      END_STATE();
+    case 434:
+      if (lookahead == 'n') ADVANCE(171);
+      if (lookahead == 'r') ADVANCE(126);
+      END_STATE();
+    case 435:
+      if (lookahead == 'n') ADVANCE(207);
+      END_STATE();
+    case 436:
+      if (lookahead == 'n') ADVANCE(210);
+      END_STATE();
+    case 437:
+      if (lookahead == 'n') ADVANCE(213);
+      END_STATE();
+    case 438:
+      if (lookahead == 'n') ADVANCE(288);
+      END_STATE();
+    case 439:
+      if (lookahead == 'n') ADVANCE(19);
+      END_STATE();
+    case 440:
+      if (lookahead == 'n') ADVANCE(290);
+      END_STATE();
+    case 441:
+      if (lookahead == 'n') ADVANCE(310);
+      END_STATE();
+    case 442:
+      if (lookahead == 'n') ADVANCE(117);
+      END_STATE();
+    case 443:
+      if (lookahead == 'o') ADVANCE(352);
+      END_STATE();
+    case 444:
+      if (lookahead == 'o') ADVANCE(352);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(672);
+      END_STATE();
+    case 445:
+      if (lookahead == 'o') ADVANCE(351);
+      END_STATE();
+    case 446:
+      if (lookahead == 'o') ADVANCE(756);
+      END_STATE();
+    case 447:
+      if (lookahead == 'o') ADVANCE(930);
+      END_STATE();
+    case 448:
+      if (lookahead == 'o') ADVANCE(283);
+      END_STATE();
+    case 449:
+      if (lookahead == 'o') ADVANCE(283);
+      if (lookahead == 's') ADVANCE(236);
+      END_STATE();
+    case 450:
+      if (lookahead == 'o') ADVANCE(88);
+      if (lookahead == 'y') ADVANCE(377);
+      END_STATE();
+    case 451:
+      if (lookahead == 'o') ADVANCE(291);
+      END_STATE();
+    case 452:
+      if (lookahead == 'o') ADVANCE(309);
+      END_STATE();
+    case 453:
+      if (lookahead == 'o') ADVANCE(477);
+      END_STATE();
+    case 454:
+      if (lookahead == 'o') ADVANCE(634);
+      END_STATE();
+    case 455:
+      if (lookahead == 'o') ADVANCE(3);
+      END_STATE();
+    case 456:
+      if (lookahead == 'o') ADVANCE(635);
+      END_STATE();
+    case 457:
+      if (lookahead == 'o') ADVANCE(636);
+      END_STATE();
+    case 458:
+      if (lookahead == 'o') ADVANCE(354);
+      END_STATE();
+    case 459:
+      if (lookahead == 'o') ADVANCE(405);
+      END_STATE();
+    case 460:
+      if (lookahead == 'o') ADVANCE(406);
+      END_STATE();
+    case 461:
+      if (lookahead == 'o') ADVANCE(2);
+      END_STATE();
+    case 462:
+      if (lookahead == 'o') ADVANCE(382);
+      END_STATE();
+    case 463:
+      if (lookahead == 'o') ADVANCE(408);
+      END_STATE();
+    case 464:
+      if (lookahead == 'o') ADVANCE(379);
+      END_STATE();
+    case 465:
+      if (lookahead == 'o') ADVANCE(409);
+      END_STATE();
+    case 466:
+      if (lookahead == 'o') ADVANCE(349);
+      if (lookahead == 'u') ADVANCE(182);
+      END_STATE();
+    case 467:
+      if (lookahead == 'o') ADVANCE(435);
+      END_STATE();
+    case 468:
+      if (lookahead == 'o') ADVANCE(410);
+      END_STATE();
+    case 469:
+      if (lookahead == 'o') ADVANCE(411);
+      END_STATE();
+    case 470:
+      if (lookahead == 'o') ADVANCE(414);
+      END_STATE();
+    case 471:
+      if (lookahead == 'o') ADVANCE(415);
+      END_STATE();
+    case 472:
+      if (lookahead == 'o') ADVANCE(602);
+      END_STATE();
+    case 473:
+      if (lookahead == 'o') ADVANCE(436);
+      END_STATE();
+    case 474:
+      if (lookahead == 'o') ADVANCE(519);
+      END_STATE();
+    case 475:
+      if (lookahead == 'o') ADVANCE(623);
+      END_STATE();
+    case 476:
+      if (lookahead == 'p') ADVANCE(917);
+      if (lookahead == 's') ADVANCE(573);
+      END_STATE();
+    case 477:
+      if (lookahead == 'p') ADVANCE(933);
+      END_STATE();
+    case 478:
+      if (lookahead == 'p') ADVANCE(787);
+      END_STATE();
+    case 479:
+      if (lookahead == 'p') ADVANCE(742);
+      END_STATE();
+    case 480:
+      if (lookahead == 'p') ADVANCE(753);
+      END_STATE();
+    case 481:
+      if (lookahead == 'p') ADVANCE(253);
+      END_STATE();
+    case 482:
+      if (lookahead == 'p') ADVANCE(1);
+      END_STATE();
+    case 483:
+      if (lookahead == 'p') ADVANCE(491);
+      END_STATE();
+    case 484:
+      if (lookahead == 'p') ADVANCE(475);
+      END_STATE();
+    case 485:
+      if (lookahead == 'p') ADVANCE(393);
+      END_STATE();
+    case 486:
+      if (lookahead == 'p') ADVANCE(567);
+      END_STATE();
+    case 487:
+      if (lookahead == 'p') ADVANCE(23);
+      END_STATE();
+    case 488:
+      if (lookahead == 'p') ADVANCE(447);
+      END_STATE();
+    case 489:
+      if (lookahead == 'p') ADVANCE(93);
+      END_STATE();
+    case 490:
+      if (lookahead == 'p') ADVANCE(538);
+      if (lookahead == 's') ADVANCE(573);
+      END_STATE();
+    case 491:
+      if (lookahead == 'p') ADVANCE(242);
+      END_STATE();
+    case 492:
+      if (lookahead == 'p') ADVANCE(13);
+      END_STATE();
+    case 493:
+      if (lookahead == 'p') ADVANCE(8);
+      END_STATE();
+    case 494:
+      if (lookahead == 'p') ADVANCE(14);
+      END_STATE();
+    case 495:
+      if (lookahead == 'p') ADVANCE(234);
+      END_STATE();
+    case 496:
+      if (lookahead == 'p') ADVANCE(234);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(739);
+      END_STATE();
+    case 497:
+      if (lookahead == 'q') ADVANCE(619);
+      if (lookahead == 's') ADVANCE(588);
+      END_STATE();
+    case 498:
+      if (lookahead == 'r') ADVANCE(794);
+      END_STATE();
+    case 499:
+      if (lookahead == 'r') ADVANCE(880);
+      END_STATE();
+    case 500:
+      if (lookahead == 'r') ADVANCE(879);
+      END_STATE();
+    case 501:
+      if (lookahead == 'r') ADVANCE(453);
+      END_STATE();
+    case 502:
+      if (lookahead == 'r') ADVANCE(453);
+      if (lookahead == 'u') ADVANCE(376);
+      END_STATE();
+    case 503:
+      if (lookahead == 'r') ADVANCE(644);
+      END_STATE();
+    case 504:
+      if (lookahead == 'r') ADVANCE(139);
+      END_STATE();
+    case 505:
+      if (lookahead == 'r') ADVANCE(378);
+      END_STATE();
+    case 506:
+      if (lookahead == 'r') ADVANCE(144);
+      END_STATE();
+    case 507:
+      if (lookahead == 'r') ADVANCE(530);
+      END_STATE();
+    case 508:
+      if (lookahead == 'r') ADVANCE(18);
+      END_STATE();
+    case 509:
+      if (lookahead == 'r') ADVANCE(442);
+      END_STATE();
+    case 510:
+      if (lookahead == 'r') ADVANCE(639);
+      END_STATE();
+    case 511:
+      if (lookahead == 'r') ADVANCE(69);
+      END_STATE();
+    case 512:
+      if (lookahead == 'r') ADVANCE(407);
+      END_STATE();
+    case 513:
+      if (lookahead == 'r') ADVANCE(94);
+      END_STATE();
+    case 514:
+      if (lookahead == 'r') ADVANCE(456);
+      END_STATE();
+    case 515:
+      if (lookahead == 'r') ADVANCE(220);
+      END_STATE();
+    case 516:
+      if (lookahead == 'r') ADVANCE(462);
+      END_STATE();
+    case 517:
+      if (lookahead == 'r') ADVANCE(230);
+      END_STATE();
+    case 518:
+      if (lookahead == 'r') ADVANCE(260);
+      END_STATE();
+    case 519:
+      if (lookahead == 'r') ADVANCE(195);
+      END_STATE();
+    case 520:
+      if (lookahead == 'r') ADVANCE(632);
+      END_STATE();
+    case 521:
+      if (lookahead == 'r') ADVANCE(146);
+      END_STATE();
+    case 522:
+      if (lookahead == 'r') ADVANCE(318);
+      END_STATE();
+    case 523:
+      if (lookahead == 'r') ADVANCE(118);
+      END_STATE();
+    case 524:
+      if (lookahead == 's') ADVANCE(892);
+      if (lookahead == 't') ADVANCE(890);
+      END_STATE();
+    case 525:
+      if (lookahead == 's') ADVANCE(765);
+      END_STATE();
+    case 526:
+      if (lookahead == 's') ADVANCE(723);
+      END_STATE();
+    case 527:
+      if (lookahead == 's') ADVANCE(723);
+      if (lookahead == 't') ADVANCE(332);
+      if (lookahead == 'u') ADVANCE(480);
+      END_STATE();
+    case 528:
+      if (lookahead == 's') ADVANCE(763);
+      END_STATE();
+    case 529:
+      if (lookahead == 's') ADVANCE(766);
+      END_STATE();
+    case 530:
+      if (lookahead == 's') ADVANCE(762);
+      END_STATE();
+    case 531:
+      if (lookahead == 's') ADVANCE(752);
+      END_STATE();
+    case 532:
+      if (lookahead == 's') ADVANCE(788);
+      END_STATE();
+    case 533:
+      if (lookahead == 's') ADVANCE(770);
+      END_STATE();
+    case 534:
+      if (lookahead == 's') ADVANCE(760);
+      END_STATE();
+    case 535:
+      if (lookahead == 's') ADVANCE(761);
+      END_STATE();
+    case 536:
+      if (lookahead == 's') ADVANCE(747);
+      END_STATE();
+    case 537:
+      if (lookahead == 's') ADVANCE(785);
+      END_STATE();
+    case 538:
+      if (lookahead == 's') ADVANCE(915);
+      END_STATE();
+    case 539:
+      if (lookahead == 's') ADVANCE(183);
+      END_STATE();
     case 540:
-      if (lookahead == 's') ADVANCE(572);
+      if (lookahead == 's') ADVANCE(150);
       END_STATE();
     case 541:
-      if (lookahead == 's') ADVANCE(528);
+      if (lookahead == 's') ADVANCE(547);
       END_STATE();
     case 542:
-      if (lookahead == 's') ADVANCE(227);
+      if (lookahead == 's') ADVANCE(455);
       END_STATE();
     case 543:
-      if (lookahead == 's') ADVANCE(189);
+      if (lookahead == 's') ADVANCE(455);
+      if (lookahead == 't') ADVANCE(228);
       END_STATE();
     case 544:
-      if (lookahead == 's') ADVANCE(607);
+      if (lookahead == 's') ADVANCE(4);
       END_STATE();
     case 545:
-      if (lookahead == 's') ADVANCE(233);
+      if (lookahead == 's') ADVANCE(577);
       END_STATE();
     case 546:
-      if (lookahead == 's') ADVANCE(199);
+      if (lookahead == 's') ADVANCE(533);
       END_STATE();
     case 547:
-      if (lookahead == 's') ADVANCE(202);
+      if (lookahead == 's') ADVANCE(229);
       END_STATE();
     case 548:
-      if (lookahead == 's') ADVANCE(204);
+      if (lookahead == 's') ADVANCE(612);
       END_STATE();
     case 549:
-      if (lookahead == 's') ADVANCE(245);
+      if (lookahead == 's') ADVANCE(191);
       END_STATE();
     case 550:
-      if (lookahead == 's') ADVANCE(251);
+      if (lookahead == 's') ADVANCE(236);
       END_STATE();
     case 551:
-      if (lookahead == 's') ADVANCE(259);
+      if (lookahead == 's') ADVANCE(201);
       END_STATE();
     case 552:
-      if (lookahead == 's') ADVANCE(252);
+      if (lookahead == 's') ADVANCE(204);
       END_STATE();
     case 553:
-      if (lookahead == 's') ADVANCE(253);
+      if (lookahead == 's') ADVANCE(206);
       END_STATE();
     case 554:
-      if (lookahead == 's') ADVANCE(254);
+      if (lookahead == 's') ADVANCE(247);
       END_STATE();
     case 555:
-      if (lookahead == 's') ADVANCE(18);
+      if (lookahead == 's') ADVANCE(255);
       END_STATE();
     case 556:
-      if (lookahead == 's') ADVANCE(587);
+      if (lookahead == 's') ADVANCE(262);
       END_STATE();
     case 557:
-      if (lookahead == 's') ADVANCE(318);
+      if (lookahead == 's') ADVANCE(252);
       END_STATE();
     case 558:
-      if (lookahead == 's') ADVANCE(319);
+      if (lookahead == 's') ADVANCE(256);
       END_STATE();
     case 559:
-      if (lookahead == 's') ADVANCE(549);
+      if (lookahead == 's') ADVANCE(257);
       END_STATE();
     case 560:
-      if (lookahead == 's') ADVANCE(321);
+      if (lookahead == 's') ADVANCE(592);
       END_STATE();
     case 561:
-      if (lookahead == 's') ADVANCE(550);
+      if (lookahead == 's') ADVANCE(321);
       END_STATE();
     case 562:
-      if (lookahead == 's') ADVANCE(325);
+      if (lookahead == 's') ADVANCE(322);
       END_STATE();
     case 563:
-      if (lookahead == 's') ADVANCE(558);
-      if (lookahead == 't') ADVANCE(522);
+      if (lookahead == 's') ADVANCE(554);
       END_STATE();
     case 564:
-      if (lookahead == 's') ADVANCE(560);
+      if (lookahead == 's') ADVANCE(324);
       END_STATE();
     case 565:
-      if (lookahead == 's') ADVANCE(562);
-      if (lookahead == 't') ADVANCE(521);
+      if (lookahead == 's') ADVANCE(555);
       END_STATE();
     case 566:
-      if (lookahead == 's') ADVANCE(608);
+      if (lookahead == 's') ADVANCE(328);
       END_STATE();
     case 567:
-      if (lookahead == 't') ADVANCE(919);
+      if (lookahead == 's') ADVANCE(21);
       END_STATE();
     case 568:
-      if (lookahead == 't') ADVANCE(922);
+      if (lookahead == 's') ADVANCE(562);
+      if (lookahead == 't') ADVANCE(527);
       END_STATE();
     case 569:
-      if (lookahead == 't') ADVANCE(765);
+      if (lookahead == 's') ADVANCE(564);
       END_STATE();
     case 570:
-      if (lookahead == 't') ADVANCE(776);
+      if (lookahead == 's') ADVANCE(566);
+      if (lookahead == 't') ADVANCE(526);
       END_STATE();
     case 571:
-      if (lookahead == 't') ADVANCE(931);
+      if (lookahead == 's') ADVANCE(613);
       END_STATE();
     case 572:
-      if (lookahead == 't') ADVANCE(876);
+      if (lookahead == 't') ADVANCE(926);
       END_STATE();
     case 573:
-      if (lookahead == 't') ADVANCE(918);
+      if (lookahead == 't') ADVANCE(929);
       END_STATE();
     case 574:
-      if (lookahead == 't') ADVANCE(738);
+      if (lookahead == 't') ADVANCE(771);
       END_STATE();
     case 575:
-      if (lookahead == 't') ADVANCE(606);
+      if (lookahead == 't') ADVANCE(782);
       END_STATE();
     case 576:
-      if (lookahead == 't') ADVANCE(785);
+      if (lookahead == 't') ADVANCE(938);
       END_STATE();
     case 577:
-      if (lookahead == 't') ADVANCE(927);
+      if (lookahead == 't') ADVANCE(883);
       END_STATE();
     case 578:
-      if (lookahead == 't') ADVANCE(945);
+      if (lookahead == 't') ADVANCE(925);
       END_STATE();
     case 579:
-      if (lookahead == 't') ADVANCE(955);
+      if (lookahead == 't') ADVANCE(744);
       END_STATE();
     case 580:
-      if (lookahead == 't') ADVANCE(599);
+      if (lookahead == 't') ADVANCE(611);
       END_STATE();
     case 581:
-      if (lookahead == 't') ADVANCE(506);
+      if (lookahead == 't') ADVANCE(791);
       END_STATE();
     case 582:
-      if (lookahead == 't') ADVANCE(639);
+      if (lookahead == 't') ADVANCE(934);
       END_STATE();
     case 583:
-      if (lookahead == 't') ADVANCE(305);
+      if (lookahead == 't') ADVANCE(952);
       END_STATE();
     case 584:
-      if (lookahead == 't') ADVANCE(313);
+      if (lookahead == 't') ADVANCE(962);
       END_STATE();
     case 585:
-      if (lookahead == 't') ADVANCE(190);
+      if (lookahead == 't') ADVANCE(604);
       END_STATE();
     case 586:
-      if (lookahead == 't') ADVANCE(532);
+      if (lookahead == 't') ADVANCE(511);
       END_STATE();
     case 587:
-      if (lookahead == 't') ADVANCE(238);
+      if (lookahead == 't') ADVANCE(645);
       END_STATE();
     case 588:
-      if (lookahead == 't') ADVANCE(457);
+      if (lookahead == 't') ADVANCE(308);
       END_STATE();
     case 589:
-      if (lookahead == 't') ADVANCE(460);
-      END_STATE();
-    case 590:
-      if (lookahead == 't') ADVANCE(197);
-      END_STATE();
-    case 591:
-      if (lookahead == 't') ADVANCE(198);
-      END_STATE();
-    case 592:
-      if (lookahead == 't') ADVANCE(201);
-      END_STATE();
-    case 593:
-      if (lookahead == 't') ADVANCE(209);
-      END_STATE();
-    case 594:
-      if (lookahead == 't') ADVANCE(186);
-      END_STATE();
-    case 595:
-      if (lookahead == 't') ADVANCE(250);
-      END_STATE();
-    case 596:
-      if (lookahead == 't') ADVANCE(220);
-      END_STATE();
-    case 597:
       if (lookahead == 't') ADVANCE(316);
       END_STATE();
+    case 590:
+      if (lookahead == 't') ADVANCE(192);
+      END_STATE();
+    case 591:
+      if (lookahead == 't') ADVANCE(537);
+      END_STATE();
+    case 592:
+      if (lookahead == 't') ADVANCE(241);
+      END_STATE();
+    case 593:
+      if (lookahead == 't') ADVANCE(461);
+      END_STATE();
+    case 594:
+      if (lookahead == 't') ADVANCE(464);
+      END_STATE();
+    case 595:
+      if (lookahead == 't') ADVANCE(199);
+      END_STATE();
+    case 596:
+      if (lookahead == 't') ADVANCE(200);
+      END_STATE();
+    case 597:
+      if (lookahead == 't') ADVANCE(203);
+      END_STATE();
     case 598:
-      if (lookahead == 't') ADVANCE(589);
+      if (lookahead == 't') ADVANCE(211);
       END_STATE();
     case 599:
-      if (lookahead == 't') ADVANCE(362);
+      if (lookahead == 't') ADVANCE(188);
       END_STATE();
     case 600:
-      if (lookahead == 't') ADVANCE(317);
+      if (lookahead == 't') ADVANCE(254);
       END_STATE();
     case 601:
-      if (lookahead == 't') ADVANCE(249);
+      if (lookahead == 't') ADVANCE(319);
       END_STATE();
     case 602:
-      if (lookahead == 't') ADVANCE(239);
+      if (lookahead == 't') ADVANCE(594);
       END_STATE();
     case 603:
-      if (lookahead == 't') ADVANCE(601);
+      if (lookahead == 't') ADVANCE(224);
       END_STATE();
     case 604:
-      if (lookahead == 't') ADVANCE(602);
+      if (lookahead == 't') ADVANCE(365);
       END_STATE();
     case 605:
-      if (lookahead == 't') ADVANCE(295);
+      if (lookahead == 't') ADVANCE(320);
       END_STATE();
     case 606:
-      if (lookahead == 't') ADVANCE(329);
-      if (lookahead == 'u') ADVANCE(476);
+      if (lookahead == 't') ADVANCE(251);
       END_STATE();
     case 607:
-      if (lookahead == 't') ADVANCE(25);
+      if (lookahead == 't') ADVANCE(244);
       END_STATE();
     case 608:
-      if (lookahead == 't') ADVANCE(26);
+      if (lookahead == 't') ADVANCE(606);
       END_STATE();
     case 609:
-      if (lookahead == 't') ADVANCE(371);
+      if (lookahead == 't') ADVANCE(607);
       END_STATE();
     case 610:
-      if (lookahead == 't') ADVANCE(609);
+      if (lookahead == 't') ADVANCE(298);
+      if (lookahead == 'v') ADVANCE(222);
       END_STATE();
     case 611:
-      if (lookahead == 'u') ADVANCE(474);
+      if (lookahead == 't') ADVANCE(332);
+      if (lookahead == 'u') ADVANCE(480);
       END_STATE();
     case 612:
-      if (lookahead == 'u') ADVANCE(111);
+      if (lookahead == 't') ADVANCE(26);
       END_STATE();
     case 613:
-      if (lookahead == 'u') ADVANCE(421);
+      if (lookahead == 't') ADVANCE(27);
       END_STATE();
     case 614:
-      if (lookahead == 'u') ADVANCE(304);
+      if (lookahead == 't') ADVANCE(374);
       END_STATE();
     case 615:
-      if (lookahead == 'u') ADVANCE(584);
+      if (lookahead == 't') ADVANCE(614);
       END_STATE();
     case 616:
-      if (lookahead == 'u') ADVANCE(311);
+      if (lookahead == 'u') ADVANCE(478);
       END_STATE();
     case 617:
-      if (lookahead == 'u') ADVANCE(516);
+      if (lookahead == 'u') ADVANCE(113);
       END_STATE();
     case 618:
       if (lookahead == 'u') ADVANCE(425);
       END_STATE();
     case 619:
-      if (lookahead == 'u') ADVANCE(427);
+      if (lookahead == 'u') ADVANCE(307);
       END_STATE();
     case 620:
-      if (lookahead == 'u') ADVANCE(428);
+      if (lookahead == 'u') ADVANCE(589);
       END_STATE();
     case 621:
-      if (lookahead == 'u') ADVANCE(548);
+      if (lookahead == 'u') ADVANCE(314);
       END_STATE();
     case 622:
-      if (lookahead == 'u') ADVANCE(429);
+      if (lookahead == 'u') ADVANCE(521);
       END_STATE();
     case 623:
-      if (lookahead == 'v') ADVANCE(301);
+      if (lookahead == 'u') ADVANCE(429);
       END_STATE();
     case 624:
-      if (lookahead == 'v') ADVANCE(224);
+      if (lookahead == 'u') ADVANCE(431);
       END_STATE();
     case 625:
-      if (lookahead == 'v') ADVANCE(219);
+      if (lookahead == 'u') ADVANCE(432);
       END_STATE();
     case 626:
-      if (lookahead == 'v') ADVANCE(219);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(721);
+      if (lookahead == 'u') ADVANCE(553);
       END_STATE();
     case 627:
-      if (lookahead == 'v') ADVANCE(312);
+      if (lookahead == 'u') ADVANCE(433);
       END_STATE();
     case 628:
-      if (lookahead == 'w') ADVANCE(881);
+      if (lookahead == 'v') ADVANCE(304);
       END_STATE();
     case 629:
-      if (lookahead == 'w') ADVANCE(791);
+      if (lookahead == 'v') ADVANCE(226);
       END_STATE();
     case 630:
-      if (lookahead == 'w') ADVANCE(944);
+      if (lookahead == 'v') ADVANCE(221);
       END_STATE();
     case 631:
-      if (lookahead == 'w') ADVANCE(517);
+      if (lookahead == 'v') ADVANCE(221);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(727);
       END_STATE();
     case 632:
-      if (lookahead == 'w') ADVANCE(435);
+      if (lookahead == 'v') ADVANCE(315);
       END_STATE();
     case 633:
-      if (lookahead == 'w') ADVANCE(258);
+      if (lookahead == 'w') ADVANCE(888);
       END_STATE();
     case 634:
-      if (lookahead == 'w') ADVANCE(330);
+      if (lookahead == 'w') ADVANCE(797);
       END_STATE();
     case 635:
-      if (lookahead == 'x') ADVANCE(766);
+      if (lookahead == 'w') ADVANCE(951);
       END_STATE();
     case 636:
-      if (lookahead == 'x') ADVANCE(772);
+      if (lookahead == 'w') ADVANCE(439);
       END_STATE();
     case 637:
-      if (lookahead == 'y') ADVANCE(713);
+      if (lookahead == 'w') ADVANCE(522);
       END_STATE();
     case 638:
-      if (lookahead == 'y') ADVANCE(929);
+      if (lookahead == 'w') ADVANCE(261);
       END_STATE();
     case 639:
-      if (lookahead == 'y') ADVANCE(748);
+      if (lookahead == 'w') ADVANCE(333);
       END_STATE();
     case 640:
-      if (lookahead == 'y') ADVANCE(20);
+      if (lookahead == 'x') ADVANCE(798);
       END_STATE();
     case 641:
-      if (lookahead == 'y') ADVANCE(374);
+      if (lookahead == 'x') ADVANCE(772);
       END_STATE();
     case 642:
-      if (lookahead == 'y') ADVANCE(6);
+      if (lookahead == 'x') ADVANCE(778);
       END_STATE();
     case 643:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(683);
+      if (lookahead == 'y') ADVANCE(719);
       END_STATE();
     case 644:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(679);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(670);
+      if (lookahead == 'y') ADVANCE(936);
       END_STATE();
     case 645:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(684);
+      if (lookahead == 'y') ADVANCE(754);
       END_STATE();
     case 646:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(685);
+      if (lookahead == 'y') ADVANCE(20);
       END_STATE();
     case 647:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(686);
+      if (lookahead == 'y') ADVANCE(377);
       END_STATE();
     case 648:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(687);
+      if (lookahead == 'y') ADVANCE(6);
       END_STATE();
     case 649:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(688);
+          lookahead == 'a') ADVANCE(689);
       END_STATE();
     case 650:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(689);
+          lookahead == 'a') ADVANCE(685);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(676);
       END_STATE();
     case 651:
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(855);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(690);
       END_STATE();
     case 652:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(682);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(691);
       END_STATE();
     case 653:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(725);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(692);
       END_STATE();
     case 654:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(647);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(693);
       END_STATE();
     case 655:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(648);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(694);
       END_STATE();
     case 656:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(649);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(695);
       END_STATE();
     case 657:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(650);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(862);
       END_STATE();
     case 658:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(723);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(688);
       END_STATE();
     case 659:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(653);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(731);
       END_STATE();
     case 660:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(667);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(653);
       END_STATE();
     case 661:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(677);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(654);
       END_STATE();
     case 662:
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(853);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(655);
       END_STATE();
     case 663:
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(665);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(656);
       END_STATE();
     case 664:
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(680);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(658);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(729);
       END_STATE();
     case 665:
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(678);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(659);
       END_STATE();
     case 666:
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(729);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(673);
       END_STATE();
     case 667:
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(663);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(683);
       END_STATE();
     case 668:
-      if (lookahead == 'M' ||
-          lookahead == 'm') ADVANCE(917);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(860);
       END_STATE();
     case 669:
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(721);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(671);
       END_STATE();
     case 670:
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(733);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(686);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(664);
       END_STATE();
     case 671:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(652);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(684);
       END_STATE();
     case 672:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(669);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(735);
       END_STATE();
     case 673:
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(666);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(669);
       END_STATE();
     case 674:
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(668);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(695);
+      if (lookahead == 'M' ||
+          lookahead == 'm') ADVANCE(924);
       END_STATE();
     case 675:
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(657);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(727);
       END_STATE();
     case 676:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(655);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(739);
       END_STATE();
     case 677:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(656);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(658);
       END_STATE();
     case 678:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(902);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(675);
       END_STATE();
     case 679:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(731);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(672);
       END_STATE();
     case 680:
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(727);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(674);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(701);
       END_STATE();
     case 681:
-      if (lookahead == 'W' ||
-          lookahead == 'w') ADVANCE(660);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(663);
       END_STATE();
     case 682:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(681);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(661);
       END_STATE();
     case 683:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(728);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(662);
       END_STATE();
     case 684:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(720);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(909);
       END_STATE();
     case 685:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(732);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(737);
       END_STATE();
     case 686:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(722);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(733);
       END_STATE();
     case 687:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(726);
+      if (lookahead == 'W' ||
+          lookahead == 'w') ADVANCE(666);
       END_STATE();
     case 688:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(724);
+          lookahead == 'y') ADVANCE(687);
       END_STATE();
     case 689:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(730);
+          lookahead == 'y') ADVANCE(734);
       END_STATE();
     case 690:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(850);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(726);
       END_STATE();
     case 691:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(851);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(738);
       END_STATE();
     case 692:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(852);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(728);
       END_STATE();
     case 693:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(41);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(732);
       END_STATE();
     case 694:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(691);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(730);
       END_STATE();
     case 695:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(693);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(736);
       END_STATE();
     case 696:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(692);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(857);
       END_STATE();
     case 697:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(695);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(858);
       END_STATE();
     case 698:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(40);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(859);
       END_STATE();
     case 699:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(698);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(42);
       END_STATE();
     case 700:
-      if (eof) ADVANCE(701);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(697);
+      END_STATE();
+    case 701:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(699);
+      END_STATE();
+    case 702:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(698);
+      END_STATE();
+    case 703:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(701);
+      END_STATE();
+    case 704:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(41);
+      END_STATE();
+    case 705:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(704);
+      END_STATE();
+    case 706:
+      if (eof) ADVANCE(707);
       ADVANCE_MAP(
-        '#', 702,
-        '%', 863,
-        '(', 714,
-        ')', 715,
-        '+', 864,
-        ',', 711,
-        '-', 801,
-        '?', 837,
-        '@', 840,
-        'A', 49,
-        'B', 671,
-        'F', 673,
-        'K', 662,
-        'L', 651,
-        'M', 672,
-        'R', 48,
-        'S', 644,
-        'T', 664,
-        'W', 659,
-        'X', 844,
-        'a', 345,
-        'b', 79,
-        'c', 290,
-        'd', 57,
-        'e', 59,
-        'f', 440,
-        'g', 641,
-        'h', 62,
-        'k', 271,
-        'l', 70,
-        'm', 372,
-        'n', 83,
-        'o', 273,
-        'p', 65,
-        'r', 118,
-        's', 44,
-        't', 236,
-        'u', 534,
-        'w', 47,
-        'x', 842,
-        0xd7, 843,
-        0x2013, 802,
-        0x2192, 905,
-        0x2212, 865,
+        '#', 708,
+        '%', 870,
+        '(', 720,
+        ')', 721,
+        '+', 871,
+        ',', 717,
+        '-', 808,
+        '?', 844,
+        '@', 847,
+        'A', 50,
+        'B', 677,
+        'F', 679,
+        'K', 668,
+        'L', 657,
+        'M', 678,
+        'R', 49,
+        'S', 650,
+        'T', 670,
+        'W', 665,
+        'X', 851,
+        'a', 348,
+        'b', 80,
+        'c', 293,
+        'd', 58,
+        'e', 60,
+        'f', 444,
+        'g', 647,
+        'h', 63,
+        'k', 274,
+        'l', 71,
+        'm', 375,
+        'n', 85,
+        'o', 276,
+        'p', 66,
+        'r', 120,
+        's', 45,
+        't', 239,
+        'u', 539,
+        'w', 48,
+        'x', 849,
+        0xd7, 850,
+        0x2013, 809,
+        0x2192, 912,
+        0x2212, 872,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
-          lookahead == 0xa0) SKIP(700);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(848);
+          lookahead == 0xa0) SKIP(706);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(855);
       END_STATE();
-    case 701:
+    case 707:
       ACCEPT_TOKEN(ts_builtin_sym_end);
       END_STATE();
-    case 702:
+    case 708:
       ACCEPT_TOKEN(sym_comment);
       if (lookahead != 0 &&
           lookahead != '\n' &&
-          lookahead != '\r') ADVANCE(702);
-      END_STATE();
-    case 703:
-      ACCEPT_TOKEN(anon_sym_notation);
-      END_STATE();
-    case 704:
-      ACCEPT_TOKEN(anon_sym_use);
-      END_STATE();
-    case 705:
-      ACCEPT_TOKEN(anon_sym_exercise);
-      END_STATE();
-    case 706:
-      ACCEPT_TOKEN(anon_sym_gym);
-      END_STATE();
-    case 707:
-      ACCEPT_TOKEN(anon_sym_athlete);
-      END_STATE();
-    case 708:
-      ACCEPT_TOKEN(anon_sym_athlete);
-      if (lookahead == 's') ADVANCE(782);
+          lookahead != '\r') ADVANCE(708);
       END_STATE();
     case 709:
-      ACCEPT_TOKEN(anon_sym_programme);
+      ACCEPT_TOKEN(anon_sym_notation);
       END_STATE();
     case 710:
-      ACCEPT_TOKEN(anon_sym_phase);
+      ACCEPT_TOKEN(anon_sym_use);
       END_STATE();
     case 711:
-      ACCEPT_TOKEN(anon_sym_COMMA);
+      ACCEPT_TOKEN(anon_sym_exercise);
       END_STATE();
     case 712:
-      ACCEPT_TOKEN(anon_sym_scheme);
+      ACCEPT_TOKEN(anon_sym_gym);
       END_STATE();
     case 713:
-      ACCEPT_TOKEN(anon_sym_day);
+      ACCEPT_TOKEN(anon_sym_athlete);
       END_STATE();
     case 714:
-      ACCEPT_TOKEN(anon_sym_LPAREN);
+      ACCEPT_TOKEN(anon_sym_athlete);
+      if (lookahead == 's') ADVANCE(788);
       END_STATE();
     case 715:
-      ACCEPT_TOKEN(anon_sym_RPAREN);
+      ACCEPT_TOKEN(anon_sym_programme);
       END_STATE();
     case 716:
-      ACCEPT_TOKEN(anon_sym_log);
+      ACCEPT_TOKEN(anon_sym_phase);
       END_STATE();
     case 717:
-      ACCEPT_TOKEN(anon_sym_sets);
+      ACCEPT_TOKEN(anon_sym_COMMA);
       END_STATE();
     case 718:
-      ACCEPT_TOKEN(anon_sym_load);
+      ACCEPT_TOKEN(anon_sym_scheme);
       END_STATE();
     case 719:
-      ACCEPT_TOKEN(anon_sym_load);
-      if (lookahead == ' ') ADVANCE(172);
+      ACCEPT_TOKEN(anon_sym_day);
       END_STATE();
     case 720:
-      ACCEPT_TOKEN(aux_sym_weekday_token1);
+      ACCEPT_TOKEN(anon_sym_LPAREN);
       END_STATE();
     case 721:
-      ACCEPT_TOKEN(aux_sym_weekday_token2);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(645);
+      ACCEPT_TOKEN(anon_sym_RPAREN);
       END_STATE();
     case 722:
-      ACCEPT_TOKEN(aux_sym_weekday_token3);
+      ACCEPT_TOKEN(anon_sym_log);
       END_STATE();
     case 723:
-      ACCEPT_TOKEN(aux_sym_weekday_token4);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(654);
+      ACCEPT_TOKEN(anon_sym_sets);
       END_STATE();
     case 724:
-      ACCEPT_TOKEN(aux_sym_weekday_token5);
+      ACCEPT_TOKEN(anon_sym_load);
       END_STATE();
     case 725:
-      ACCEPT_TOKEN(aux_sym_weekday_token6);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(661);
+      ACCEPT_TOKEN(anon_sym_load);
+      if (lookahead == ' ') ADVANCE(174);
       END_STATE();
     case 726:
-      ACCEPT_TOKEN(aux_sym_weekday_token7);
+      ACCEPT_TOKEN(aux_sym_weekday_token1);
       END_STATE();
     case 727:
-      ACCEPT_TOKEN(aux_sym_weekday_token8);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(676);
+      ACCEPT_TOKEN(aux_sym_weekday_token2);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(651);
       END_STATE();
     case 728:
-      ACCEPT_TOKEN(aux_sym_weekday_token9);
+      ACCEPT_TOKEN(aux_sym_weekday_token3);
       END_STATE();
     case 729:
-      ACCEPT_TOKEN(aux_sym_weekday_token10);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(643);
+      ACCEPT_TOKEN(aux_sym_weekday_token4);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(660);
       END_STATE();
     case 730:
-      ACCEPT_TOKEN(aux_sym_weekday_token11);
+      ACCEPT_TOKEN(aux_sym_weekday_token5);
       END_STATE();
     case 731:
-      ACCEPT_TOKEN(aux_sym_weekday_token12);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(675);
+      ACCEPT_TOKEN(aux_sym_weekday_token6);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(667);
       END_STATE();
     case 732:
-      ACCEPT_TOKEN(aux_sym_weekday_token13);
+      ACCEPT_TOKEN(aux_sym_weekday_token7);
       END_STATE();
     case 733:
-      ACCEPT_TOKEN(aux_sym_weekday_token14);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(646);
+      ACCEPT_TOKEN(aux_sym_weekday_token8);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(682);
       END_STATE();
     case 734:
-      ACCEPT_TOKEN(anon_sym_alsocalled);
+      ACCEPT_TOKEN(aux_sym_weekday_token9);
       END_STATE();
     case 735:
-      ACCEPT_TOKEN(anon_sym_pattern);
+      ACCEPT_TOKEN(aux_sym_weekday_token10);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(649);
       END_STATE();
     case 736:
-      ACCEPT_TOKEN(anon_sym_swap);
+      ACCEPT_TOKEN(aux_sym_weekday_token11);
       END_STATE();
     case 737:
-      ACCEPT_TOKEN(anon_sym_like);
+      ACCEPT_TOKEN(aux_sym_weekday_token12);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(681);
       END_STATE();
     case 738:
-      ACCEPT_TOKEN(anon_sym_equipment);
+      ACCEPT_TOKEN(aux_sym_weekday_token13);
       END_STATE();
     case 739:
-      ACCEPT_TOKEN(anon_sym_bar);
+      ACCEPT_TOKEN(aux_sym_weekday_token14);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(652);
       END_STATE();
     case 740:
-      ACCEPT_TOKEN(anon_sym_bar);
-      if (lookahead == 'b') ADVANCE(230);
+      ACCEPT_TOKEN(anon_sym_alsocalled);
       END_STATE();
     case 741:
-      ACCEPT_TOKEN(anon_sym_sides);
+      ACCEPT_TOKEN(anon_sym_pattern);
       END_STATE();
     case 742:
-      ACCEPT_TOKEN(anon_sym_both);
+      ACCEPT_TOKEN(anon_sym_swap);
       END_STATE();
     case 743:
-      ACCEPT_TOKEN(anon_sym_kind);
+      ACCEPT_TOKEN(anon_sym_like);
       END_STATE();
     case 744:
-      ACCEPT_TOKEN(anon_sym_compound);
+      ACCEPT_TOKEN(anon_sym_equipment);
       END_STATE();
     case 745:
-      ACCEPT_TOKEN(anon_sym_isolation);
+      ACCEPT_TOKEN(anon_sym_bar);
       END_STATE();
     case 746:
-      ACCEPT_TOKEN(anon_sym_muscles);
+      ACCEPT_TOKEN(anon_sym_bar);
+      if (lookahead == 'b') ADVANCE(232);
       END_STATE();
     case 747:
-      ACCEPT_TOKEN(anon_sym_setup);
+      ACCEPT_TOKEN(anon_sym_sides);
       END_STATE();
     case 748:
-      ACCEPT_TOKEN(anon_sym_safety);
+      ACCEPT_TOKEN(anon_sym_both);
       END_STATE();
     case 749:
-      ACCEPT_TOKEN(anon_sym_range);
+      ACCEPT_TOKEN(anon_sym_kind);
       END_STATE();
     case 750:
-      ACCEPT_TOKEN(anon_sym_demo);
+      ACCEPT_TOKEN(anon_sym_compound);
       END_STATE();
     case 751:
-      ACCEPT_TOKEN(anon_sym_source);
+      ACCEPT_TOKEN(anon_sym_isolation);
       END_STATE();
     case 752:
-      ACCEPT_TOKEN(anon_sym_name);
+      ACCEPT_TOKEN(anon_sym_muscles);
       END_STATE();
     case 753:
-      ACCEPT_TOKEN(anon_sym_plates);
+      ACCEPT_TOKEN(anon_sym_setup);
       END_STATE();
     case 754:
-      ACCEPT_TOKEN(anon_sym_dumbbells);
+      ACCEPT_TOKEN(anon_sym_safety);
       END_STATE();
     case 755:
-      ACCEPT_TOKEN(anon_sym_kettlebells);
+      ACCEPT_TOKEN(anon_sym_range);
       END_STATE();
     case 756:
-      ACCEPT_TOKEN(anon_sym_collars);
+      ACCEPT_TOKEN(anon_sym_demo);
       END_STATE();
     case 757:
-      ACCEPT_TOKEN(anon_sym_bands);
+      ACCEPT_TOKEN(anon_sym_source);
       END_STATE();
     case 758:
-      ACCEPT_TOKEN(anon_sym_rounding);
+      ACCEPT_TOKEN(anon_sym_name);
       END_STATE();
     case 759:
-      ACCEPT_TOKEN(anon_sym_has);
+      ACCEPT_TOKEN(anon_sym_plates);
       END_STATE();
     case 760:
-      ACCEPT_TOKEN(anon_sym_lacks);
+      ACCEPT_TOKEN(anon_sym_dumbbells);
       END_STATE();
     case 761:
-      ACCEPT_TOKEN(anon_sym_note);
+      ACCEPT_TOKEN(anon_sym_kettlebells);
       END_STATE();
     case 762:
-      ACCEPT_TOKEN(anon_sym_stack);
+      ACCEPT_TOKEN(anon_sym_collars);
       END_STATE();
     case 763:
-      ACCEPT_TOKEN(anon_sym_plate);
-      if (lookahead == 's') ADVANCE(753);
+      ACCEPT_TOKEN(anon_sym_bands);
       END_STATE();
     case 764:
-      ACCEPT_TOKEN(anon_sym_bodymass);
+      ACCEPT_TOKEN(anon_sym_rounding);
       END_STATE();
     case 765:
-      ACCEPT_TOKEN(anon_sym_unit);
+      ACCEPT_TOKEN(anon_sym_has);
       END_STATE();
     case 766:
-      ACCEPT_TOKEN(anon_sym_trainingmax);
+      ACCEPT_TOKEN(anon_sym_lacks);
       END_STATE();
     case 767:
-      ACCEPT_TOKEN(anon_sym_avoid);
+      ACCEPT_TOKEN(anon_sym_note);
       END_STATE();
     case 768:
-      ACCEPT_TOKEN(anon_sym_time);
+      ACCEPT_TOKEN(anon_sym_stack);
       END_STATE();
     case 769:
-      ACCEPT_TOKEN(anon_sym_rack);
+      ACCEPT_TOKEN(anon_sym_plate);
+      if (lookahead == 's') ADVANCE(759);
       END_STATE();
     case 770:
-      ACCEPT_TOKEN(anon_sym_language);
+      ACCEPT_TOKEN(anon_sym_bodymass);
       END_STATE();
     case 771:
-      ACCEPT_TOKEN(anon_sym_level);
+      ACCEPT_TOKEN(anon_sym_unit);
       END_STATE();
     case 772:
-      ACCEPT_TOKEN(anon_sym_max);
+      ACCEPT_TOKEN(anon_sym_trainingmax);
       END_STATE();
     case 773:
-      ACCEPT_TOKEN(anon_sym_max);
-      if (lookahead == ' ') ADVANCE(279);
+      ACCEPT_TOKEN(anon_sym_avoid);
       END_STATE();
     case 774:
-      ACCEPT_TOKEN(anon_sym_replace);
+      ACCEPT_TOKEN(anon_sym_time);
       END_STATE();
     case 775:
-      ACCEPT_TOKEN(anon_sym_setting);
+      ACCEPT_TOKEN(anon_sym_rack);
       END_STATE();
     case 776:
-      ACCEPT_TOKEN(anon_sym_limit);
+      ACCEPT_TOKEN(anon_sym_language);
       END_STATE();
     case 777:
-      ACCEPT_TOKEN(anon_sym_weeks);
+      ACCEPT_TOKEN(anon_sym_level);
       END_STATE();
     case 778:
-      ACCEPT_TOKEN(anon_sym_weeks);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_max);
       END_STATE();
     case 779:
-      ACCEPT_TOKEN(anon_sym_starts);
+      ACCEPT_TOKEN(anon_sym_max);
+      if (lookahead == ' ') ADVANCE(282);
       END_STATE();
     case 780:
-      ACCEPT_TOKEN(anon_sym_estimate);
+      ACCEPT_TOKEN(anon_sym_replace);
       END_STATE();
     case 781:
-      ACCEPT_TOKEN(anon_sym_warm_DASHup);
+      ACCEPT_TOKEN(anon_sym_setting);
       END_STATE();
     case 782:
-      ACCEPT_TOKEN(anon_sym_athletes);
+      ACCEPT_TOKEN(anon_sym_limit);
       END_STATE();
     case 783:
-      ACCEPT_TOKEN(anon_sym_missedsession);
+      ACCEPT_TOKEN(anon_sym_weeks);
       END_STATE();
     case 784:
-      ACCEPT_TOKEN(anon_sym_moveon);
+      ACCEPT_TOKEN(anon_sym_weeks);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 785:
-      ACCEPT_TOKEN(anon_sym_repeat);
+      ACCEPT_TOKEN(anon_sym_starts);
       END_STATE();
     case 786:
-      ACCEPT_TOKEN(anon_sym_advice);
+      ACCEPT_TOKEN(anon_sym_estimate);
       END_STATE();
     case 787:
-      ACCEPT_TOKEN(anon_sym_before);
+      ACCEPT_TOKEN(anon_sym_warm_DASHup);
       END_STATE();
     case 788:
-      ACCEPT_TOKEN(anon_sym_after);
+      ACCEPT_TOKEN(anon_sym_athletes);
       END_STATE();
     case 789:
-      ACCEPT_TOKEN(anon_sym_supervision);
+      ACCEPT_TOKEN(anon_sym_missedsession);
       END_STATE();
     case 790:
-      ACCEPT_TOKEN(anon_sym_goal);
+      ACCEPT_TOKEN(anon_sym_moveon);
       END_STATE();
     case 791:
-      ACCEPT_TOKEN(anon_sym_follow);
+      ACCEPT_TOKEN(anon_sym_repeat);
       END_STATE();
     case 792:
-      ACCEPT_TOKEN(anon_sym_cue);
+      ACCEPT_TOKEN(anon_sym_advice);
       END_STATE();
     case 793:
-      ACCEPT_TOKEN(anon_sym_for);
+      ACCEPT_TOKEN(anon_sym_before);
       END_STATE();
     case 794:
-      ACCEPT_TOKEN(anon_sym_when);
+      ACCEPT_TOKEN(anon_sym_after);
       END_STATE();
     case 795:
-      ACCEPT_TOKEN(anon_sym_when);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_supervision);
       END_STATE();
     case 796:
-      ACCEPT_TOKEN(anon_sym_otherwise);
+      ACCEPT_TOKEN(anon_sym_goal);
       END_STATE();
     case 797:
-      ACCEPT_TOKEN(anon_sym_otherwise);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_follow);
       END_STATE();
     case 798:
-      ACCEPT_TOKEN(anon_sym_week);
+      ACCEPT_TOKEN(anon_sym_overmax);
       END_STATE();
     case 799:
-      ACCEPT_TOKEN(anon_sym_week);
-      if (lookahead == 's') ADVANCE(777);
+      ACCEPT_TOKEN(anon_sym_cue);
       END_STATE();
     case 800:
-      ACCEPT_TOKEN(anon_sym_week);
-      if (lookahead == 's') ADVANCE(778);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_for);
       END_STATE();
     case 801:
-      ACCEPT_TOKEN(anon_sym_DASH);
-      if (lookahead == '>') ADVANCE(904);
+      ACCEPT_TOKEN(anon_sym_when);
       END_STATE();
     case 802:
-      ACCEPT_TOKEN(anon_sym_u2013);
+      ACCEPT_TOKEN(anon_sym_when);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 803:
-      ACCEPT_TOKEN(sym__letter);
+      ACCEPT_TOKEN(anon_sym_otherwise);
       END_STATE();
     case 804:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'I') ADVANCE(53);
-      if (lookahead == 'P') ADVANCE(46);
+      ACCEPT_TOKEN(anon_sym_otherwise);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 805:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'M') ADVANCE(52);
+      ACCEPT_TOKEN(anon_sym_week);
       END_STATE();
     case 806:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(855);
+      ACCEPT_TOKEN(anon_sym_week);
+      if (lookahead == 's') ADVANCE(783);
       END_STATE();
     case 807:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(653);
+      ACCEPT_TOKEN(anon_sym_week);
+      if (lookahead == 's') ADVANCE(784);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 808:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(853);
+      ACCEPT_TOKEN(anon_sym_DASH);
+      if (lookahead == '>') ADVANCE(911);
       END_STATE();
     case 809:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(680);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(658);
+      ACCEPT_TOKEN(anon_sym_u2013);
       END_STATE();
     case 810:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(652);
       END_STATE();
     case 811:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(669);
+      if (lookahead == 'I') ADVANCE(54);
+      if (lookahead == 'P') ADVANCE(47);
       END_STATE();
     case 812:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(666);
+      if (lookahead == 'M') ADVANCE(53);
       END_STATE();
     case 813:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(670);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(862);
       END_STATE();
     case 814:
       ACCEPT_TOKEN(sym__letter);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(817);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(659);
       END_STATE();
     case 815:
-      ACCEPT_TOKEN(sym__member);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(860);
       END_STATE();
     case 816:
-      ACCEPT_TOKEN(sym__member);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(815);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(686);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(664);
       END_STATE();
     case 817:
-      ACCEPT_TOKEN(sym__member);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(816);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(658);
       END_STATE();
     case 818:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'd') ADVANCE(939);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(675);
       END_STATE();
     case 819:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(820);
-      if (lookahead == 'h') ADVANCE(821);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(672);
       END_STATE();
     case 820:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(827);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(676);
       END_STATE();
     case 821:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(828);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__letter);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(824);
       END_STATE();
     case 822:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(831);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__member);
       END_STATE();
     case 823:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(797);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__member);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(822);
       END_STATE();
     case 824:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(830);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(sym__member);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(823);
       END_STATE();
     case 825:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'h') ADVANCE(822);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'd') ADVANCE(946);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 826:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'i') ADVANCE(832);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(827);
+      if (lookahead == 'h') ADVANCE(828);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 827:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'k') ADVANCE(800);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(834);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 828:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'n') ADVANCE(795);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(835);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 829:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'n') ADVANCE(818);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(838);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 830:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'p') ADVANCE(911);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(804);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 831:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'r') ADVANCE(834);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'e') ADVANCE(837);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 832:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 's') ADVANCE(823);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'h') ADVANCE(829);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 833:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 't') ADVANCE(825);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'i') ADVANCE(839);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 834:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'w') ADVANCE(826);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'k') ADVANCE(807);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 835:
       ACCEPT_TOKEN(sym_parameter);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      if (lookahead == 'n') ADVANCE(802);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 836:
-      ACCEPT_TOKEN(anon_sym_extra);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 'n') ADVANCE(825);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 837:
-      ACCEPT_TOKEN(anon_sym_QMARK);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 'p') ADVANCE(918);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 838:
-      ACCEPT_TOKEN(anon_sym_done);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 'r') ADVANCE(841);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 839:
-      ACCEPT_TOKEN(anon_sym_skipped);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 's') ADVANCE(830);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 840:
-      ACCEPT_TOKEN(anon_sym_AT);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 't') ADVANCE(832);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 841:
-      ACCEPT_TOKEN(anon_sym_SLASH);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 'w') ADVANCE(833);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 842:
-      ACCEPT_TOKEN(anon_sym_x);
+      ACCEPT_TOKEN(sym_parameter);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 843:
-      ACCEPT_TOKEN(anon_sym_u00d7);
+      ACCEPT_TOKEN(anon_sym_extra);
       END_STATE();
     case 844:
-      ACCEPT_TOKEN(anon_sym_X);
+      ACCEPT_TOKEN(anon_sym_QMARK);
       END_STATE();
     case 845:
-      ACCEPT_TOKEN(anon_sym_pain);
+      ACCEPT_TOKEN(anon_sym_done);
       END_STATE();
     case 846:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(690);
-      if (lookahead == ':') ADVANCE(694);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
+      ACCEPT_TOKEN(anon_sym_skipped);
       END_STATE();
     case 847:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(690);
-      if (lookahead == ':') ADVANCE(694);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(846);
+      ACCEPT_TOKEN(anon_sym_AT);
       END_STATE();
     case 848:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(690);
-      if (lookahead == ':') ADVANCE(694);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(847);
+      ACCEPT_TOKEN(anon_sym_SLASH);
       END_STATE();
     case 849:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(690);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(849);
+      ACCEPT_TOKEN(anon_sym_x);
       END_STATE();
     case 850:
-      ACCEPT_TOKEN(sym_decimal);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(850);
+      ACCEPT_TOKEN(anon_sym_u00d7);
       END_STATE();
     case 851:
-      ACCEPT_TOKEN(sym_clock);
+      ACCEPT_TOKEN(anon_sym_X);
       END_STATE();
     case 852:
-      ACCEPT_TOKEN(sym_date);
+      ACCEPT_TOKEN(anon_sym_pain);
       END_STATE();
     case 853:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token1);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(696);
+      if (lookahead == ':') ADVANCE(700);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
       END_STATE();
     case 854:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(696);
+      if (lookahead == ':') ADVANCE(700);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(853);
       END_STATE();
     case 855:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(854);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(696);
+      if (lookahead == ':') ADVANCE(700);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(854);
       END_STATE();
     case 856:
-      ACCEPT_TOKEN(anon_sym_sec);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(696);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(856);
       END_STATE();
     case 857:
-      ACCEPT_TOKEN(anon_sym_s);
-      if (lookahead == 'U') ADVANCE(670);
-      if (lookahead == 'c') ADVANCE(104);
-      if (lookahead == 'e') ADVANCE(134);
-      if (lookahead == 'i') ADVANCE(171);
-      if (lookahead == 'k') ADVANCE(302);
-      if (lookahead == 'o') ADVANCE(617);
-      if (lookahead == 'u') ADVANCE(492);
+      ACCEPT_TOKEN(sym_decimal);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(857);
       END_STATE();
     case 858:
-      ACCEPT_TOKEN(anon_sym_s);
-      if (lookahead == 'c') ADVANCE(103);
-      if (lookahead == 'e') ADVANCE(134);
+      ACCEPT_TOKEN(sym_clock);
       END_STATE();
     case 859:
-      ACCEPT_TOKEN(anon_sym_s);
-      if (lookahead == 'c') ADVANCE(103);
-      if (lookahead == 'e') ADVANCE(133);
+      ACCEPT_TOKEN(sym_date);
       END_STATE();
     case 860:
-      ACCEPT_TOKEN(anon_sym_min);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token1);
       END_STATE();
     case 861:
-      ACCEPT_TOKEN(anon_sym_m);
-      if (lookahead == 'O') ADVANCE(669);
-      if (lookahead == 'i') ADVANCE(395);
-      if (lookahead == 'm') ADVANCE(899);
-      if (lookahead == 'o') ADVANCE(626);
-      if (lookahead == 'u') ADVANCE(535);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
       END_STATE();
     case 862:
-      ACCEPT_TOKEN(anon_sym_m);
-      if (lookahead == 'i') ADVANCE(394);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(861);
       END_STATE();
     case 863:
-      ACCEPT_TOKEN(anon_sym_PERCENT);
+      ACCEPT_TOKEN(anon_sym_sec);
       END_STATE();
     case 864:
-      ACCEPT_TOKEN(anon_sym_PLUS);
+      ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'U') ADVANCE(676);
+      if (lookahead == 'c') ADVANCE(106);
+      if (lookahead == 'e') ADVANCE(136);
+      if (lookahead == 'i') ADVANCE(173);
+      if (lookahead == 'k') ADVANCE(305);
+      if (lookahead == 'o') ADVANCE(622);
+      if (lookahead == 'u') ADVANCE(496);
       END_STATE();
     case 865:
-      ACCEPT_TOKEN(anon_sym_u2212);
+      ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'c') ADVANCE(105);
+      if (lookahead == 'e') ADVANCE(136);
       END_STATE();
     case 866:
-      ACCEPT_TOKEN(anon_sym_barbell);
+      ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'c') ADVANCE(105);
+      if (lookahead == 'e') ADVANCE(135);
       END_STATE();
     case 867:
-      ACCEPT_TOKEN(anon_sym_dumbbell);
-      if (lookahead == 's') ADVANCE(754);
+      ACCEPT_TOKEN(anon_sym_min);
       END_STATE();
     case 868:
-      ACCEPT_TOKEN(anon_sym_kettlebell);
-      if (lookahead == 's') ADVANCE(755);
+      ACCEPT_TOKEN(anon_sym_m);
+      if (lookahead == 'O') ADVANCE(675);
+      if (lookahead == 'i') ADVANCE(399);
+      if (lookahead == 'm') ADVANCE(906);
+      if (lookahead == 'o') ADVANCE(631);
+      if (lookahead == 'u') ADVANCE(540);
       END_STATE();
     case 869:
-      ACCEPT_TOKEN(anon_sym_machine);
+      ACCEPT_TOKEN(anon_sym_m);
+      if (lookahead == 'i') ADVANCE(398);
       END_STATE();
     case 870:
-      ACCEPT_TOKEN(anon_sym_band);
+      ACCEPT_TOKEN(anon_sym_PERCENT);
       END_STATE();
     case 871:
-      ACCEPT_TOKEN(anon_sym_band);
-      if (lookahead == 's') ADVANCE(757);
+      ACCEPT_TOKEN(anon_sym_PLUS);
       END_STATE();
     case 872:
-      ACCEPT_TOKEN(anon_sym_other);
+      ACCEPT_TOKEN(anon_sym_u2212);
       END_STATE();
     case 873:
-      ACCEPT_TOKEN(anon_sym_other);
-      if (lookahead == 'w') ADVANCE(330);
+      ACCEPT_TOKEN(anon_sym_barbell);
       END_STATE();
     case 874:
-      ACCEPT_TOKEN(anon_sym_each);
+      ACCEPT_TOKEN(anon_sym_dumbbell);
+      if (lookahead == 's') ADVANCE(760);
       END_STATE();
     case 875:
-      ACCEPT_TOKEN(anon_sym_side);
+      ACCEPT_TOKEN(anon_sym_kettlebell);
+      if (lookahead == 's') ADVANCE(761);
       END_STATE();
     case 876:
-      ACCEPT_TOKEN(anon_sym_nearest);
+      ACCEPT_TOKEN(anon_sym_machine);
       END_STATE();
     case 877:
-      ACCEPT_TOKEN(anon_sym_down);
+      ACCEPT_TOKEN(anon_sym_band);
       END_STATE();
     case 878:
-      ACCEPT_TOKEN(anon_sym_until);
+      ACCEPT_TOKEN(anon_sym_band);
+      if (lookahead == 's') ADVANCE(763);
       END_STATE();
     case 879:
-      ACCEPT_TOKEN(anon_sym_none);
+      ACCEPT_TOKEN(anon_sym_other);
       END_STATE();
     case 880:
-      ACCEPT_TOKEN(anon_sym_none);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_other);
+      if (lookahead == 'w') ADVANCE(333);
       END_STATE();
     case 881:
-      ACCEPT_TOKEN(anon_sym_allow);
+      ACCEPT_TOKEN(anon_sym_each);
       END_STATE();
     case 882:
-      ACCEPT_TOKEN(anon_sym_allow);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_side);
       END_STATE();
     case 883:
-      ACCEPT_TOKEN(anon_sym_at);
+      ACCEPT_TOKEN(anon_sym_nearest);
       END_STATE();
     case 884:
-      ACCEPT_TOKEN(anon_sym_at);
-      if (lookahead == 'h') ADVANCE(355);
+      ACCEPT_TOKEN(anon_sym_down);
       END_STATE();
     case 885:
-      ACCEPT_TOKEN(anon_sym_as);
+      ACCEPT_TOKEN(anon_sym_until);
       END_STATE();
     case 886:
-      ACCEPT_TOKEN(anon_sym_caution);
+      ACCEPT_TOKEN(anon_sym_none);
       END_STATE();
     case 887:
-      ACCEPT_TOKEN(anon_sym_on);
+      ACCEPT_TOKEN(anon_sym_none);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 888:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'e') ADVANCE(880);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_allow);
       END_STATE();
     case 889:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'l') ADVANCE(890);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_allow);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 890:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'l') ADVANCE(893);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_at);
       END_STATE();
     case 891:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'n') ADVANCE(888);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_at);
+      if (lookahead == 'h') ADVANCE(358);
       END_STATE();
     case 892:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'o') ADVANCE(891);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_as);
       END_STATE();
     case 893:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'o') ADVANCE(894);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_caution);
       END_STATE();
     case 894:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'w') ADVANCE(882);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      ACCEPT_TOKEN(anon_sym_on);
       END_STATE();
     case 895:
       ACCEPT_TOKEN(sym_code);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(895);
+      if (lookahead == 'e') ADVANCE(887);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 896:
-      ACCEPT_TOKEN(sym_advice_unit);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'l') ADVANCE(897);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 897:
-      ACCEPT_TOKEN(sym_advice_unit);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(897);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'l') ADVANCE(900);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 898:
-      ACCEPT_TOKEN(anon_sym_by);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'n') ADVANCE(895);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 899:
-      ACCEPT_TOKEN(anon_sym_mm);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'o') ADVANCE(898);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 900:
-      ACCEPT_TOKEN(anon_sym_of);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'o') ADVANCE(901);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 901:
-      ACCEPT_TOKEN(anon_sym_tested);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'w') ADVANCE(889);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 902:
-      ACCEPT_TOKEN(aux_sym__bodyweight_token1);
+      ACCEPT_TOKEN(sym_code);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(902);
       END_STATE();
     case 903:
-      ACCEPT_TOKEN(anon_sym_set);
-      if (lookahead == 's') ADVANCE(717);
+      ACCEPT_TOKEN(sym_advice_unit);
       END_STATE();
     case 904:
-      ACCEPT_TOKEN(anon_sym_DASH_GT);
+      ACCEPT_TOKEN(sym_advice_unit);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(904);
       END_STATE();
     case 905:
-      ACCEPT_TOKEN(anon_sym_u2192);
+      ACCEPT_TOKEN(anon_sym_by);
       END_STATE();
     case 906:
-      ACCEPT_TOKEN(anon_sym_AMRAP);
+      ACCEPT_TOKEN(anon_sym_mm);
       END_STATE();
     case 907:
-      ACCEPT_TOKEN(anon_sym_reps);
+      ACCEPT_TOKEN(anon_sym_of);
       END_STATE();
     case 908:
-      ACCEPT_TOKEN(anon_sym_reps);
-      if (lookahead == ' ') ADVANCE(588);
+      ACCEPT_TOKEN(anon_sym_tested);
       END_STATE();
     case 909:
-      ACCEPT_TOKEN(anon_sym_reps);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(aux_sym__bodyweight_token1);
       END_STATE();
     case 910:
-      ACCEPT_TOKEN(anon_sym_rep);
-      if (lookahead == 's') ADVANCE(907);
+      ACCEPT_TOKEN(anon_sym_set);
+      if (lookahead == 's') ADVANCE(723);
       END_STATE();
     case 911:
-      ACCEPT_TOKEN(anon_sym_rep);
-      if (lookahead == 's') ADVANCE(909);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_DASH_GT);
       END_STATE();
     case 912:
-      ACCEPT_TOKEN(anon_sym_between);
+      ACCEPT_TOKEN(anon_sym_u2192);
       END_STATE();
     case 913:
-      ACCEPT_TOKEN(anon_sym_session);
+      ACCEPT_TOKEN(anon_sym_AMRAP);
       END_STATE();
     case 914:
-      ACCEPT_TOKEN(anon_sym_session);
-      if (lookahead == 's') ADVANCE(946);
+      ACCEPT_TOKEN(anon_sym_reps);
       END_STATE();
     case 915:
-      ACCEPT_TOKEN(anon_sym_RPE);
+      ACCEPT_TOKEN(anon_sym_reps);
+      if (lookahead == ' ') ADVANCE(593);
       END_STATE();
     case 916:
-      ACCEPT_TOKEN(anon_sym_RIR);
+      ACCEPT_TOKEN(anon_sym_reps);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 917:
-      ACCEPT_TOKEN(aux_sym__of_token1);
+      ACCEPT_TOKEN(anon_sym_rep);
+      if (lookahead == 's') ADVANCE(914);
       END_STATE();
     case 918:
-      ACCEPT_TOKEN(anon_sym_topset);
+      ACCEPT_TOKEN(anon_sym_rep);
+      if (lookahead == 's') ADVANCE(916);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 919:
-      ACCEPT_TOKEN(anon_sym_last);
+      ACCEPT_TOKEN(anon_sym_between);
       END_STATE();
     case 920:
-      ACCEPT_TOKEN(anon_sym_aswritten);
+      ACCEPT_TOKEN(anon_sym_session);
       END_STATE();
     case 921:
-      ACCEPT_TOKEN(anon_sym_scaled);
+      ACCEPT_TOKEN(anon_sym_session);
+      if (lookahead == 's') ADVANCE(953);
       END_STATE();
     case 922:
-      ACCEPT_TOKEN(anon_sym_rest);
-      if (lookahead == '-') ADVANCE(486);
+      ACCEPT_TOKEN(anon_sym_RPE);
       END_STATE();
     case 923:
-      ACCEPT_TOKEN(anon_sym_tempo);
+      ACCEPT_TOKEN(anon_sym_RIR);
       END_STATE();
     case 924:
-      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
+      ACCEPT_TOKEN(aux_sym__of_token1);
       END_STATE();
     case 925:
-      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(924);
+      ACCEPT_TOKEN(anon_sym_topset);
       END_STATE();
     case 926:
-      ACCEPT_TOKEN(anon_sym_drop);
+      ACCEPT_TOKEN(anon_sym_last);
       END_STATE();
     case 927:
-      ACCEPT_TOKEN(anon_sym_eachset);
+      ACCEPT_TOKEN(anon_sym_aswritten);
       END_STATE();
     case 928:
-      ACCEPT_TOKEN(anon_sym_rest_DASHpause);
+      ACCEPT_TOKEN(anon_sym_scaled);
       END_STATE();
     case 929:
-      ACCEPT_TOKEN(anon_sym_every);
+      ACCEPT_TOKEN(anon_sym_rest);
+      if (lookahead == '-') ADVANCE(489);
       END_STATE();
     case 930:
-      ACCEPT_TOKEN(anon_sym_paired);
+      ACCEPT_TOKEN(anon_sym_tempo);
       END_STATE();
     case 931:
-      ACCEPT_TOKEN(anon_sym_circuit);
+      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
       END_STATE();
     case 932:
-      ACCEPT_TOKEN(anon_sym_rounds);
+      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(931);
       END_STATE();
     case 933:
-      ACCEPT_TOKEN(anon_sym_round);
-      if (lookahead == 'i') ADVANCE(416);
-      if (lookahead == 's') ADVANCE(932);
+      ACCEPT_TOKEN(anon_sym_drop);
       END_STATE();
     case 934:
-      ACCEPT_TOKEN(anon_sym_round);
-      if (lookahead == 's') ADVANCE(932);
+      ACCEPT_TOKEN(anon_sym_eachset);
       END_STATE();
     case 935:
-      ACCEPT_TOKEN(anon_sym_roundsin);
+      ACCEPT_TOKEN(anon_sym_rest_DASHpause);
       END_STATE();
     case 936:
-      ACCEPT_TOKEN(anon_sym_alternate);
+      ACCEPT_TOKEN(anon_sym_every);
       END_STATE();
     case 937:
-      ACCEPT_TOKEN(anon_sym_change);
+      ACCEPT_TOKEN(anon_sym_paired);
       END_STATE();
     case 938:
-      ACCEPT_TOKEN(anon_sym_and);
+      ACCEPT_TOKEN(anon_sym_circuit);
       END_STATE();
     case 939:
-      ACCEPT_TOKEN(anon_sym_and);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(835);
+      ACCEPT_TOKEN(anon_sym_rounds);
       END_STATE();
     case 940:
-      ACCEPT_TOKEN(anon_sym_allrepsmade);
+      ACCEPT_TOKEN(anon_sym_round);
+      if (lookahead == 'i') ADVANCE(420);
+      if (lookahead == 's') ADVANCE(939);
       END_STATE();
     case 941:
-      ACCEPT_TOKEN(anon_sym_topofrange);
+      ACCEPT_TOKEN(anon_sym_round);
+      if (lookahead == 's') ADVANCE(939);
       END_STATE();
     case 942:
-      ACCEPT_TOKEN(anon_sym_anyrepmissed);
+      ACCEPT_TOKEN(anon_sym_roundsin);
       END_STATE();
     case 943:
-      ACCEPT_TOKEN(anon_sym_missed);
+      ACCEPT_TOKEN(anon_sym_alternate);
       END_STATE();
     case 944:
-      ACCEPT_TOKEN(anon_sym_inarow);
+      ACCEPT_TOKEN(anon_sym_change);
       END_STATE();
     case 945:
-      ACCEPT_TOKEN(anon_sym_lastset);
+      ACCEPT_TOKEN(anon_sym_and);
       END_STATE();
     case 946:
-      ACCEPT_TOKEN(anon_sym_sessions);
+      ACCEPT_TOKEN(anon_sym_and);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(842);
       END_STATE();
     case 947:
-      ACCEPT_TOKEN(anon_sym_GT_EQ);
+      ACCEPT_TOKEN(anon_sym_allrepsmade);
       END_STATE();
     case 948:
-      ACCEPT_TOKEN(anon_sym_u2265);
+      ACCEPT_TOKEN(anon_sym_topofrange);
       END_STATE();
     case 949:
-      ACCEPT_TOKEN(anon_sym_LT_EQ);
+      ACCEPT_TOKEN(anon_sym_anyrepmissed);
       END_STATE();
     case 950:
-      ACCEPT_TOKEN(anon_sym_u2264);
+      ACCEPT_TOKEN(anon_sym_missed);
       END_STATE();
     case 951:
-      ACCEPT_TOKEN(anon_sym_LT);
-      if (lookahead == '=') ADVANCE(949);
+      ACCEPT_TOKEN(anon_sym_inarow);
       END_STATE();
     case 952:
-      ACCEPT_TOKEN(anon_sym_loadupone);
+      ACCEPT_TOKEN(anon_sym_lastset);
       END_STATE();
     case 953:
-      ACCEPT_TOKEN(anon_sym_loaddownone);
+      ACCEPT_TOKEN(anon_sym_sessions);
       END_STATE();
     case 954:
-      ACCEPT_TOKEN(anon_sym_repstobottom);
+      ACCEPT_TOKEN(anon_sym_GT_EQ);
       END_STATE();
     case 955:
-      ACCEPT_TOKEN(anon_sym_maxfromlastset);
+      ACCEPT_TOKEN(anon_sym_u2265);
       END_STATE();
     case 956:
+      ACCEPT_TOKEN(anon_sym_LT_EQ);
+      END_STATE();
+    case 957:
+      ACCEPT_TOKEN(anon_sym_u2264);
+      END_STATE();
+    case 958:
+      ACCEPT_TOKEN(anon_sym_LT);
+      if (lookahead == '=') ADVANCE(956);
+      END_STATE();
+    case 959:
+      ACCEPT_TOKEN(anon_sym_loadupone);
+      END_STATE();
+    case 960:
+      ACCEPT_TOKEN(anon_sym_loaddownone);
+      END_STATE();
+    case 961:
+      ACCEPT_TOKEN(anon_sym_repstobottom);
+      END_STATE();
+    case 962:
+      ACCEPT_TOKEN(anon_sym_maxfromlastset);
+      END_STATE();
+    case 963:
       ACCEPT_TOKEN(anon_sym_hold);
       END_STATE();
     default:
@@ -7766,485 +7797,485 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
 
 static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [0] = {.lex_state = 0, .external_lex_state = 1},
-  [1] = {.lex_state = 700, .external_lex_state = 2},
-  [2] = {.lex_state = 31, .external_lex_state = 3},
-  [3] = {.lex_state = 31, .external_lex_state = 4},
-  [4] = {.lex_state = 31, .external_lex_state = 3},
-  [5] = {.lex_state = 700, .external_lex_state = 5},
-  [6] = {.lex_state = 700, .external_lex_state = 5},
-  [7] = {.lex_state = 700, .external_lex_state = 5},
-  [8] = {.lex_state = 700, .external_lex_state = 5},
-  [9] = {.lex_state = 700, .external_lex_state = 6},
-  [10] = {.lex_state = 27, .external_lex_state = 5},
-  [11] = {.lex_state = 27, .external_lex_state = 5},
-  [12] = {.lex_state = 29, .external_lex_state = 5},
-  [13] = {.lex_state = 29, .external_lex_state = 5},
-  [14] = {.lex_state = 29, .external_lex_state = 5},
-  [15] = {.lex_state = 700, .external_lex_state = 4},
-  [16] = {.lex_state = 700, .external_lex_state = 4},
-  [17] = {.lex_state = 29, .external_lex_state = 5},
-  [18] = {.lex_state = 700, .external_lex_state = 4},
-  [19] = {.lex_state = 27, .external_lex_state = 5},
-  [20] = {.lex_state = 700, .external_lex_state = 3},
-  [21] = {.lex_state = 29, .external_lex_state = 5},
-  [22] = {.lex_state = 700, .external_lex_state = 3},
-  [23] = {.lex_state = 700, .external_lex_state = 5},
-  [24] = {.lex_state = 700, .external_lex_state = 5},
-  [25] = {.lex_state = 700, .external_lex_state = 5},
-  [26] = {.lex_state = 700, .external_lex_state = 5},
-  [27] = {.lex_state = 30, .external_lex_state = 5},
-  [28] = {.lex_state = 700, .external_lex_state = 5},
-  [29] = {.lex_state = 700, .external_lex_state = 5},
-  [30] = {.lex_state = 700, .external_lex_state = 5},
-  [31] = {.lex_state = 700, .external_lex_state = 5},
-  [32] = {.lex_state = 700, .external_lex_state = 5},
-  [33] = {.lex_state = 700, .external_lex_state = 5},
-  [34] = {.lex_state = 700, .external_lex_state = 3},
-  [35] = {.lex_state = 700, .external_lex_state = 5},
-  [36] = {.lex_state = 700, .external_lex_state = 3},
-  [37] = {.lex_state = 700, .external_lex_state = 3},
-  [38] = {.lex_state = 700, .external_lex_state = 5},
-  [39] = {.lex_state = 700, .external_lex_state = 3},
-  [40] = {.lex_state = 700, .external_lex_state = 3},
-  [41] = {.lex_state = 700, .external_lex_state = 3},
-  [42] = {.lex_state = 700, .external_lex_state = 3},
-  [43] = {.lex_state = 700, .external_lex_state = 5},
-  [44] = {.lex_state = 700, .external_lex_state = 3},
-  [45] = {.lex_state = 700, .external_lex_state = 5},
-  [46] = {.lex_state = 700, .external_lex_state = 3},
-  [47] = {.lex_state = 700, .external_lex_state = 5},
-  [48] = {.lex_state = 700, .external_lex_state = 5},
-  [49] = {.lex_state = 700, .external_lex_state = 3},
-  [50] = {.lex_state = 700, .external_lex_state = 3},
-  [51] = {.lex_state = 700, .external_lex_state = 2},
-  [52] = {.lex_state = 700, .external_lex_state = 2},
-  [53] = {.lex_state = 700, .external_lex_state = 2},
-  [54] = {.lex_state = 700, .external_lex_state = 3},
-  [55] = {.lex_state = 700, .external_lex_state = 5},
-  [56] = {.lex_state = 700, .external_lex_state = 2},
-  [57] = {.lex_state = 31, .external_lex_state = 3},
-  [58] = {.lex_state = 700, .external_lex_state = 2},
-  [59] = {.lex_state = 700, .external_lex_state = 5},
-  [60] = {.lex_state = 700, .external_lex_state = 5},
-  [61] = {.lex_state = 700, .external_lex_state = 2},
-  [62] = {.lex_state = 700, .external_lex_state = 2},
-  [63] = {.lex_state = 700, .external_lex_state = 2},
-  [64] = {.lex_state = 700, .external_lex_state = 2},
-  [65] = {.lex_state = 700, .external_lex_state = 2},
-  [66] = {.lex_state = 700, .external_lex_state = 2},
-  [67] = {.lex_state = 700, .external_lex_state = 3},
-  [68] = {.lex_state = 31, .external_lex_state = 3},
-  [69] = {.lex_state = 700, .external_lex_state = 2},
-  [70] = {.lex_state = 700, .external_lex_state = 2},
-  [71] = {.lex_state = 700, .external_lex_state = 2},
-  [72] = {.lex_state = 700, .external_lex_state = 5},
-  [73] = {.lex_state = 700, .external_lex_state = 5},
-  [74] = {.lex_state = 700, .external_lex_state = 5},
-  [75] = {.lex_state = 700, .external_lex_state = 5},
-  [76] = {.lex_state = 700, .external_lex_state = 5},
-  [77] = {.lex_state = 700, .external_lex_state = 2},
-  [78] = {.lex_state = 700, .external_lex_state = 5},
-  [79] = {.lex_state = 700, .external_lex_state = 5},
-  [80] = {.lex_state = 700, .external_lex_state = 5},
-  [81] = {.lex_state = 700, .external_lex_state = 5},
-  [82] = {.lex_state = 700, .external_lex_state = 5},
-  [83] = {.lex_state = 31, .external_lex_state = 4},
-  [84] = {.lex_state = 31, .external_lex_state = 2},
-  [85] = {.lex_state = 700, .external_lex_state = 5},
-  [86] = {.lex_state = 700, .external_lex_state = 5},
-  [87] = {.lex_state = 700, .external_lex_state = 5},
-  [88] = {.lex_state = 700, .external_lex_state = 5},
-  [89] = {.lex_state = 700, .external_lex_state = 5},
-  [90] = {.lex_state = 700, .external_lex_state = 5},
-  [91] = {.lex_state = 700, .external_lex_state = 5},
-  [92] = {.lex_state = 31, .external_lex_state = 3},
-  [93] = {.lex_state = 700, .external_lex_state = 5},
-  [94] = {.lex_state = 700, .external_lex_state = 5},
-  [95] = {.lex_state = 700, .external_lex_state = 5},
-  [96] = {.lex_state = 700, .external_lex_state = 5},
-  [97] = {.lex_state = 700, .external_lex_state = 5},
-  [98] = {.lex_state = 31, .external_lex_state = 3},
-  [99] = {.lex_state = 31, .external_lex_state = 3},
-  [100] = {.lex_state = 700, .external_lex_state = 5},
-  [101] = {.lex_state = 700, .external_lex_state = 5},
-  [102] = {.lex_state = 31, .external_lex_state = 3},
-  [103] = {.lex_state = 31, .external_lex_state = 3},
-  [104] = {.lex_state = 700, .external_lex_state = 5},
-  [105] = {.lex_state = 700, .external_lex_state = 3},
-  [106] = {.lex_state = 700, .external_lex_state = 3},
-  [107] = {.lex_state = 700, .external_lex_state = 5},
-  [108] = {.lex_state = 700, .external_lex_state = 5},
-  [109] = {.lex_state = 700, .external_lex_state = 5},
-  [110] = {.lex_state = 700, .external_lex_state = 3},
-  [111] = {.lex_state = 31, .external_lex_state = 2},
-  [112] = {.lex_state = 700, .external_lex_state = 3},
-  [113] = {.lex_state = 700, .external_lex_state = 5},
-  [114] = {.lex_state = 700, .external_lex_state = 5},
-  [115] = {.lex_state = 700, .external_lex_state = 3},
-  [116] = {.lex_state = 700, .external_lex_state = 6},
-  [117] = {.lex_state = 700, .external_lex_state = 5},
-  [118] = {.lex_state = 700, .external_lex_state = 3},
-  [119] = {.lex_state = 700, .external_lex_state = 5},
-  [120] = {.lex_state = 30, .external_lex_state = 5},
-  [121] = {.lex_state = 700, .external_lex_state = 5},
-  [122] = {.lex_state = 31, .external_lex_state = 3},
-  [123] = {.lex_state = 31, .external_lex_state = 3},
-  [124] = {.lex_state = 700, .external_lex_state = 5},
-  [125] = {.lex_state = 31, .external_lex_state = 3},
-  [126] = {.lex_state = 31, .external_lex_state = 3},
-  [127] = {.lex_state = 700, .external_lex_state = 5},
-  [128] = {.lex_state = 700, .external_lex_state = 5},
-  [129] = {.lex_state = 700, .external_lex_state = 4},
-  [130] = {.lex_state = 700, .external_lex_state = 4},
-  [131] = {.lex_state = 700, .external_lex_state = 2},
-  [132] = {.lex_state = 700, .external_lex_state = 4},
-  [133] = {.lex_state = 700, .external_lex_state = 4},
-  [134] = {.lex_state = 700, .external_lex_state = 5},
-  [135] = {.lex_state = 700, .external_lex_state = 3},
-  [136] = {.lex_state = 700, .external_lex_state = 5},
-  [137] = {.lex_state = 700, .external_lex_state = 5},
-  [138] = {.lex_state = 700, .external_lex_state = 5},
-  [139] = {.lex_state = 700, .external_lex_state = 5},
-  [140] = {.lex_state = 700, .external_lex_state = 5},
-  [141] = {.lex_state = 700, .external_lex_state = 5},
-  [142] = {.lex_state = 700, .external_lex_state = 5},
-  [143] = {.lex_state = 700, .external_lex_state = 5},
-  [144] = {.lex_state = 700, .external_lex_state = 6},
-  [145] = {.lex_state = 700, .external_lex_state = 5},
-  [146] = {.lex_state = 700, .external_lex_state = 5},
-  [147] = {.lex_state = 700, .external_lex_state = 5},
-  [148] = {.lex_state = 700, .external_lex_state = 3},
-  [149] = {.lex_state = 700, .external_lex_state = 5},
-  [150] = {.lex_state = 700, .external_lex_state = 5},
-  [151] = {.lex_state = 700, .external_lex_state = 5},
-  [152] = {.lex_state = 700, .external_lex_state = 5},
-  [153] = {.lex_state = 700, .external_lex_state = 3},
-  [154] = {.lex_state = 700, .external_lex_state = 5},
-  [155] = {.lex_state = 700, .external_lex_state = 5},
-  [156] = {.lex_state = 700, .external_lex_state = 3},
-  [157] = {.lex_state = 700, .external_lex_state = 3},
-  [158] = {.lex_state = 700, .external_lex_state = 3},
-  [159] = {.lex_state = 700, .external_lex_state = 3},
-  [160] = {.lex_state = 700, .external_lex_state = 3},
-  [161] = {.lex_state = 700, .external_lex_state = 3},
-  [162] = {.lex_state = 700, .external_lex_state = 3},
-  [163] = {.lex_state = 700, .external_lex_state = 5},
-  [164] = {.lex_state = 700, .external_lex_state = 3},
-  [165] = {.lex_state = 27, .external_lex_state = 6},
-  [166] = {.lex_state = 700, .external_lex_state = 5},
-  [167] = {.lex_state = 27, .external_lex_state = 6},
-  [168] = {.lex_state = 700, .external_lex_state = 3},
-  [169] = {.lex_state = 31, .external_lex_state = 3},
-  [170] = {.lex_state = 30, .external_lex_state = 5},
-  [171] = {.lex_state = 700, .external_lex_state = 3},
-  [172] = {.lex_state = 31, .external_lex_state = 3},
-  [173] = {.lex_state = 29, .external_lex_state = 5},
-  [174] = {.lex_state = 700, .external_lex_state = 5},
-  [175] = {.lex_state = 31, .external_lex_state = 3},
-  [176] = {.lex_state = 700, .external_lex_state = 3},
-  [177] = {.lex_state = 700, .external_lex_state = 3},
-  [178] = {.lex_state = 700, .external_lex_state = 5},
-  [179] = {.lex_state = 700, .external_lex_state = 5},
-  [180] = {.lex_state = 700, .external_lex_state = 5},
-  [181] = {.lex_state = 27, .external_lex_state = 6},
-  [182] = {.lex_state = 700, .external_lex_state = 5},
-  [183] = {.lex_state = 700, .external_lex_state = 5},
-  [184] = {.lex_state = 700, .external_lex_state = 5},
-  [185] = {.lex_state = 700, .external_lex_state = 5},
-  [186] = {.lex_state = 30, .external_lex_state = 5},
-  [187] = {.lex_state = 700, .external_lex_state = 5},
-  [188] = {.lex_state = 700, .external_lex_state = 5},
-  [189] = {.lex_state = 700, .external_lex_state = 5},
-  [190] = {.lex_state = 36, .external_lex_state = 3},
-  [191] = {.lex_state = 700, .external_lex_state = 5},
-  [192] = {.lex_state = 700, .external_lex_state = 5},
-  [193] = {.lex_state = 700, .external_lex_state = 5},
-  [194] = {.lex_state = 31, .external_lex_state = 2},
-  [195] = {.lex_state = 700, .external_lex_state = 5},
-  [196] = {.lex_state = 700, .external_lex_state = 5},
-  [197] = {.lex_state = 700, .external_lex_state = 5},
-  [198] = {.lex_state = 700, .external_lex_state = 5},
-  [199] = {.lex_state = 700, .external_lex_state = 5},
-  [200] = {.lex_state = 30, .external_lex_state = 5},
-  [201] = {.lex_state = 700, .external_lex_state = 5},
-  [202] = {.lex_state = 700, .external_lex_state = 5},
-  [203] = {.lex_state = 30, .external_lex_state = 5},
-  [204] = {.lex_state = 700, .external_lex_state = 5},
-  [205] = {.lex_state = 700, .external_lex_state = 5},
-  [206] = {.lex_state = 700, .external_lex_state = 5},
-  [207] = {.lex_state = 29, .external_lex_state = 5},
-  [208] = {.lex_state = 700, .external_lex_state = 5},
-  [209] = {.lex_state = 30, .external_lex_state = 5},
-  [210] = {.lex_state = 700, .external_lex_state = 5},
-  [211] = {.lex_state = 700, .external_lex_state = 5},
-  [212] = {.lex_state = 36, .external_lex_state = 3},
-  [213] = {.lex_state = 31, .external_lex_state = 2},
-  [214] = {.lex_state = 700, .external_lex_state = 5},
-  [215] = {.lex_state = 700, .external_lex_state = 5},
-  [216] = {.lex_state = 700, .external_lex_state = 5},
-  [217] = {.lex_state = 700, .external_lex_state = 5},
-  [218] = {.lex_state = 30, .external_lex_state = 5},
-  [219] = {.lex_state = 700, .external_lex_state = 5},
-  [220] = {.lex_state = 700, .external_lex_state = 7},
-  [221] = {.lex_state = 700, .external_lex_state = 7},
-  [222] = {.lex_state = 700, .external_lex_state = 6},
-  [223] = {.lex_state = 700, .external_lex_state = 7},
-  [224] = {.lex_state = 700, .external_lex_state = 7},
-  [225] = {.lex_state = 700, .external_lex_state = 7},
-  [226] = {.lex_state = 27, .external_lex_state = 6},
-  [227] = {.lex_state = 700, .external_lex_state = 7},
-  [228] = {.lex_state = 700, .external_lex_state = 7},
-  [229] = {.lex_state = 700, .external_lex_state = 5},
-  [230] = {.lex_state = 700, .external_lex_state = 7},
-  [231] = {.lex_state = 700, .external_lex_state = 5},
-  [232] = {.lex_state = 700, .external_lex_state = 5},
-  [233] = {.lex_state = 700, .external_lex_state = 5},
-  [234] = {.lex_state = 36, .external_lex_state = 2},
-  [235] = {.lex_state = 700, .external_lex_state = 7},
-  [236] = {.lex_state = 700, .external_lex_state = 7},
-  [237] = {.lex_state = 700, .external_lex_state = 7},
-  [238] = {.lex_state = 700, .external_lex_state = 5},
-  [239] = {.lex_state = 700, .external_lex_state = 2},
-  [240] = {.lex_state = 700, .external_lex_state = 2},
-  [241] = {.lex_state = 700, .external_lex_state = 2},
-  [242] = {.lex_state = 31, .external_lex_state = 3},
-  [243] = {.lex_state = 31, .external_lex_state = 3},
-  [244] = {.lex_state = 31, .external_lex_state = 3},
-  [245] = {.lex_state = 31, .external_lex_state = 3},
-  [246] = {.lex_state = 700, .external_lex_state = 5},
-  [247] = {.lex_state = 700, .external_lex_state = 2},
-  [248] = {.lex_state = 700, .external_lex_state = 2},
-  [249] = {.lex_state = 700, .external_lex_state = 2},
-  [250] = {.lex_state = 700, .external_lex_state = 2},
-  [251] = {.lex_state = 700, .external_lex_state = 2},
-  [252] = {.lex_state = 700, .external_lex_state = 2},
-  [253] = {.lex_state = 27, .external_lex_state = 6},
-  [254] = {.lex_state = 700, .external_lex_state = 2},
-  [255] = {.lex_state = 700, .external_lex_state = 2},
-  [256] = {.lex_state = 700, .external_lex_state = 2},
-  [257] = {.lex_state = 700, .external_lex_state = 5},
-  [258] = {.lex_state = 700, .external_lex_state = 2},
-  [259] = {.lex_state = 700, .external_lex_state = 5},
-  [260] = {.lex_state = 31, .external_lex_state = 4},
-  [261] = {.lex_state = 700, .external_lex_state = 6},
-  [262] = {.lex_state = 31, .external_lex_state = 2},
-  [263] = {.lex_state = 31, .external_lex_state = 4},
-  [264] = {.lex_state = 31, .external_lex_state = 2},
-  [265] = {.lex_state = 700, .external_lex_state = 5},
-  [266] = {.lex_state = 30, .external_lex_state = 6},
-  [267] = {.lex_state = 31, .external_lex_state = 2},
-  [268] = {.lex_state = 30, .external_lex_state = 6},
-  [269] = {.lex_state = 30, .external_lex_state = 6},
-  [270] = {.lex_state = 30, .external_lex_state = 6},
-  [271] = {.lex_state = 700, .external_lex_state = 6},
-  [272] = {.lex_state = 31, .external_lex_state = 3},
-  [273] = {.lex_state = 700, .external_lex_state = 5},
-  [274] = {.lex_state = 31, .external_lex_state = 3},
-  [275] = {.lex_state = 31, .external_lex_state = 3},
-  [276] = {.lex_state = 700, .external_lex_state = 5},
-  [277] = {.lex_state = 31, .external_lex_state = 3},
-  [278] = {.lex_state = 700, .external_lex_state = 5},
-  [279] = {.lex_state = 31, .external_lex_state = 3},
-  [280] = {.lex_state = 33, .external_lex_state = 8},
-  [281] = {.lex_state = 31, .external_lex_state = 3},
-  [282] = {.lex_state = 30, .external_lex_state = 6},
-  [283] = {.lex_state = 36, .external_lex_state = 4},
-  [284] = {.lex_state = 700, .external_lex_state = 5},
-  [285] = {.lex_state = 36, .external_lex_state = 4},
-  [286] = {.lex_state = 700, .external_lex_state = 5},
-  [287] = {.lex_state = 700, .external_lex_state = 5},
-  [288] = {.lex_state = 700, .external_lex_state = 5},
-  [289] = {.lex_state = 700, .external_lex_state = 5},
-  [290] = {.lex_state = 700, .external_lex_state = 5},
-  [291] = {.lex_state = 36, .external_lex_state = 4},
-  [292] = {.lex_state = 700, .external_lex_state = 5},
-  [293] = {.lex_state = 700, .external_lex_state = 6},
-  [294] = {.lex_state = 36, .external_lex_state = 3},
-  [295] = {.lex_state = 700, .external_lex_state = 9},
-  [296] = {.lex_state = 700, .external_lex_state = 5},
-  [297] = {.lex_state = 36, .external_lex_state = 3},
-  [298] = {.lex_state = 36, .external_lex_state = 3},
-  [299] = {.lex_state = 700, .external_lex_state = 10},
-  [300] = {.lex_state = 700, .external_lex_state = 5},
-  [301] = {.lex_state = 700, .external_lex_state = 5},
-  [302] = {.lex_state = 700, .external_lex_state = 5},
-  [303] = {.lex_state = 36, .external_lex_state = 3},
-  [304] = {.lex_state = 700, .external_lex_state = 5},
-  [305] = {.lex_state = 700, .external_lex_state = 6},
-  [306] = {.lex_state = 700, .external_lex_state = 6},
-  [307] = {.lex_state = 31, .external_lex_state = 3},
-  [308] = {.lex_state = 31, .external_lex_state = 3},
-  [309] = {.lex_state = 36, .external_lex_state = 3},
-  [310] = {.lex_state = 34, .external_lex_state = 8},
-  [311] = {.lex_state = 36, .external_lex_state = 3},
-  [312] = {.lex_state = 31, .external_lex_state = 3},
-  [313] = {.lex_state = 31, .external_lex_state = 3},
-  [314] = {.lex_state = 31, .external_lex_state = 3},
-  [315] = {.lex_state = 31, .external_lex_state = 3},
-  [316] = {.lex_state = 31, .external_lex_state = 3},
-  [317] = {.lex_state = 31, .external_lex_state = 3},
-  [318] = {.lex_state = 700, .external_lex_state = 6},
-  [319] = {.lex_state = 36, .external_lex_state = 3},
-  [320] = {.lex_state = 37, .external_lex_state = 6},
-  [321] = {.lex_state = 36, .external_lex_state = 3},
-  [322] = {.lex_state = 36, .external_lex_state = 3},
-  [323] = {.lex_state = 36, .external_lex_state = 3},
-  [324] = {.lex_state = 700, .external_lex_state = 5},
-  [325] = {.lex_state = 700, .external_lex_state = 5},
-  [326] = {.lex_state = 700, .external_lex_state = 5},
+  [1] = {.lex_state = 706, .external_lex_state = 2},
+  [2] = {.lex_state = 32, .external_lex_state = 3},
+  [3] = {.lex_state = 32, .external_lex_state = 4},
+  [4] = {.lex_state = 32, .external_lex_state = 3},
+  [5] = {.lex_state = 706, .external_lex_state = 5},
+  [6] = {.lex_state = 706, .external_lex_state = 5},
+  [7] = {.lex_state = 706, .external_lex_state = 5},
+  [8] = {.lex_state = 706, .external_lex_state = 5},
+  [9] = {.lex_state = 706, .external_lex_state = 6},
+  [10] = {.lex_state = 28, .external_lex_state = 5},
+  [11] = {.lex_state = 28, .external_lex_state = 5},
+  [12] = {.lex_state = 30, .external_lex_state = 5},
+  [13] = {.lex_state = 30, .external_lex_state = 5},
+  [14] = {.lex_state = 706, .external_lex_state = 4},
+  [15] = {.lex_state = 706, .external_lex_state = 4},
+  [16] = {.lex_state = 30, .external_lex_state = 5},
+  [17] = {.lex_state = 706, .external_lex_state = 4},
+  [18] = {.lex_state = 30, .external_lex_state = 5},
+  [19] = {.lex_state = 706, .external_lex_state = 3},
+  [20] = {.lex_state = 706, .external_lex_state = 3},
+  [21] = {.lex_state = 28, .external_lex_state = 5},
+  [22] = {.lex_state = 30, .external_lex_state = 5},
+  [23] = {.lex_state = 706, .external_lex_state = 5},
+  [24] = {.lex_state = 706, .external_lex_state = 5},
+  [25] = {.lex_state = 706, .external_lex_state = 5},
+  [26] = {.lex_state = 706, .external_lex_state = 5},
+  [27] = {.lex_state = 706, .external_lex_state = 3},
+  [28] = {.lex_state = 706, .external_lex_state = 3},
+  [29] = {.lex_state = 706, .external_lex_state = 5},
+  [30] = {.lex_state = 706, .external_lex_state = 3},
+  [31] = {.lex_state = 706, .external_lex_state = 3},
+  [32] = {.lex_state = 706, .external_lex_state = 3},
+  [33] = {.lex_state = 706, .external_lex_state = 3},
+  [34] = {.lex_state = 706, .external_lex_state = 3},
+  [35] = {.lex_state = 706, .external_lex_state = 3},
+  [36] = {.lex_state = 31, .external_lex_state = 5},
+  [37] = {.lex_state = 706, .external_lex_state = 3},
+  [38] = {.lex_state = 706, .external_lex_state = 3},
+  [39] = {.lex_state = 706, .external_lex_state = 3},
+  [40] = {.lex_state = 706, .external_lex_state = 2},
+  [41] = {.lex_state = 706, .external_lex_state = 2},
+  [42] = {.lex_state = 706, .external_lex_state = 5},
+  [43] = {.lex_state = 706, .external_lex_state = 5},
+  [44] = {.lex_state = 706, .external_lex_state = 5},
+  [45] = {.lex_state = 706, .external_lex_state = 5},
+  [46] = {.lex_state = 706, .external_lex_state = 2},
+  [47] = {.lex_state = 706, .external_lex_state = 5},
+  [48] = {.lex_state = 706, .external_lex_state = 5},
+  [49] = {.lex_state = 706, .external_lex_state = 5},
+  [50] = {.lex_state = 706, .external_lex_state = 2},
+  [51] = {.lex_state = 706, .external_lex_state = 5},
+  [52] = {.lex_state = 706, .external_lex_state = 5},
+  [53] = {.lex_state = 706, .external_lex_state = 2},
+  [54] = {.lex_state = 706, .external_lex_state = 2},
+  [55] = {.lex_state = 706, .external_lex_state = 5},
+  [56] = {.lex_state = 706, .external_lex_state = 2},
+  [57] = {.lex_state = 706, .external_lex_state = 5},
+  [58] = {.lex_state = 706, .external_lex_state = 2},
+  [59] = {.lex_state = 706, .external_lex_state = 2},
+  [60] = {.lex_state = 706, .external_lex_state = 2},
+  [61] = {.lex_state = 706, .external_lex_state = 3},
+  [62] = {.lex_state = 706, .external_lex_state = 2},
+  [63] = {.lex_state = 706, .external_lex_state = 5},
+  [64] = {.lex_state = 706, .external_lex_state = 5},
+  [65] = {.lex_state = 32, .external_lex_state = 3},
+  [66] = {.lex_state = 706, .external_lex_state = 2},
+  [67] = {.lex_state = 706, .external_lex_state = 3},
+  [68] = {.lex_state = 706, .external_lex_state = 5},
+  [69] = {.lex_state = 32, .external_lex_state = 4},
+  [70] = {.lex_state = 706, .external_lex_state = 2},
+  [71] = {.lex_state = 32, .external_lex_state = 3},
+  [72] = {.lex_state = 706, .external_lex_state = 2},
+  [73] = {.lex_state = 706, .external_lex_state = 5},
+  [74] = {.lex_state = 32, .external_lex_state = 2},
+  [75] = {.lex_state = 706, .external_lex_state = 5},
+  [76] = {.lex_state = 706, .external_lex_state = 5},
+  [77] = {.lex_state = 706, .external_lex_state = 5},
+  [78] = {.lex_state = 706, .external_lex_state = 5},
+  [79] = {.lex_state = 706, .external_lex_state = 5},
+  [80] = {.lex_state = 706, .external_lex_state = 5},
+  [81] = {.lex_state = 706, .external_lex_state = 5},
+  [82] = {.lex_state = 706, .external_lex_state = 5},
+  [83] = {.lex_state = 32, .external_lex_state = 3},
+  [84] = {.lex_state = 706, .external_lex_state = 5},
+  [85] = {.lex_state = 706, .external_lex_state = 2},
+  [86] = {.lex_state = 706, .external_lex_state = 5},
+  [87] = {.lex_state = 706, .external_lex_state = 5},
+  [88] = {.lex_state = 706, .external_lex_state = 5},
+  [89] = {.lex_state = 706, .external_lex_state = 5},
+  [90] = {.lex_state = 706, .external_lex_state = 5},
+  [91] = {.lex_state = 706, .external_lex_state = 5},
+  [92] = {.lex_state = 706, .external_lex_state = 5},
+  [93] = {.lex_state = 706, .external_lex_state = 5},
+  [94] = {.lex_state = 706, .external_lex_state = 5},
+  [95] = {.lex_state = 32, .external_lex_state = 3},
+  [96] = {.lex_state = 706, .external_lex_state = 5},
+  [97] = {.lex_state = 706, .external_lex_state = 5},
+  [98] = {.lex_state = 706, .external_lex_state = 5},
+  [99] = {.lex_state = 32, .external_lex_state = 3},
+  [100] = {.lex_state = 32, .external_lex_state = 3},
+  [101] = {.lex_state = 706, .external_lex_state = 5},
+  [102] = {.lex_state = 706, .external_lex_state = 5},
+  [103] = {.lex_state = 32, .external_lex_state = 3},
+  [104] = {.lex_state = 706, .external_lex_state = 5},
+  [105] = {.lex_state = 706, .external_lex_state = 3},
+  [106] = {.lex_state = 706, .external_lex_state = 5},
+  [107] = {.lex_state = 706, .external_lex_state = 5},
+  [108] = {.lex_state = 706, .external_lex_state = 3},
+  [109] = {.lex_state = 32, .external_lex_state = 2},
+  [110] = {.lex_state = 706, .external_lex_state = 3},
+  [111] = {.lex_state = 706, .external_lex_state = 3},
+  [112] = {.lex_state = 706, .external_lex_state = 5},
+  [113] = {.lex_state = 706, .external_lex_state = 5},
+  [114] = {.lex_state = 706, .external_lex_state = 5},
+  [115] = {.lex_state = 706, .external_lex_state = 5},
+  [116] = {.lex_state = 706, .external_lex_state = 6},
+  [117] = {.lex_state = 706, .external_lex_state = 3},
+  [118] = {.lex_state = 706, .external_lex_state = 3},
+  [119] = {.lex_state = 706, .external_lex_state = 5},
+  [120] = {.lex_state = 31, .external_lex_state = 5},
+  [121] = {.lex_state = 706, .external_lex_state = 4},
+  [122] = {.lex_state = 706, .external_lex_state = 4},
+  [123] = {.lex_state = 706, .external_lex_state = 4},
+  [124] = {.lex_state = 706, .external_lex_state = 4},
+  [125] = {.lex_state = 706, .external_lex_state = 5},
+  [126] = {.lex_state = 32, .external_lex_state = 3},
+  [127] = {.lex_state = 32, .external_lex_state = 3},
+  [128] = {.lex_state = 706, .external_lex_state = 5},
+  [129] = {.lex_state = 706, .external_lex_state = 5},
+  [130] = {.lex_state = 32, .external_lex_state = 3},
+  [131] = {.lex_state = 32, .external_lex_state = 3},
+  [132] = {.lex_state = 706, .external_lex_state = 3},
+  [133] = {.lex_state = 706, .external_lex_state = 2},
+  [134] = {.lex_state = 706, .external_lex_state = 5},
+  [135] = {.lex_state = 706, .external_lex_state = 3},
+  [136] = {.lex_state = 706, .external_lex_state = 3},
+  [137] = {.lex_state = 706, .external_lex_state = 3},
+  [138] = {.lex_state = 706, .external_lex_state = 3},
+  [139] = {.lex_state = 706, .external_lex_state = 3},
+  [140] = {.lex_state = 706, .external_lex_state = 3},
+  [141] = {.lex_state = 706, .external_lex_state = 3},
+  [142] = {.lex_state = 706, .external_lex_state = 3},
+  [143] = {.lex_state = 706, .external_lex_state = 3},
+  [144] = {.lex_state = 706, .external_lex_state = 5},
+  [145] = {.lex_state = 706, .external_lex_state = 5},
+  [146] = {.lex_state = 706, .external_lex_state = 5},
+  [147] = {.lex_state = 706, .external_lex_state = 5},
+  [148] = {.lex_state = 706, .external_lex_state = 5},
+  [149] = {.lex_state = 706, .external_lex_state = 5},
+  [150] = {.lex_state = 706, .external_lex_state = 5},
+  [151] = {.lex_state = 706, .external_lex_state = 5},
+  [152] = {.lex_state = 706, .external_lex_state = 5},
+  [153] = {.lex_state = 706, .external_lex_state = 6},
+  [154] = {.lex_state = 706, .external_lex_state = 5},
+  [155] = {.lex_state = 706, .external_lex_state = 5},
+  [156] = {.lex_state = 706, .external_lex_state = 5},
+  [157] = {.lex_state = 706, .external_lex_state = 5},
+  [158] = {.lex_state = 706, .external_lex_state = 5},
+  [159] = {.lex_state = 706, .external_lex_state = 5},
+  [160] = {.lex_state = 706, .external_lex_state = 5},
+  [161] = {.lex_state = 706, .external_lex_state = 5},
+  [162] = {.lex_state = 706, .external_lex_state = 5},
+  [163] = {.lex_state = 706, .external_lex_state = 5},
+  [164] = {.lex_state = 706, .external_lex_state = 3},
+  [165] = {.lex_state = 706, .external_lex_state = 5},
+  [166] = {.lex_state = 32, .external_lex_state = 3},
+  [167] = {.lex_state = 706, .external_lex_state = 3},
+  [168] = {.lex_state = 31, .external_lex_state = 5},
+  [169] = {.lex_state = 706, .external_lex_state = 3},
+  [170] = {.lex_state = 32, .external_lex_state = 3},
+  [171] = {.lex_state = 30, .external_lex_state = 5},
+  [172] = {.lex_state = 706, .external_lex_state = 5},
+  [173] = {.lex_state = 28, .external_lex_state = 6},
+  [174] = {.lex_state = 706, .external_lex_state = 3},
+  [175] = {.lex_state = 32, .external_lex_state = 3},
+  [176] = {.lex_state = 28, .external_lex_state = 6},
+  [177] = {.lex_state = 706, .external_lex_state = 3},
+  [178] = {.lex_state = 706, .external_lex_state = 5},
+  [179] = {.lex_state = 31, .external_lex_state = 5},
+  [180] = {.lex_state = 706, .external_lex_state = 5},
+  [181] = {.lex_state = 706, .external_lex_state = 5},
+  [182] = {.lex_state = 706, .external_lex_state = 5},
+  [183] = {.lex_state = 706, .external_lex_state = 5},
+  [184] = {.lex_state = 706, .external_lex_state = 5},
+  [185] = {.lex_state = 706, .external_lex_state = 5},
+  [186] = {.lex_state = 706, .external_lex_state = 5},
+  [187] = {.lex_state = 706, .external_lex_state = 5},
+  [188] = {.lex_state = 706, .external_lex_state = 5},
+  [189] = {.lex_state = 706, .external_lex_state = 5},
+  [190] = {.lex_state = 31, .external_lex_state = 5},
+  [191] = {.lex_state = 28, .external_lex_state = 6},
+  [192] = {.lex_state = 706, .external_lex_state = 5},
+  [193] = {.lex_state = 706, .external_lex_state = 5},
+  [194] = {.lex_state = 706, .external_lex_state = 5},
+  [195] = {.lex_state = 706, .external_lex_state = 5},
+  [196] = {.lex_state = 706, .external_lex_state = 5},
+  [197] = {.lex_state = 706, .external_lex_state = 5},
+  [198] = {.lex_state = 706, .external_lex_state = 5},
+  [199] = {.lex_state = 706, .external_lex_state = 5},
+  [200] = {.lex_state = 706, .external_lex_state = 5},
+  [201] = {.lex_state = 31, .external_lex_state = 5},
+  [202] = {.lex_state = 706, .external_lex_state = 5},
+  [203] = {.lex_state = 706, .external_lex_state = 5},
+  [204] = {.lex_state = 37, .external_lex_state = 3},
+  [205] = {.lex_state = 706, .external_lex_state = 5},
+  [206] = {.lex_state = 706, .external_lex_state = 5},
+  [207] = {.lex_state = 706, .external_lex_state = 5},
+  [208] = {.lex_state = 706, .external_lex_state = 5},
+  [209] = {.lex_state = 32, .external_lex_state = 2},
+  [210] = {.lex_state = 706, .external_lex_state = 5},
+  [211] = {.lex_state = 706, .external_lex_state = 5},
+  [212] = {.lex_state = 32, .external_lex_state = 2},
+  [213] = {.lex_state = 706, .external_lex_state = 5},
+  [214] = {.lex_state = 30, .external_lex_state = 5},
+  [215] = {.lex_state = 31, .external_lex_state = 5},
+  [216] = {.lex_state = 37, .external_lex_state = 3},
+  [217] = {.lex_state = 706, .external_lex_state = 5},
+  [218] = {.lex_state = 31, .external_lex_state = 5},
+  [219] = {.lex_state = 706, .external_lex_state = 5},
+  [220] = {.lex_state = 706, .external_lex_state = 7},
+  [221] = {.lex_state = 706, .external_lex_state = 7},
+  [222] = {.lex_state = 706, .external_lex_state = 7},
+  [223] = {.lex_state = 706, .external_lex_state = 7},
+  [224] = {.lex_state = 706, .external_lex_state = 7},
+  [225] = {.lex_state = 706, .external_lex_state = 7},
+  [226] = {.lex_state = 706, .external_lex_state = 7},
+  [227] = {.lex_state = 706, .external_lex_state = 5},
+  [228] = {.lex_state = 706, .external_lex_state = 7},
+  [229] = {.lex_state = 28, .external_lex_state = 6},
+  [230] = {.lex_state = 706, .external_lex_state = 7},
+  [231] = {.lex_state = 706, .external_lex_state = 5},
+  [232] = {.lex_state = 706, .external_lex_state = 5},
+  [233] = {.lex_state = 706, .external_lex_state = 7},
+  [234] = {.lex_state = 706, .external_lex_state = 5},
+  [235] = {.lex_state = 706, .external_lex_state = 6},
+  [236] = {.lex_state = 706, .external_lex_state = 7},
+  [237] = {.lex_state = 37, .external_lex_state = 2},
+  [238] = {.lex_state = 706, .external_lex_state = 5},
+  [239] = {.lex_state = 28, .external_lex_state = 6},
+  [240] = {.lex_state = 32, .external_lex_state = 3},
+  [241] = {.lex_state = 32, .external_lex_state = 3},
+  [242] = {.lex_state = 32, .external_lex_state = 3},
+  [243] = {.lex_state = 32, .external_lex_state = 3},
+  [244] = {.lex_state = 706, .external_lex_state = 5},
+  [245] = {.lex_state = 706, .external_lex_state = 2},
+  [246] = {.lex_state = 706, .external_lex_state = 2},
+  [247] = {.lex_state = 706, .external_lex_state = 2},
+  [248] = {.lex_state = 706, .external_lex_state = 2},
+  [249] = {.lex_state = 706, .external_lex_state = 2},
+  [250] = {.lex_state = 706, .external_lex_state = 2},
+  [251] = {.lex_state = 706, .external_lex_state = 2},
+  [252] = {.lex_state = 706, .external_lex_state = 2},
+  [253] = {.lex_state = 706, .external_lex_state = 2},
+  [254] = {.lex_state = 706, .external_lex_state = 2},
+  [255] = {.lex_state = 706, .external_lex_state = 2},
+  [256] = {.lex_state = 706, .external_lex_state = 2},
+  [257] = {.lex_state = 706, .external_lex_state = 5},
+  [258] = {.lex_state = 706, .external_lex_state = 2},
+  [259] = {.lex_state = 706, .external_lex_state = 5},
+  [260] = {.lex_state = 31, .external_lex_state = 6},
+  [261] = {.lex_state = 31, .external_lex_state = 6},
+  [262] = {.lex_state = 706, .external_lex_state = 6},
+  [263] = {.lex_state = 31, .external_lex_state = 6},
+  [264] = {.lex_state = 32, .external_lex_state = 2},
+  [265] = {.lex_state = 32, .external_lex_state = 2},
+  [266] = {.lex_state = 32, .external_lex_state = 2},
+  [267] = {.lex_state = 31, .external_lex_state = 6},
+  [268] = {.lex_state = 32, .external_lex_state = 4},
+  [269] = {.lex_state = 32, .external_lex_state = 4},
+  [270] = {.lex_state = 706, .external_lex_state = 5},
+  [271] = {.lex_state = 34, .external_lex_state = 8},
+  [272] = {.lex_state = 32, .external_lex_state = 3},
+  [273] = {.lex_state = 32, .external_lex_state = 3},
+  [274] = {.lex_state = 706, .external_lex_state = 5},
+  [275] = {.lex_state = 32, .external_lex_state = 3},
+  [276] = {.lex_state = 706, .external_lex_state = 5},
+  [277] = {.lex_state = 31, .external_lex_state = 6},
+  [278] = {.lex_state = 706, .external_lex_state = 6},
+  [279] = {.lex_state = 32, .external_lex_state = 3},
+  [280] = {.lex_state = 32, .external_lex_state = 3},
+  [281] = {.lex_state = 32, .external_lex_state = 3},
+  [282] = {.lex_state = 706, .external_lex_state = 5},
+  [283] = {.lex_state = 706, .external_lex_state = 5},
+  [284] = {.lex_state = 706, .external_lex_state = 5},
+  [285] = {.lex_state = 706, .external_lex_state = 5},
+  [286] = {.lex_state = 37, .external_lex_state = 4},
+  [287] = {.lex_state = 706, .external_lex_state = 6},
+  [288] = {.lex_state = 37, .external_lex_state = 4},
+  [289] = {.lex_state = 37, .external_lex_state = 4},
+  [290] = {.lex_state = 706, .external_lex_state = 5},
+  [291] = {.lex_state = 706, .external_lex_state = 5},
+  [292] = {.lex_state = 706, .external_lex_state = 5},
+  [293] = {.lex_state = 706, .external_lex_state = 5},
+  [294] = {.lex_state = 37, .external_lex_state = 3},
+  [295] = {.lex_state = 706, .external_lex_state = 9},
+  [296] = {.lex_state = 706, .external_lex_state = 5},
+  [297] = {.lex_state = 37, .external_lex_state = 3},
+  [298] = {.lex_state = 37, .external_lex_state = 3},
+  [299] = {.lex_state = 706, .external_lex_state = 10},
+  [300] = {.lex_state = 706, .external_lex_state = 5},
+  [301] = {.lex_state = 706, .external_lex_state = 5},
+  [302] = {.lex_state = 706, .external_lex_state = 5},
+  [303] = {.lex_state = 37, .external_lex_state = 3},
+  [304] = {.lex_state = 706, .external_lex_state = 5},
+  [305] = {.lex_state = 706, .external_lex_state = 6},
+  [306] = {.lex_state = 706, .external_lex_state = 6},
+  [307] = {.lex_state = 32, .external_lex_state = 3},
+  [308] = {.lex_state = 32, .external_lex_state = 3},
+  [309] = {.lex_state = 37, .external_lex_state = 3},
+  [310] = {.lex_state = 35, .external_lex_state = 8},
+  [311] = {.lex_state = 37, .external_lex_state = 3},
+  [312] = {.lex_state = 32, .external_lex_state = 3},
+  [313] = {.lex_state = 32, .external_lex_state = 3},
+  [314] = {.lex_state = 32, .external_lex_state = 3},
+  [315] = {.lex_state = 32, .external_lex_state = 3},
+  [316] = {.lex_state = 32, .external_lex_state = 3},
+  [317] = {.lex_state = 32, .external_lex_state = 3},
+  [318] = {.lex_state = 706, .external_lex_state = 6},
+  [319] = {.lex_state = 37, .external_lex_state = 3},
+  [320] = {.lex_state = 38, .external_lex_state = 6},
+  [321] = {.lex_state = 37, .external_lex_state = 3},
+  [322] = {.lex_state = 37, .external_lex_state = 3},
+  [323] = {.lex_state = 37, .external_lex_state = 3},
+  [324] = {.lex_state = 706, .external_lex_state = 5},
+  [325] = {.lex_state = 706, .external_lex_state = 5},
+  [326] = {.lex_state = 706, .external_lex_state = 5},
   [327] = {.lex_state = 0, .external_lex_state = 6},
   [328] = {.lex_state = 0, .external_lex_state = 3},
-  [329] = {.lex_state = 700, .external_lex_state = 5},
-  [330] = {.lex_state = 700, .external_lex_state = 5},
-  [331] = {.lex_state = 700, .external_lex_state = 6},
-  [332] = {.lex_state = 31, .external_lex_state = 3},
-  [333] = {.lex_state = 32, .external_lex_state = 5},
-  [334] = {.lex_state = 700, .external_lex_state = 3},
-  [335] = {.lex_state = 700, .external_lex_state = 5},
+  [329] = {.lex_state = 706, .external_lex_state = 5},
+  [330] = {.lex_state = 706, .external_lex_state = 5},
+  [331] = {.lex_state = 706, .external_lex_state = 6},
+  [332] = {.lex_state = 32, .external_lex_state = 3},
+  [333] = {.lex_state = 33, .external_lex_state = 5},
+  [334] = {.lex_state = 706, .external_lex_state = 3},
+  [335] = {.lex_state = 706, .external_lex_state = 5},
   [336] = {.lex_state = 0, .external_lex_state = 3},
-  [337] = {.lex_state = 700, .external_lex_state = 5},
-  [338] = {.lex_state = 700, .external_lex_state = 5},
+  [337] = {.lex_state = 706, .external_lex_state = 5},
+  [338] = {.lex_state = 706, .external_lex_state = 5},
   [339] = {.lex_state = 0, .external_lex_state = 3},
-  [340] = {.lex_state = 31, .external_lex_state = 3},
-  [341] = {.lex_state = 700, .external_lex_state = 5},
-  [342] = {.lex_state = 700, .external_lex_state = 3},
-  [343] = {.lex_state = 700, .external_lex_state = 5},
-  [344] = {.lex_state = 700, .external_lex_state = 5},
-  [345] = {.lex_state = 700, .external_lex_state = 6},
-  [346] = {.lex_state = 700, .external_lex_state = 3},
-  [347] = {.lex_state = 700, .external_lex_state = 6},
-  [348] = {.lex_state = 700, .external_lex_state = 5},
-  [349] = {.lex_state = 700, .external_lex_state = 5},
-  [350] = {.lex_state = 700, .external_lex_state = 5},
-  [351] = {.lex_state = 29, .external_lex_state = 6},
-  [352] = {.lex_state = 700, .external_lex_state = 5},
-  [353] = {.lex_state = 700, .external_lex_state = 6},
+  [340] = {.lex_state = 32, .external_lex_state = 3},
+  [341] = {.lex_state = 706, .external_lex_state = 5},
+  [342] = {.lex_state = 706, .external_lex_state = 3},
+  [343] = {.lex_state = 706, .external_lex_state = 5},
+  [344] = {.lex_state = 706, .external_lex_state = 5},
+  [345] = {.lex_state = 706, .external_lex_state = 6},
+  [346] = {.lex_state = 706, .external_lex_state = 3},
+  [347] = {.lex_state = 706, .external_lex_state = 6},
+  [348] = {.lex_state = 706, .external_lex_state = 5},
+  [349] = {.lex_state = 706, .external_lex_state = 5},
+  [350] = {.lex_state = 706, .external_lex_state = 5},
+  [351] = {.lex_state = 30, .external_lex_state = 6},
+  [352] = {.lex_state = 706, .external_lex_state = 5},
+  [353] = {.lex_state = 706, .external_lex_state = 6},
   [354] = {.lex_state = 0, .external_lex_state = 6},
-  [355] = {.lex_state = 700, .external_lex_state = 5},
-  [356] = {.lex_state = 700, .external_lex_state = 5},
-  [357] = {.lex_state = 700, .external_lex_state = 5},
-  [358] = {.lex_state = 700, .external_lex_state = 5},
-  [359] = {.lex_state = 700, .external_lex_state = 5},
-  [360] = {.lex_state = 29, .external_lex_state = 6},
+  [355] = {.lex_state = 706, .external_lex_state = 5},
+  [356] = {.lex_state = 706, .external_lex_state = 5},
+  [357] = {.lex_state = 706, .external_lex_state = 5},
+  [358] = {.lex_state = 706, .external_lex_state = 5},
+  [359] = {.lex_state = 706, .external_lex_state = 5},
+  [360] = {.lex_state = 30, .external_lex_state = 6},
   [361] = {.lex_state = 0, .external_lex_state = 11},
-  [362] = {.lex_state = 700, .external_lex_state = 6},
-  [363] = {.lex_state = 700, .external_lex_state = 6},
+  [362] = {.lex_state = 706, .external_lex_state = 6},
+  [363] = {.lex_state = 706, .external_lex_state = 6},
   [364] = {.lex_state = 0, .external_lex_state = 5},
   [365] = {.lex_state = 0, .external_lex_state = 2},
   [366] = {.lex_state = 0, .external_lex_state = 12},
-  [367] = {.lex_state = 27, .external_lex_state = 6},
-  [368] = {.lex_state = 700, .external_lex_state = 2},
-  [369] = {.lex_state = 700, .external_lex_state = 5},
-  [370] = {.lex_state = 700, .external_lex_state = 6},
-  [371] = {.lex_state = 27, .external_lex_state = 6},
-  [372] = {.lex_state = 700, .external_lex_state = 5},
+  [367] = {.lex_state = 28, .external_lex_state = 6},
+  [368] = {.lex_state = 706, .external_lex_state = 2},
+  [369] = {.lex_state = 706, .external_lex_state = 5},
+  [370] = {.lex_state = 706, .external_lex_state = 6},
+  [371] = {.lex_state = 28, .external_lex_state = 6},
+  [372] = {.lex_state = 706, .external_lex_state = 5},
   [373] = {.lex_state = 0, .external_lex_state = 13},
-  [374] = {.lex_state = 31, .external_lex_state = 2},
-  [375] = {.lex_state = 27, .external_lex_state = 6},
+  [374] = {.lex_state = 32, .external_lex_state = 2},
+  [375] = {.lex_state = 28, .external_lex_state = 6},
   [376] = {.lex_state = 0, .external_lex_state = 5},
   [377] = {.lex_state = 0, .external_lex_state = 5},
   [378] = {.lex_state = 0, .external_lex_state = 13},
-  [379] = {.lex_state = 700, .external_lex_state = 5},
+  [379] = {.lex_state = 706, .external_lex_state = 5},
   [380] = {.lex_state = 0, .external_lex_state = 2},
   [381] = {.lex_state = 0, .external_lex_state = 6},
-  [382] = {.lex_state = 27, .external_lex_state = 6},
-  [383] = {.lex_state = 700, .external_lex_state = 6},
-  [384] = {.lex_state = 37, .external_lex_state = 6},
-  [385] = {.lex_state = 700, .external_lex_state = 6},
+  [382] = {.lex_state = 28, .external_lex_state = 6},
+  [383] = {.lex_state = 706, .external_lex_state = 6},
+  [384] = {.lex_state = 38, .external_lex_state = 6},
+  [385] = {.lex_state = 706, .external_lex_state = 6},
   [386] = {.lex_state = 0, .external_lex_state = 6},
-  [387] = {.lex_state = 700, .external_lex_state = 6},
+  [387] = {.lex_state = 706, .external_lex_state = 6},
   [388] = {.lex_state = 0, .external_lex_state = 5},
-  [389] = {.lex_state = 700, .external_lex_state = 6},
-  [390] = {.lex_state = 37, .external_lex_state = 6},
-  [391] = {.lex_state = 700, .external_lex_state = 5},
-  [392] = {.lex_state = 700, .external_lex_state = 5},
-  [393] = {.lex_state = 700, .external_lex_state = 5},
-  [394] = {.lex_state = 700, .external_lex_state = 5},
-  [395] = {.lex_state = 37, .external_lex_state = 6},
-  [396] = {.lex_state = 29, .external_lex_state = 6},
-  [397] = {.lex_state = 700, .external_lex_state = 6},
-  [398] = {.lex_state = 37, .external_lex_state = 6},
-  [399] = {.lex_state = 700, .external_lex_state = 5},
+  [389] = {.lex_state = 706, .external_lex_state = 6},
+  [390] = {.lex_state = 38, .external_lex_state = 6},
+  [391] = {.lex_state = 706, .external_lex_state = 5},
+  [392] = {.lex_state = 706, .external_lex_state = 5},
+  [393] = {.lex_state = 706, .external_lex_state = 5},
+  [394] = {.lex_state = 706, .external_lex_state = 5},
+  [395] = {.lex_state = 38, .external_lex_state = 6},
+  [396] = {.lex_state = 30, .external_lex_state = 6},
+  [397] = {.lex_state = 706, .external_lex_state = 6},
+  [398] = {.lex_state = 38, .external_lex_state = 6},
+  [399] = {.lex_state = 706, .external_lex_state = 5},
   [400] = {.lex_state = 0, .external_lex_state = 6},
-  [401] = {.lex_state = 700, .external_lex_state = 6},
-  [402] = {.lex_state = 700, .external_lex_state = 6},
+  [401] = {.lex_state = 706, .external_lex_state = 6},
+  [402] = {.lex_state = 706, .external_lex_state = 6},
   [403] = {.lex_state = 0, .external_lex_state = 5},
-  [404] = {.lex_state = 700, .external_lex_state = 6},
-  [405] = {.lex_state = 700, .external_lex_state = 2},
-  [406] = {.lex_state = 700, .external_lex_state = 5},
+  [404] = {.lex_state = 706, .external_lex_state = 6},
+  [405] = {.lex_state = 706, .external_lex_state = 2},
+  [406] = {.lex_state = 706, .external_lex_state = 5},
   [407] = {.lex_state = 0, .external_lex_state = 5},
   [408] = {.lex_state = 0, .external_lex_state = 14},
-  [409] = {.lex_state = 27, .external_lex_state = 6},
-  [410] = {.lex_state = 700, .external_lex_state = 6},
-  [411] = {.lex_state = 700, .external_lex_state = 6},
-  [412] = {.lex_state = 700, .external_lex_state = 6},
-  [413] = {.lex_state = 700, .external_lex_state = 6},
-  [414] = {.lex_state = 29, .external_lex_state = 6},
-  [415] = {.lex_state = 700, .external_lex_state = 5},
+  [409] = {.lex_state = 28, .external_lex_state = 6},
+  [410] = {.lex_state = 706, .external_lex_state = 6},
+  [411] = {.lex_state = 706, .external_lex_state = 6},
+  [412] = {.lex_state = 706, .external_lex_state = 6},
+  [413] = {.lex_state = 706, .external_lex_state = 6},
+  [414] = {.lex_state = 30, .external_lex_state = 6},
+  [415] = {.lex_state = 706, .external_lex_state = 5},
   [416] = {.lex_state = 0, .external_lex_state = 14},
-  [417] = {.lex_state = 700, .external_lex_state = 5},
+  [417] = {.lex_state = 706, .external_lex_state = 5},
   [418] = {.lex_state = 0, .external_lex_state = 11},
   [419] = {.lex_state = 0, .external_lex_state = 15},
-  [420] = {.lex_state = 700, .external_lex_state = 6},
-  [421] = {.lex_state = 700, .external_lex_state = 6},
+  [420] = {.lex_state = 706, .external_lex_state = 6},
+  [421] = {.lex_state = 706, .external_lex_state = 6},
   [422] = {.lex_state = 0, .external_lex_state = 5},
   [423] = {.lex_state = 0, .external_lex_state = 16},
-  [424] = {.lex_state = 700, .external_lex_state = 6},
-  [425] = {.lex_state = 700, .external_lex_state = 6},
-  [426] = {.lex_state = 700, .external_lex_state = 6},
-  [427] = {.lex_state = 31, .external_lex_state = 17},
+  [424] = {.lex_state = 706, .external_lex_state = 6},
+  [425] = {.lex_state = 706, .external_lex_state = 6},
+  [426] = {.lex_state = 706, .external_lex_state = 6},
+  [427] = {.lex_state = 32, .external_lex_state = 17},
   [428] = {.lex_state = 0, .external_lex_state = 18},
   [429] = {.lex_state = 0, .external_lex_state = 16},
-  [430] = {.lex_state = 700, .external_lex_state = 6},
-  [431] = {.lex_state = 700, .external_lex_state = 6},
+  [430] = {.lex_state = 706, .external_lex_state = 6},
+  [431] = {.lex_state = 706, .external_lex_state = 6},
   [432] = {.lex_state = 0, .external_lex_state = 16},
   [433] = {.lex_state = 0, .external_lex_state = 5},
   [434] = {.lex_state = 0, .external_lex_state = 16},
-  [435] = {.lex_state = 700, .external_lex_state = 6},
-  [436] = {.lex_state = 700, .external_lex_state = 6},
-  [437] = {.lex_state = 700, .external_lex_state = 6},
+  [435] = {.lex_state = 706, .external_lex_state = 6},
+  [436] = {.lex_state = 706, .external_lex_state = 6},
+  [437] = {.lex_state = 706, .external_lex_state = 6},
   [438] = {.lex_state = 0, .external_lex_state = 16},
-  [439] = {.lex_state = 700, .external_lex_state = 5},
+  [439] = {.lex_state = 706, .external_lex_state = 5},
   [440] = {.lex_state = 0, .external_lex_state = 16},
-  [441] = {.lex_state = 700, .external_lex_state = 6},
-  [442] = {.lex_state = 700, .external_lex_state = 6},
-  [443] = {.lex_state = 700, .external_lex_state = 6},
+  [441] = {.lex_state = 706, .external_lex_state = 6},
+  [442] = {.lex_state = 706, .external_lex_state = 6},
+  [443] = {.lex_state = 706, .external_lex_state = 6},
   [444] = {.lex_state = 0, .external_lex_state = 16},
   [445] = {.lex_state = 0, .external_lex_state = 5},
   [446] = {.lex_state = 0, .external_lex_state = 16},
-  [447] = {.lex_state = 700, .external_lex_state = 6},
+  [447] = {.lex_state = 706, .external_lex_state = 6},
   [448] = {.lex_state = 0, .external_lex_state = 16},
   [449] = {.lex_state = 0, .external_lex_state = 16},
-  [450] = {.lex_state = 700, .external_lex_state = 6},
-  [451] = {.lex_state = 31, .external_lex_state = 4},
+  [450] = {.lex_state = 706, .external_lex_state = 6},
+  [451] = {.lex_state = 32, .external_lex_state = 4},
   [452] = {.lex_state = 0, .external_lex_state = 18},
   [453] = {.lex_state = 0, .external_lex_state = 16},
   [454] = {.lex_state = 0, .external_lex_state = 16},
-  [455] = {.lex_state = 29, .external_lex_state = 6},
+  [455] = {.lex_state = 30, .external_lex_state = 6},
   [456] = {.lex_state = 0, .external_lex_state = 18},
-  [457] = {.lex_state = 700, .external_lex_state = 19},
-  [458] = {.lex_state = 29, .external_lex_state = 6},
+  [457] = {.lex_state = 706, .external_lex_state = 19},
+  [458] = {.lex_state = 30, .external_lex_state = 6},
   [459] = {.lex_state = 0, .external_lex_state = 13},
   [460] = {.lex_state = 0, .external_lex_state = 5},
-  [461] = {.lex_state = 31, .external_lex_state = 4},
+  [461] = {.lex_state = 32, .external_lex_state = 4},
   [462] = {.lex_state = 0, .external_lex_state = 16},
-  [463] = {.lex_state = 700, .external_lex_state = 6},
-  [464] = {.lex_state = 700, .external_lex_state = 5},
-  [465] = {.lex_state = 31, .external_lex_state = 4},
+  [463] = {.lex_state = 706, .external_lex_state = 6},
+  [464] = {.lex_state = 706, .external_lex_state = 5},
+  [465] = {.lex_state = 32, .external_lex_state = 4},
   [466] = {.lex_state = 0, .external_lex_state = 20},
-  [467] = {.lex_state = 31, .external_lex_state = 5},
+  [467] = {.lex_state = 32, .external_lex_state = 5},
   [468] = {.lex_state = 0, .external_lex_state = 5},
-  [469] = {.lex_state = 700, .external_lex_state = 6},
+  [469] = {.lex_state = 706, .external_lex_state = 6},
   [470] = {.lex_state = 0, .external_lex_state = 16},
-  [471] = {.lex_state = 27, .external_lex_state = 6},
+  [471] = {.lex_state = 28, .external_lex_state = 6},
   [472] = {.lex_state = 0, .external_lex_state = 5},
   [473] = {.lex_state = 0, .external_lex_state = 16},
-  [474] = {.lex_state = 700, .external_lex_state = 6},
+  [474] = {.lex_state = 706, .external_lex_state = 6},
   [475] = {.lex_state = 0, .external_lex_state = 5},
-  [476] = {.lex_state = 700, .external_lex_state = 5},
-  [477] = {.lex_state = 27, .external_lex_state = 6},
+  [476] = {.lex_state = 706, .external_lex_state = 5},
+  [477] = {.lex_state = 28, .external_lex_state = 6},
   [478] = {.lex_state = 0, .external_lex_state = 18},
-  [479] = {.lex_state = 27, .external_lex_state = 6},
+  [479] = {.lex_state = 28, .external_lex_state = 6},
   [480] = {.lex_state = 0, .external_lex_state = 5},
   [481] = {.lex_state = 0, .external_lex_state = 5},
   [482] = {.lex_state = 0, .external_lex_state = 5},
@@ -8260,11 +8291,11 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [492] = {.lex_state = 0, .external_lex_state = 8},
   [493] = {.lex_state = 0, .external_lex_state = 5},
   [494] = {.lex_state = 0, .external_lex_state = 5},
-  [495] = {.lex_state = 27, .external_lex_state = 6},
+  [495] = {.lex_state = 28, .external_lex_state = 6},
   [496] = {.lex_state = 0, .external_lex_state = 6},
-  [497] = {.lex_state = 27, .external_lex_state = 6},
+  [497] = {.lex_state = 28, .external_lex_state = 6},
   [498] = {.lex_state = 0, .external_lex_state = 5},
-  [499] = {.lex_state = 700, .external_lex_state = 6},
+  [499] = {.lex_state = 706, .external_lex_state = 6},
   [500] = {.lex_state = 0, .external_lex_state = 22},
   [501] = {.lex_state = 0, .external_lex_state = 5},
   [502] = {.lex_state = 0, .external_lex_state = 5},
@@ -8277,7 +8308,7 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [509] = {.lex_state = 0, .external_lex_state = 5},
   [510] = {.lex_state = 0, .external_lex_state = 5},
   [511] = {.lex_state = 0, .external_lex_state = 5},
-  [512] = {.lex_state = 31, .external_lex_state = 5},
+  [512] = {.lex_state = 32, .external_lex_state = 5},
   [513] = {.lex_state = 0, .external_lex_state = 3},
   [514] = {.lex_state = 0, .external_lex_state = 5},
   [515] = {.lex_state = 0, .external_lex_state = 5},
@@ -8285,23 +8316,23 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [517] = {.lex_state = 0, .external_lex_state = 5},
   [518] = {.lex_state = 0, .external_lex_state = 5},
   [519] = {.lex_state = 0, .external_lex_state = 5},
-  [520] = {.lex_state = 700, .external_lex_state = 6},
+  [520] = {.lex_state = 706, .external_lex_state = 6},
   [521] = {.lex_state = 0, .external_lex_state = 23},
   [522] = {.lex_state = 0, .external_lex_state = 5},
   [523] = {.lex_state = 0, .external_lex_state = 5},
-  [524] = {.lex_state = 700, .external_lex_state = 6},
+  [524] = {.lex_state = 706, .external_lex_state = 6},
   [525] = {.lex_state = 0, .external_lex_state = 24},
   [526] = {.lex_state = 0, .external_lex_state = 5},
   [527] = {.lex_state = 0, .external_lex_state = 5},
-  [528] = {.lex_state = 700, .external_lex_state = 3},
+  [528] = {.lex_state = 706, .external_lex_state = 3},
   [529] = {.lex_state = 0, .external_lex_state = 5},
   [530] = {.lex_state = 0, .external_lex_state = 5},
   [531] = {.lex_state = 0, .external_lex_state = 5},
-  [532] = {.lex_state = 700, .external_lex_state = 6},
-  [533] = {.lex_state = 27, .external_lex_state = 6},
+  [532] = {.lex_state = 706, .external_lex_state = 6},
+  [533] = {.lex_state = 28, .external_lex_state = 6},
   [534] = {.lex_state = 0, .external_lex_state = 8},
-  [535] = {.lex_state = 31, .external_lex_state = 3},
-  [536] = {.lex_state = 700, .external_lex_state = 3},
+  [535] = {.lex_state = 32, .external_lex_state = 3},
+  [536] = {.lex_state = 706, .external_lex_state = 3},
   [537] = {.lex_state = 0, .external_lex_state = 8},
   [538] = {.lex_state = 0, .external_lex_state = 5},
   [539] = {.lex_state = 0, .external_lex_state = 5},
@@ -8309,21 +8340,21 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [541] = {.lex_state = 0, .external_lex_state = 5},
   [542] = {.lex_state = 0, .external_lex_state = 5},
   [543] = {.lex_state = 0, .external_lex_state = 21},
-  [544] = {.lex_state = 31, .external_lex_state = 3},
-  [545] = {.lex_state = 31, .external_lex_state = 3},
+  [544] = {.lex_state = 32, .external_lex_state = 3},
+  [545] = {.lex_state = 32, .external_lex_state = 3},
   [546] = {.lex_state = 0, .external_lex_state = 5},
   [547] = {.lex_state = 0, .external_lex_state = 6},
   [548] = {.lex_state = 0, .external_lex_state = 5},
-  [549] = {.lex_state = 700, .external_lex_state = 6},
-  [550] = {.lex_state = 700, .external_lex_state = 6},
-  [551] = {.lex_state = 700, .external_lex_state = 6},
+  [549] = {.lex_state = 706, .external_lex_state = 6},
+  [550] = {.lex_state = 706, .external_lex_state = 6},
+  [551] = {.lex_state = 706, .external_lex_state = 6},
   [552] = {.lex_state = 0, .external_lex_state = 5},
   [553] = {.lex_state = 0, .external_lex_state = 6},
-  [554] = {.lex_state = 700, .external_lex_state = 6},
-  [555] = {.lex_state = 700, .external_lex_state = 6},
+  [554] = {.lex_state = 706, .external_lex_state = 6},
+  [555] = {.lex_state = 706, .external_lex_state = 6},
   [556] = {.lex_state = 0, .external_lex_state = 5},
-  [557] = {.lex_state = 700, .external_lex_state = 6},
-  [558] = {.lex_state = 700, .external_lex_state = 6},
+  [557] = {.lex_state = 706, .external_lex_state = 6},
+  [558] = {.lex_state = 706, .external_lex_state = 6},
   [559] = {.lex_state = 0, .external_lex_state = 5},
   [560] = {.lex_state = 0, .external_lex_state = 8},
   [561] = {.lex_state = 0, .external_lex_state = 6},
@@ -8337,16 +8368,16 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [569] = {.lex_state = 0, .external_lex_state = 5},
   [570] = {.lex_state = 0, .external_lex_state = 5},
   [571] = {.lex_state = 0, .external_lex_state = 5},
-  [572] = {.lex_state = 700, .external_lex_state = 6},
+  [572] = {.lex_state = 706, .external_lex_state = 6},
   [573] = {.lex_state = 0, .external_lex_state = 5},
   [574] = {.lex_state = 0, .external_lex_state = 5},
-  [575] = {.lex_state = 700, .external_lex_state = 6},
+  [575] = {.lex_state = 706, .external_lex_state = 6},
   [576] = {.lex_state = 0, .external_lex_state = 5},
   [577] = {.lex_state = 0, .external_lex_state = 5},
   [578] = {.lex_state = 0, .external_lex_state = 5},
-  [579] = {.lex_state = 700, .external_lex_state = 6},
+  [579] = {.lex_state = 706, .external_lex_state = 6},
   [580] = {.lex_state = 0, .external_lex_state = 5},
-  [581] = {.lex_state = 700, .external_lex_state = 6},
+  [581] = {.lex_state = 706, .external_lex_state = 6},
   [582] = {.lex_state = 0, .external_lex_state = 5},
   [583] = {.lex_state = 0, .external_lex_state = 21},
   [584] = {.lex_state = 0, .external_lex_state = 5},
@@ -8355,10 +8386,10 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [587] = {.lex_state = 0, .external_lex_state = 25},
   [588] = {.lex_state = 0, .external_lex_state = 5},
   [589] = {.lex_state = 0, .external_lex_state = 5},
-  [590] = {.lex_state = 700, .external_lex_state = 6},
-  [591] = {.lex_state = 700, .external_lex_state = 6},
+  [590] = {.lex_state = 706, .external_lex_state = 6},
+  [591] = {.lex_state = 706, .external_lex_state = 6},
   [592] = {.lex_state = 0, .external_lex_state = 5},
-  [593] = {.lex_state = 700, .external_lex_state = 6},
+  [593] = {.lex_state = 706, .external_lex_state = 6},
   [594] = {.lex_state = 0, .external_lex_state = 5},
   [595] = {.lex_state = 0, .external_lex_state = 6},
   [596] = {.lex_state = 0, .external_lex_state = 5},
@@ -8368,17 +8399,17 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [600] = {.lex_state = 0, .external_lex_state = 8},
   [601] = {.lex_state = 0, .external_lex_state = 26},
   [602] = {.lex_state = 0, .external_lex_state = 21},
-  [603] = {.lex_state = 700, .external_lex_state = 6},
+  [603] = {.lex_state = 706, .external_lex_state = 6},
   [604] = {.lex_state = 0, .external_lex_state = 25},
   [605] = {.lex_state = 0, .external_lex_state = 27},
   [606] = {.lex_state = 0, .external_lex_state = 28},
-  [607] = {.lex_state = 700, .external_lex_state = 6},
+  [607] = {.lex_state = 706, .external_lex_state = 6},
   [608] = {.lex_state = 0, .external_lex_state = 6},
-  [609] = {.lex_state = 700, .external_lex_state = 6},
+  [609] = {.lex_state = 706, .external_lex_state = 6},
   [610] = {.lex_state = 0, .external_lex_state = 26},
-  [611] = {.lex_state = 700, .external_lex_state = 6},
-  [612] = {.lex_state = 30, .external_lex_state = 6},
-  [613] = {.lex_state = 700, .external_lex_state = 6},
+  [611] = {.lex_state = 706, .external_lex_state = 6},
+  [612] = {.lex_state = 31, .external_lex_state = 6},
+  [613] = {.lex_state = 706, .external_lex_state = 6},
   [614] = {.lex_state = 0, .external_lex_state = 5},
   [615] = {.lex_state = 0, .external_lex_state = 5},
   [616] = {.lex_state = 0, .external_lex_state = 5},
@@ -8390,43 +8421,43 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [622] = {.lex_state = 0, .external_lex_state = 5},
   [623] = {.lex_state = 0, .external_lex_state = 5},
   [624] = {.lex_state = 0, .external_lex_state = 5},
-  [625] = {.lex_state = 31, .external_lex_state = 6},
-  [626] = {.lex_state = 700, .external_lex_state = 6},
+  [625] = {.lex_state = 32, .external_lex_state = 6},
+  [626] = {.lex_state = 706, .external_lex_state = 6},
   [627] = {.lex_state = 0, .external_lex_state = 5},
   [628] = {.lex_state = 0, .external_lex_state = 26},
-  [629] = {.lex_state = 37, .external_lex_state = 6},
+  [629] = {.lex_state = 38, .external_lex_state = 6},
   [630] = {.lex_state = 0, .external_lex_state = 8},
   [631] = {.lex_state = 0, .external_lex_state = 26},
   [632] = {.lex_state = 0, .external_lex_state = 21},
   [633] = {.lex_state = 0, .external_lex_state = 6},
   [634] = {.lex_state = 0, .external_lex_state = 8},
-  [635] = {.lex_state = 30, .external_lex_state = 6},
+  [635] = {.lex_state = 31, .external_lex_state = 6},
   [636] = {.lex_state = 0, .external_lex_state = 26},
   [637] = {.lex_state = 0, .external_lex_state = 8},
   [638] = {.lex_state = 0, .external_lex_state = 29},
   [639] = {.lex_state = 0, .external_lex_state = 8},
   [640] = {.lex_state = 0, .external_lex_state = 5},
   [641] = {.lex_state = 0, .external_lex_state = 5},
-  [642] = {.lex_state = 700, .external_lex_state = 6},
+  [642] = {.lex_state = 706, .external_lex_state = 6},
   [643] = {.lex_state = 0, .external_lex_state = 5},
-  [644] = {.lex_state = 35, .external_lex_state = 6},
+  [644] = {.lex_state = 36, .external_lex_state = 6},
   [645] = {.lex_state = 0, .external_lex_state = 26},
   [646] = {.lex_state = 0, .external_lex_state = 26},
   [647] = {.lex_state = 0, .external_lex_state = 26},
   [648] = {.lex_state = 0, .external_lex_state = 26},
-  [649] = {.lex_state = 31, .external_lex_state = 6},
-  [650] = {.lex_state = 700, .external_lex_state = 6},
+  [649] = {.lex_state = 32, .external_lex_state = 6},
+  [650] = {.lex_state = 706, .external_lex_state = 6},
   [651] = {.lex_state = 0, .external_lex_state = 6},
-  [652] = {.lex_state = 37, .external_lex_state = 6},
-  [653] = {.lex_state = 700, .external_lex_state = 6},
+  [652] = {.lex_state = 38, .external_lex_state = 6},
+  [653] = {.lex_state = 706, .external_lex_state = 6},
   [654] = {.lex_state = 0, .external_lex_state = 5},
   [655] = {.lex_state = 0, .external_lex_state = 21},
-  [656] = {.lex_state = 700, .external_lex_state = 6},
-  [657] = {.lex_state = 30, .external_lex_state = 5},
-  [658] = {.lex_state = 700, .external_lex_state = 6},
-  [659] = {.lex_state = 700, .external_lex_state = 6},
-  [660] = {.lex_state = 700, .external_lex_state = 6},
-  [661] = {.lex_state = 700, .external_lex_state = 6},
+  [656] = {.lex_state = 706, .external_lex_state = 6},
+  [657] = {.lex_state = 31, .external_lex_state = 5},
+  [658] = {.lex_state = 706, .external_lex_state = 6},
+  [659] = {.lex_state = 706, .external_lex_state = 6},
+  [660] = {.lex_state = 706, .external_lex_state = 6},
+  [661] = {.lex_state = 706, .external_lex_state = 6},
   [662] = {.lex_state = 0, .external_lex_state = 6},
   [663] = {.lex_state = 0, .external_lex_state = 5},
   [664] = {.lex_state = 0, .external_lex_state = 5},
@@ -8434,25 +8465,25 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [666] = {.lex_state = 0, .external_lex_state = 21},
   [667] = {.lex_state = 0, .external_lex_state = 5},
   [668] = {.lex_state = 0, .external_lex_state = 21},
-  [669] = {.lex_state = 700, .external_lex_state = 6},
-  [670] = {.lex_state = 700, .external_lex_state = 6},
-  [671] = {.lex_state = 27, .external_lex_state = 6},
+  [669] = {.lex_state = 706, .external_lex_state = 6},
+  [670] = {.lex_state = 706, .external_lex_state = 6},
+  [671] = {.lex_state = 28, .external_lex_state = 6},
   [672] = {.lex_state = 0, .external_lex_state = 5},
   [673] = {.lex_state = 0, .external_lex_state = 5},
   [674] = {.lex_state = 0, .external_lex_state = 21},
-  [675] = {.lex_state = 700, .external_lex_state = 6},
+  [675] = {.lex_state = 706, .external_lex_state = 6},
   [676] = {.lex_state = 0, .external_lex_state = 5},
   [677] = {.lex_state = 0, .external_lex_state = 26},
   [678] = {.lex_state = 0, .external_lex_state = 21},
-  [679] = {.lex_state = 700, .external_lex_state = 6},
+  [679] = {.lex_state = 706, .external_lex_state = 6},
   [680] = {.lex_state = 0, .external_lex_state = 5},
-  [681] = {.lex_state = 27, .external_lex_state = 6},
-  [682] = {.lex_state = 700, .external_lex_state = 6},
+  [681] = {.lex_state = 28, .external_lex_state = 6},
+  [682] = {.lex_state = 706, .external_lex_state = 6},
   [683] = {.lex_state = 0, .external_lex_state = 18},
-  [684] = {.lex_state = 30, .external_lex_state = 6},
-  [685] = {.lex_state = 700, .external_lex_state = 6},
-  [686] = {.lex_state = 30, .external_lex_state = 6},
-  [687] = {.lex_state = 700, .external_lex_state = 6},
+  [684] = {.lex_state = 31, .external_lex_state = 6},
+  [685] = {.lex_state = 706, .external_lex_state = 6},
+  [686] = {.lex_state = 31, .external_lex_state = 6},
+  [687] = {.lex_state = 706, .external_lex_state = 6},
   [688] = {.lex_state = 0, .external_lex_state = 30},
   [689] = {.lex_state = 0, .external_lex_state = 5},
   [690] = {.lex_state = 0, .external_lex_state = 5},
@@ -8463,14 +8494,14 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [695] = {.lex_state = 0, .external_lex_state = 31},
   [696] = {.lex_state = 0, .external_lex_state = 5},
   [697] = {.lex_state = 0, .external_lex_state = 8},
-  [698] = {.lex_state = 28, .external_lex_state = 6},
+  [698] = {.lex_state = 29, .external_lex_state = 6},
   [699] = {.lex_state = 0, .external_lex_state = 6},
   [700] = {.lex_state = 0, .external_lex_state = 5},
   [701] = {.lex_state = 0, .external_lex_state = 8},
   [702] = {.lex_state = 0, .external_lex_state = 6},
   [703] = {.lex_state = 0, .external_lex_state = 5},
   [704] = {.lex_state = 0, .external_lex_state = 8},
-  [705] = {.lex_state = 700, .external_lex_state = 6},
+  [705] = {.lex_state = 706, .external_lex_state = 6},
   [706] = {.lex_state = 0, .external_lex_state = 8},
   [707] = {.lex_state = 0, .external_lex_state = 5},
   [708] = {.lex_state = 0, .external_lex_state = 8},
@@ -8493,20 +8524,20 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [725] = {.lex_state = 0, .external_lex_state = 8},
   [726] = {.lex_state = 0, .external_lex_state = 33},
   [727] = {.lex_state = 0, .external_lex_state = 6},
-  [728] = {.lex_state = 31, .external_lex_state = 6},
+  [728] = {.lex_state = 32, .external_lex_state = 6},
   [729] = {.lex_state = 0, .external_lex_state = 5},
   [730] = {.lex_state = 0, .external_lex_state = 5},
   [731] = {.lex_state = 0, .external_lex_state = 8},
   [732] = {.lex_state = 0, .external_lex_state = 5},
   [733] = {.lex_state = 0, .external_lex_state = 6},
-  [734] = {.lex_state = 38, .external_lex_state = 6},
+  [734] = {.lex_state = 39, .external_lex_state = 6},
   [735] = {.lex_state = 0, .external_lex_state = 8},
   [736] = {.lex_state = 0, .external_lex_state = 8},
   [737] = {.lex_state = 0, .external_lex_state = 8},
   [738] = {.lex_state = 0, .external_lex_state = 6},
   [739] = {.lex_state = 0, .external_lex_state = 6},
   [740] = {.lex_state = 0, .external_lex_state = 6},
-  [741] = {.lex_state = 31, .external_lex_state = 6},
+  [741] = {.lex_state = 32, .external_lex_state = 6},
   [742] = {.lex_state = 0, .external_lex_state = 8},
   [743] = {.lex_state = 0, .external_lex_state = 8},
   [744] = {.lex_state = 0, .external_lex_state = 5},
@@ -8523,14 +8554,14 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [755] = {.lex_state = 0, .external_lex_state = 6},
   [756] = {.lex_state = 0, .external_lex_state = 5},
   [757] = {.lex_state = 0, .external_lex_state = 5},
-  [758] = {.lex_state = 30, .external_lex_state = 6},
+  [758] = {.lex_state = 31, .external_lex_state = 6},
   [759] = {.lex_state = 0, .external_lex_state = 5},
   [760] = {.lex_state = 0, .external_lex_state = 5},
   [761] = {.lex_state = 0, .external_lex_state = 6},
   [762] = {.lex_state = 0, .external_lex_state = 33},
   [763] = {.lex_state = 0, .external_lex_state = 8},
   [764] = {.lex_state = 0, .external_lex_state = 5},
-  [765] = {.lex_state = 31, .external_lex_state = 6},
+  [765] = {.lex_state = 32, .external_lex_state = 6},
   [766] = {.lex_state = 0, .external_lex_state = 6},
   [767] = {.lex_state = 0, .external_lex_state = 8},
   [768] = {.lex_state = 0, .external_lex_state = 6},
@@ -8716,6 +8747,7 @@ static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
     [anon_sym_supervision] = ACTIONS(1),
     [anon_sym_goal] = ACTIONS(1),
     [anon_sym_follow] = ACTIONS(1),
+    [anon_sym_overmax] = ACTIONS(1),
     [anon_sym_cue] = ACTIONS(1),
     [anon_sym_for] = ACTIONS(1),
     [anon_sym_when] = ACTIONS(1),
@@ -8829,18 +8861,18 @@ static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
   },
   [STATE(1)] = {
     [sym_source_file] = STATE(769),
-    [sym_wrong_block] = STATE(71),
-    [sym_notation] = STATE(56),
-    [sym_use] = STATE(71),
-    [sym_exercise_block] = STATE(71),
-    [sym_gym_block] = STATE(71),
-    [sym_athlete_block] = STATE(71),
-    [sym_programme_block] = STATE(71),
-    [sym_phase_block] = STATE(71),
-    [sym_scheme_block] = STATE(71),
-    [sym_day_block] = STATE(71),
-    [sym_log_block] = STATE(71),
-    [aux_sym_source_file_repeat1] = STATE(71),
+    [sym_wrong_block] = STATE(66),
+    [sym_notation] = STATE(62),
+    [sym_use] = STATE(66),
+    [sym_exercise_block] = STATE(66),
+    [sym_gym_block] = STATE(66),
+    [sym_athlete_block] = STATE(66),
+    [sym_programme_block] = STATE(66),
+    [sym_phase_block] = STATE(66),
+    [sym_scheme_block] = STATE(66),
+    [sym_day_block] = STATE(66),
+    [sym_log_block] = STATE(66),
+    [aux_sym_source_file_repeat1] = STATE(66),
     [ts_builtin_sym_end] = ACTIONS(5),
     [sym_comment] = ACTIONS(3),
     [anon_sym_notation] = ACTIONS(7),
@@ -8865,7 +8897,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_plate,
       anon_sym_week,
       sym__letter,
-    ACTIONS(29), 57,
+    ACTIONS(29), 58,
       sym__dedent,
       sym__wrong,
       anon_sym_gym,
@@ -8918,12 +8950,13 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_supervision,
       anon_sym_goal,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
       sym__member,
-  [68] = 4,
+  [69] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(37), 1,
@@ -8985,7 +9018,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_goal,
       anon_sym_cue,
       sym__member,
-  [134] = 3,
+  [135] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(41), 2,
@@ -9045,7 +9078,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_goal,
       anon_sym_cue,
       sym__member,
-  [197] = 27,
+  [198] = 27,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9076,21 +9109,21 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(12), 1,
       sym__count,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
+    STATE(49), 1,
       sym__time_count,
-    STATE(143), 1,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(152), 1,
       sym_reps,
-    STATE(192), 1,
-      sym__effort,
-    STATE(215), 1,
+    STATE(182), 1,
       sym__at,
+    STATE(199), 1,
+      sym__effort,
     STATE(371), 1,
       sym_sets,
     STATE(499), 1,
       sym__scale,
-    STATE(759), 1,
+    STATE(693), 1,
       sym_prescription,
     ACTIONS(55), 2,
       anon_sym_RPE,
@@ -9098,12 +9131,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(57), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(121), 4,
+    STATE(128), 4,
       sym_cluster,
       sym__timed,
       sym__distance,
       sym__counted,
-    STATE(24), 10,
+    STATE(26), 10,
       sym_set_group,
       sym__option,
       sym_rest,
@@ -9114,7 +9147,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_rest_pause,
       sym_every,
       sym_warm_up_none,
-  [293] = 27,
+  [294] = 27,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9145,16 +9178,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(12), 1,
       sym__count,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
+    STATE(49), 1,
       sym__time_count,
-    STATE(143), 1,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(152), 1,
       sym_reps,
-    STATE(192), 1,
-      sym__effort,
-    STATE(215), 1,
+    STATE(182), 1,
       sym__at,
+    STATE(199), 1,
+      sym__effort,
     STATE(371), 1,
       sym_sets,
     STATE(499), 1,
@@ -9167,12 +9200,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(57), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(121), 4,
+    STATE(128), 4,
       sym_cluster,
       sym__timed,
       sym__distance,
       sym__counted,
-    STATE(24), 10,
+    STATE(26), 10,
       sym_set_group,
       sym__option,
       sym_rest,
@@ -9183,7 +9216,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_rest_pause,
       sym_every,
       sym_warm_up_none,
-  [389] = 27,
+  [390] = 27,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9214,21 +9247,21 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(12), 1,
       sym__count,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
+    STATE(49), 1,
       sym__time_count,
-    STATE(143), 1,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(152), 1,
       sym_reps,
-    STATE(192), 1,
-      sym__effort,
-    STATE(215), 1,
+    STATE(182), 1,
       sym__at,
+    STATE(199), 1,
+      sym__effort,
     STATE(371), 1,
       sym_sets,
     STATE(499), 1,
       sym__scale,
-    STATE(693), 1,
+    STATE(759), 1,
       sym_prescription,
     ACTIONS(55), 2,
       anon_sym_RPE,
@@ -9236,12 +9269,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(57), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(121), 4,
+    STATE(128), 4,
       sym_cluster,
       sym__timed,
       sym__distance,
       sym__counted,
-    STATE(24), 10,
+    STATE(26), 10,
       sym_set_group,
       sym__option,
       sym_rest,
@@ -9252,7 +9285,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_rest_pause,
       sym_every,
       sym_warm_up_none,
-  [485] = 27,
+  [486] = 27,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9283,16 +9316,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(12), 1,
       sym__count,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
+    STATE(49), 1,
       sym__time_count,
-    STATE(143), 1,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(152), 1,
       sym_reps,
-    STATE(192), 1,
-      sym__effort,
-    STATE(215), 1,
+    STATE(182), 1,
       sym__at,
+    STATE(199), 1,
+      sym__effort,
     STATE(371), 1,
       sym_sets,
     STATE(499), 1,
@@ -9305,12 +9338,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(57), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(121), 4,
+    STATE(128), 4,
       sym_cluster,
       sym__timed,
       sym__distance,
       sym__counted,
-    STATE(24), 10,
+    STATE(26), 10,
       sym_set_group,
       sym__option,
       sym_rest,
@@ -9321,7 +9354,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_rest_pause,
       sym_every,
       sym_warm_up_none,
-  [581] = 25,
+  [582] = 25,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9350,16 +9383,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(12), 1,
       sym__count,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
+    STATE(49), 1,
       sym__time_count,
-    STATE(143), 1,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(152), 1,
       sym_reps,
-    STATE(192), 1,
-      sym__effort,
-    STATE(215), 1,
+    STATE(182), 1,
       sym__at,
+    STATE(199), 1,
+      sym__effort,
     STATE(371), 1,
       sym_sets,
     STATE(499), 1,
@@ -9370,12 +9403,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(77), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(121), 4,
+    STATE(128), 4,
       sym_cluster,
       sym__timed,
       sym__distance,
       sym__counted,
-    STATE(204), 10,
+    STATE(186), 10,
       sym_set_group,
       sym__option,
       sym_rest,
@@ -9386,7 +9419,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_rest_pause,
       sym_every,
       sym_warm_up_none,
-  [671] = 13,
+  [672] = 13,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(83), 1,
@@ -9401,7 +9434,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_set,
     STATE(104), 1,
       aux_sym_cluster_repeat1,
-    STATE(181), 1,
+    STATE(191), 1,
       aux_sym_sets_repeat1,
     STATE(382), 1,
       sym_step,
@@ -9436,7 +9469,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [734] = 7,
+  [735] = 7,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(114), 1,
@@ -9478,7 +9511,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [783] = 15,
+  [784] = 15,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
@@ -9495,9 +9528,9 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_rest,
     STATE(25), 1,
       aux_sym__counted_repeat1,
-    STATE(82), 1,
+    STATE(87), 1,
       sym__metres_unit,
-    STATE(117), 1,
+    STATE(119), 1,
       sym_step,
     ACTIONS(122), 2,
       anon_sym_sec,
@@ -9505,7 +9538,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(128), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
-    STATE(80), 2,
+    STATE(82), 2,
       sym__seconds_unit,
       sym__minutes_unit,
     ACTIONS(120), 3,
@@ -9527,7 +9560,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [847] = 7,
+  [848] = 7,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(140), 1,
@@ -9536,7 +9569,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     STATE(114), 1,
       sym__whole,
-    STATE(165), 1,
+    STATE(176), 1,
       sym__number,
     ACTIONS(138), 5,
       anon_sym_DASH,
@@ -9567,10 +9600,80 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [894] = 5,
+  [895] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(144), 1,
+    ACTIONS(146), 1,
+      anon_sym_week,
+    ACTIONS(148), 1,
+      sym__indent,
+    ACTIONS(144), 27,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+      anon_sym_like,
+      anon_sym_equipment,
+      anon_sym_bar,
+      anon_sym_sides,
+      anon_sym_kind,
+      anon_sym_muscles,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+      anon_sym_name,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [934] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(152), 1,
+      anon_sym_week,
+    ACTIONS(154), 1,
+      sym__indent,
+    ACTIONS(150), 27,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+      anon_sym_like,
+      anon_sym_equipment,
+      anon_sym_bar,
+      anon_sym_sides,
+      anon_sym_kind,
+      anon_sym_muscles,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+      anon_sym_name,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [973] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(156), 1,
       sym_whole,
     STATE(114), 1,
       sym__whole,
@@ -9603,14 +9706,13 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [935] = 4,
+  [1014] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(148), 1,
+    ACTIONS(31), 1,
       anon_sym_week,
-    ACTIONS(150), 1,
+    ACTIONS(29), 28,
       sym__indent,
-    ACTIONS(146), 26,
       sym__dedent,
       sym__wrong,
       anon_sym_alsocalled,
@@ -9633,45 +9735,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_weeks,
       anon_sym_warm_DASHup,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
-  [973] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(154), 1,
-      anon_sym_week,
-    ACTIONS(156), 1,
-      sym__indent,
-    ACTIONS(152), 26,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-      anon_sym_like,
-      anon_sym_equipment,
-      anon_sym_bar,
-      anon_sym_sides,
-      anon_sym_kind,
-      anon_sym_muscles,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-      anon_sym_name,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [1011] = 7,
+  [1051] = 7,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(158), 1,
@@ -9708,13 +9777,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1055] = 3,
+  [1095] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(31), 1,
+    ACTIONS(169), 1,
       anon_sym_week,
-    ACTIONS(29), 27,
-      sym__indent,
+    ACTIONS(167), 27,
       sym__dedent,
       sym__wrong,
       anon_sym_alsocalled,
@@ -9737,11 +9805,45 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_weeks,
       anon_sym_warm_DASHup,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
-  [1091] = 5,
+  [1131] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(173), 1,
+      anon_sym_week,
+    ACTIONS(171), 27,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+      anon_sym_like,
+      anon_sym_equipment,
+      anon_sym_bar,
+      anon_sym_sides,
+      anon_sym_kind,
+      anon_sym_muscles,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+      anon_sym_name,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [1167] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(106), 1,
@@ -9776,48 +9878,16 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1131] = 3,
+  [1207] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(169), 1,
-      anon_sym_week,
-    ACTIONS(167), 26,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-      anon_sym_like,
-      anon_sym_equipment,
-      anon_sym_bar,
-      anon_sym_sides,
-      anon_sym_kind,
-      anon_sym_muscles,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-      anon_sym_name,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [1166] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(173), 5,
+    ACTIONS(177), 5,
       anon_sym_DASH,
       anon_sym_s,
       anon_sym_m,
       anon_sym_rep,
       anon_sym_rest,
-    ACTIONS(171), 22,
+    ACTIONS(175), 22,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -9840,39 +9910,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1201] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(177), 1,
-      anon_sym_week,
-    ACTIONS(175), 26,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-      anon_sym_like,
-      anon_sym_equipment,
-      anon_sym_bar,
-      anon_sym_sides,
-      anon_sym_kind,
-      anon_sym_muscles,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-      anon_sym_name,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [1236] = 15,
+  [1242] = 15,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9893,7 +9931,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     ACTIONS(183), 1,
       sym__newline,
-    STATE(192), 1,
+    STATE(199), 1,
       sym__effort,
     STATE(499), 1,
       sym__scale,
@@ -9903,7 +9941,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(181), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
-    STATE(26), 10,
+    STATE(24), 10,
       sym__option,
       sym_rest,
       sym_tempo,
@@ -9914,7 +9952,86 @@ static const uint16_t ts_small_parse_table[] = {
       sym_every,
       sym_warm_up_none,
       aux_sym_prescription_repeat1,
-  [1293] = 15,
+  [1299] = 15,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(185), 1,
+      anon_sym_COMMA,
+    ACTIONS(188), 1,
+      anon_sym_range,
+    ACTIONS(191), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(200), 1,
+      anon_sym_rest,
+    ACTIONS(203), 1,
+      anon_sym_tempo,
+    ACTIONS(206), 1,
+      anon_sym_drop,
+    ACTIONS(209), 1,
+      anon_sym_rest_DASHpause,
+    ACTIONS(212), 1,
+      anon_sym_every,
+    ACTIONS(215), 1,
+      sym__newline,
+    STATE(199), 1,
+      sym__effort,
+    STATE(499), 1,
+      sym__scale,
+    ACTIONS(194), 2,
+      anon_sym_RPE,
+      anon_sym_RIR,
+    ACTIONS(197), 2,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+    STATE(24), 10,
+      sym__option,
+      sym_rest,
+      sym_tempo,
+      sym_effort,
+      sym_range,
+      sym_drop,
+      sym_rest_pause,
+      sym_every,
+      sym_warm_up_none,
+      aux_sym_prescription_repeat1,
+  [1356] = 10,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(219), 1,
+      anon_sym_reps,
+    ACTIONS(221), 1,
+      anon_sym_rep,
+    ACTIONS(223), 1,
+      anon_sym_rest,
+    STATE(29), 1,
+      aux_sym__counted_repeat1,
+    STATE(115), 1,
+      sym_step,
+    ACTIONS(128), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(217), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [1403] = 15,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(43), 1,
@@ -9933,16 +10050,16 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_every,
     ACTIONS(179), 1,
       anon_sym_COMMA,
-    ACTIONS(187), 1,
+    ACTIONS(227), 1,
       sym__newline,
-    STATE(192), 1,
+    STATE(199), 1,
       sym__effort,
     STATE(499), 1,
       sym__scale,
     ACTIONS(55), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-    ACTIONS(185), 2,
+    ACTIONS(225), 2,
       anon_sym_aswritten,
       anon_sym_scaled,
     STATE(23), 10,
@@ -9956,35 +10073,109 @@ static const uint16_t ts_small_parse_table[] = {
       sym_every,
       sym_warm_up_none,
       aux_sym_prescription_repeat1,
-  [1350] = 10,
+  [1460] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(191), 1,
-      anon_sym_reps,
-    ACTIONS(193), 1,
-      anon_sym_rep,
-    ACTIONS(195), 1,
-      anon_sym_rest,
-    STATE(28), 1,
+    ACTIONS(232), 1,
+      anon_sym_weeks,
+    ACTIONS(235), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(238), 1,
+      anon_sym_follow,
+    ACTIONS(241), 1,
+      anon_sym_cue,
+    ACTIONS(244), 1,
+      anon_sym_for,
+    ACTIONS(247), 1,
+      anon_sym_when,
+    ACTIONS(250), 1,
+      anon_sym_otherwise,
+    ACTIONS(253), 1,
+      anon_sym_week,
+    ACTIONS(256), 1,
+      sym__dedent,
+    ACTIONS(258), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(229), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1514] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(279), 1,
+      sym__dedent,
+    ACTIONS(281), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1568] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    STATE(29), 1,
       aux_sym__counted_repeat1,
-    STATE(119), 1,
-      sym_step,
-    ACTIONS(128), 2,
+    ACTIONS(287), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
-    ACTIONS(120), 3,
+    ACTIONS(285), 3,
+      anon_sym_DASH,
+      anon_sym_rep,
+      anon_sym_rest,
+    ACTIONS(283), 18,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
       anon_sym_u2013,
+      anon_sym_AT,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(189), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
       anon_sym_each,
+      anon_sym_reps,
       anon_sym_RPE,
       anon_sym_RIR,
       anon_sym_aswritten,
@@ -9993,55 +10184,253 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1397] = 15,
+  [1604] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(197), 1,
-      anon_sym_COMMA,
-    ACTIONS(200), 1,
-      anon_sym_range,
-    ACTIONS(203), 1,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(212), 1,
-      anon_sym_rest,
-    ACTIONS(215), 1,
-      anon_sym_tempo,
-    ACTIONS(218), 1,
-      anon_sym_drop,
-    ACTIONS(221), 1,
-      anon_sym_rest_DASHpause,
-    ACTIONS(224), 1,
-      anon_sym_every,
-    ACTIONS(227), 1,
-      sym__newline,
-    STATE(192), 1,
-      sym__effort,
-    STATE(499), 1,
-      sym__scale,
-    ACTIONS(206), 2,
-      anon_sym_RPE,
-      anon_sym_RIR,
-    ACTIONS(209), 2,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-    STATE(26), 10,
-      sym__option,
-      sym_rest,
-      sym_tempo,
-      sym_effort,
-      sym_range,
-      sym_drop,
-      sym_rest_pause,
-      sym_every,
-      sym_warm_up_none,
-      aux_sym_prescription_repeat1,
-  [1454] = 3,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(290), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1658] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(231), 2,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(292), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1712] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(294), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1766] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(296), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1820] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(298), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1874] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(300), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [1928] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(304), 2,
       anon_sym_DASH,
       anon_sym_rest,
-    ACTIONS(229), 22,
+    ACTIONS(302), 22,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10064,60 +10453,291 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_eachset,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1486] = 5,
+  [1960] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(28), 1,
-      aux_sym__counted_repeat1,
-    ACTIONS(237), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(235), 3,
-      anon_sym_DASH,
-      anon_sym_rep,
-      anon_sym_rest,
-    ACTIONS(233), 18,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_each,
-      anon_sym_reps,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [1522] = 10,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(306), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2014] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(308), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2068] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(310), 1,
+      sym__dedent,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(27), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2122] = 13,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(30), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2173] = 13,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(35), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2224] = 8,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(242), 1,
-      anon_sym_of,
-    ACTIONS(246), 1,
+    ACTIONS(316), 1,
       anon_sym_rest,
-    STATE(35), 1,
-      aux_sym__percent_load_repeat1,
-    STATE(149), 1,
+    STATE(63), 1,
+      aux_sym__timed_repeat1,
+    STATE(156), 1,
       sym_step,
-    STATE(180), 1,
-      sym__of,
-    ACTIONS(244), 2,
+    ACTIONS(314), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(240), 12,
+    ACTIONS(312), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [2265] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(322), 1,
+      anon_sym_rest,
+    STATE(64), 1,
+      aux_sym__distance_repeat1,
+    STATE(157), 1,
+      sym_step,
+    ACTIONS(320), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(318), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [2306] = 10,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(326), 1,
+      anon_sym_of,
+    ACTIONS(330), 1,
+      anon_sym_rest,
+    STATE(52), 1,
+      aux_sym__percent_load_repeat1,
+    STATE(158), 1,
+      sym_step,
+    STATE(178), 1,
+      sym__of,
+    ACTIONS(328), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(324), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10130,14 +10750,87 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1567] = 6,
+  [2351] = 10,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(248), 1,
+    ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(251), 1,
+    ACTIONS(326), 1,
+      anon_sym_of,
+    ACTIONS(334), 1,
+      anon_sym_rest,
+    STATE(73), 1,
+      aux_sym__percent_load_repeat1,
+    STATE(159), 1,
+      sym_step,
+    STATE(196), 1,
+      sym__of,
+    ACTIONS(328), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
       anon_sym_u2013,
-    ACTIONS(254), 1,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(332), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [2396] = 13,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
+    ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(37), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2447] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(336), 1,
+      anon_sym_DASH,
+    ACTIONS(339), 1,
+      anon_sym_u2013,
+    ACTIONS(342), 1,
       anon_sym_PLUS,
     ACTIONS(89), 2,
       anon_sym_rep,
@@ -10161,14 +10854,14 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1604] = 3,
+  [2484] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(235), 3,
+    ACTIONS(285), 3,
       anon_sym_DASH,
       anon_sym_rep,
       anon_sym_rest,
-    ACTIONS(233), 20,
+    ACTIONS(283), 20,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10189,25 +10882,25 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1635] = 8,
+  [2515] = 8,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(261), 1,
+    ACTIONS(347), 1,
       anon_sym_rest,
-    STATE(60), 1,
-      aux_sym__distance_repeat1,
-    STATE(163), 1,
+    STATE(42), 1,
+      aux_sym__timed_repeat1,
+    STATE(148), 1,
       sym_step,
-    ACTIONS(259), 2,
+    ACTIONS(314), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(257), 14,
+    ACTIONS(345), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10222,25 +10915,63 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1676] = 8,
+  [2556] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
+    ACTIONS(263), 1,
+      anon_sym_weeks,
     ACTIONS(265), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(267), 1,
+      anon_sym_follow,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(271), 1,
+      anon_sym_for,
+    ACTIONS(273), 1,
+      anon_sym_when,
+    ACTIONS(275), 1,
+      anon_sym_otherwise,
+    ACTIONS(277), 1,
+      anon_sym_week,
+    ACTIONS(281), 1,
+      sym__wrong,
+    STATE(865), 1,
+      sym_week_span,
+    ACTIONS(261), 6,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_overmax,
+    STATE(32), 7,
+      sym_wrong_exercise,
+      sym_line_property,
+      sym_cue,
+      sym_week_line,
+      sym_for_line,
+      sym_rule,
+      aux_sym_wrong_exercise_repeat1,
+  [2607] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(351), 1,
       anon_sym_rest,
-    STATE(32), 1,
+    STATE(43), 1,
       aux_sym__distance_repeat1,
-    STATE(140), 1,
+    STATE(149), 1,
       sym_step,
-    ACTIONS(259), 2,
+    ACTIONS(320), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(263), 14,
+    ACTIONS(349), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10255,68 +10986,29 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1717] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(270), 1,
-      anon_sym_weeks,
-    ACTIONS(273), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(276), 1,
-      anon_sym_follow,
-    ACTIONS(279), 1,
-      anon_sym_cue,
-    ACTIONS(282), 1,
-      anon_sym_for,
-    ACTIONS(285), 1,
-      anon_sym_when,
-    ACTIONS(288), 1,
-      anon_sym_otherwise,
-    ACTIONS(291), 1,
-      anon_sym_week,
-    ACTIONS(294), 1,
-      sym__dedent,
-    ACTIONS(296), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(267), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [1770] = 10,
+  [2648] = 10,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(242), 1,
+    ACTIONS(326), 1,
       anon_sym_of,
-    ACTIONS(301), 1,
+    ACTIONS(355), 1,
       anon_sym_rest,
-    STATE(76), 1,
+    STATE(73), 1,
       aux_sym__percent_load_repeat1,
-    STATE(154), 1,
+    STATE(162), 1,
       sym_step,
-    STATE(195), 1,
+    STATE(206), 1,
       sym__of,
-    ACTIONS(244), 2,
+    ACTIONS(328), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(299), 12,
+    ACTIONS(353), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10329,37 +11021,36 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1815] = 14,
+  [2693] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(321), 1,
-      sym__dedent,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
+      anon_sym_overmax,
     STATE(34), 7,
       sym_wrong_exercise,
       sym_line_property,
@@ -10368,38 +11059,37 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [1868] = 14,
+  [2744] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    ACTIONS(325), 1,
-      sym__dedent,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
-    STATE(34), 7,
+      anon_sym_overmax,
+    STATE(28), 7,
       sym_wrong_exercise,
       sym_line_property,
       sym_cue,
@@ -10407,7 +11097,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [1921] = 3,
+  [2795] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(138), 3,
@@ -10435,38 +11125,37 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [1952] = 14,
+  [2826] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    ACTIONS(327), 1,
-      sym__dedent,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
-    STATE(34), 7,
+      anon_sym_overmax,
+    STATE(33), 7,
       sym_wrong_exercise,
       sym_line_property,
       sym_cue,
@@ -10474,146 +11163,29 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [2005] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(329), 1,
-      sym__dedent,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2058] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(331), 1,
-      sym__dedent,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2111] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(333), 1,
-      sym__dedent,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2164] = 10,
+  [2877] = 10,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(242), 1,
+    ACTIONS(326), 1,
       anon_sym_of,
-    ACTIONS(337), 1,
+    ACTIONS(359), 1,
       anon_sym_rest,
-    STATE(76), 1,
+    STATE(44), 1,
+      sym__of,
+    STATE(45), 1,
       aux_sym__percent_load_repeat1,
     STATE(150), 1,
       sym_step,
-    STATE(182), 1,
-      sym__of,
-    ACTIONS(244), 2,
+    ACTIONS(328), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(335), 12,
+    ACTIONS(357), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -10626,38 +11198,37 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [2209] = 14,
+  [2922] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    ACTIONS(339), 1,
-      sym__dedent,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
-    STATE(34), 7,
+      anon_sym_overmax,
+    STATE(31), 7,
       sym_wrong_exercise,
       sym_line_property,
       sym_cue,
@@ -10665,71 +11236,37 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [2262] = 8,
+  [2973] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(345), 1,
-      anon_sym_rest,
-    STATE(48), 1,
-      aux_sym__timed_repeat1,
-    STATE(139), 1,
-      sym_step,
-    ACTIONS(343), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(341), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [2303] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    ACTIONS(347), 1,
-      sym__dedent,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
-    STATE(34), 7,
+      anon_sym_overmax,
+    STATE(38), 7,
       sym_wrong_exercise,
       sym_line_property,
       sym_cue,
@@ -10737,528 +11274,36 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [2356] = 10,
+  [3024] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(242), 1,
-      anon_sym_of,
-    ACTIONS(351), 1,
-      anon_sym_rest,
-    STATE(29), 1,
-      sym__of,
-    STATE(43), 1,
-      aux_sym__percent_load_repeat1,
-    STATE(141), 1,
-      sym_step,
-    ACTIONS(244), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(349), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [2401] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(355), 1,
-      anon_sym_rest,
-    STATE(59), 1,
-      aux_sym__timed_repeat1,
-    STATE(147), 1,
-      sym_step,
-    ACTIONS(343), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(353), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [2442] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
+    ACTIONS(263), 1,
       anon_sym_weeks,
-    ACTIONS(307), 1,
+    ACTIONS(265), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
+    ACTIONS(267), 1,
       anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
+    ACTIONS(271), 1,
       anon_sym_for,
-    ACTIONS(315), 1,
+    ACTIONS(273), 1,
       anon_sym_when,
-    ACTIONS(317), 1,
+    ACTIONS(275), 1,
       anon_sym_otherwise,
-    ACTIONS(319), 1,
+    ACTIONS(277), 1,
       anon_sym_week,
-    ACTIONS(323), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    ACTIONS(357), 1,
-      sym__dedent,
     STATE(865), 1,
       sym_week_span,
-    ACTIONS(303), 5,
+    ACTIONS(261), 6,
       anon_sym_setup,
       anon_sym_range,
       anon_sym_source,
       anon_sym_note,
       anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2495] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(359), 1,
-      sym__dedent,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(34), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2548] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(36), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2598] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(40), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [2648] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(9), 1,
-      anon_sym_use,
-    ACTIONS(11), 1,
-      anon_sym_exercise,
-    ACTIONS(13), 1,
-      anon_sym_gym,
-    ACTIONS(15), 1,
-      anon_sym_athlete,
-    ACTIONS(17), 1,
-      anon_sym_programme,
-    ACTIONS(19), 1,
-      anon_sym_phase,
-    ACTIONS(21), 1,
-      anon_sym_scheme,
-    ACTIONS(23), 1,
-      anon_sym_day,
-    ACTIONS(25), 1,
-      anon_sym_log,
-    ACTIONS(27), 1,
-      sym__wrong,
-    ACTIONS(361), 1,
-      ts_builtin_sym_end,
-    STATE(58), 11,
-      sym_wrong_block,
-      sym_use,
-      sym_exercise_block,
-      sym_gym_block,
-      sym_athlete_block,
-      sym_programme_block,
-      sym_phase_block,
-      sym_scheme_block,
-      sym_day_block,
-      sym_log_block,
-      aux_sym_source_file_repeat1,
-  [2698] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(366), 1,
-      anon_sym_like,
-    ACTIONS(369), 1,
-      anon_sym_equipment,
-    ACTIONS(372), 1,
-      anon_sym_bar,
-    ACTIONS(375), 1,
-      anon_sym_sides,
-    ACTIONS(378), 1,
-      anon_sym_kind,
-    ACTIONS(381), 1,
-      anon_sym_muscles,
-    ACTIONS(387), 1,
-      anon_sym_name,
-    ACTIONS(390), 1,
-      anon_sym_cue,
-    ACTIONS(393), 1,
-      sym__dedent,
-    ACTIONS(395), 1,
-      sym__wrong,
-    ACTIONS(363), 3,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-    STATE(54), 4,
-      sym_wrong_line,
-      sym_exercise_property,
-      sym_cue,
-      aux_sym_exercise_block_repeat1,
-    ACTIONS(384), 5,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-  [2750] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(400), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(398), 20,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_LPAREN,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_pain,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_each,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [2780] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(9), 1,
-      anon_sym_use,
-    ACTIONS(11), 1,
-      anon_sym_exercise,
-    ACTIONS(13), 1,
-      anon_sym_gym,
-    ACTIONS(15), 1,
-      anon_sym_athlete,
-    ACTIONS(17), 1,
-      anon_sym_programme,
-    ACTIONS(19), 1,
-      anon_sym_phase,
-    ACTIONS(21), 1,
-      anon_sym_scheme,
-    ACTIONS(23), 1,
-      anon_sym_day,
-    ACTIONS(25), 1,
-      anon_sym_log,
-    ACTIONS(27), 1,
-      sym__wrong,
-    ACTIONS(402), 1,
-      ts_builtin_sym_end,
-    STATE(53), 11,
-      sym_wrong_block,
-      sym_use,
-      sym_exercise_block,
-      sym_gym_block,
-      sym_athlete_block,
-      sym_programme_block,
-      sym_phase_block,
-      sym_scheme_block,
-      sym_day_block,
-      sym_log_block,
-      aux_sym_source_file_repeat1,
-  [2830] = 15,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(407), 1,
-      anon_sym_rounding,
-    ACTIONS(410), 1,
-      anon_sym_trainingmax,
-    ACTIONS(413), 1,
-      anon_sym_time,
-    ACTIONS(416), 1,
-      anon_sym_weeks,
-    ACTIONS(419), 1,
-      anon_sym_starts,
-    ACTIONS(422), 1,
-      anon_sym_estimate,
-    ACTIONS(425), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(428), 1,
-      anon_sym_athletes,
-    ACTIONS(431), 1,
-      anon_sym_missedsession,
-    ACTIONS(434), 1,
-      anon_sym_advice,
-    ACTIONS(437), 1,
-      sym__dedent,
-    ACTIONS(439), 1,
-      sym__wrong,
-    STATE(57), 3,
-      sym_wrong_line,
-      sym_programme_property,
-      aux_sym_programme_block_repeat1,
-    ACTIONS(404), 7,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_language,
-      anon_sym_before,
-      anon_sym_after,
-      anon_sym_supervision,
-      anon_sym_goal,
-  [2884] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(442), 1,
-      ts_builtin_sym_end,
-    ACTIONS(444), 1,
-      anon_sym_use,
-    ACTIONS(447), 1,
-      anon_sym_exercise,
-    ACTIONS(450), 1,
-      anon_sym_gym,
-    ACTIONS(453), 1,
-      anon_sym_athlete,
-    ACTIONS(456), 1,
-      anon_sym_programme,
-    ACTIONS(459), 1,
-      anon_sym_phase,
-    ACTIONS(462), 1,
-      anon_sym_scheme,
-    ACTIONS(465), 1,
-      anon_sym_day,
-    ACTIONS(468), 1,
-      anon_sym_log,
-    ACTIONS(471), 1,
-      sym__wrong,
-    STATE(58), 11,
-      sym_wrong_block,
-      sym_use,
-      sym_exercise_block,
-      sym_gym_block,
-      sym_athlete_block,
-      sym_programme_block,
-      sym_phase_block,
-      sym_scheme_block,
-      sym_day_block,
-      sym_log_block,
-      aux_sym_source_file_repeat1,
-  [2934] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    STATE(59), 1,
-      aux_sym__timed_repeat1,
-    ACTIONS(476), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(478), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(474), 17,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [2968] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    STATE(60), 1,
-      aux_sym__distance_repeat1,
-    ACTIONS(483), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(485), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(481), 17,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3002] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
+      anon_sym_overmax,
     STATE(39), 7,
       sym_wrong_exercise,
       sym_line_property,
@@ -11267,343 +11312,45 @@ static const uint16_t ts_small_parse_table[] = {
       sym_for_line,
       sym_rule,
       aux_sym_wrong_exercise_repeat1,
-  [3052] = 13,
+  [3075] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
+    ACTIONS(269), 1,
       anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(37), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3102] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(41), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3152] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(42), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3202] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(44), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3252] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(46), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3302] = 14,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(490), 1,
+    ACTIONS(363), 1,
       anon_sym_like,
-    ACTIONS(492), 1,
+    ACTIONS(365), 1,
       anon_sym_equipment,
-    ACTIONS(494), 1,
+    ACTIONS(367), 1,
       anon_sym_bar,
-    ACTIONS(496), 1,
+    ACTIONS(369), 1,
       anon_sym_sides,
-    ACTIONS(498), 1,
+    ACTIONS(371), 1,
       anon_sym_kind,
-    ACTIONS(500), 1,
+    ACTIONS(373), 1,
       anon_sym_muscles,
-    ACTIONS(504), 1,
+    ACTIONS(377), 1,
       anon_sym_name,
-    ACTIONS(506), 1,
+    ACTIONS(379), 1,
       sym__dedent,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
-    ACTIONS(488), 3,
+    ACTIONS(361), 3,
       anon_sym_alsocalled,
       anon_sym_pattern,
       anon_sym_swap,
-    STATE(54), 4,
+    STATE(67), 4,
       sym_wrong_line,
       sym_exercise_property,
       sym_cue,
       aux_sym_exercise_block_repeat1,
-    ACTIONS(502), 5,
+    ACTIONS(375), 5,
       anon_sym_setup,
       anon_sym_safety,
       anon_sym_range,
       anon_sym_demo,
       anon_sym_source,
-  [3354] = 15,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(512), 1,
-      anon_sym_rounding,
-    ACTIONS(514), 1,
-      anon_sym_trainingmax,
-    ACTIONS(516), 1,
-      anon_sym_time,
-    ACTIONS(518), 1,
-      anon_sym_weeks,
-    ACTIONS(520), 1,
-      anon_sym_starts,
-    ACTIONS(522), 1,
-      anon_sym_estimate,
-    ACTIONS(524), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(526), 1,
-      anon_sym_athletes,
-    ACTIONS(528), 1,
-      anon_sym_missedsession,
-    ACTIONS(530), 1,
-      anon_sym_advice,
-    ACTIONS(532), 1,
-      sym__dedent,
-    STATE(57), 3,
-      sym_wrong_line,
-      sym_programme_property,
-      aux_sym_programme_block_repeat1,
-    ACTIONS(510), 7,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_language,
-      anon_sym_before,
-      anon_sym_after,
-      anon_sym_supervision,
-      anon_sym_goal,
-  [3408] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(49), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3458] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(305), 1,
-      anon_sym_weeks,
-    ACTIONS(307), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(309), 1,
-      anon_sym_follow,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(313), 1,
-      anon_sym_for,
-    ACTIONS(315), 1,
-      anon_sym_when,
-    ACTIONS(317), 1,
-      anon_sym_otherwise,
-    ACTIONS(319), 1,
-      anon_sym_week,
-    ACTIONS(323), 1,
-      sym__wrong,
-    STATE(865), 1,
-      sym_week_span,
-    ACTIONS(303), 5,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-    STATE(50), 7,
-      sym_wrong_exercise,
-      sym_line_property,
-      sym_cue,
-      sym_week_line,
-      sym_for_line,
-      sym_rule,
-      aux_sym_wrong_exercise_repeat1,
-  [3508] = 13,
+  [3127] = 13,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(9), 1,
@@ -11626,9 +11373,9 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_log,
     ACTIONS(27), 1,
       sym__wrong,
-    ACTIONS(402), 1,
+    ACTIONS(383), 1,
       ts_builtin_sym_end,
-    STATE(58), 11,
+    STATE(70), 11,
       sym_wrong_block,
       sym_use,
       sym_exercise_block,
@@ -11640,201 +11387,18 @@ static const uint16_t ts_small_parse_table[] = {
       sym_day_block,
       sym_log_block,
       aux_sym_source_file_repeat1,
-  [3558] = 8,
+  [3177] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
+    STATE(63), 1,
+      aux_sym__timed_repeat1,
+    ACTIONS(387), 2,
       anon_sym_DASH,
-    ACTIONS(538), 1,
       anon_sym_rest,
-    STATE(89), 1,
-      aux_sym__mass_load_repeat1,
-    STATE(211), 1,
-      sym_step,
-    ACTIONS(536), 2,
+    ACTIONS(389), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(534), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3597] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(544), 1,
-      anon_sym_rest,
-    STATE(74), 1,
-      aux_sym__bodyweight_load_repeat1,
-    STATE(183), 1,
-      sym_step,
-    ACTIONS(542), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(540), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3636] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(548), 1,
-      anon_sym_rest,
-    STATE(93), 1,
-      aux_sym__bodyweight_load_repeat1,
-    STATE(197), 1,
-      sym_step,
-    ACTIONS(542), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(546), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3675] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(552), 1,
-      anon_sym_rest,
-    STATE(72), 1,
-      aux_sym__mass_load_repeat1,
-    STATE(214), 1,
-      sym_step,
-    ACTIONS(536), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(550), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3714] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    STATE(76), 1,
-      aux_sym__percent_load_repeat1,
-    ACTIONS(556), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(558), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(554), 16,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_of,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3747] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(311), 1,
-      anon_sym_cue,
-    ACTIONS(490), 1,
-      anon_sym_like,
-    ACTIONS(492), 1,
-      anon_sym_equipment,
-    ACTIONS(494), 1,
-      anon_sym_bar,
-    ACTIONS(496), 1,
-      anon_sym_sides,
-    ACTIONS(498), 1,
-      anon_sym_kind,
-    ACTIONS(500), 1,
-      anon_sym_muscles,
-    ACTIONS(504), 1,
-      anon_sym_name,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(488), 3,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-    STATE(67), 4,
-      sym_wrong_line,
-      sym_exercise_property,
-      sym_cue,
-      aux_sym_exercise_block_repeat1,
-    ACTIONS(502), 5,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-  [3796] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(476), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(474), 19,
+    ACTIONS(385), 17,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -11844,8 +11408,6 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_PLUS,
       anon_sym_u2212,
       anon_sym_each,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
       anon_sym_RPE,
       anon_sym_RIR,
       anon_sym_aswritten,
@@ -11854,13 +11416,156 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [3825] = 3,
+  [3211] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(563), 2,
+    STATE(64), 1,
+      aux_sym__distance_repeat1,
+    ACTIONS(394), 2,
       anon_sym_DASH,
       anon_sym_rest,
-    ACTIONS(561), 19,
+    ACTIONS(396), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(392), 17,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_AT,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3245] = 15,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(401), 1,
+      anon_sym_rounding,
+    ACTIONS(403), 1,
+      anon_sym_trainingmax,
+    ACTIONS(405), 1,
+      anon_sym_time,
+    ACTIONS(407), 1,
+      anon_sym_weeks,
+    ACTIONS(409), 1,
+      anon_sym_starts,
+    ACTIONS(411), 1,
+      anon_sym_estimate,
+    ACTIONS(413), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(415), 1,
+      anon_sym_athletes,
+    ACTIONS(417), 1,
+      anon_sym_missedsession,
+    ACTIONS(419), 1,
+      anon_sym_advice,
+    ACTIONS(421), 1,
+      sym__dedent,
+    STATE(71), 3,
+      sym_wrong_line,
+      sym_programme_property,
+      aux_sym_programme_block_repeat1,
+    ACTIONS(399), 7,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_language,
+      anon_sym_before,
+      anon_sym_after,
+      anon_sym_supervision,
+      anon_sym_goal,
+  [3299] = 13,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(9), 1,
+      anon_sym_use,
+    ACTIONS(11), 1,
+      anon_sym_exercise,
+    ACTIONS(13), 1,
+      anon_sym_gym,
+    ACTIONS(15), 1,
+      anon_sym_athlete,
+    ACTIONS(17), 1,
+      anon_sym_programme,
+    ACTIONS(19), 1,
+      anon_sym_phase,
+    ACTIONS(21), 1,
+      anon_sym_scheme,
+    ACTIONS(23), 1,
+      anon_sym_day,
+    ACTIONS(25), 1,
+      anon_sym_log,
+    ACTIONS(27), 1,
+      sym__wrong,
+    ACTIONS(383), 1,
+      ts_builtin_sym_end,
+    STATE(72), 11,
+      sym_wrong_block,
+      sym_use,
+      sym_exercise_block,
+      sym_gym_block,
+      sym_athlete_block,
+      sym_programme_block,
+      sym_phase_block,
+      sym_scheme_block,
+      sym_day_block,
+      sym_log_block,
+      aux_sym_source_file_repeat1,
+  [3349] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(426), 1,
+      anon_sym_like,
+    ACTIONS(429), 1,
+      anon_sym_equipment,
+    ACTIONS(432), 1,
+      anon_sym_bar,
+    ACTIONS(435), 1,
+      anon_sym_sides,
+    ACTIONS(438), 1,
+      anon_sym_kind,
+    ACTIONS(441), 1,
+      anon_sym_muscles,
+    ACTIONS(447), 1,
+      anon_sym_name,
+    ACTIONS(450), 1,
+      anon_sym_cue,
+    ACTIONS(453), 1,
+      sym__dedent,
+    ACTIONS(455), 1,
+      sym__wrong,
+    ACTIONS(423), 3,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+    STATE(67), 4,
+      sym_wrong_line,
+      sym_exercise_property,
+      sym_cue,
+      aux_sym_exercise_block_repeat1,
+    ACTIONS(444), 5,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+  [3401] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(460), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(458), 20,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_LPAREN,
@@ -11870,31 +11575,6 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_PLUS,
       anon_sym_u2212,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3854] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(567), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(565), 19,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_u2212,
       anon_sym_each,
       anon_sym_DASH_GT,
       anon_sym_u2192,
@@ -11906,72 +11586,15 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [3883] = 8,
+  [3431] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(118), 1,
-      anon_sym_DASH,
-    ACTIONS(573), 1,
-      anon_sym_rest,
-    STATE(86), 1,
-      aux_sym__effort_repeat1,
-    STATE(208), 1,
-      sym_step,
-    ACTIONS(571), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(120), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(569), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3922] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(577), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(575), 19,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_each,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [3951] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(583), 1,
+    ACTIONS(466), 1,
       sym__indent,
-    ACTIONS(581), 2,
+    ACTIONS(464), 2,
       anon_sym_week,
       sym__letter,
-    ACTIONS(579), 18,
+    ACTIONS(462), 19,
       sym__dedent,
       sym__wrong,
       anon_sym_setup,
@@ -11985,41 +11608,81 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_before,
       anon_sym_after,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
       sym__member,
-  [3982] = 14,
+  [3463] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(9), 1,
+      anon_sym_use,
+    ACTIONS(11), 1,
+      anon_sym_exercise,
+    ACTIONS(13), 1,
+      anon_sym_gym,
+    ACTIONS(15), 1,
+      anon_sym_athlete,
+    ACTIONS(17), 1,
+      anon_sym_programme,
+    ACTIONS(19), 1,
+      anon_sym_phase,
+    ACTIONS(21), 1,
+      anon_sym_scheme,
+    ACTIONS(23), 1,
+      anon_sym_day,
+    ACTIONS(25), 1,
+      anon_sym_log,
+    ACTIONS(27), 1,
       sym__wrong,
-    ACTIONS(512), 1,
+    ACTIONS(468), 1,
+      ts_builtin_sym_end,
+    STATE(72), 11,
+      sym_wrong_block,
+      sym_use,
+      sym_exercise_block,
+      sym_gym_block,
+      sym_athlete_block,
+      sym_programme_block,
+      sym_phase_block,
+      sym_scheme_block,
+      sym_day_block,
+      sym_log_block,
+      aux_sym_source_file_repeat1,
+  [3513] = 15,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(473), 1,
       anon_sym_rounding,
-    ACTIONS(514), 1,
+    ACTIONS(476), 1,
       anon_sym_trainingmax,
-    ACTIONS(516), 1,
+    ACTIONS(479), 1,
       anon_sym_time,
-    ACTIONS(518), 1,
+    ACTIONS(482), 1,
       anon_sym_weeks,
-    ACTIONS(520), 1,
+    ACTIONS(485), 1,
       anon_sym_starts,
-    ACTIONS(522), 1,
+    ACTIONS(488), 1,
       anon_sym_estimate,
-    ACTIONS(524), 1,
+    ACTIONS(491), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(526), 1,
+    ACTIONS(494), 1,
       anon_sym_athletes,
-    ACTIONS(528), 1,
+    ACTIONS(497), 1,
       anon_sym_missedsession,
-    ACTIONS(530), 1,
+    ACTIONS(500), 1,
       anon_sym_advice,
-    STATE(68), 3,
+    ACTIONS(503), 1,
+      sym__dedent,
+    ACTIONS(505), 1,
+      sym__wrong,
+    STATE(71), 3,
       sym_wrong_line,
       sym_programme_property,
       aux_sym_programme_block_repeat1,
-    ACTIONS(510), 7,
+    ACTIONS(470), 7,
       anon_sym_source,
       anon_sym_note,
       anon_sym_language,
@@ -12027,13 +11690,208 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_after,
       anon_sym_supervision,
       anon_sym_goal,
-  [4033] = 3,
+  [3567] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(483), 2,
+    ACTIONS(508), 1,
+      ts_builtin_sym_end,
+    ACTIONS(510), 1,
+      anon_sym_use,
+    ACTIONS(513), 1,
+      anon_sym_exercise,
+    ACTIONS(516), 1,
+      anon_sym_gym,
+    ACTIONS(519), 1,
+      anon_sym_athlete,
+    ACTIONS(522), 1,
+      anon_sym_programme,
+    ACTIONS(525), 1,
+      anon_sym_phase,
+    ACTIONS(528), 1,
+      anon_sym_scheme,
+    ACTIONS(531), 1,
+      anon_sym_day,
+    ACTIONS(534), 1,
+      anon_sym_log,
+    ACTIONS(537), 1,
+      sym__wrong,
+    STATE(72), 11,
+      sym_wrong_block,
+      sym_use,
+      sym_exercise_block,
+      sym_gym_block,
+      sym_athlete_block,
+      sym_programme_block,
+      sym_phase_block,
+      sym_scheme_block,
+      sym_day_block,
+      sym_log_block,
+      aux_sym_source_file_repeat1,
+  [3617] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    STATE(73), 1,
+      aux_sym__percent_load_repeat1,
+    ACTIONS(542), 2,
       anon_sym_DASH,
       anon_sym_rest,
-    ACTIONS(481), 19,
+    ACTIONS(544), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(540), 16,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_of,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3650] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(401), 1,
+      anon_sym_rounding,
+    ACTIONS(403), 1,
+      anon_sym_trainingmax,
+    ACTIONS(405), 1,
+      anon_sym_time,
+    ACTIONS(407), 1,
+      anon_sym_weeks,
+    ACTIONS(409), 1,
+      anon_sym_starts,
+    ACTIONS(411), 1,
+      anon_sym_estimate,
+    ACTIONS(413), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(415), 1,
+      anon_sym_athletes,
+    ACTIONS(417), 1,
+      anon_sym_missedsession,
+    ACTIONS(419), 1,
+      anon_sym_advice,
+    STATE(65), 3,
+      sym_wrong_line,
+      sym_programme_property,
+      aux_sym_programme_block_repeat1,
+    ACTIONS(399), 7,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_language,
+      anon_sym_before,
+      anon_sym_after,
+      anon_sym_supervision,
+      anon_sym_goal,
+  [3701] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(551), 1,
+      anon_sym_rest,
+    STATE(90), 1,
+      aux_sym__bodyweight_load_repeat1,
+    STATE(208), 1,
+      sym_step,
+    ACTIONS(549), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(547), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3740] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(557), 1,
+      anon_sym_rest,
+    STATE(79), 1,
+      aux_sym__effort_repeat1,
+    STATE(192), 1,
+      sym_step,
+    ACTIONS(555), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(553), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3779] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(561), 1,
+      anon_sym_rest,
+    STATE(75), 1,
+      aux_sym__bodyweight_load_repeat1,
+    STATE(197), 1,
+      sym_step,
+    ACTIONS(549), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(559), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3818] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(387), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(385), 19,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -12053,25 +11911,25 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4062] = 8,
+  [3847] = 8,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(118), 1,
       anon_sym_DASH,
-    ACTIONS(587), 1,
+    ACTIONS(565), 1,
       anon_sym_rest,
-    STATE(91), 1,
+    STATE(93), 1,
       aux_sym__effort_repeat1,
-    STATE(189), 1,
+    STATE(203), 1,
       sym_step,
-    ACTIONS(571), 2,
+    ACTIONS(555), 2,
       anon_sym_DASH_GT,
       anon_sym_u2192,
     ACTIONS(120), 3,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(585), 12,
+    ACTIONS(563), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -12084,21 +11942,198 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4101] = 3,
+  [3886] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(591), 2,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(571), 1,
+      anon_sym_rest,
+    STATE(91), 1,
+      aux_sym__mass_load_repeat1,
+    STATE(193), 1,
+      sym_step,
+    ACTIONS(569), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(567), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3925] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(394), 2,
       anon_sym_DASH,
       anon_sym_rest,
-    ACTIONS(589), 18,
+    ACTIONS(392), 19,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
       anon_sym_warm_DASHup,
       anon_sym_u2013,
+      anon_sym_AT,
       anon_sym_PLUS,
       anon_sym_u2212,
-      anon_sym_of,
+      anon_sym_each,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3954] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(575), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(573), 19,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_AT,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_each,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [3983] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(579), 2,
+      anon_sym_week,
+      sym__letter,
+    ACTIONS(577), 19,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_time,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_before,
+      anon_sym_after,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+      sym__member,
+  [4012] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(118), 1,
+      anon_sym_DASH,
+    ACTIONS(583), 1,
+      anon_sym_rest,
+    STATE(80), 1,
+      aux_sym__mass_load_repeat1,
+    STATE(181), 1,
+      sym_step,
+    ACTIONS(569), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(120), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(581), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4051] = 13,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(269), 1,
+      anon_sym_cue,
+    ACTIONS(363), 1,
+      anon_sym_like,
+    ACTIONS(365), 1,
+      anon_sym_equipment,
+    ACTIONS(367), 1,
+      anon_sym_bar,
+    ACTIONS(369), 1,
+      anon_sym_sides,
+    ACTIONS(371), 1,
+      anon_sym_kind,
+    ACTIONS(373), 1,
+      anon_sym_muscles,
+    ACTIONS(377), 1,
+      anon_sym_name,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(361), 3,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+    STATE(61), 4,
+      sym_wrong_line,
+      sym_exercise_property,
+      sym_cue,
+      aux_sym_exercise_block_repeat1,
+    ACTIONS(375), 5,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+  [4100] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(587), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(585), 19,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_LPAREN,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_pain,
+      anon_sym_PLUS,
+      anon_sym_u2212,
       anon_sym_DASH_GT,
       anon_sym_u2192,
       anon_sym_RPE,
@@ -12110,6 +12145,32 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_rest_DASHpause,
       anon_sym_every,
   [4129] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(591), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(589), 19,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_AT,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_each,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4158] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(595), 2,
@@ -12134,11 +12195,36 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4157] = 5,
+  [4186] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(89), 1,
-      aux_sym__mass_load_repeat1,
+    ACTIONS(542), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(540), 18,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_of,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4214] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    STATE(90), 1,
+      aux_sym__bodyweight_load_repeat1,
     ACTIONS(599), 2,
       anon_sym_DASH,
       anon_sym_rest,
@@ -12161,36 +12247,11 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4189] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(556), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(554), 18,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_of,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4217] = 5,
+  [4246] = 5,
     ACTIONS(3), 1,
       sym_comment,
     STATE(91), 1,
-      aux_sym__effort_repeat1,
+      aux_sym__mass_load_repeat1,
     ACTIONS(606), 2,
       anon_sym_DASH,
       anon_sym_rest,
@@ -12213,36 +12274,36 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4249] = 3,
+  [4278] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(613), 2,
-      anon_sym_week,
-      sym__letter,
+      anon_sym_DASH,
+      anon_sym_rest,
     ACTIONS(611), 18,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_time,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_before,
-      anon_sym_after,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-      sym__member,
-  [4277] = 5,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_of,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4306] = 5,
     ACTIONS(3), 1,
       sym_comment,
     STATE(93), 1,
-      aux_sym__bodyweight_load_repeat1,
+      aux_sym__effort_repeat1,
     ACTIONS(617), 2,
       anon_sym_DASH,
       anon_sym_rest,
@@ -12265,183 +12326,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4309] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(624), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(622), 17,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4336] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(630), 1,
-      anon_sym_rest,
-    STATE(178), 2,
-      sym_signed_percent,
-      sym_signed_mass,
-    ACTIONS(628), 4,
-      anon_sym_DASH,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(626), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4367] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(606), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(604), 17,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4394] = 11,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(634), 1,
-      anon_sym_rest,
-    ACTIONS(636), 1,
-      anon_sym_every,
-    ACTIONS(638), 1,
-      anon_sym_circuit,
-    ACTIONS(640), 1,
-      anon_sym_roundsin,
-    ACTIONS(642), 1,
-      anon_sym_change,
-    ACTIONS(644), 1,
-      sym__newline,
-    STATE(279), 1,
-      sym_missing_value,
-    STATE(836), 1,
-      sym_group,
-    ACTIONS(632), 4,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_paired,
-      anon_sym_alternate,
-    STATE(501), 7,
-      sym_rest,
-      sym__group_how,
-      sym_circuit,
-      sym_every_for,
-      sym_rounds_in,
-      sym__group_option,
-      sym_change,
-  [4437] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(646), 19,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_source,
-      anon_sym_rounding,
-      anon_sym_note,
-      anon_sym_trainingmax,
-      anon_sym_time,
-      anon_sym_language,
-      anon_sym_weeks,
-      anon_sym_starts,
-      anon_sym_estimate,
-      anon_sym_warm_DASHup,
-      anon_sym_athletes,
-      anon_sym_missedsession,
-      anon_sym_advice,
-      anon_sym_before,
-      anon_sym_after,
-      anon_sym_supervision,
-      anon_sym_goal,
-  [4462] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(648), 19,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_source,
-      anon_sym_rounding,
-      anon_sym_note,
-      anon_sym_trainingmax,
-      anon_sym_time,
-      anon_sym_language,
-      anon_sym_weeks,
-      anon_sym_starts,
-      anon_sym_estimate,
-      anon_sym_warm_DASHup,
-      anon_sym_athletes,
-      anon_sym_missedsession,
-      anon_sym_advice,
-      anon_sym_before,
-      anon_sym_after,
-      anon_sym_supervision,
-      anon_sym_goal,
-  [4487] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(599), 2,
-      anon_sym_DASH,
-      anon_sym_rest,
-    ACTIONS(597), 17,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4514] = 3,
+  [4338] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(617), 2,
@@ -12465,79 +12350,255 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4541] = 15,
+  [4365] = 15,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
-    ACTIONS(650), 1,
+    ACTIONS(622), 1,
       anon_sym_gym,
-    ACTIONS(654), 1,
+    ACTIONS(626), 1,
       anon_sym_bodymass,
-    ACTIONS(656), 1,
+    ACTIONS(628), 1,
       anon_sym_unit,
+    ACTIONS(630), 1,
+      anon_sym_trainingmax,
+    ACTIONS(632), 1,
+      anon_sym_avoid,
+    ACTIONS(634), 1,
+      anon_sym_time,
+    ACTIONS(636), 1,
+      anon_sym_max,
+    ACTIONS(638), 1,
+      anon_sym_replace,
+    ACTIONS(640), 1,
+      anon_sym_setting,
+    ACTIONS(642), 1,
+      anon_sym_limit,
+    ACTIONS(644), 1,
+      sym__dedent,
+    STATE(100), 3,
+      sym_wrong_line,
+      sym_athlete_property,
+      aux_sym_athlete_block_repeat1,
+    ACTIONS(624), 4,
+      anon_sym_note,
+      anon_sym_rack,
+      anon_sym_language,
+      anon_sym_level,
+  [4416] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(599), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(597), 17,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4443] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(606), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(604), 17,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4470] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(648), 2,
+      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(646), 17,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4497] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(650), 19,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_source,
+      anon_sym_rounding,
+      anon_sym_note,
+      anon_sym_trainingmax,
+      anon_sym_time,
+      anon_sym_language,
+      anon_sym_weeks,
+      anon_sym_starts,
+      anon_sym_estimate,
+      anon_sym_warm_DASHup,
+      anon_sym_athletes,
+      anon_sym_missedsession,
+      anon_sym_advice,
+      anon_sym_before,
+      anon_sym_after,
+      anon_sym_supervision,
+      anon_sym_goal,
+  [4522] = 15,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(652), 1,
+      anon_sym_gym,
     ACTIONS(658), 1,
-      anon_sym_trainingmax,
-    ACTIONS(660), 1,
-      anon_sym_avoid,
-    ACTIONS(662), 1,
-      anon_sym_time,
+      anon_sym_bodymass,
+    ACTIONS(661), 1,
+      anon_sym_unit,
     ACTIONS(664), 1,
-      anon_sym_max,
-    ACTIONS(666), 1,
-      anon_sym_replace,
-    ACTIONS(668), 1,
-      anon_sym_setting,
+      anon_sym_trainingmax,
+    ACTIONS(667), 1,
+      anon_sym_avoid,
     ACTIONS(670), 1,
+      anon_sym_time,
+    ACTIONS(673), 1,
+      anon_sym_max,
+    ACTIONS(676), 1,
+      anon_sym_replace,
+    ACTIONS(679), 1,
+      anon_sym_setting,
+    ACTIONS(682), 1,
       anon_sym_limit,
-    ACTIONS(672), 1,
+    ACTIONS(685), 1,
       sym__dedent,
-    STATE(103), 3,
+    ACTIONS(687), 1,
+      sym__wrong,
+    STATE(100), 3,
       sym_wrong_line,
       sym_athlete_property,
       aux_sym_athlete_block_repeat1,
-    ACTIONS(652), 4,
+    ACTIONS(655), 4,
       anon_sym_note,
       anon_sym_rack,
       anon_sym_language,
       anon_sym_level,
-  [4592] = 15,
+  [4573] = 11,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(674), 1,
-      anon_sym_gym,
-    ACTIONS(680), 1,
-      anon_sym_bodymass,
-    ACTIONS(683), 1,
-      anon_sym_unit,
-    ACTIONS(686), 1,
-      anon_sym_trainingmax,
-    ACTIONS(689), 1,
-      anon_sym_avoid,
     ACTIONS(692), 1,
-      anon_sym_time,
-    ACTIONS(695), 1,
-      anon_sym_max,
+      anon_sym_rest,
+    ACTIONS(694), 1,
+      anon_sym_every,
+    ACTIONS(696), 1,
+      anon_sym_circuit,
     ACTIONS(698), 1,
-      anon_sym_replace,
-    ACTIONS(701), 1,
-      anon_sym_setting,
-    ACTIONS(704), 1,
-      anon_sym_limit,
-    ACTIONS(707), 1,
+      anon_sym_roundsin,
+    ACTIONS(700), 1,
+      anon_sym_change,
+    ACTIONS(702), 1,
+      sym__newline,
+    STATE(279), 1,
+      sym_missing_value,
+    STATE(836), 1,
+      sym_group,
+    ACTIONS(690), 4,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_paired,
+      anon_sym_alternate,
+    STATE(501), 7,
+      sym_rest,
+      sym__group_how,
+      sym_circuit,
+      sym_every_for,
+      sym_rounds_in,
+      sym__group_option,
+      sym_change,
+  [4616] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(708), 1,
+      anon_sym_rest,
+    STATE(180), 2,
+      sym_signed_percent,
+      sym_signed_mass,
+    ACTIONS(706), 4,
+      anon_sym_DASH,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(704), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4647] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(710), 19,
       sym__dedent,
-    ACTIONS(709), 1,
       sym__wrong,
-    STATE(103), 3,
-      sym_wrong_line,
-      sym_athlete_property,
-      aux_sym_athlete_block_repeat1,
-    ACTIONS(677), 4,
+      anon_sym_source,
+      anon_sym_rounding,
       anon_sym_note,
-      anon_sym_rack,
+      anon_sym_trainingmax,
+      anon_sym_time,
       anon_sym_language,
-      anon_sym_level,
-  [4643] = 6,
+      anon_sym_weeks,
+      anon_sym_starts,
+      anon_sym_estimate,
+      anon_sym_warm_DASHup,
+      anon_sym_athletes,
+      anon_sym_missedsession,
+      anon_sym_advice,
+      anon_sym_before,
+      anon_sym_after,
+      anon_sym_supervision,
+      anon_sym_goal,
+  [4672] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(714), 1,
@@ -12546,7 +12607,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_PLUS,
     ACTIONS(718), 1,
       anon_sym_rest,
-    STATE(113), 1,
+    STATE(106), 1,
       aux_sym_cluster_repeat1,
     ACTIONS(712), 14,
       sym__newline,
@@ -12563,7 +12624,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4675] = 2,
+  [4704] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(720), 18,
@@ -12585,43 +12646,23 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_source,
       anon_sym_name,
       anon_sym_cue,
-  [4699] = 2,
+  [4728] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(722), 18,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_alsocalled,
-      anon_sym_pattern,
-      anon_sym_swap,
-      anon_sym_like,
-      anon_sym_equipment,
-      anon_sym_bar,
-      anon_sym_sides,
-      anon_sym_kind,
-      anon_sym_muscles,
-      anon_sym_setup,
-      anon_sym_safety,
-      anon_sym_range,
-      anon_sym_demo,
-      anon_sym_source,
-      anon_sym_name,
-      anon_sym_cue,
-  [4723] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(726), 2,
-      anon_sym_rep,
+    ACTIONS(724), 1,
+      anon_sym_PLUS,
+    ACTIONS(727), 1,
       anon_sym_rest,
-    ACTIONS(724), 16,
+    STATE(106), 1,
+      aux_sym_cluster_repeat1,
+    ACTIONS(722), 15,
       sym__newline,
       anon_sym_COMMA,
+      anon_sym_LPAREN,
       anon_sym_range,
       anon_sym_warm_DASHup,
       anon_sym_AT,
       anon_sym_each,
-      anon_sym_of,
-      anon_sym_reps,
       anon_sym_RPE,
       anon_sym_RIR,
       anon_sym_aswritten,
@@ -12630,42 +12671,19 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4749] = 3,
+  [4758] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(730), 2,
-      anon_sym_rep,
+    ACTIONS(733), 1,
       anon_sym_rest,
-    ACTIONS(728), 16,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_of,
-      anon_sym_reps,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4775] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(736), 1,
-      anon_sym_rest,
-    STATE(73), 1,
+    STATE(77), 1,
       sym_signed_mass,
-    ACTIONS(734), 4,
+    ACTIONS(731), 4,
       anon_sym_DASH,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-    ACTIONS(732), 12,
+    ACTIONS(729), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -12678,10 +12696,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [4805] = 2,
+  [4788] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(738), 18,
+    ACTIONS(735), 18,
       sym__dedent,
       sym__wrong,
       anon_sym_alsocalled,
@@ -12700,44 +12718,44 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_source,
       anon_sym_name,
       anon_sym_cue,
-  [4829] = 14,
+  [4812] = 14,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
-    ACTIONS(650), 1,
+    ACTIONS(622), 1,
       anon_sym_gym,
-    ACTIONS(654), 1,
+    ACTIONS(626), 1,
       anon_sym_bodymass,
-    ACTIONS(656), 1,
+    ACTIONS(628), 1,
       anon_sym_unit,
-    ACTIONS(658), 1,
+    ACTIONS(630), 1,
       anon_sym_trainingmax,
-    ACTIONS(660), 1,
+    ACTIONS(632), 1,
       anon_sym_avoid,
-    ACTIONS(662), 1,
+    ACTIONS(634), 1,
       anon_sym_time,
-    ACTIONS(664), 1,
+    ACTIONS(636), 1,
       anon_sym_max,
-    ACTIONS(666), 1,
+    ACTIONS(638), 1,
       anon_sym_replace,
-    ACTIONS(668), 1,
+    ACTIONS(640), 1,
       anon_sym_setting,
-    ACTIONS(670), 1,
+    ACTIONS(642), 1,
       anon_sym_limit,
-    STATE(102), 3,
+    STATE(95), 3,
       sym_wrong_line,
       sym_athlete_property,
       aux_sym_athlete_block_repeat1,
-    ACTIONS(652), 4,
+    ACTIONS(624), 4,
       anon_sym_note,
       anon_sym_rack,
       anon_sym_language,
       anon_sym_level,
-  [4877] = 2,
+  [4860] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(740), 18,
+    ACTIONS(737), 18,
       sym__dedent,
       sym__wrong,
       anon_sym_alsocalled,
@@ -12756,105 +12774,140 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_source,
       anon_sym_name,
       anon_sym_cue,
-  [4901] = 5,
+  [4884] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(744), 1,
-      anon_sym_PLUS,
-    ACTIONS(747), 1,
-      anon_sym_rest,
-    STATE(113), 1,
-      aux_sym_cluster_repeat1,
-    ACTIONS(742), 15,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_LPAREN,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4931] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(747), 1,
-      anon_sym_rest,
-    ACTIONS(742), 16,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_LPAREN,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_PLUS,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [4956] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(749), 1,
-      anon_sym_bar,
-    ACTIONS(753), 1,
-      anon_sym_collars,
-    ACTIONS(755), 1,
-      anon_sym_bands,
-    ACTIONS(757), 1,
-      anon_sym_rounding,
-    ACTIONS(761), 1,
-      anon_sym_note,
-    ACTIONS(763), 1,
-      anon_sym_stack,
-    ACTIONS(765), 1,
-      anon_sym_plate,
-    ACTIONS(767), 1,
+    ACTIONS(739), 18,
       sym__dedent,
-    ACTIONS(759), 2,
-      anon_sym_has,
-      anon_sym_lacks,
-    ACTIONS(751), 3,
-      anon_sym_plates,
-      anon_sym_dumbbells,
-      anon_sym_kettlebells,
-    STATE(118), 3,
-      sym_wrong_line,
-      sym_gym_property,
-      aux_sym_gym_block_repeat1,
-  [5001] = 14,
+      sym__wrong,
+      anon_sym_alsocalled,
+      anon_sym_pattern,
+      anon_sym_swap,
+      anon_sym_like,
+      anon_sym_equipment,
+      anon_sym_bar,
+      anon_sym_sides,
+      anon_sym_kind,
+      anon_sym_muscles,
+      anon_sym_setup,
+      anon_sym_safety,
+      anon_sym_range,
+      anon_sym_demo,
+      anon_sym_source,
+      anon_sym_name,
+      anon_sym_cue,
+  [4908] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(769), 1,
+    ACTIONS(743), 2,
+      anon_sym_rep,
+      anon_sym_rest,
+    ACTIONS(741), 16,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_of,
+      anon_sym_reps,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4934] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(747), 2,
+      anon_sym_rep,
+      anon_sym_rest,
+    ACTIONS(745), 16,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_of,
+      anon_sym_reps,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4960] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(727), 1,
+      anon_sym_rest,
+    ACTIONS(722), 16,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_LPAREN,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_PLUS,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [4985] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(751), 1,
+      anon_sym_reps,
+    ACTIONS(753), 1,
+      anon_sym_rep,
+    ACTIONS(755), 1,
+      anon_sym_rest,
+    ACTIONS(749), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5014] = 14,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(757), 1,
       sym_whole,
-    ACTIONS(771), 1,
+    ACTIONS(759), 1,
       sym_decimal,
-    ACTIONS(773), 1,
+    ACTIONS(761), 1,
       aux_sym__bodyweight_token1,
-    ACTIONS(775), 1,
+    ACTIONS(763), 1,
       anon_sym_last,
-    STATE(47), 1,
+    STATE(57), 1,
       sym_percent,
-    STATE(75), 1,
+    STATE(84), 1,
       sym_mass,
-    STATE(109), 1,
+    STATE(107), 1,
       sym__bodyweight,
-    STATE(191), 1,
+    STATE(183), 1,
       sym_load,
-    STATE(199), 1,
+    STATE(185), 1,
       sym__percent_load,
     STATE(463), 1,
       sym__number,
@@ -12863,77 +12916,85 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(55), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-    STATE(219), 4,
+    STATE(184), 4,
       sym__effort,
       sym__bodyweight_load,
       sym__last_load,
       sym__mass_load,
-  [5048] = 5,
+  [5061] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(191), 1,
-      anon_sym_reps,
-    ACTIONS(193), 1,
-      anon_sym_rep,
-    ACTIONS(195), 1,
-      anon_sym_rest,
-    ACTIONS(189), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5077] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(777), 1,
+    ACTIONS(765), 1,
       anon_sym_bar,
-    ACTIONS(783), 1,
+    ACTIONS(771), 1,
       anon_sym_collars,
-    ACTIONS(786), 1,
+    ACTIONS(774), 1,
       anon_sym_bands,
-    ACTIONS(789), 1,
+    ACTIONS(777), 1,
       anon_sym_rounding,
-    ACTIONS(795), 1,
+    ACTIONS(783), 1,
       anon_sym_note,
-    ACTIONS(798), 1,
+    ACTIONS(786), 1,
       anon_sym_stack,
-    ACTIONS(801), 1,
+    ACTIONS(789), 1,
       anon_sym_plate,
-    ACTIONS(804), 1,
+    ACTIONS(792), 1,
       sym__dedent,
-    ACTIONS(806), 1,
+    ACTIONS(794), 1,
       sym__wrong,
-    ACTIONS(792), 2,
+    ACTIONS(780), 2,
       anon_sym_has,
       anon_sym_lacks,
-    ACTIONS(780), 3,
+    ACTIONS(768), 3,
       anon_sym_plates,
       anon_sym_dumbbells,
       anon_sym_kettlebells,
-    STATE(118), 3,
+    STATE(117), 3,
       sym_wrong_line,
       sym_gym_property,
       aux_sym_gym_block_repeat1,
-  [5122] = 5,
+  [5106] = 13,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(797), 1,
+      anon_sym_bar,
+    ACTIONS(801), 1,
+      anon_sym_collars,
+    ACTIONS(803), 1,
+      anon_sym_bands,
+    ACTIONS(805), 1,
+      anon_sym_rounding,
+    ACTIONS(809), 1,
+      anon_sym_note,
     ACTIONS(811), 1,
-      anon_sym_reps,
+      anon_sym_stack,
     ACTIONS(813), 1,
-      anon_sym_rep,
+      anon_sym_plate,
     ACTIONS(815), 1,
+      sym__dedent,
+    ACTIONS(807), 2,
+      anon_sym_has,
+      anon_sym_lacks,
+    ACTIONS(799), 3,
+      anon_sym_plates,
+      anon_sym_dumbbells,
+      anon_sym_kettlebells,
+    STATE(117), 3,
+      sym_wrong_line,
+      sym_gym_property,
+      aux_sym_gym_block_repeat1,
+  [5151] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(219), 1,
+      anon_sym_reps,
+    ACTIONS(221), 1,
+      anon_sym_rep,
+    ACTIONS(223), 1,
       anon_sym_rest,
-    ACTIONS(809), 14,
+    ACTIONS(217), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -12948,7 +13009,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5151] = 5,
+  [5180] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(821), 1,
@@ -12972,161 +13033,104 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5180] = 5,
+  [5209] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(827), 1,
-      anon_sym_each,
+      anon_sym_week,
     ACTIONS(829), 1,
-      anon_sym_rest,
-    STATE(166), 1,
-      sym_each_side,
-    ACTIONS(825), 13,
-      sym__newline,
-      anon_sym_COMMA,
+      sym__indent,
+    ACTIONS(825), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
       anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5208] = 2,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5236] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(831), 16,
+    ACTIONS(833), 1,
+      anon_sym_week,
+    ACTIONS(835), 1,
+      sym__indent,
+    ACTIONS(831), 15,
       sym__dedent,
       sym__wrong,
-      anon_sym_gym,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
       anon_sym_note,
-      anon_sym_bodymass,
-      anon_sym_unit,
-      anon_sym_trainingmax,
-      anon_sym_avoid,
-      anon_sym_time,
-      anon_sym_rack,
-      anon_sym_language,
-      anon_sym_level,
-      anon_sym_max,
-      anon_sym_replace,
       anon_sym_setting,
-      anon_sym_limit,
-  [5230] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(833), 16,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_gym,
-      anon_sym_note,
-      anon_sym_bodymass,
-      anon_sym_unit,
-      anon_sym_trainingmax,
-      anon_sym_avoid,
-      anon_sym_time,
-      anon_sym_rack,
-      anon_sym_language,
-      anon_sym_level,
-      anon_sym_max,
-      anon_sym_replace,
-      anon_sym_setting,
-      anon_sym_limit,
-  [5252] = 5,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5263] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(839), 1,
-      anon_sym_rest,
-    STATE(127), 1,
-      aux_sym_rest_repeat1,
-    ACTIONS(837), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(835), 12,
-      sym__newline,
-      anon_sym_COMMA,
+      anon_sym_week,
+    ACTIONS(841), 1,
+      sym__indent,
+    ACTIONS(837), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
       anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5280] = 2,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5290] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(841), 16,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_gym,
-      anon_sym_note,
-      anon_sym_bodymass,
-      anon_sym_unit,
-      anon_sym_trainingmax,
-      anon_sym_avoid,
-      anon_sym_time,
-      anon_sym_rack,
-      anon_sym_language,
-      anon_sym_level,
-      anon_sym_max,
-      anon_sym_replace,
-      anon_sym_setting,
-      anon_sym_limit,
-  [5302] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(843), 16,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_gym,
-      anon_sym_note,
-      anon_sym_bodymass,
-      anon_sym_unit,
-      anon_sym_trainingmax,
-      anon_sym_avoid,
-      anon_sym_time,
-      anon_sym_rack,
-      anon_sym_language,
-      anon_sym_level,
-      anon_sym_max,
-      anon_sym_replace,
-      anon_sym_setting,
-      anon_sym_limit,
-  [5324] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
+    ACTIONS(845), 1,
+      anon_sym_week,
     ACTIONS(847), 1,
-      anon_sym_rest,
-    STATE(128), 1,
-      aux_sym_rest_repeat1,
-    ACTIONS(837), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(845), 12,
-      sym__newline,
-      anon_sym_COMMA,
+      sym__indent,
+    ACTIONS(843), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
       anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5352] = 5,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5317] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(854), 1,
+    ACTIONS(853), 1,
       anon_sym_rest,
-    STATE(128), 1,
+    STATE(129), 1,
       aux_sym_rest_repeat1,
     ACTIONS(851), 2,
       anon_sym_DASH_GT,
@@ -13144,14 +13148,138 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5380] = 4,
+  [5345] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(858), 1,
+    ACTIONS(855), 16,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_gym,
+      anon_sym_note,
+      anon_sym_bodymass,
+      anon_sym_unit,
+      anon_sym_trainingmax,
+      anon_sym_avoid,
+      anon_sym_time,
+      anon_sym_rack,
+      anon_sym_language,
+      anon_sym_level,
+      anon_sym_max,
+      anon_sym_replace,
+      anon_sym_setting,
+      anon_sym_limit,
+  [5367] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(857), 16,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_gym,
+      anon_sym_note,
+      anon_sym_bodymass,
+      anon_sym_unit,
+      anon_sym_trainingmax,
+      anon_sym_avoid,
+      anon_sym_time,
+      anon_sym_rack,
+      anon_sym_language,
+      anon_sym_level,
+      anon_sym_max,
+      anon_sym_replace,
+      anon_sym_setting,
+      anon_sym_limit,
+  [5389] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(861), 1,
+      anon_sym_each,
+    ACTIONS(863), 1,
+      anon_sym_rest,
+    STATE(165), 1,
+      sym_each_side,
+    ACTIONS(859), 13,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5417] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(867), 1,
+      anon_sym_rest,
+    STATE(134), 1,
+      aux_sym_rest_repeat1,
+    ACTIONS(851), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(865), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5445] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(869), 16,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_gym,
+      anon_sym_note,
+      anon_sym_bodymass,
+      anon_sym_unit,
+      anon_sym_trainingmax,
+      anon_sym_avoid,
+      anon_sym_time,
+      anon_sym_rack,
+      anon_sym_language,
+      anon_sym_level,
+      anon_sym_max,
+      anon_sym_replace,
+      anon_sym_setting,
+      anon_sym_limit,
+  [5467] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(871), 16,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_gym,
+      anon_sym_note,
+      anon_sym_bodymass,
+      anon_sym_unit,
+      anon_sym_trainingmax,
+      anon_sym_avoid,
+      anon_sym_time,
+      anon_sym_rack,
+      anon_sym_language,
+      anon_sym_level,
+      anon_sym_max,
+      anon_sym_replace,
+      anon_sym_setting,
+      anon_sym_limit,
+  [5489] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(875), 1,
       anon_sym_week,
-    ACTIONS(860), 1,
-      sym__indent,
-    ACTIONS(856), 14,
+    ACTIONS(873), 15,
       sym__dedent,
       sym__wrong,
       anon_sym_setup,
@@ -13162,118 +13290,56 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_weeks,
       anon_sym_warm_DASHup,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
-  [5406] = 4,
+  [5513] = 12,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(864), 1,
-      anon_sym_week,
-    ACTIONS(866), 1,
-      sym__indent,
-    ACTIONS(862), 14,
-      sym__dedent,
+    ACTIONS(381), 1,
       sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [5432] = 12,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(749), 1,
+    ACTIONS(797), 1,
       anon_sym_bar,
-    ACTIONS(753), 1,
+    ACTIONS(801), 1,
       anon_sym_collars,
-    ACTIONS(755), 1,
+    ACTIONS(803), 1,
       anon_sym_bands,
-    ACTIONS(757), 1,
+    ACTIONS(805), 1,
       anon_sym_rounding,
-    ACTIONS(761), 1,
+    ACTIONS(809), 1,
       anon_sym_note,
-    ACTIONS(763), 1,
+    ACTIONS(811), 1,
       anon_sym_stack,
-    ACTIONS(765), 1,
+    ACTIONS(813), 1,
       anon_sym_plate,
-    ACTIONS(759), 2,
+    ACTIONS(807), 2,
       anon_sym_has,
       anon_sym_lacks,
-    ACTIONS(751), 3,
+    ACTIONS(799), 3,
       anon_sym_plates,
       anon_sym_dumbbells,
       anon_sym_kettlebells,
-    STATE(115), 3,
+    STATE(118), 3,
       sym_wrong_line,
       sym_gym_property,
       aux_sym_gym_block_repeat1,
-  [5474] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(870), 1,
-      anon_sym_week,
-    ACTIONS(872), 1,
-      sym__indent,
-    ACTIONS(868), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [5500] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(876), 1,
-      anon_sym_week,
-    ACTIONS(878), 1,
-      sym__indent,
-    ACTIONS(874), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [5526] = 3,
+  [5555] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(882), 1,
       anon_sym_rest,
-    ACTIONS(880), 14,
+    STATE(134), 1,
+      aux_sym_rest_repeat1,
+    ACTIONS(879), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(877), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
       anon_sym_warm_DASHup,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
       anon_sym_RPE,
       anon_sym_RIR,
       anon_sym_aswritten,
@@ -13282,12 +13348,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5549] = 3,
+  [5583] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(886), 1,
       anon_sym_week,
-    ACTIONS(884), 14,
+    ACTIONS(884), 15,
       sym__dedent,
       sym__wrong,
       anon_sym_setup,
@@ -13298,212 +13364,191 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_weeks,
       anon_sym_warm_DASHup,
       anon_sym_follow,
+      anon_sym_overmax,
       anon_sym_cue,
       anon_sym_for,
       anon_sym_when,
       anon_sym_otherwise,
-  [5572] = 3,
+  [5607] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(890), 1,
+      anon_sym_week,
+    ACTIONS(888), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5631] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(894), 1,
+      anon_sym_week,
+    ACTIONS(892), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5655] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(898), 1,
+      anon_sym_week,
+    ACTIONS(896), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5679] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(902), 1,
+      anon_sym_week,
+    ACTIONS(900), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5703] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(906), 1,
+      anon_sym_week,
+    ACTIONS(904), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5727] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(910), 1,
+      anon_sym_week,
+    ACTIONS(908), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5751] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(914), 1,
+      anon_sym_week,
+    ACTIONS(912), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5775] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(918), 1,
+      anon_sym_week,
+    ACTIONS(916), 15,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_setup,
+      anon_sym_range,
+      anon_sym_source,
+      anon_sym_note,
+      anon_sym_setting,
+      anon_sym_weeks,
+      anon_sym_warm_DASHup,
+      anon_sym_follow,
+      anon_sym_overmax,
+      anon_sym_cue,
+      anon_sym_for,
+      anon_sym_when,
+      anon_sym_otherwise,
+  [5799] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(922), 1,
       anon_sym_rest,
-    ACTIONS(888), 14,
+    ACTIONS(920), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
       anon_sym_warm_DASHup,
       anon_sym_DASH_GT,
       anon_sym_u2192,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5595] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(47), 1,
-      anon_sym_AT,
-    ACTIONS(894), 1,
-      anon_sym_rest,
-    STATE(184), 1,
-      sym__at,
-    ACTIONS(892), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5622] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(195), 1,
-      anon_sym_rest,
-    ACTIONS(189), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5645] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(355), 1,
-      anon_sym_rest,
-    ACTIONS(353), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5668] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(261), 1,
-      anon_sym_rest,
-    ACTIONS(257), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5691] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(242), 1,
-      anon_sym_of,
-    ACTIONS(337), 1,
-      anon_sym_rest,
-    STATE(217), 1,
-      sym__of,
-    ACTIONS(335), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5718] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(898), 1,
-      anon_sym_LPAREN,
-    ACTIONS(900), 1,
-      anon_sym_rest,
-    ACTIONS(896), 13,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5743] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(47), 1,
-      anon_sym_AT,
-    ACTIONS(904), 1,
-      anon_sym_rest,
-    STATE(188), 1,
-      sym__at,
-    ACTIONS(902), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5770] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    STATE(798), 1,
-      sym_weekday,
-    ACTIONS(906), 7,
-      aux_sym_weekday_token1,
-      aux_sym_weekday_token3,
-      aux_sym_weekday_token5,
-      aux_sym_weekday_token7,
-      aux_sym_weekday_token9,
-      aux_sym_weekday_token11,
-      aux_sym_weekday_token13,
-    ACTIONS(908), 7,
-      aux_sym_weekday_token2,
-      aux_sym_weekday_token4,
-      aux_sym_weekday_token6,
-      aux_sym_weekday_token8,
-      aux_sym_weekday_token10,
-      aux_sym_weekday_token12,
-      aux_sym_weekday_token14,
-  [5795] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(47), 1,
-      anon_sym_AT,
-    ACTIONS(912), 1,
-      anon_sym_rest,
-    STATE(187), 1,
-      sym__at,
-    ACTIONS(910), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
       anon_sym_RPE,
       anon_sym_RIR,
       anon_sym_aswritten,
@@ -13515,113 +13560,9 @@ static const uint16_t ts_small_parse_table[] = {
   [5822] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(815), 1,
+    ACTIONS(926), 1,
       anon_sym_rest,
-    ACTIONS(809), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5845] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(916), 1,
-      anon_sym_rest,
-    ACTIONS(914), 14,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_AT,
-      anon_sym_each,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5868] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(920), 1,
-      anon_sym_week,
-    ACTIONS(918), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [5891] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(242), 1,
-      anon_sym_of,
-    ACTIONS(301), 1,
-      anon_sym_rest,
-    STATE(193), 1,
-      sym__of,
-    ACTIONS(299), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5918] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(242), 1,
-      anon_sym_of,
-    ACTIONS(924), 1,
-      anon_sym_rest,
-    STATE(196), 1,
-      sym__of,
-    ACTIONS(922), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [5945] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(854), 1,
-      anon_sym_rest,
-    ACTIONS(849), 14,
+    ACTIONS(924), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -13636,12 +13577,34 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5968] = 3,
+  [5845] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(928), 1,
+    ACTIONS(47), 1,
+      anon_sym_AT,
+    ACTIONS(930), 1,
       anon_sym_rest,
-    ACTIONS(926), 14,
+    STATE(187), 1,
+      sym__at,
+    ACTIONS(928), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5872] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(223), 1,
+      anon_sym_rest,
+    ACTIONS(217), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -13656,36 +13619,99 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [5991] = 3,
+  [5895] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(932), 1,
-      anon_sym_week,
-    ACTIONS(930), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+    ACTIONS(316), 1,
+      anon_sym_rest,
+    ACTIONS(312), 14,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6014] = 5,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5918] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(242), 1,
+    ACTIONS(322), 1,
+      anon_sym_rest,
+    ACTIONS(318), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5941] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(326), 1,
       anon_sym_of,
+    ACTIONS(334), 1,
+      anon_sym_rest,
+    STATE(194), 1,
+      sym__of,
+    ACTIONS(332), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5968] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(934), 1,
+      anon_sym_LPAREN,
     ACTIONS(936), 1,
       anon_sym_rest,
-    STATE(201), 1,
-      sym__of,
-    ACTIONS(934), 12,
+    ACTIONS(932), 13,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [5993] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(47), 1,
+      anon_sym_AT,
+    ACTIONS(940), 1,
+      anon_sym_rest,
+    STATE(219), 1,
+      sym__at,
+    ACTIONS(938), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -13698,12 +13724,55 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6041] = 3,
+  [6020] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(940), 1,
+    STATE(798), 1,
+      sym_weekday,
+    ACTIONS(942), 7,
+      aux_sym_weekday_token1,
+      aux_sym_weekday_token3,
+      aux_sym_weekday_token5,
+      aux_sym_weekday_token7,
+      aux_sym_weekday_token9,
+      aux_sym_weekday_token11,
+      aux_sym_weekday_token13,
+    ACTIONS(944), 7,
+      aux_sym_weekday_token2,
+      aux_sym_weekday_token4,
+      aux_sym_weekday_token6,
+      aux_sym_weekday_token8,
+      aux_sym_weekday_token10,
+      aux_sym_weekday_token12,
+      aux_sym_weekday_token14,
+  [6045] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(47), 1,
+      anon_sym_AT,
+    ACTIONS(948), 1,
       anon_sym_rest,
-    ACTIONS(938), 14,
+    STATE(202), 1,
+      sym__at,
+    ACTIONS(946), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6072] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(755), 1,
+      anon_sym_rest,
+    ACTIONS(749), 14,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -13718,147 +13787,153 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6064] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(944), 1,
-      anon_sym_week,
-    ACTIONS(942), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6087] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(948), 1,
-      anon_sym_week,
-    ACTIONS(946), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
-      anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
-      anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6110] = 3,
+  [6095] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(952), 1,
-      anon_sym_week,
+      anon_sym_rest,
     ACTIONS(950), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6133] = 3,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6118] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(956), 1,
-      anon_sym_week,
+      anon_sym_rest,
     ACTIONS(954), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6156] = 3,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6141] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(960), 1,
-      anon_sym_week,
-    ACTIONS(958), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+    ACTIONS(326), 1,
+      anon_sym_of,
+    ACTIONS(355), 1,
+      anon_sym_rest,
+    STATE(205), 1,
+      sym__of,
+    ACTIONS(353), 12,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6179] = 3,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6168] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(326), 1,
+      anon_sym_of,
+    ACTIONS(960), 1,
+      anon_sym_rest,
+    STATE(207), 1,
+      sym__of,
+    ACTIONS(958), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6195] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(882), 1,
+      anon_sym_rest,
+    ACTIONS(877), 14,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6218] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(964), 1,
-      anon_sym_week,
+      anon_sym_rest,
     ACTIONS(962), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6202] = 3,
+      anon_sym_AT,
+      anon_sym_each,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6241] = 5,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(326), 1,
+      anon_sym_of,
     ACTIONS(968), 1,
-      anon_sym_week,
-    ACTIONS(966), 14,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_setup,
+      anon_sym_rest,
+    STATE(210), 1,
+      sym__of,
+    ACTIONS(966), 12,
+      sym__newline,
+      anon_sym_COMMA,
       anon_sym_range,
-      anon_sym_source,
-      anon_sym_note,
-      anon_sym_setting,
-      anon_sym_weeks,
       anon_sym_warm_DASHup,
-      anon_sym_follow,
-      anon_sym_cue,
-      anon_sym_for,
-      anon_sym_when,
-      anon_sym_otherwise,
-  [6225] = 3,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6268] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(972), 1,
@@ -13878,7 +13953,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6248] = 3,
+  [6291] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(976), 1,
@@ -13897,33 +13972,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_lacks,
       anon_sym_note,
       anon_sym_stack,
-  [6270] = 5,
+  [6313] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(980), 1,
-      anon_sym_SLASH,
-    ACTIONS(982), 3,
-      anon_sym_s,
-      anon_sym_set,
-      anon_sym_rep,
-    STATE(745), 3,
-      sym__mass_unit,
-      sym__seconds_unit,
-      sym__metres_unit,
-    ACTIONS(978), 7,
-      anon_sym_sets,
-      aux_sym__mass_unit_token1,
-      aux_sym__mass_unit_token2,
-      anon_sym_sec,
-      anon_sym_m,
-      anon_sym_PERCENT,
-      anon_sym_reps,
-  [6296] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(986), 1,
       anon_sym_rest,
-    ACTIONS(984), 13,
+    ACTIONS(978), 13,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -13937,28 +13991,32 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6318] = 5,
+  [6335] = 9,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(984), 1,
+      anon_sym_time,
+    ACTIONS(986), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(988), 1,
+      sym__letter,
     ACTIONS(990), 1,
-      anon_sym_SLASH,
-    ACTIONS(992), 3,
-      anon_sym_s,
-      anon_sym_set,
-      anon_sym_rep,
-    STATE(870), 3,
-      sym__mass_unit,
-      sym__seconds_unit,
-      sym__metres_unit,
-    ACTIONS(988), 7,
-      anon_sym_sets,
-      aux_sym__mass_unit_token1,
-      aux_sym__mass_unit_token2,
-      anon_sym_sec,
-      anon_sym_m,
-      anon_sym_PERCENT,
-      anon_sym_reps,
-  [6344] = 3,
+      sym__member,
+    ACTIONS(992), 1,
+      sym__dedent,
+    ACTIONS(982), 3,
+      anon_sym_note,
+      anon_sym_before,
+      anon_sym_after,
+    STATE(170), 5,
+      sym_wrong_exercise,
+      sym_day_property,
+      sym_exercise_line,
+      sym_group_line,
+      aux_sym_day_block_repeat1,
+  [6369] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(996), 1,
@@ -13977,39 +14035,14 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_lacks,
       anon_sym_note,
       anon_sym_stack,
-  [6366] = 9,
+  [6391] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(323), 1,
-      sym__wrong,
     ACTIONS(1000), 1,
-      anon_sym_time,
-    ACTIONS(1002), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(1004), 1,
-      sym__letter,
-    ACTIONS(1006), 1,
-      sym__member,
-    ACTIONS(1008), 1,
-      sym__dedent,
-    ACTIONS(998), 3,
-      anon_sym_note,
-      anon_sym_before,
-      anon_sym_after,
-    STATE(172), 5,
-      sym_wrong_exercise,
-      sym_day_property,
-      sym_exercise_line,
-      sym_group_line,
-      aux_sym_day_block_repeat1,
-  [6400] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1012), 1,
       anon_sym_rest,
-    ACTIONS(1014), 1,
+    ACTIONS(1002), 1,
       anon_sym_eachset,
-    ACTIONS(1010), 12,
+    ACTIONS(998), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14022,12 +14055,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6424] = 3,
+  [6415] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1018), 1,
+    ACTIONS(1006), 1,
       anon_sym_plate,
-    ACTIONS(1016), 13,
+    ACTIONS(1004), 13,
       sym__dedent,
       sym__wrong,
       anon_sym_bar,
@@ -14041,59 +14074,59 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_lacks,
       anon_sym_note,
       anon_sym_stack,
-  [6446] = 9,
+  [6437] = 9,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1023), 1,
+    ACTIONS(1011), 1,
       anon_sym_time,
-    ACTIONS(1026), 1,
+    ACTIONS(1014), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(1029), 1,
+    ACTIONS(1017), 1,
       sym__letter,
-    ACTIONS(1032), 1,
+    ACTIONS(1020), 1,
       sym__member,
-    ACTIONS(1035), 1,
+    ACTIONS(1023), 1,
       sym__dedent,
-    ACTIONS(1037), 1,
+    ACTIONS(1025), 1,
       sym__wrong,
-    ACTIONS(1020), 3,
+    ACTIONS(1008), 3,
       anon_sym_note,
       anon_sym_before,
       anon_sym_after,
-    STATE(172), 5,
+    STATE(170), 5,
       sym_wrong_exercise,
       sym_day_property,
       sym_exercise_line,
       sym_group_line,
       aux_sym_day_block_repeat1,
-  [6480] = 6,
+  [6471] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1042), 1,
+    ACTIONS(1030), 1,
       anon_sym_SLASH,
-    ACTIONS(1044), 2,
+    ACTIONS(1032), 2,
       anon_sym_sec,
       anon_sym_min,
-    ACTIONS(1046), 2,
+    ACTIONS(1034), 2,
       anon_sym_s,
       anon_sym_m,
     STATE(337), 3,
       sym__seconds_unit,
       sym__minutes_unit,
       sym__metres_unit,
-    ACTIONS(1040), 6,
+    ACTIONS(1028), 6,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_AT,
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [6508] = 3,
+  [6499] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1050), 1,
+    ACTIONS(1038), 1,
       anon_sym_rest,
-    ACTIONS(1048), 13,
+    ACTIONS(1036), 13,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14107,37 +14140,33 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6530] = 9,
+  [6521] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(1000), 1,
-      anon_sym_time,
-    ACTIONS(1002), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(1004), 1,
-      sym__letter,
-    ACTIONS(1006), 1,
-      sym__member,
-    ACTIONS(1052), 1,
-      sym__dedent,
-    ACTIONS(998), 3,
-      anon_sym_note,
-      anon_sym_before,
-      anon_sym_after,
-    STATE(172), 5,
-      sym_wrong_exercise,
-      sym_day_property,
-      sym_exercise_line,
-      sym_group_line,
-      aux_sym_day_block_repeat1,
-  [6564] = 3,
+    ACTIONS(1042), 1,
+      anon_sym_SLASH,
+    ACTIONS(1044), 3,
+      anon_sym_s,
+      anon_sym_set,
+      anon_sym_rep,
+    STATE(870), 3,
+      sym__mass_unit,
+      sym__seconds_unit,
+      sym__metres_unit,
+    ACTIONS(1040), 7,
+      anon_sym_sets,
+      aux_sym__mass_unit_token1,
+      aux_sym__mass_unit_token2,
+      anon_sym_sec,
+      anon_sym_m,
+      anon_sym_PERCENT,
+      anon_sym_reps,
+  [6547] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1056), 1,
+    ACTIONS(1048), 1,
       anon_sym_plate,
-    ACTIONS(1054), 13,
+    ACTIONS(1046), 13,
       sym__dedent,
       sym__wrong,
       anon_sym_bar,
@@ -14151,7 +14180,53 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_lacks,
       anon_sym_note,
       anon_sym_stack,
-  [6586] = 3,
+  [6569] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(984), 1,
+      anon_sym_time,
+    ACTIONS(986), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(988), 1,
+      sym__letter,
+    ACTIONS(990), 1,
+      sym__member,
+    ACTIONS(1050), 1,
+      sym__dedent,
+    ACTIONS(982), 3,
+      anon_sym_note,
+      anon_sym_before,
+      anon_sym_after,
+    STATE(170), 5,
+      sym_wrong_exercise,
+      sym_day_property,
+      sym_exercise_line,
+      sym_group_line,
+      aux_sym_day_block_repeat1,
+  [6603] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1054), 1,
+      anon_sym_SLASH,
+    ACTIONS(1056), 3,
+      anon_sym_s,
+      anon_sym_set,
+      anon_sym_rep,
+    STATE(745), 3,
+      sym__mass_unit,
+      sym__seconds_unit,
+      sym__metres_unit,
+    ACTIONS(1052), 7,
+      anon_sym_sets,
+      aux_sym__mass_unit_token1,
+      aux_sym__mass_unit_token2,
+      anon_sym_sec,
+      anon_sym_m,
+      anon_sym_PERCENT,
+      anon_sym_reps,
+  [6629] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1060), 1,
@@ -14170,7 +14245,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_lacks,
       anon_sym_note,
       anon_sym_stack,
-  [6608] = 3,
+  [6651] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1064), 1,
@@ -14188,25 +14263,28 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6629] = 3,
+  [6672] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1068), 1,
-      anon_sym_rest,
-    ACTIONS(1066), 12,
+    ACTIONS(702), 1,
       sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6650] = 3,
+    STATE(110), 1,
+      sym_missing_value,
+    STATE(770), 1,
+      sym_equipment,
+    ACTIONS(1068), 2,
+      anon_sym_dumbbell,
+      anon_sym_kettlebell,
+    ACTIONS(1066), 8,
+      anon_sym_dumbbells,
+      anon_sym_kettlebells,
+      anon_sym_stack,
+      anon_sym_bodymass,
+      anon_sym_barbell,
+      anon_sym_machine,
+      anon_sym_band,
+      anon_sym_other,
+  [6699] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1072), 1,
@@ -14224,35 +14302,102 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6671] = 8,
+  [6720] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(571), 1,
+      anon_sym_rest,
+    ACTIONS(567), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6741] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(940), 1,
+      anon_sym_rest,
+    ACTIONS(938), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6762] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1076), 1,
-      anon_sym_DASH,
+      anon_sym_rest,
+    ACTIONS(1074), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6783] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
     ACTIONS(1080), 1,
-      anon_sym_set,
-    STATE(226), 1,
-      aux_sym_sets_repeat1,
-    STATE(409), 1,
-      sym_step,
-    ACTIONS(1082), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(1078), 3,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(1074), 4,
-      anon_sym_sets,
-      anon_sym_x,
-      anon_sym_u00d7,
-      anon_sym_X,
-  [6702] = 3,
+      anon_sym_rest,
+    ACTIONS(1078), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6804] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1084), 1,
+      anon_sym_rest,
+    ACTIONS(1082), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6825] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1086), 1,
       anon_sym_rest,
-    ACTIONS(1084), 12,
+    ACTIONS(215), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14265,12 +14410,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6723] = 3,
+  [6846] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(548), 1,
+    ACTIONS(948), 1,
       anon_sym_rest,
-    ACTIONS(546), 12,
+    ACTIONS(946), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14283,25 +14428,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6744] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(912), 1,
-      anon_sym_rest,
-    ACTIONS(910), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6765] = 3,
+  [6867] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1090), 1,
@@ -14319,280 +14446,30 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [6786] = 8,
+  [6888] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1092), 1,
-      anon_sym_sets,
-    ACTIONS(1098), 1,
+    ACTIONS(1094), 1,
+      anon_sym_rest,
+    ACTIONS(1092), 12,
       sym__newline,
-    STATE(297), 1,
-      sym_missing_value,
-    STATE(494), 1,
-      sym_action,
-    STATE(832), 1,
-      sym_actions,
-    ACTIONS(1094), 3,
-      anon_sym_load,
-      anon_sym_max,
-      anon_sym_reps,
-    ACTIONS(1096), 5,
-      anon_sym_loadupone,
-      anon_sym_loaddownone,
-      anon_sym_repstobottom,
-      anon_sym_maxfromlastset,
-      anon_sym_hold,
-  [6817] = 3,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [6909] = 8,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(1096), 1,
+      anon_sym_sets,
     ACTIONS(1102), 1,
-      anon_sym_rest,
-    ACTIONS(1100), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6838] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(894), 1,
-      anon_sym_rest,
-    ACTIONS(892), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6859] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1106), 1,
-      anon_sym_rest,
-    ACTIONS(1104), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6880] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1111), 1,
-      anon_sym_when,
-    ACTIONS(1114), 1,
-      anon_sym_otherwise,
-    ACTIONS(1117), 1,
-      sym_parameter,
-    ACTIONS(1120), 1,
-      sym__dedent,
-    ACTIONS(1122), 1,
-      sym__wrong,
-    STATE(823), 1,
-      sym_week_span,
-    ACTIONS(1108), 2,
-      anon_sym_weeks,
-      anon_sym_week,
-    STATE(190), 5,
-      sym_wrong_exercise,
-      sym_week_line,
-      sym_rule,
-      sym_parameter_line,
-      aux_sym_scheme_block_repeat1,
-  [6913] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1127), 1,
-      anon_sym_rest,
-    ACTIONS(1125), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6934] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1131), 1,
-      anon_sym_rest,
-    ACTIONS(1129), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6955] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1135), 1,
-      anon_sym_rest,
-    ACTIONS(1133), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [6976] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(1000), 1,
-      anon_sym_time,
-    ACTIONS(1002), 1,
-      anon_sym_warm_DASHup,
-    ACTIONS(1004), 1,
-      sym__letter,
-    ACTIONS(1006), 1,
-      sym__member,
-    ACTIONS(998), 3,
-      anon_sym_note,
-      anon_sym_before,
-      anon_sym_after,
-    STATE(169), 5,
-      sym_wrong_exercise,
-      sym_day_property,
-      sym_exercise_line,
-      sym_group_line,
-      aux_sym_day_block_repeat1,
-  [7007] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1135), 1,
-      anon_sym_rest,
-    ACTIONS(1133), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7028] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1139), 1,
-      anon_sym_rest,
-    ACTIONS(1137), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7049] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1143), 1,
-      anon_sym_rest,
-    ACTIONS(1141), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7070] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1147), 1,
-      anon_sym_rest,
-    ACTIONS(1145), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7091] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1151), 1,
-      anon_sym_rest,
-    ACTIONS(1149), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7112] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1092), 1,
-      anon_sym_sets,
-    ACTIONS(1098), 1,
       sym__newline,
     STATE(319), 1,
       sym_missing_value,
@@ -14600,22 +14477,45 @@ static const uint16_t ts_small_parse_table[] = {
       sym_action,
     STATE(720), 1,
       sym_actions,
-    ACTIONS(1094), 3,
+    ACTIONS(1098), 3,
       anon_sym_load,
       anon_sym_max,
       anon_sym_reps,
-    ACTIONS(1096), 5,
+    ACTIONS(1100), 5,
       anon_sym_loadupone,
       anon_sym_loaddownone,
       anon_sym_repstobottom,
       anon_sym_maxfromlastset,
       anon_sym_hold,
-  [7143] = 3,
+  [6940] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1155), 1,
+    ACTIONS(1106), 1,
+      anon_sym_DASH,
+    ACTIONS(1110), 1,
+      anon_sym_set,
+    STATE(229), 1,
+      aux_sym_sets_repeat1,
+    STATE(409), 1,
+      sym_step,
+    ACTIONS(1112), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(1108), 3,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(1104), 4,
+      anon_sym_sets,
+      anon_sym_x,
+      anon_sym_u00d7,
+      anon_sym_X,
+  [6971] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(565), 1,
       anon_sym_rest,
-    ACTIONS(1153), 12,
+    ACTIONS(563), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14628,12 +14528,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7164] = 3,
+  [6992] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1159), 1,
+    ACTIONS(1116), 1,
       anon_sym_rest,
-    ACTIONS(1157), 12,
+    ACTIONS(1114), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14646,33 +14546,221 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7185] = 6,
+  [7013] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(1120), 1,
+      anon_sym_rest,
+    ACTIONS(1118), 12,
       sym__newline,
-    STATE(106), 1,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7034] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1124), 1,
+      anon_sym_rest,
+    ACTIONS(1122), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7055] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1120), 1,
+      anon_sym_rest,
+    ACTIONS(1118), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7076] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(551), 1,
+      anon_sym_rest,
+    ACTIONS(547), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7097] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1128), 1,
+      anon_sym_rest,
+    ACTIONS(1126), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7118] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1132), 1,
+      anon_sym_rest,
+    ACTIONS(1130), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7139] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1136), 1,
+      anon_sym_rest,
+    ACTIONS(1134), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7160] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1096), 1,
+      anon_sym_sets,
+    ACTIONS(1102), 1,
+      sym__newline,
+    STATE(297), 1,
       sym_missing_value,
-    STATE(770), 1,
-      sym_equipment,
-    ACTIONS(1163), 2,
-      anon_sym_dumbbell,
-      anon_sym_kettlebell,
-    ACTIONS(1161), 8,
-      anon_sym_dumbbells,
-      anon_sym_kettlebells,
-      anon_sym_stack,
-      anon_sym_bodymass,
-      anon_sym_barbell,
-      anon_sym_machine,
-      anon_sym_band,
-      anon_sym_other,
+    STATE(494), 1,
+      sym_action,
+    STATE(832), 1,
+      sym_actions,
+    ACTIONS(1098), 3,
+      anon_sym_load,
+      anon_sym_max,
+      anon_sym_reps,
+    ACTIONS(1100), 5,
+      anon_sym_loadupone,
+      anon_sym_loaddownone,
+      anon_sym_repstobottom,
+      anon_sym_maxfromlastset,
+      anon_sym_hold,
+  [7191] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1140), 1,
+      anon_sym_rest,
+    ACTIONS(1138), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
   [7212] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1144), 1,
+      anon_sym_rest,
+    ACTIONS(1142), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7233] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1149), 1,
+      anon_sym_when,
+    ACTIONS(1152), 1,
+      anon_sym_otherwise,
+    ACTIONS(1155), 1,
+      sym_parameter,
+    ACTIONS(1158), 1,
+      sym__dedent,
+    ACTIONS(1160), 1,
+      sym__wrong,
+    STATE(823), 1,
+      sym_week_span,
+    ACTIONS(1146), 2,
+      anon_sym_weeks,
+      anon_sym_week,
+    STATE(204), 5,
+      sym_wrong_exercise,
+      sym_week_line,
+      sym_rule,
+      sym_parameter_line,
+      aux_sym_scheme_block_repeat1,
+  [7266] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1165), 1,
       anon_sym_rest,
-    ACTIONS(227), 12,
+    ACTIONS(1163), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14685,7 +14773,25 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7233] = 3,
+  [7287] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1165), 1,
+      anon_sym_rest,
+    ACTIONS(1163), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7308] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1169), 1,
@@ -14703,7 +14809,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7254] = 3,
+  [7329] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1173), 1,
@@ -14721,141 +14827,20 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7275] = 5,
+  [7350] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1177), 2,
-      anon_sym_sec,
-      anon_sym_min,
-    ACTIONS(1179), 2,
-      anon_sym_s,
-      anon_sym_m,
-    STATE(343), 3,
-      sym__seconds_unit,
-      sym__minutes_unit,
-      sym__metres_unit,
-    ACTIONS(1175), 6,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_AT,
-      anon_sym_pain,
-      anon_sym_RPE,
-      anon_sym_RIR,
-  [7300] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(587), 1,
-      anon_sym_rest,
-    ACTIONS(585), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7321] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(644), 1,
-      sym__newline,
-    ACTIONS(1092), 1,
-      anon_sym_sets,
-    STATE(159), 1,
-      sym_missing_value,
-    STATE(494), 1,
-      sym_action,
-    STATE(856), 1,
-      sym_actions,
-    ACTIONS(1094), 3,
-      anon_sym_load,
-      anon_sym_max,
-      anon_sym_reps,
-    ACTIONS(1096), 5,
-      anon_sym_loadupone,
-      anon_sym_loaddownone,
-      anon_sym_repstobottom,
-      anon_sym_maxfromlastset,
-      anon_sym_hold,
-  [7352] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1183), 1,
-      anon_sym_rest,
-    ACTIONS(1181), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7373] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1187), 1,
-      anon_sym_rest,
-    ACTIONS(1185), 12,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
-      anon_sym_RPE,
-      anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7394] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1189), 1,
-      anon_sym_when,
-    ACTIONS(1191), 1,
-      anon_sym_otherwise,
-    ACTIONS(1193), 1,
-      sym_parameter,
-    ACTIONS(1195), 1,
-      sym__dedent,
-    ACTIONS(1197), 1,
+    ACTIONS(281), 1,
       sym__wrong,
-    STATE(823), 1,
-      sym_week_span,
-    ACTIONS(319), 2,
-      anon_sym_weeks,
-      anon_sym_week,
-    STATE(190), 5,
-      sym_wrong_exercise,
-      sym_week_line,
-      sym_rule,
-      sym_parameter_line,
-      aux_sym_scheme_block_repeat1,
-  [7427] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(323), 1,
-      sym__wrong,
-    ACTIONS(1000), 1,
+    ACTIONS(984), 1,
       anon_sym_time,
-    ACTIONS(1002), 1,
+    ACTIONS(986), 1,
       anon_sym_warm_DASHup,
-    ACTIONS(1004), 1,
+    ACTIONS(988), 1,
       sym__letter,
-    ACTIONS(1006), 1,
+    ACTIONS(990), 1,
       sym__member,
-    ACTIONS(998), 3,
+    ACTIONS(982), 3,
       anon_sym_note,
       anon_sym_before,
       anon_sym_after,
@@ -14865,12 +14850,12 @@ static const uint16_t ts_small_parse_table[] = {
       sym_exercise_line,
       sym_group_line,
       aux_sym_day_block_repeat1,
-  [7458] = 3,
+  [7381] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(538), 1,
+    ACTIONS(1177), 1,
       anon_sym_rest,
-    ACTIONS(534), 12,
+    ACTIONS(1175), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14883,12 +14868,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7479] = 3,
+  [7402] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(904), 1,
+    ACTIONS(1181), 1,
       anon_sym_rest,
-    ACTIONS(902), 12,
+    ACTIONS(1179), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14901,12 +14886,35 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7500] = 3,
+  [7423] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1201), 1,
+    ACTIONS(281), 1,
+      sym__wrong,
+    ACTIONS(984), 1,
+      anon_sym_time,
+    ACTIONS(986), 1,
+      anon_sym_warm_DASHup,
+    ACTIONS(988), 1,
+      sym__letter,
+    ACTIONS(990), 1,
+      sym__member,
+    ACTIONS(982), 3,
+      anon_sym_note,
+      anon_sym_before,
+      anon_sym_after,
+    STATE(166), 5,
+      sym_wrong_exercise,
+      sym_day_property,
+      sym_exercise_line,
+      sym_group_line,
+      aux_sym_day_block_repeat1,
+  [7454] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1185), 1,
       anon_sym_rest,
-    ACTIONS(1199), 12,
+    ACTIONS(1183), 12,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_range,
@@ -14919,48 +14927,74 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7521] = 3,
+  [7475] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1086), 1,
-      anon_sym_rest,
-    ACTIONS(1084), 12,
+    ACTIONS(1189), 2,
+      anon_sym_sec,
+      anon_sym_min,
+    ACTIONS(1191), 2,
+      anon_sym_s,
+      anon_sym_m,
+    STATE(343), 3,
+      sym__seconds_unit,
+      sym__minutes_unit,
+      sym__metres_unit,
+    ACTIONS(1187), 6,
       sym__newline,
       anon_sym_COMMA,
-      anon_sym_range,
-      anon_sym_warm_DASHup,
+      anon_sym_AT,
+      anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_tempo,
-      anon_sym_drop,
-      anon_sym_rest_DASHpause,
-      anon_sym_every,
-  [7542] = 8,
+  [7500] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1092), 1,
+    ACTIONS(1096), 1,
       anon_sym_sets,
-    STATE(158), 1,
+    STATE(138), 1,
       sym_missing_value,
     STATE(494), 1,
       sym_action,
-    STATE(853), 1,
+    STATE(856), 1,
       sym_actions,
-    ACTIONS(1094), 3,
+    ACTIONS(1098), 3,
       anon_sym_load,
       anon_sym_max,
       anon_sym_reps,
-    ACTIONS(1096), 5,
+    ACTIONS(1100), 5,
       anon_sym_loadupone,
       anon_sym_loaddownone,
       anon_sym_repstobottom,
       anon_sym_maxfromlastset,
       anon_sym_hold,
-  [7573] = 3,
+  [7531] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1193), 1,
+      anon_sym_when,
+    ACTIONS(1195), 1,
+      anon_sym_otherwise,
+    ACTIONS(1197), 1,
+      sym_parameter,
+    ACTIONS(1199), 1,
+      sym__dedent,
+    ACTIONS(1201), 1,
+      sym__wrong,
+    STATE(823), 1,
+      sym_week_span,
+    ACTIONS(277), 2,
+      anon_sym_weeks,
+      anon_sym_week,
+    STATE(204), 5,
+      sym_wrong_exercise,
+      sym_week_line,
+      sym_rule,
+      sym_parameter_line,
+      aux_sym_scheme_block_repeat1,
+  [7564] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1205), 1,
@@ -14978,7 +15012,48 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_drop,
       anon_sym_rest_DASHpause,
       anon_sym_every,
-  [7594] = 3,
+  [7585] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(702), 1,
+      sym__newline,
+    ACTIONS(1096), 1,
+      anon_sym_sets,
+    STATE(136), 1,
+      sym_missing_value,
+    STATE(494), 1,
+      sym_action,
+    STATE(853), 1,
+      sym_actions,
+    ACTIONS(1098), 3,
+      anon_sym_load,
+      anon_sym_max,
+      anon_sym_reps,
+    ACTIONS(1100), 5,
+      anon_sym_loadupone,
+      anon_sym_loaddownone,
+      anon_sym_repstobottom,
+      anon_sym_maxfromlastset,
+      anon_sym_hold,
+  [7616] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(930), 1,
+      anon_sym_rest,
+    ACTIONS(928), 12,
+      sym__newline,
+      anon_sym_COMMA,
+      anon_sym_range,
+      anon_sym_warm_DASHup,
+      anon_sym_RPE,
+      anon_sym_RIR,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_tempo,
+      anon_sym_drop,
+      anon_sym_rest_DASHpause,
+      anon_sym_every,
+  [7637] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1209), 1,
@@ -14995,7 +15070,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7614] = 3,
+  [7657] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1213), 1,
@@ -15012,36 +15087,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7634] = 10,
+  [7677] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(51), 1,
-      sym_clock,
-    ACTIONS(53), 1,
-      anon_sym_AMRAP,
-    ACTIONS(1215), 1,
-      sym_whole,
-    STATE(12), 1,
-      sym__count,
-    STATE(17), 1,
-      sym__whole,
-    STATE(33), 1,
-      sym__metre_count,
-    STATE(45), 1,
-      sym__time_count,
-    STATE(145), 1,
-      sym_reps,
-    STATE(121), 4,
-      sym_cluster,
-      sym__timed,
-      sym__distance,
-      sym__counted,
-  [7668] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1219), 1,
+    ACTIONS(1217), 1,
       sym__indent,
-    ACTIONS(1217), 11,
+    ACTIONS(1215), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15053,12 +15104,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7688] = 3,
+  [7697] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1223), 1,
+    ACTIONS(1221), 1,
       sym__indent,
-    ACTIONS(1221), 11,
+    ACTIONS(1219), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15070,12 +15121,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7708] = 3,
+  [7717] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1227), 1,
+    ACTIONS(1225), 1,
       sym__indent,
-    ACTIONS(1225), 11,
+    ACTIONS(1223), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15087,31 +15138,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7728] = 5,
+  [7737] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(226), 1,
-      aux_sym_sets_repeat1,
-    ACTIONS(1231), 2,
-      anon_sym_DASH,
-      anon_sym_set,
-    ACTIONS(1233), 2,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-    ACTIONS(1229), 7,
-      anon_sym_sets,
-      anon_sym_u2013,
-      anon_sym_x,
-      anon_sym_u00d7,
-      anon_sym_X,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-  [7752] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1238), 1,
+    ACTIONS(1229), 1,
       sym__indent,
-    ACTIONS(1236), 11,
+    ACTIONS(1227), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15123,12 +15155,12 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7772] = 3,
+  [7757] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1242), 1,
+    ACTIONS(1233), 1,
       sym__indent,
-    ACTIONS(1240), 11,
+    ACTIONS(1231), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15140,67 +15172,24 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [7792] = 12,
+  [7777] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1244), 1,
-      sym_whole,
-    ACTIONS(1246), 1,
-      sym_decimal,
-    ACTIONS(1248), 1,
-      aux_sym__bodyweight_token1,
-    STATE(125), 1,
-      sym_missing_value,
-    STATE(238), 1,
-      sym__bodyweight,
-    STATE(442), 1,
-      sym__number,
-    STATE(779), 1,
-      sym__whole,
-    STATE(790), 1,
-      sym_percent,
-    STATE(797), 1,
-      sym_max,
-    STATE(616), 2,
-      sym_mass,
-      sym_bodyweight,
-  [7830] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1252), 1,
-      sym__indent,
-    ACTIONS(1250), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [7850] = 13,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(644), 1,
-      sym__newline,
-    ACTIONS(1254), 1,
+    ACTIONS(1235), 1,
       anon_sym_QMARK,
-    ACTIONS(1256), 1,
+    ACTIONS(1237), 1,
       anon_sym_done,
-    ACTIONS(1258), 1,
+    ACTIONS(1239), 1,
       anon_sym_skipped,
-    ACTIONS(1260), 1,
+    ACTIONS(1241), 1,
       sym_whole,
-    ACTIONS(1262), 1,
+    ACTIONS(1243), 1,
       sym_clock,
-    STATE(173), 1,
+    STATE(171), 1,
       sym__whole,
-    STATE(278), 1,
+    STATE(282), 1,
       sym_result_set,
     STATE(308), 1,
       sym_missing_value,
@@ -15210,18 +15199,71 @@ static const uint16_t ts_small_parse_table[] = {
       sym_skipped,
     STATE(750), 1,
       sym_result,
-  [7890] = 12,
+  [7817] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(1247), 1,
+      sym__indent,
+    ACTIONS(1245), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [7837] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    STATE(229), 1,
+      aux_sym_sets_repeat1,
+    ACTIONS(1251), 2,
+      anon_sym_DASH,
+      anon_sym_set,
+    ACTIONS(1253), 2,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+    ACTIONS(1249), 7,
+      anon_sym_sets,
+      anon_sym_u2013,
+      anon_sym_x,
+      anon_sym_u00d7,
+      anon_sym_X,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+  [7861] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1258), 1,
+      sym__indent,
+    ACTIONS(1256), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [7881] = 12,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1244), 1,
+    ACTIONS(1260), 1,
       sym_whole,
-    ACTIONS(1246), 1,
+    ACTIONS(1262), 1,
       sym_decimal,
-    ACTIONS(1248), 1,
+    ACTIONS(1264), 1,
       aux_sym__bodyweight_token1,
-    STATE(238), 1,
+    STATE(259), 1,
       sym__bodyweight,
     STATE(313), 1,
       sym_missing_value,
@@ -15236,24 +15278,24 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(616), 2,
       sym_mass,
       sym_bodyweight,
-  [7928] = 13,
+  [7919] = 13,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1254), 1,
+    ACTIONS(1235), 1,
       anon_sym_QMARK,
-    ACTIONS(1256), 1,
+    ACTIONS(1237), 1,
       anon_sym_done,
-    ACTIONS(1258), 1,
+    ACTIONS(1239), 1,
       anon_sym_skipped,
-    ACTIONS(1260), 1,
+    ACTIONS(1241), 1,
       sym_whole,
-    ACTIONS(1262), 1,
+    ACTIONS(1243), 1,
       sym_clock,
-    STATE(173), 1,
+    STATE(171), 1,
       sym__whole,
-    STATE(278), 1,
+    STATE(282), 1,
       sym_result_set,
     STATE(315), 1,
       sym_missing_value,
@@ -15263,34 +15305,12 @@ static const uint16_t ts_small_parse_table[] = {
       sym_skipped,
     STATE(785), 1,
       sym_result,
-  [7968] = 8,
+  [7959] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1189), 1,
-      anon_sym_when,
-    ACTIONS(1191), 1,
-      anon_sym_otherwise,
-    ACTIONS(1193), 1,
-      sym_parameter,
-    ACTIONS(1197), 1,
-      sym__wrong,
-    STATE(823), 1,
-      sym_week_span,
-    ACTIONS(319), 2,
-      anon_sym_weeks,
-      anon_sym_week,
-    STATE(212), 5,
-      sym_wrong_exercise,
-      sym_week_line,
-      sym_rule,
-      sym_parameter_line,
-      aux_sym_scheme_block_repeat1,
-  [7998] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1266), 1,
+    ACTIONS(1268), 1,
       sym__indent,
-    ACTIONS(1264), 11,
+    ACTIONS(1266), 11,
       sym__wrong,
       ts_builtin_sym_end,
       anon_sym_use,
@@ -15302,24 +15322,57 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8018] = 3,
+  [7979] = 12,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(702), 1,
+      sym__newline,
+    ACTIONS(1260), 1,
+      sym_whole,
+    ACTIONS(1262), 1,
+      sym_decimal,
+    ACTIONS(1264), 1,
+      aux_sym__bodyweight_token1,
+    STATE(130), 1,
+      sym_missing_value,
+    STATE(259), 1,
+      sym__bodyweight,
+    STATE(442), 1,
+      sym__number,
+    STATE(779), 1,
+      sym__whole,
+    STATE(790), 1,
+      sym_percent,
+    STATE(797), 1,
+      sym_max,
+    STATE(616), 2,
+      sym_mass,
+      sym_bodyweight,
+  [8017] = 10,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(51), 1,
+      sym_clock,
+    ACTIONS(53), 1,
+      anon_sym_AMRAP,
     ACTIONS(1270), 1,
-      sym__indent,
-    ACTIONS(1268), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [8038] = 3,
+      sym_whole,
+    STATE(12), 1,
+      sym__count,
+    STATE(18), 1,
+      sym__whole,
+    STATE(49), 1,
+      sym__time_count,
+    STATE(51), 1,
+      sym__metre_count,
+    STATE(154), 1,
+      sym_reps,
+    STATE(128), 4,
+      sym_cluster,
+      sym__timed,
+      sym__distance,
+      sym__counted,
+  [8051] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1274), 1,
@@ -15336,181 +15389,226 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8058] = 4,
+  [8071] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(357), 1,
-      sym_signed_mass,
-    ACTIONS(734), 4,
-      anon_sym_DASH,
-      anon_sym_u2013,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-    ACTIONS(1276), 6,
+    ACTIONS(1193), 1,
+      anon_sym_when,
+    ACTIONS(1195), 1,
+      anon_sym_otherwise,
+    ACTIONS(1197), 1,
+      sym_parameter,
+    ACTIONS(1201), 1,
+      sym__wrong,
+    STATE(823), 1,
+      sym_week_span,
+    ACTIONS(277), 2,
+      anon_sym_weeks,
+      anon_sym_week,
+    STATE(216), 5,
+      sym_wrong_exercise,
+      sym_week_line,
+      sym_rule,
+      sym_parameter_line,
+      aux_sym_scheme_block_repeat1,
+  [8101] = 11,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(702), 1,
       sym__newline,
-      anon_sym_COMMA,
-      anon_sym_LPAREN,
-      anon_sym_pain,
-      anon_sym_RPE,
-      anon_sym_RIR,
-  [8079] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1278), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [8096] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1280), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [8113] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1250), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [8130] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    ACTIONS(1292), 1,
-      sym__dedent,
-    STATE(243), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8161] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1294), 1,
-      anon_sym_note,
-    ACTIONS(1297), 1,
-      anon_sym_bodymass,
-    ACTIONS(1300), 1,
-      anon_sym_max,
-    ACTIONS(1303), 1,
-      sym__letter,
-    ACTIONS(1306), 1,
-      sym__member,
-    ACTIONS(1309), 1,
-      sym__dedent,
-    ACTIONS(1311), 1,
-      sym__wrong,
-    STATE(243), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8192] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    ACTIONS(1314), 1,
-      sym__dedent,
-    STATE(243), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8223] = 9,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    ACTIONS(1316), 1,
-      sym__dedent,
-    STATE(243), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8254] = 11,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(644), 1,
-      sym__newline,
-    ACTIONS(1318), 1,
+    ACTIONS(1276), 1,
       anon_sym_bar,
-    ACTIONS(1320), 1,
+    ACTIONS(1278), 1,
       sym_whole,
-    ACTIONS(1322), 1,
+    ACTIONS(1280), 1,
       sym_decimal,
-    ACTIONS(1324), 1,
+    ACTIONS(1282), 1,
       anon_sym_none,
-    STATE(99), 1,
+    STATE(132), 1,
       sym_missing_value,
     STATE(450), 1,
       sym__number,
     STATE(576), 1,
       sym_ramp_set,
-    STATE(845), 1,
+    STATE(818), 1,
       sym_ramp,
     STATE(572), 2,
       sym_mass,
       sym_percent,
-  [8289] = 2,
+  [8136] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1251), 2,
+      anon_sym_DASH,
+      anon_sym_set,
+    ACTIONS(1249), 9,
+      anon_sym_sets,
+      anon_sym_u2013,
+      anon_sym_x,
+      anon_sym_u00d7,
+      anon_sym_X,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+      anon_sym_DASH_GT,
+      anon_sym_u2192,
+  [8155] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1284), 1,
+      anon_sym_note,
+    ACTIONS(1287), 1,
+      anon_sym_bodymass,
+    ACTIONS(1290), 1,
+      anon_sym_max,
+    ACTIONS(1293), 1,
+      sym__letter,
+    ACTIONS(1296), 1,
+      sym__member,
+    ACTIONS(1299), 1,
+      sym__dedent,
+    ACTIONS(1301), 1,
+      sym__wrong,
+    STATE(240), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8186] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
+      sym__letter,
+    ACTIONS(1312), 1,
+      sym__member,
+    ACTIONS(1314), 1,
+      sym__dedent,
+    STATE(240), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8217] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
+      sym__letter,
+    ACTIONS(1312), 1,
+      sym__member,
+    ACTIONS(1316), 1,
+      sym__dedent,
+    STATE(240), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8248] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
+      sym__letter,
+    ACTIONS(1312), 1,
+      sym__member,
+    ACTIONS(1318), 1,
+      sym__dedent,
+    STATE(240), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8279] = 11,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(702), 1,
+      sym__newline,
+    ACTIONS(1276), 1,
+      anon_sym_bar,
+    ACTIONS(1278), 1,
+      sym_whole,
+    ACTIONS(1280), 1,
+      sym_decimal,
+    ACTIONS(1282), 1,
+      anon_sym_none,
+    STATE(273), 1,
+      sym_missing_value,
+    STATE(450), 1,
+      sym__number,
+    STATE(576), 1,
+      sym_ramp_set,
+    STATE(804), 1,
+      sym_ramp,
+    STATE(572), 2,
+      sym_mass,
+      sym_percent,
+  [8314] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1320), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [8331] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1322), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [8348] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1324), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [8365] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1326), 11,
@@ -15525,7 +15623,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8306] = 2,
+  [8382] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1328), 11,
@@ -15540,7 +15638,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8323] = 2,
+  [8399] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1330), 11,
@@ -15555,7 +15653,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8340] = 2,
+  [8416] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1332), 11,
@@ -15570,7 +15668,22 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8357] = 2,
+  [8433] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1231), 11,
+      sym__wrong,
+      ts_builtin_sym_end,
+      anon_sym_use,
+      anon_sym_exercise,
+      anon_sym_gym,
+      anon_sym_athlete,
+      anon_sym_programme,
+      anon_sym_phase,
+      anon_sym_scheme,
+      anon_sym_day,
+      anon_sym_log,
+  [8450] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1334), 11,
@@ -15585,7 +15698,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8374] = 2,
+  [8467] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1336), 11,
@@ -15600,23 +15713,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8391] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1231), 2,
-      anon_sym_DASH,
-      anon_sym_set,
-    ACTIONS(1229), 9,
-      anon_sym_sets,
-      anon_sym_u2013,
-      anon_sym_x,
-      anon_sym_u00d7,
-      anon_sym_X,
-      anon_sym_PLUS,
-      anon_sym_u2212,
-      anon_sym_DASH_GT,
-      anon_sym_u2192,
-  [8410] = 2,
+  [8484] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1338), 11,
@@ -15631,7 +15728,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8427] = 2,
+  [8501] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1340), 11,
@@ -15646,7 +15743,31 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8444] = 2,
+  [8518] = 11,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(702), 1,
+      sym__newline,
+    ACTIONS(1276), 1,
+      anon_sym_bar,
+    ACTIONS(1278), 1,
+      sym_whole,
+    ACTIONS(1280), 1,
+      sym_decimal,
+    ACTIONS(1282), 1,
+      anon_sym_none,
+    STATE(99), 1,
+      sym_missing_value,
+    STATE(450), 1,
+      sym__number,
+    STATE(576), 1,
+      sym_ramp_set,
+    STATE(845), 1,
+      sym_ramp,
+    STATE(572), 2,
+      sym_mass,
+      sym_percent,
+  [8553] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1342), 11,
@@ -15661,95 +15782,70 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_scheme,
       anon_sym_day,
       anon_sym_log,
-  [8461] = 11,
+  [8570] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    STATE(357), 1,
+      sym_signed_mass,
+    ACTIONS(731), 4,
+      anon_sym_DASH,
+      anon_sym_u2013,
+      anon_sym_PLUS,
+      anon_sym_u2212,
+    ACTIONS(1344), 6,
       sym__newline,
-    ACTIONS(1318), 1,
-      anon_sym_bar,
-    ACTIONS(1320), 1,
-      sym_whole,
-    ACTIONS(1322), 1,
-      sym_decimal,
-    ACTIONS(1324), 1,
-      anon_sym_none,
-    STATE(148), 1,
-      sym_missing_value,
-    STATE(450), 1,
-      sym__number,
-    STATE(576), 1,
-      sym_ramp_set,
-    STATE(818), 1,
-      sym_ramp,
-    STATE(572), 2,
-      sym_mass,
-      sym_percent,
-  [8496] = 2,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1344), 11,
-      sym__wrong,
-      ts_builtin_sym_end,
-      anon_sym_use,
-      anon_sym_exercise,
-      anon_sym_gym,
-      anon_sym_athlete,
-      anon_sym_programme,
-      anon_sym_phase,
-      anon_sym_scheme,
-      anon_sym_day,
-      anon_sym_log,
-  [8513] = 11,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(644), 1,
-      sym__newline,
-    ACTIONS(1318), 1,
-      anon_sym_bar,
-    ACTIONS(1320), 1,
-      sym_whole,
-    ACTIONS(1322), 1,
-      sym_decimal,
-    ACTIONS(1324), 1,
-      anon_sym_none,
-    STATE(275), 1,
-      sym_missing_value,
-    STATE(450), 1,
-      sym__number,
-    STATE(576), 1,
-      sym_ramp_set,
-    STATE(804), 1,
-      sym_ramp,
-    STATE(572), 2,
-      sym_mass,
-      sym_percent,
-  [8548] = 4,
+      anon_sym_COMMA,
+      anon_sym_LPAREN,
+      anon_sym_pain,
+      anon_sym_RPE,
+      anon_sym_RIR,
+  [8591] = 8,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1348), 1,
-      sym__letter,
-    ACTIONS(1350), 1,
-      sym__indent,
-    ACTIONS(1346), 8,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_note,
-      anon_sym_time,
-      anon_sym_warm_DASHup,
-      anon_sym_before,
-      anon_sym_after,
-      sym__member,
-  [8568] = 10,
+      anon_sym_every,
+    ACTIONS(1352), 1,
+      anon_sym_missed,
+    ACTIONS(1354), 1,
+      anon_sym_lastset,
+    STATE(534), 1,
+      sym_condition,
+    STATE(849), 1,
+      sym_conditions,
+    ACTIONS(1346), 2,
+      anon_sym_pain,
+      anon_sym_RPE,
+    ACTIONS(1350), 3,
+      anon_sym_allrepsmade,
+      anon_sym_topofrange,
+      anon_sym_anyrepmissed,
+  [8619] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1260), 1,
+    ACTIONS(1096), 1,
+      anon_sym_sets,
+    STATE(619), 1,
+      sym_action,
+    ACTIONS(1098), 3,
+      anon_sym_load,
+      anon_sym_max,
+      anon_sym_reps,
+    ACTIONS(1100), 5,
+      anon_sym_loadupone,
+      anon_sym_loaddownone,
+      anon_sym_repstobottom,
+      anon_sym_maxfromlastset,
+      anon_sym_hold,
+  [8641] = 10,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1241), 1,
       sym_whole,
-    ACTIONS(1262), 1,
+    ACTIONS(1243), 1,
       sym_clock,
-    ACTIONS(1352), 1,
+    ACTIONS(1356), 1,
       anon_sym_pain,
-    STATE(173), 1,
+    STATE(171), 1,
       sym__whole,
     STATE(329), 1,
       sym__result_reps,
@@ -15759,165 +15855,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym_result_set,
     STATE(550), 1,
       sym__scale,
-    ACTIONS(1354), 2,
+    ACTIONS(1358), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-  [8600] = 8,
+  [8673] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    STATE(242), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8628] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1358), 1,
-      sym__letter,
-    ACTIONS(1360), 1,
-      sym__indent,
-    ACTIONS(1356), 8,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_note,
-      anon_sym_time,
-      anon_sym_warm_DASHup,
-      anon_sym_before,
-      anon_sym_after,
-      sym__member,
-  [8648] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    STATE(244), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8676] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    STATE(301), 1,
-      sym__mass_unit,
-    ACTIONS(1364), 2,
-      aux_sym__mass_unit_token1,
-      aux_sym__mass_unit_token2,
-    ACTIONS(1362), 7,
-      sym__newline,
-      anon_sym_COMMA,
-      anon_sym_DASH,
-      anon_sym_u2013,
-      anon_sym_x,
-      anon_sym_u00d7,
-      anon_sym_X,
-  [8696] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1092), 1,
-      anon_sym_sets,
-    STATE(619), 1,
-      sym_action,
-    ACTIONS(1094), 3,
-      anon_sym_load,
-      anon_sym_max,
-      anon_sym_reps,
-    ACTIONS(1096), 5,
-      anon_sym_loadupone,
-      anon_sym_loaddownone,
-      anon_sym_repstobottom,
-      anon_sym_maxfromlastset,
-      anon_sym_hold,
-  [8718] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(508), 1,
-      sym__wrong,
-    ACTIONS(1282), 1,
-      anon_sym_note,
-    ACTIONS(1284), 1,
-      anon_sym_bodymass,
-    ACTIONS(1286), 1,
-      anon_sym_max,
-    ACTIONS(1288), 1,
-      sym__letter,
-    ACTIONS(1290), 1,
-      sym__member,
-    STATE(245), 4,
-      sym_wrong_line,
-      sym_session_property,
-      sym_result_line,
-      aux_sym_wrong_session_repeat1,
-  [8746] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1368), 1,
-      anon_sym_every,
-    ACTIONS(1372), 1,
-      anon_sym_missed,
-    ACTIONS(1374), 1,
-      anon_sym_lastset,
-    STATE(534), 1,
-      sym_condition,
-    STATE(706), 1,
-      sym_conditions,
-    ACTIONS(1366), 2,
-      anon_sym_pain,
-      anon_sym_RPE,
-    ACTIONS(1370), 3,
-      anon_sym_allrepsmade,
-      anon_sym_topofrange,
-      anon_sym_anyrepmissed,
-  [8774] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1368), 1,
-      anon_sym_every,
-    ACTIONS(1372), 1,
-      anon_sym_missed,
-    ACTIONS(1374), 1,
-      anon_sym_lastset,
-    STATE(534), 1,
-      sym_condition,
-    STATE(849), 1,
-      sym_conditions,
-    ACTIONS(1366), 2,
-      anon_sym_pain,
-      anon_sym_RPE,
-    ACTIONS(1370), 3,
-      anon_sym_allrepsmade,
-      anon_sym_topofrange,
-      anon_sym_anyrepmissed,
-  [8802] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1378), 2,
+    ACTIONS(1362), 2,
       anon_sym_dumbbell,
       anon_sym_kettlebell,
-    ACTIONS(1376), 8,
+    ACTIONS(1360), 8,
       anon_sym_dumbbells,
       anon_sym_kettlebells,
       anon_sym_stack,
@@ -15926,31 +15873,94 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_machine,
       anon_sym_band,
       anon_sym_other,
-  [8820] = 8,
+  [8691] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1244), 1,
-      sym_whole,
-    ACTIONS(1248), 1,
-      aux_sym__bodyweight_token1,
-    ACTIONS(1380), 1,
-      sym_decimal,
-    STATE(238), 1,
-      sym__bodyweight,
-    STATE(549), 1,
-      sym__number,
-    STATE(558), 1,
-      sym__whole,
-    STATE(394), 3,
-      sym__result_load,
-      sym_mass,
-      sym_bodyweight,
-  [8847] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1384), 1,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
       sym__letter,
-    ACTIONS(1382), 8,
+    ACTIONS(1312), 1,
+      sym__member,
+    STATE(241), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8719] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
+      sym__letter,
+    ACTIONS(1312), 1,
+      sym__member,
+    STATE(243), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8747] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(381), 1,
+      sym__wrong,
+    ACTIONS(1304), 1,
+      anon_sym_note,
+    ACTIONS(1306), 1,
+      anon_sym_bodymass,
+    ACTIONS(1308), 1,
+      anon_sym_max,
+    ACTIONS(1310), 1,
+      sym__letter,
+    ACTIONS(1312), 1,
+      sym__member,
+    STATE(242), 4,
+      sym_wrong_line,
+      sym_session_property,
+      sym_result_line,
+      aux_sym_wrong_session_repeat1,
+  [8775] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1348), 1,
+      anon_sym_every,
+    ACTIONS(1352), 1,
+      anon_sym_missed,
+    ACTIONS(1354), 1,
+      anon_sym_lastset,
+    STATE(534), 1,
+      sym_condition,
+    STATE(706), 1,
+      sym_conditions,
+    ACTIONS(1346), 2,
+      anon_sym_pain,
+      anon_sym_RPE,
+    ACTIONS(1350), 3,
+      anon_sym_allrepsmade,
+      anon_sym_topofrange,
+      anon_sym_anyrepmissed,
+  [8803] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1366), 1,
+      sym__letter,
+    ACTIONS(1368), 1,
+      sym__indent,
+    ACTIONS(1364), 8,
       sym__dedent,
       sym__wrong,
       anon_sym_note,
@@ -15959,26 +15969,57 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_before,
       anon_sym_after,
       sym__member,
-  [8864] = 8,
+  [8823] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1352), 1,
-      anon_sym_pain,
-    ACTIONS(1386), 1,
-      anon_sym_COMMA,
-    ACTIONS(1388), 1,
+    ACTIONS(1372), 1,
+      sym__letter,
+    ACTIONS(1374), 1,
+      sym__indent,
+    ACTIONS(1370), 8,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_note,
+      anon_sym_time,
+      anon_sym_warm_DASHup,
+      anon_sym_before,
+      anon_sym_after,
+      sym__member,
+  [8843] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    STATE(301), 1,
+      sym__mass_unit,
+    ACTIONS(1378), 2,
+      aux_sym__mass_unit_token1,
+      aux_sym__mass_unit_token2,
+    ACTIONS(1376), 7,
       sym__newline,
-    STATE(341), 1,
-      aux_sym_result_repeat1,
-    STATE(550), 1,
-      sym__scale,
-    ACTIONS(1354), 2,
-      anon_sym_RPE,
-      anon_sym_RIR,
-    STATE(292), 2,
-      sym_result_note,
-      aux_sym_result_repeat2,
-  [8891] = 3,
+      anon_sym_COMMA,
+      anon_sym_DASH,
+      anon_sym_u2013,
+      anon_sym_x,
+      anon_sym_u00d7,
+      anon_sym_X,
+  [8863] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1382), 1,
+      sym_decimal,
+    ACTIONS(1386), 1,
+      anon_sym_and,
+    ACTIONS(1388), 1,
+      sym__colon,
+    ACTIONS(1380), 2,
+      sym_parameter,
+      sym_whole,
+    ACTIONS(1384), 2,
+      anon_sym_reps,
+      anon_sym_rep,
+    STATE(766), 2,
+      sym__number,
+      sym__quantity,
+  [8888] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1392), 1,
@@ -15992,7 +16033,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_before,
       anon_sym_after,
       sym__member,
-  [8908] = 3,
+  [8905] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1396), 1,
@@ -16006,7 +16047,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_before,
       anon_sym_after,
       sym__member,
-  [8925] = 10,
+  [8922] = 10,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1398), 1,
@@ -16027,7 +16068,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_percent,
     STATE(862), 1,
       sym__whole,
-  [8956] = 3,
+  [8953] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1408), 1,
@@ -16041,142 +16082,148 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_before,
       anon_sym_after,
       sym__member,
-  [8973] = 8,
+  [8970] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1352), 1,
+    ACTIONS(1356), 1,
       anon_sym_pain,
-    ACTIONS(1386), 1,
-      anon_sym_COMMA,
     ACTIONS(1410), 1,
+      anon_sym_COMMA,
+    ACTIONS(1412), 1,
       sym__newline,
-    STATE(273), 1,
+    STATE(341), 1,
       aux_sym_result_repeat1,
     STATE(550), 1,
       sym__scale,
-    ACTIONS(1354), 2,
+    ACTIONS(1358), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-    STATE(288), 2,
+    STATE(285), 2,
       sym_result_note,
       aux_sym_result_repeat2,
-  [9000] = 3,
+  [8997] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1414), 1,
-      sym__letter,
-    ACTIONS(1412), 8,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_note,
-      anon_sym_time,
-      anon_sym_warm_DASHup,
-      anon_sym_before,
-      anon_sym_after,
-      sym__member,
-  [9017] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1418), 1,
-      sym_decimal,
-    ACTIONS(1422), 1,
-      anon_sym_and,
-    ACTIONS(1424), 1,
-      sym__colon,
-    ACTIONS(1416), 2,
-      sym_parameter,
-      sym_whole,
-    ACTIONS(1420), 2,
-      anon_sym_reps,
-      anon_sym_rep,
-    STATE(766), 2,
-      sym__number,
-      sym__quantity,
-  [9042] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1428), 1,
-      sym__letter,
-    ACTIONS(1426), 8,
-      sym__dedent,
-      sym__wrong,
-      anon_sym_note,
-      anon_sym_time,
-      anon_sym_warm_DASHup,
-      anon_sym_before,
-      anon_sym_after,
-      sym__member,
-  [9059] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1368), 1,
+    ACTIONS(1348), 1,
       anon_sym_every,
-    ACTIONS(1372), 1,
+    ACTIONS(1352), 1,
       anon_sym_missed,
-    ACTIONS(1374), 1,
+    ACTIONS(1354), 1,
       anon_sym_lastset,
     STATE(639), 1,
       sym_condition,
-    ACTIONS(1366), 2,
+    ACTIONS(1346), 2,
       anon_sym_pain,
       anon_sym_RPE,
-    ACTIONS(1370), 3,
+    ACTIONS(1350), 3,
       anon_sym_allrepsmade,
       anon_sym_topofrange,
       anon_sym_anyrepmissed,
-  [9084] = 4,
+  [9022] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1430), 1,
-      sym__indent,
-    ACTIONS(579), 2,
+    ACTIONS(1260), 1,
+      sym_whole,
+    ACTIONS(1264), 1,
+      aux_sym__bodyweight_token1,
+    ACTIONS(1414), 1,
+      sym_decimal,
+    STATE(259), 1,
+      sym__bodyweight,
+    STATE(549), 1,
+      sym__number,
+    STATE(558), 1,
+      sym__whole,
+    STATE(394), 3,
+      sym__result_load,
+      sym_mass,
+      sym_bodyweight,
+  [9049] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1418), 1,
+      sym__letter,
+    ACTIONS(1416), 8,
       sym__dedent,
       sym__wrong,
-    ACTIONS(581), 5,
-      anon_sym_weeks,
-      anon_sym_when,
-      anon_sym_otherwise,
-      anon_sym_week,
-      sym_parameter,
-  [9102] = 7,
+      anon_sym_note,
+      anon_sym_time,
+      anon_sym_warm_DASHup,
+      anon_sym_before,
+      anon_sym_after,
+      sym__member,
+  [9066] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1352), 1,
+    ACTIONS(1422), 1,
+      sym__letter,
+    ACTIONS(1420), 8,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_note,
+      anon_sym_time,
+      anon_sym_warm_DASHup,
+      anon_sym_before,
+      anon_sym_after,
+      sym__member,
+  [9083] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1426), 1,
+      sym__letter,
+    ACTIONS(1424), 8,
+      sym__dedent,
+      sym__wrong,
+      anon_sym_note,
+      anon_sym_time,
+      anon_sym_warm_DASHup,
+      anon_sym_before,
+      anon_sym_after,
+      sym__member,
+  [9100] = 8,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1356), 1,
       anon_sym_pain,
     ACTIONS(1410), 1,
+      anon_sym_COMMA,
+    ACTIONS(1428), 1,
       sym__newline,
-    ACTIONS(1432), 1,
+    STATE(276), 1,
+      aux_sym_result_repeat1,
+    STATE(550), 1,
+      sym__scale,
+    ACTIONS(1358), 2,
+      anon_sym_RPE,
+      anon_sym_RIR,
+    STATE(283), 2,
+      sym_result_note,
+      aux_sym_result_repeat2,
+  [9127] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1356), 1,
+      anon_sym_pain,
+    ACTIONS(1412), 1,
+      sym__newline,
+    ACTIONS(1430), 1,
       anon_sym_COMMA,
     STATE(550), 1,
       sym__scale,
-    ACTIONS(1354), 2,
+    ACTIONS(1358), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-    STATE(288), 2,
+    STATE(290), 2,
       sym_result_note,
       aux_sym_result_repeat2,
-  [9126] = 4,
+  [9151] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1434), 1,
-      sym__indent,
-    ACTIONS(874), 2,
-      sym__dedent,
-      sym__wrong,
-    ACTIONS(876), 5,
-      anon_sym_weeks,
-      anon_sym_when,
-      anon_sym_otherwise,
-      anon_sym_week,
-      sym_parameter,
-  [9144] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1098), 1,
+    ACTIONS(1102), 1,
       sym__newline,
-    ACTIONS(1436), 1,
+    ACTIONS(1432), 1,
       sym_whole,
-    ACTIONS(1438), 1,
+    ACTIONS(1434), 1,
       sym_decimal,
     STATE(294), 1,
       sym_missing_value,
@@ -16186,7 +16233,131 @@ static const uint16_t ts_small_parse_table[] = {
       sym_mass,
       sym_percent,
       sym__amount,
-  [9168] = 8,
+  [9175] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1356), 1,
+      anon_sym_pain,
+    ACTIONS(1430), 1,
+      anon_sym_COMMA,
+    ACTIONS(1436), 1,
+      sym__newline,
+    STATE(550), 1,
+      sym__scale,
+    ACTIONS(1358), 2,
+      anon_sym_RPE,
+      anon_sym_RIR,
+    STATE(290), 2,
+      sym_result_note,
+      aux_sym_result_repeat2,
+  [9199] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1438), 1,
+      sym__indent,
+    ACTIONS(462), 2,
+      sym__dedent,
+      sym__wrong,
+    ACTIONS(464), 5,
+      anon_sym_weeks,
+      anon_sym_when,
+      anon_sym_otherwise,
+      anon_sym_week,
+      sym_parameter,
+  [9217] = 5,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(692), 1,
+      anon_sym_rest,
+    ACTIONS(700), 1,
+      anon_sym_change,
+    ACTIONS(1440), 3,
+      anon_sym_aswritten,
+      anon_sym_scaled,
+      anon_sym_alternate,
+    STATE(690), 3,
+      sym_rest,
+      sym__group_option,
+      sym_change,
+  [9237] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1442), 1,
+      sym__indent,
+    ACTIONS(831), 2,
+      sym__dedent,
+      sym__wrong,
+    ACTIONS(833), 5,
+      anon_sym_weeks,
+      anon_sym_when,
+      anon_sym_otherwise,
+      anon_sym_week,
+      sym_parameter,
+  [9255] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1444), 1,
+      sym__indent,
+    ACTIONS(825), 2,
+      sym__dedent,
+      sym__wrong,
+    ACTIONS(827), 5,
+      anon_sym_weeks,
+      anon_sym_when,
+      anon_sym_otherwise,
+      anon_sym_week,
+      sym_parameter,
+  [9273] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1446), 1,
+      anon_sym_COMMA,
+    ACTIONS(1449), 1,
+      anon_sym_pain,
+    ACTIONS(1455), 1,
+      sym__newline,
+    STATE(550), 1,
+      sym__scale,
+    ACTIONS(1452), 2,
+      anon_sym_RPE,
+      anon_sym_RIR,
+    STATE(290), 2,
+      sym_result_note,
+      aux_sym_result_repeat2,
+  [9297] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1457), 1,
+      anon_sym_COMMA,
+    ACTIONS(1463), 1,
+      sym__newline,
+    STATE(516), 1,
+      aux_sym_stock_repeat1,
+    ACTIONS(1459), 2,
+      anon_sym_DASH,
+      anon_sym_u2013,
+    ACTIONS(1461), 3,
+      anon_sym_x,
+      anon_sym_u00d7,
+      anon_sym_X,
+  [9319] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(1356), 1,
+      anon_sym_pain,
+    ACTIONS(1428), 1,
+      sym__newline,
+    ACTIONS(1430), 1,
+      anon_sym_COMMA,
+    STATE(550), 1,
+      sym__scale,
+    ACTIONS(1358), 2,
+      anon_sym_RPE,
+      anon_sym_RIR,
+    STATE(283), 2,
+      sym_result_note,
+      aux_sym_result_repeat2,
+  [9343] = 8,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1400), 1,
@@ -16201,106 +16372,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym_percent,
     STATE(862), 1,
       sym__whole,
-    ACTIONS(1440), 2,
+    ACTIONS(1465), 2,
       sym__newline,
       anon_sym_COMMA,
-  [9194] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1352), 1,
-      anon_sym_pain,
-    ACTIONS(1388), 1,
-      sym__newline,
-    ACTIONS(1432), 1,
-      anon_sym_COMMA,
-    STATE(550), 1,
-      sym__scale,
-    ACTIONS(1354), 2,
-      anon_sym_RPE,
-      anon_sym_RIR,
-    STATE(289), 2,
-      sym_result_note,
-      aux_sym_result_repeat2,
-  [9218] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1442), 1,
-      anon_sym_COMMA,
-    ACTIONS(1445), 1,
-      anon_sym_pain,
-    ACTIONS(1451), 1,
-      sym__newline,
-    STATE(550), 1,
-      sym__scale,
-    ACTIONS(1448), 2,
-      anon_sym_RPE,
-      anon_sym_RIR,
-    STATE(289), 2,
-      sym_result_note,
-      aux_sym_result_repeat2,
-  [9242] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1453), 1,
-      anon_sym_COMMA,
-    ACTIONS(1459), 1,
-      sym__newline,
-    STATE(516), 1,
-      aux_sym_stock_repeat1,
-    ACTIONS(1455), 2,
-      anon_sym_DASH,
-      anon_sym_u2013,
-    ACTIONS(1457), 3,
-      anon_sym_x,
-      anon_sym_u00d7,
-      anon_sym_X,
-  [9264] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1461), 1,
-      sym__indent,
-    ACTIONS(868), 2,
-      sym__dedent,
-      sym__wrong,
-    ACTIONS(870), 5,
-      anon_sym_weeks,
-      anon_sym_when,
-      anon_sym_otherwise,
-      anon_sym_week,
-      sym_parameter,
-  [9282] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(1352), 1,
-      anon_sym_pain,
-    ACTIONS(1432), 1,
-      anon_sym_COMMA,
-    ACTIONS(1463), 1,
-      sym__newline,
-    STATE(550), 1,
-      sym__scale,
-    ACTIONS(1354), 2,
-      anon_sym_RPE,
-      anon_sym_RIR,
-    STATE(289), 2,
-      sym_result_note,
-      aux_sym_result_repeat2,
-  [9306] = 5,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(634), 1,
-      anon_sym_rest,
-    ACTIONS(642), 1,
-      anon_sym_change,
-    ACTIONS(1465), 3,
-      anon_sym_aswritten,
-      anon_sym_scaled,
-      anon_sym_alternate,
-    STATE(690), 3,
-      sym_rest,
-      sym__group_option,
-      sym_change,
-  [9326] = 3,
+  [9369] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1469), 2,
@@ -16312,27 +16387,27 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9341] = 8,
+  [9384] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
     ACTIONS(1473), 1,
       sym__bar_ref,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     STATE(549), 1,
       sym__number,
     STATE(770), 1,
       sym_mass,
-  [9366] = 8,
+  [9409] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1475), 1,
       sym_whole,
@@ -16346,34 +16421,34 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(845), 1,
       sym_duration,
-  [9391] = 3,
+  [9434] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(950), 2,
+    ACTIONS(888), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(952), 5,
+    ACTIONS(890), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9406] = 3,
+  [9449] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(966), 2,
+    ACTIONS(912), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(968), 5,
+    ACTIONS(914), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9421] = 8,
+  [9464] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1481), 1,
       sym_whole,
@@ -16381,30 +16456,30 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1485), 1,
       sym__bar_name,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(355), 1,
       sym__number,
     STATE(799), 1,
       sym_bars,
-  [9446] = 8,
+  [9489] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1487), 1,
       sym_whole,
     ACTIONS(1489), 1,
       sym_decimal,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
-    STATE(265), 1,
+    STATE(270), 1,
       sym__number,
-    STATE(290), 1,
+    STATE(291), 1,
       sym__stock_mass,
     STATE(799), 1,
       sym_stock,
-  [9471] = 2,
+  [9514] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1491), 7,
@@ -16415,10 +16490,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [9484] = 8,
+  [9527] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1475), 1,
       sym_whole,
@@ -16426,25 +16501,25 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(275), 1,
+    STATE(273), 1,
       sym_missing_value,
     STATE(396), 1,
       sym__number,
     STATE(804), 1,
       sym_duration,
-  [9509] = 3,
+  [9552] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(884), 2,
+    ACTIONS(916), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(886), 5,
+    ACTIONS(918), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9524] = 4,
+  [9567] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1493), 2,
@@ -16457,30 +16532,30 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [9541] = 7,
+  [9584] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1248), 1,
+    ACTIONS(1264), 1,
       aux_sym__bodyweight_token1,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
-    STATE(238), 1,
+    STATE(259), 1,
       sym__bodyweight,
     STATE(549), 1,
       sym__number,
     STATE(597), 2,
       sym_mass,
       sym_bodyweight,
-  [9564] = 7,
+  [9607] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1318), 1,
+    ACTIONS(1276), 1,
       anon_sym_bar,
-    ACTIONS(1320), 1,
+    ACTIONS(1278), 1,
       sym_whole,
-    ACTIONS(1322), 1,
+    ACTIONS(1280), 1,
       sym_decimal,
     STATE(450), 1,
       sym__number,
@@ -16489,7 +16564,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(572), 2,
       sym_mass,
       sym_percent,
-  [9587] = 3,
+  [9630] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1501), 1,
@@ -16501,7 +16576,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9602] = 3,
+  [9645] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1505), 1,
@@ -16513,19 +16588,19 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9617] = 3,
+  [9660] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(611), 2,
+    ACTIONS(577), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(613), 5,
+    ACTIONS(579), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9632] = 6,
+  [9675] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1509), 1,
@@ -16540,19 +16615,19 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(838), 2,
       sym__number,
       sym__quantity,
-  [9653] = 3,
+  [9696] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(962), 2,
+    ACTIONS(908), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(964), 5,
+    ACTIONS(910), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9668] = 3,
+  [9711] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1517), 1,
@@ -16564,7 +16639,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9683] = 3,
+  [9726] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1521), 1,
@@ -16576,7 +16651,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9698] = 3,
+  [9741] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1525), 1,
@@ -16588,7 +16663,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9713] = 3,
+  [9756] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1529), 1,
@@ -16600,7 +16675,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9728] = 3,
+  [9771] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1533), 1,
@@ -16612,7 +16687,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9743] = 3,
+  [9786] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1537), 1,
@@ -16624,7 +16699,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_bodymass,
       anon_sym_max,
       sym__member,
-  [9758] = 3,
+  [9801] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(104), 3,
@@ -16636,24 +16711,24 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [9773] = 3,
+  [9816] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(954), 2,
+    ACTIONS(896), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(956), 5,
+    ACTIONS(898), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9788] = 6,
+  [9831] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1436), 1,
+    ACTIONS(1432), 1,
       sym_whole,
-    ACTIONS(1438), 1,
+    ACTIONS(1434), 1,
       sym_decimal,
     ACTIONS(1539), 1,
       sym_parameter,
@@ -16663,19 +16738,19 @@ static const uint16_t ts_small_parse_table[] = {
       sym_mass,
       sym_percent,
       sym__amount,
-  [9809] = 3,
+  [9852] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(958), 2,
+    ACTIONS(900), 2,
       sym__dedent,
       sym__wrong,
-    ACTIONS(960), 5,
+    ACTIONS(902), 5,
       anon_sym_weeks,
       anon_sym_when,
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9824] = 3,
+  [9867] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1543), 2,
@@ -16687,7 +16762,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9839] = 3,
+  [9882] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(29), 2,
@@ -16699,10 +16774,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_otherwise,
       anon_sym_week,
       sym_parameter,
-  [9854] = 8,
+  [9897] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1475), 1,
       sym_whole,
@@ -16710,16 +16785,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(396), 1,
       sym__number,
     STATE(812), 1,
       sym_duration,
-  [9879] = 8,
+  [9922] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
@@ -16733,24 +16808,24 @@ static const uint16_t ts_small_parse_table[] = {
       aux_sym_bands_repeat1,
     STATE(549), 1,
       sym__number,
-  [9904] = 8,
+  [9947] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1487), 1,
       sym_whole,
     ACTIONS(1489), 1,
       sym_decimal,
-    STATE(168), 1,
+    STATE(174), 1,
       sym_missing_value,
-    STATE(265), 1,
+    STATE(270), 1,
       sym__number,
-    STATE(290), 1,
+    STATE(291), 1,
       sym__stock_mass,
     STATE(730), 1,
       sym_stock,
-  [9929] = 4,
+  [9972] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1551), 1,
@@ -16762,10 +16837,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_u2265,
       anon_sym_LT_EQ,
       anon_sym_u2264,
-  [9945] = 5,
+  [9988] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1553), 1,
       anon_sym_note,
@@ -16775,7 +16850,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_phase_property,
       aux_sym_phase_block_repeat2,
-  [9963] = 3,
+  [10006] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1559), 1,
@@ -16786,7 +16861,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [9977] = 6,
+  [10020] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -16800,21 +16875,21 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1563), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [9997] = 6,
+  [10040] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1567), 1,
       sym_whole,
     ACTIONS(1569), 1,
       sym_decimal,
-    STATE(96), 1,
+    STATE(94), 1,
       sym__number,
     STATE(524), 1,
       sym__scale,
     ACTIONS(1571), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10017] = 5,
+  [10060] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1573), 1,
@@ -16827,10 +16902,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_session,
       sym_session,
       aux_sym_log_block_repeat1,
-  [10035] = 7,
+  [10078] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1579), 1,
       anon_sym_none,
@@ -16842,7 +16917,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(845), 1,
       sym_advice,
-  [10057] = 5,
+  [10100] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1585), 1,
@@ -16855,22 +16930,22 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_cue_property,
       aux_sym_cue_repeat1,
-  [10075] = 7,
+  [10118] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(549), 1,
       sym__number,
     STATE(556), 1,
       sym_mass,
-  [10097] = 5,
+  [10140] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1593), 1,
@@ -16883,7 +16958,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_phase_property,
       aux_sym_phase_block_repeat2,
-  [10115] = 2,
+  [10158] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1601), 6,
@@ -16893,10 +16968,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10127] = 5,
+  [10170] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(1605), 1,
       sym__newline,
@@ -16906,10 +16981,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10145] = 5,
+  [10188] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1553), 1,
       anon_sym_note,
@@ -16919,7 +16994,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_phase_property,
       aux_sym_phase_block_repeat2,
-  [10163] = 5,
+  [10206] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1609), 1,
@@ -16932,7 +17007,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_session,
       sym_session,
       aux_sym_log_block_repeat1,
-  [10181] = 4,
+  [10224] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1617), 1,
@@ -16944,10 +17019,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10197] = 5,
+  [10240] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1622), 1,
       anon_sym_source,
@@ -16957,7 +17032,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_cue_property,
       aux_sym_cue_repeat1,
-  [10215] = 2,
+  [10258] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1626), 6,
@@ -16967,22 +17042,22 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10227] = 7,
+  [10270] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(549), 1,
       sym__number,
     STATE(812), 1,
       sym_mass,
-  [10249] = 5,
+  [10292] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1632), 1,
@@ -16995,10 +17070,10 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1630), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [10267] = 5,
+  [10310] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1622), 1,
       anon_sym_source,
@@ -17008,20 +17083,20 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_cue_property,
       aux_sym_cue_repeat1,
-  [10285] = 2,
+  [10328] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(229), 6,
+    ACTIONS(302), 6,
       anon_sym_COMMA,
       anon_sym_RPAREN,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
       anon_sym_of,
-  [10297] = 7,
+  [10340] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1636), 1,
       sym_whole,
@@ -17033,12 +17108,12 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(845), 1,
       sym_percent,
-  [10319] = 7,
+  [10362] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
@@ -17048,10 +17123,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(744), 1,
       sym_mass,
-  [10341] = 6,
+  [10384] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
@@ -17062,7 +17137,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1640), 2,
       sym__newline,
       anon_sym_COMMA,
-  [10361] = 5,
+  [10404] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(89), 1,
@@ -17075,22 +17150,22 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1642), 2,
       anon_sym_DASH,
       anon_sym_u2013,
-  [10379] = 7,
+  [10422] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1636), 1,
       sym_whole,
     ACTIONS(1638), 1,
       sym_decimal,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(812), 1,
       sym_percent,
     STATE(816), 1,
       sym__number,
-  [10401] = 5,
+  [10444] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1646), 1,
@@ -17103,7 +17178,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_mass,
       sym_percent,
       sym__amount,
-  [10419] = 4,
+  [10462] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1652), 1,
@@ -17115,7 +17190,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_u2265,
       anon_sym_LT_EQ,
       anon_sym_u2264,
-  [10435] = 6,
+  [10478] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -17129,12 +17204,12 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1654), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [10455] = 5,
+  [10498] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1660), 1,
       anon_sym_PERCENT,
-    STATE(55), 1,
+    STATE(68), 1,
       sym__mass_unit,
     ACTIONS(1628), 2,
       sym__newline,
@@ -17142,7 +17217,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1658), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [10473] = 2,
+  [10516] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1662), 6,
@@ -17152,7 +17227,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10485] = 5,
+  [10528] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1664), 1,
@@ -17165,7 +17240,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10503] = 3,
+  [10546] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1670), 2,
@@ -17175,7 +17250,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10516] = 4,
+  [10559] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(124), 1,
@@ -17183,23 +17258,23 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(122), 2,
       anon_sym_sec,
       anon_sym_min,
-    STATE(80), 2,
+    STATE(82), 2,
       sym__seconds_unit,
       sym__minutes_unit,
-  [10531] = 6,
+  [10574] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1674), 1,
       sym__measured_name,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(325), 1,
       sym_measured_name,
     STATE(799), 1,
       sym_bands,
-  [10550] = 6,
+  [10593] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17208,11 +17283,11 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(210), 1,
+    STATE(188), 1,
       sym_duration,
     STATE(396), 1,
       sym__number,
-  [10569] = 6,
+  [10612] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17221,26 +17296,26 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(179), 1,
+    STATE(189), 1,
       sym_duration,
     STATE(396), 1,
       sym__number,
-  [10588] = 5,
+  [10631] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(799), 1,
       sym_rounding,
     ACTIONS(1676), 2,
       anon_sym_nearest,
       anon_sym_down,
-  [10605] = 4,
+  [10648] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1553), 1,
       anon_sym_note,
@@ -17248,33 +17323,33 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_phase_property,
       aux_sym_phase_block_repeat2,
-  [10620] = 6,
+  [10663] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1678), 1,
       sym__counted_name,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(358), 1,
       sym_counted_name,
     STATE(799), 1,
       sym_things,
-  [10639] = 3,
+  [10682] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(726), 1,
+    ACTIONS(743), 1,
       anon_sym_set,
-    ACTIONS(724), 4,
+    ACTIONS(741), 4,
       anon_sym_sets,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10652] = 4,
+  [10695] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1622), 1,
       anon_sym_source,
@@ -17282,7 +17357,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_cue_property,
       aux_sym_cue_repeat1,
-  [10667] = 4,
+  [10710] = 4,
     ACTIONS(3), 1,
       sym_comment,
     STATE(589), 1,
@@ -17293,7 +17368,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1682), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [10682] = 6,
+  [10725] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17306,7 +17381,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(673), 1,
       sym_duration,
-  [10701] = 4,
+  [10744] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1684), 1,
@@ -17317,7 +17392,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10716] = 4,
+  [10759] = 4,
     ACTIONS(3), 1,
       sym_comment,
     STATE(622), 1,
@@ -17328,20 +17403,20 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1692), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [10731] = 6,
+  [10774] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1694), 1,
       sym__remarked_name,
-    STATE(125), 1,
+    STATE(130), 1,
       sym_missing_value,
     STATE(527), 1,
       sym_remarked_name,
     STATE(797), 1,
       sym_remarked,
-  [10750] = 4,
+  [10793] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1573), 1,
@@ -17352,17 +17427,17 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_session,
       sym_session,
       aux_sym_log_block_repeat1,
-  [10765] = 3,
+  [10808] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(730), 1,
+    ACTIONS(747), 1,
       anon_sym_set,
-    ACTIONS(728), 4,
+    ACTIONS(745), 4,
       anon_sym_sets,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10778] = 6,
+  [10821] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -17375,7 +17450,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__advice_on,
     STATE(863), 1,
       sym__remark,
-  [10797] = 6,
+  [10840] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -17388,20 +17463,20 @@ static const uint16_t ts_small_parse_table[] = {
       sym__advice_on,
     STATE(833), 1,
       sym__remark,
-  [10816] = 6,
+  [10859] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1694), 1,
       sym__remarked_name,
-    STATE(148), 1,
+    STATE(132), 1,
       sym_missing_value,
     STATE(598), 1,
       sym_remarked_name,
     STATE(818), 1,
       sym_follow,
-  [10835] = 3,
+  [10878] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1704), 2,
@@ -17411,10 +17486,10 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10848] = 4,
+  [10891] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1553), 1,
       anon_sym_note,
@@ -17422,7 +17497,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_phase_property,
       aux_sym_phase_block_repeat2,
-  [10863] = 3,
+  [10906] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(665), 1,
@@ -17432,29 +17507,29 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-  [10876] = 3,
+  [10919] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1080), 1,
+    ACTIONS(1110), 1,
       anon_sym_set,
-    ACTIONS(1074), 4,
+    ACTIONS(1104), 4,
       anon_sym_sets,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [10889] = 5,
+  [10932] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1352), 1,
+    ACTIONS(1356), 1,
       anon_sym_pain,
     STATE(391), 1,
       sym_result_note,
     STATE(550), 1,
       sym__scale,
-    ACTIONS(1354), 2,
+    ACTIONS(1358), 2,
       anon_sym_RPE,
       anon_sym_RIR,
-  [10906] = 4,
+  [10949] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1712), 1,
@@ -17465,20 +17540,20 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(637), 2,
       sym__number,
       sym__quantity,
-  [10921] = 6,
+  [10964] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(769), 1,
+    ACTIONS(757), 1,
       sym_whole,
-    ACTIONS(771), 1,
+    ACTIONS(759), 1,
       sym_decimal,
-    STATE(79), 1,
+    STATE(86), 1,
       sym_mass,
-    STATE(205), 1,
+    STATE(195), 1,
       sym_percent,
     STATE(463), 1,
       sym__number,
-  [10940] = 3,
+  [10983] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(643), 1,
@@ -17488,7 +17563,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-  [10953] = 6,
+  [10996] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1716), 1,
@@ -17501,20 +17576,20 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(817), 1,
       sym_duration,
-  [10972] = 6,
+  [11015] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1473), 1,
       anon_sym_both,
     ACTIONS(1722), 1,
       anon_sym_each,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     STATE(770), 1,
       sym_each,
-  [10991] = 6,
+  [11034] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17527,7 +17602,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(672), 1,
       sym_duration,
-  [11010] = 4,
+  [11053] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1726), 1,
@@ -17538,16 +17613,16 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(421), 2,
       sym__number,
       sym__quantity,
-  [11025] = 2,
+  [11068] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1451), 5,
+    ACTIONS(1455), 5,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [11036] = 2,
+  [11079] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1728), 5,
@@ -17556,7 +17631,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [11047] = 2,
+  [11090] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1620), 5,
@@ -17565,7 +17640,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [11058] = 2,
+  [11101] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1730), 5,
@@ -17574,7 +17649,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [11069] = 4,
+  [11112] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1734), 1,
@@ -17582,10 +17657,10 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1732), 2,
       sym_parameter,
       sym_decimal,
-    STATE(280), 2,
+    STATE(271), 2,
       sym__number,
       sym__quantity,
-  [11084] = 4,
+  [11127] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1738), 1,
@@ -17593,23 +17668,23 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1736), 2,
       anon_sym_sec,
       anon_sym_min,
-    STATE(136), 2,
+    STATE(145), 2,
       sym__seconds_unit,
       sym__minutes_unit,
-  [11099] = 6,
+  [11142] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1260), 1,
+    ACTIONS(1241), 1,
       sym_whole,
-    ACTIONS(1262), 1,
+    ACTIONS(1243), 1,
       sym_clock,
-    STATE(173), 1,
+    STATE(171), 1,
       sym__whole,
     STATE(329), 1,
       sym__result_reps,
     STATE(393), 1,
       sym_result_set,
-  [11118] = 4,
+  [11161] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1742), 1,
@@ -17620,7 +17695,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(699), 2,
       sym__number,
       sym__quantity,
-  [11133] = 2,
+  [11176] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1744), 5,
@@ -17629,17 +17704,17 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_pain,
       anon_sym_RPE,
       anon_sym_RIR,
-  [11144] = 3,
+  [11187] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(101), 1,
+    STATE(96), 1,
       sym_signed_mass,
-    ACTIONS(734), 4,
+    ACTIONS(731), 4,
       anon_sym_DASH,
       anon_sym_u2013,
       anon_sym_PLUS,
       anon_sym_u2212,
-  [11157] = 6,
+  [11200] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17648,23 +17723,23 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(151), 1,
+    STATE(160), 1,
       sym_duration,
     STATE(396), 1,
       sym__number,
-  [11176] = 2,
+  [11219] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(398), 5,
+    ACTIONS(458), 5,
       anon_sym_COMMA,
       anon_sym_RPAREN,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [11187] = 5,
+  [11230] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     STATE(99), 1,
       sym_missing_value,
@@ -17673,7 +17748,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1676), 2,
       anon_sym_nearest,
       anon_sym_down,
-  [11204] = 6,
+  [11247] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1716), 1,
@@ -17686,10 +17761,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(702), 1,
       sym_duration,
-  [11223] = 4,
+  [11266] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(508), 1,
+    ACTIONS(381), 1,
       sym__wrong,
     ACTIONS(1622), 1,
       anon_sym_source,
@@ -17697,19 +17772,19 @@ static const uint16_t ts_small_parse_table[] = {
       sym_wrong_line,
       sym_cue_property,
       aux_sym_cue_repeat1,
-  [11238] = 5,
+  [11281] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(812), 1,
       sym__mass_unit,
     ACTIONS(1746), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [11255] = 6,
+  [11298] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1748), 1,
@@ -17722,10 +17797,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__limit_note,
     STATE(523), 1,
       aux_sym_avoided_repeat1,
-  [11274] = 6,
+  [11317] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1754), 1,
       sym__list_name,
@@ -17735,7 +17810,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_list_name,
     STATE(845), 1,
       sym_names,
-  [11293] = 3,
+  [11336] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1758), 1,
@@ -17745,7 +17820,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [11306] = 6,
+  [11349] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17758,7 +17833,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(617), 1,
       sym_duration,
-  [11325] = 6,
+  [11368] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1760), 1,
@@ -17771,7 +17846,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__whole,
     STATE(360), 1,
       sym__count,
-  [11344] = 6,
+  [11387] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1475), 1,
@@ -17780,11 +17855,11 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     ACTIONS(1479), 1,
       sym_clock,
-    STATE(124), 1,
+    STATE(125), 1,
       sym_duration,
     STATE(396), 1,
       sym__number,
-  [11363] = 6,
+  [11406] = 6,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1716), 1,
@@ -17797,7 +17872,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(755), 1,
       sym_duration,
-  [11382] = 4,
+  [11425] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1766), 1,
@@ -17808,7 +17883,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(563), 2,
       sym__seconds_unit,
       sym__minutes_unit,
-  [11397] = 2,
+  [11440] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1768), 5,
@@ -17817,46 +17892,46 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [11408] = 6,
+  [11451] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1754), 1,
       sym__list_name,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     STATE(548), 1,
       sym_list_name,
     STATE(770), 1,
       sym_names,
-  [11427] = 6,
+  [11470] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1770), 1,
       sym_whole,
-    STATE(168), 1,
+    STATE(174), 1,
       sym_missing_value,
     STATE(520), 1,
       sym__whole,
     STATE(730), 1,
       sym_plate_size,
-  [11446] = 6,
+  [11489] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1674), 1,
       sym__measured_name,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
-    STATE(276), 1,
+    STATE(274), 1,
       sym_measured_name,
     STATE(770), 1,
       sym_muscles,
-  [11465] = 5,
+  [11508] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1772), 1,
@@ -17867,18 +17942,18 @@ static const uint16_t ts_small_parse_table[] = {
       sym__item,
     STATE(505), 1,
       aux_sym_equipment_repeat1,
-  [11481] = 5,
+  [11524] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1487), 1,
       sym_whole,
     ACTIONS(1489), 1,
       sym_decimal,
-    STATE(265), 1,
+    STATE(270), 1,
       sym__number,
     STATE(379), 1,
       sym__stock_mass,
-  [11497] = 3,
+  [11540] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1710), 2,
@@ -17887,7 +17962,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1712), 2,
       anon_sym_week,
       anon_sym_session,
-  [11509] = 4,
+  [11552] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1778), 1,
@@ -17897,18 +17972,18 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1781), 2,
       sym__newline,
       anon_sym_LPAREN,
-  [11523] = 5,
+  [11566] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     STATE(770), 1,
       sym_text,
-  [11539] = 5,
+  [11582] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1785), 1,
@@ -17919,29 +17994,29 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(837), 1,
       sym__stock_mass,
-  [11555] = 5,
+  [11598] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1487), 1,
       sym_whole,
     ACTIONS(1489), 1,
       sym_decimal,
-    STATE(265), 1,
+    STATE(270), 1,
       sym__number,
     STATE(304), 1,
       sym__stock_mass,
-  [11571] = 5,
+  [11614] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1487), 1,
       sym_whole,
     ACTIONS(1489), 1,
       sym_decimal,
-    STATE(265), 1,
+    STATE(270), 1,
       sym__number,
     STATE(338), 1,
       sym__stock_mass,
-  [11587] = 3,
+  [11630] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1791), 1,
@@ -17950,7 +18025,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_trainingmax,
       aux_sym__of_token1,
       anon_sym_topset,
-  [11599] = 4,
+  [11642] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1793), 1,
@@ -17960,43 +18035,43 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(456), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [11613] = 5,
+  [11656] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1783), 1,
       sym__text,
     ACTIONS(1797), 1,
       sym__newline,
-    STATE(15), 1,
+    STATE(14), 1,
       sym_missing_value,
     STATE(794), 1,
       sym_text,
-  [11629] = 5,
+  [11672] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1636), 1,
       sym_whole,
     ACTIONS(1638), 1,
       sym_decimal,
-    STATE(90), 1,
+    STATE(89), 1,
       sym_percent,
     STATE(816), 1,
       sym__number,
-  [11645] = 5,
+  [11688] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
-    STATE(79), 1,
+    STATE(86), 1,
       sym_mass,
     STATE(549), 1,
       sym__number,
-  [11661] = 5,
+  [11704] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
@@ -18004,7 +18079,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(824), 1,
       sym_text,
-  [11677] = 4,
+  [11720] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1799), 1,
@@ -18014,18 +18089,18 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1801), 2,
       sym__newline,
       anon_sym_LPAREN,
-  [11691] = 5,
+  [11734] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1803), 1,
       sym__text,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(812), 1,
       sym_full_name,
-  [11707] = 5,
+  [11750] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1785), 1,
@@ -18036,10 +18111,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__number,
     STATE(871), 1,
       sym__stock_mass,
-  [11723] = 5,
+  [11766] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
@@ -18047,29 +18122,29 @@ static const uint16_t ts_small_parse_table[] = {
       sym_mass,
     STATE(549), 1,
       sym__number,
-  [11739] = 5,
+  [11782] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1636), 1,
       sym_whole,
     ACTIONS(1638), 1,
       sym_decimal,
-    STATE(205), 1,
+    STATE(195), 1,
       sym_percent,
     STATE(816), 1,
       sym__number,
-  [11755] = 5,
+  [11798] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(148), 1,
+    STATE(132), 1,
       sym_missing_value,
     STATE(818), 1,
       sym_text,
-  [11771] = 3,
+  [11814] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1807), 1,
@@ -18078,60 +18153,60 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
       anon_sym_COMMA,
       sym_decimal,
-  [11783] = 5,
+  [11826] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(812), 1,
       sym_text,
-  [11799] = 4,
+  [11842] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1362), 1,
+    ACTIONS(1376), 1,
       anon_sym_by,
     STATE(828), 1,
       sym__mass_unit,
     ACTIONS(1809), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [11813] = 4,
+  [11856] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1632), 1,
       anon_sym_PERCENT,
-    STATE(55), 1,
+    STATE(68), 1,
       sym__mass_unit,
     ACTIONS(1658), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [11827] = 5,
+  [11870] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(142), 1,
       sym_decimal,
     ACTIONS(1811), 1,
       sym_whole,
-    STATE(21), 1,
+    STATE(22), 1,
       sym__whole,
-    STATE(165), 1,
+    STATE(176), 1,
       sym__number,
-  [11843] = 5,
+  [11886] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(125), 1,
+    STATE(130), 1,
       sym_missing_value,
     STATE(797), 1,
       sym_text,
-  [11859] = 3,
+  [11902] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(102), 1,
@@ -18140,10 +18215,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
       anon_sym_COMMA,
       anon_sym_PERCENT,
-  [11871] = 5,
+  [11914] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
@@ -18151,7 +18226,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(806), 1,
       sym_text,
-  [11887] = 5,
+  [11930] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1636), 1,
@@ -18162,10 +18237,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym_percent,
     STATE(816), 1,
       sym__number,
-  [11903] = 5,
+  [11946] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
@@ -18173,10 +18248,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(845), 1,
       sym_text,
-  [11919] = 5,
+  [11962] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1803), 1,
       sym__text,
@@ -18184,7 +18259,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(845), 1,
       sym_full_name,
-  [11935] = 4,
+  [11978] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1632), 1,
@@ -18194,7 +18269,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1630), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [11949] = 3,
+  [11992] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1815), 1,
@@ -18203,7 +18278,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__dedent,
       sym__wrong,
       sym_date,
-  [11961] = 4,
+  [12004] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1795), 1,
@@ -18213,38 +18288,38 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(456), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [11975] = 5,
+  [12018] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(110), 1,
+    STATE(108), 1,
       sym_missing_value,
     STATE(778), 1,
       sym_text,
-  [11991] = 5,
+  [12034] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(164), 1,
+    STATE(177), 1,
       sym_missing_value,
     STATE(799), 1,
       sym_text,
-  [12007] = 3,
+  [12050] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(171), 2,
+    ACTIONS(175), 2,
       anon_sym_sec,
       anon_sym_min,
-    ACTIONS(173), 2,
+    ACTIONS(177), 2,
       anon_sym_s,
       anon_sym_m,
-  [12019] = 4,
+  [12062] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1819), 1,
@@ -18254,7 +18329,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(456), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [12033] = 5,
+  [12076] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1824), 1,
@@ -18265,7 +18340,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__bar_name,
     STATE(369), 1,
       sym__number,
-  [12049] = 3,
+  [12092] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(136), 2,
@@ -18274,28 +18349,28 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(138), 2,
       anon_sym_s,
       anon_sym_m,
-  [12061] = 5,
+  [12104] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1830), 1,
       sym__remarked_name,
-    STATE(125), 1,
+    STATE(130), 1,
       sym_missing_value,
     STATE(797), 1,
       sym_limit,
-  [12077] = 4,
+  [12120] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     ACTIONS(1473), 2,
       anon_sym_compound,
       anon_sym_isolation,
-  [12091] = 3,
+  [12134] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1834), 1,
@@ -18304,10 +18379,10 @@ static const uint16_t ts_small_parse_table[] = {
       sym__dedent,
       sym__wrong,
       sym_date,
-  [12103] = 5,
+  [12146] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
@@ -18315,20 +18390,20 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(744), 1,
       sym_text,
-  [12119] = 4,
+  [12162] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1660), 1,
       anon_sym_PERCENT,
-    STATE(55), 1,
+    STATE(68), 1,
       sym__mass_unit,
     ACTIONS(1658), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [12133] = 5,
+  [12176] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1836), 1,
       sym_whole,
@@ -18336,7 +18411,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_missing_value,
     STATE(845), 1,
       sym__whole,
-  [12149] = 3,
+  [12192] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1840), 1,
@@ -18345,28 +18420,28 @@ static const uint16_t ts_small_parse_table[] = {
       sym__dedent,
       sym__wrong,
       sym_date,
-  [12161] = 5,
+  [12204] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1842), 1,
       sym__noted_name,
-    STATE(123), 1,
+    STATE(131), 1,
       sym_missing_value,
     STATE(812), 1,
       sym_avoided,
-  [12177] = 4,
+  [12220] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     STATE(99), 1,
       sym_missing_value,
     ACTIONS(1836), 2,
       anon_sym_moveon,
       anon_sym_repeat,
-  [12191] = 3,
+  [12234] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1844), 2,
@@ -18375,29 +18450,29 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1846), 2,
       anon_sym_DASH,
       anon_sym_u2013,
-  [12203] = 5,
+  [12246] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1848), 1,
       sym_whole,
-    STATE(85), 1,
+    STATE(81), 1,
       sym__metre_count,
     STATE(477), 1,
       sym__whole,
     STATE(681), 1,
       sym__count,
-  [12219] = 5,
+  [12262] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1803), 1,
       sym__text,
-    STATE(106), 1,
+    STATE(110), 1,
       sym_missing_value,
     STATE(770), 1,
       sym_full_name,
-  [12235] = 5,
+  [12278] = 5,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1850), 1,
@@ -18408,7 +18483,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__planned,
     STATE(835), 1,
       sym__extra,
-  [12251] = 4,
+  [12294] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1799), 1,
@@ -18418,29 +18493,29 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1854), 2,
       sym__newline,
       anon_sym_LPAREN,
-  [12265] = 5,
+  [12308] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1783), 1,
       sym__text,
-    STATE(275), 1,
+    STATE(273), 1,
       sym_missing_value,
     STATE(804), 1,
       sym_text,
-  [12281] = 5,
+  [12324] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1380), 1,
+    ACTIONS(1414), 1,
       sym_decimal,
     ACTIONS(1471), 1,
       sym_whole,
-    STATE(100), 1,
+    STATE(97), 1,
       sym_mass,
     STATE(549), 1,
       sym__number,
-  [12297] = 4,
+  [12340] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1750), 1,
@@ -18450,7 +18525,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1856), 2,
       sym__newline,
       anon_sym_COMMA,
-  [12311] = 4,
+  [12354] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1860), 1,
@@ -18460,7 +18535,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1858), 2,
       sym__newline,
       anon_sym_COMMA,
-  [12325] = 4,
+  [12368] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(79), 1,
@@ -18470,7 +18545,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1862), 2,
       anon_sym_DASH,
       anon_sym_u2013,
-  [12339] = 4,
+  [12382] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1795), 1,
@@ -18480,15 +18555,15 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(456), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [12353] = 3,
+  [12396] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(206), 1,
+    STATE(213), 1,
       sym__tempo_part,
     ACTIONS(1866), 2,
       anon_sym_X,
       aux_sym__tempo_part_token1,
-  [12364] = 4,
+  [12407] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1493), 1,
@@ -18497,7 +18572,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(480), 1,
       aux_sym_stock_repeat1,
-  [12377] = 4,
+  [12420] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1545), 1,
@@ -18506,7 +18581,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(482), 1,
       aux_sym_bands_repeat1,
-  [12390] = 4,
+  [12433] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1640), 1,
@@ -18515,7 +18590,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(482), 1,
       aux_sym_bands_repeat1,
-  [12403] = 4,
+  [12446] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1664), 1,
@@ -18524,7 +18599,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(511), 1,
       aux_sym_things_repeat1,
-  [12416] = 4,
+  [12459] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1670), 1,
@@ -18533,7 +18608,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(484), 1,
       aux_sym_things_repeat1,
-  [12429] = 4,
+  [12472] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1748), 1,
@@ -18542,7 +18617,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(486), 1,
       aux_sym_avoided_repeat1,
-  [12442] = 4,
+  [12485] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1856), 1,
@@ -18551,7 +18626,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(486), 1,
       aux_sym_avoided_repeat1,
-  [12455] = 3,
+  [12498] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1795), 1,
@@ -18559,7 +18634,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(452), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [12466] = 4,
+  [12509] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1886), 1,
@@ -18568,7 +18643,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(488), 1,
       aux_sym_ramp_repeat1,
-  [12479] = 4,
+  [12522] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -18577,14 +18652,14 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(782), 1,
       sym__remark,
-  [12492] = 2,
+  [12535] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1893), 3,
       sym__dedent,
       sym__wrong,
       anon_sym_note,
-  [12501] = 4,
+  [12544] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1895), 1,
@@ -18593,7 +18668,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_week,
     STATE(498), 1,
       sym_week_span,
-  [12514] = 4,
+  [12557] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1899), 1,
@@ -18602,7 +18677,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__colon,
     STATE(537), 1,
       aux_sym_conditions_repeat1,
-  [12527] = 4,
+  [12570] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1903), 1,
@@ -18611,7 +18686,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(493), 1,
       aux_sym_actions_repeat1,
-  [12540] = 4,
+  [12583] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1908), 1,
@@ -18620,7 +18695,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(541), 1,
       aux_sym_actions_repeat1,
-  [12553] = 3,
+  [12596] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(768), 1,
@@ -18628,14 +18703,14 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1912), 2,
       anon_sym_X,
       aux_sym__tempo_part_token1,
-  [12564] = 2,
+  [12607] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1914), 3,
       anon_sym_DASH,
       anon_sym_u2013,
       anon_sym_u2212,
-  [12573] = 3,
+  [12616] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(740), 1,
@@ -18643,7 +18718,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1916), 2,
       anon_sym_X,
       aux_sym__tempo_part_token1,
-  [12584] = 4,
+  [12627] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1918), 1,
@@ -18652,16 +18727,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(559), 1,
       aux_sym_phase_block_repeat1,
-  [12597] = 4,
+  [12640] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1922), 1,
       sym_whole,
     ACTIONS(1924), 1,
       sym_decimal,
-    STATE(81), 1,
+    STATE(76), 1,
       sym__number,
-  [12610] = 3,
+  [12653] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1926), 1,
@@ -18669,7 +18744,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1928), 2,
       sym__dedent,
       sym__text,
-  [12621] = 4,
+  [12664] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1930), 1,
@@ -18678,7 +18753,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(562), 1,
       aux_sym_group_repeat1,
-  [12634] = 4,
+  [12677] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1934), 1,
@@ -18687,7 +18762,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(566), 1,
       aux_sym_names_repeat1,
-  [12647] = 4,
+  [12690] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1938), 1,
@@ -18696,7 +18771,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(503), 1,
       aux_sym_group_repeat1,
-  [12660] = 4,
+  [12703] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1772), 1,
@@ -18705,7 +18780,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(567), 1,
       aux_sym_equipment_repeat1,
-  [12673] = 4,
+  [12716] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1772), 1,
@@ -18714,7 +18789,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(569), 1,
       aux_sym_equipment_repeat1,
-  [12686] = 3,
+  [12729] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1660), 1,
@@ -18722,7 +18797,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(1945), 2,
       sym__newline,
       anon_sym_COMMA,
-  [12697] = 4,
+  [12740] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -18731,7 +18806,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(577), 1,
       aux_sym_bars_repeat1,
-  [12710] = 4,
+  [12753] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1398), 1,
@@ -18740,7 +18815,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(570), 1,
       aux_sym_muscles_repeat1,
-  [12723] = 4,
+  [12766] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1398), 1,
@@ -18749,16 +18824,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(571), 1,
       aux_sym_muscles_repeat1,
-  [12736] = 4,
+  [12779] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(1951), 1,
       sym__newline,
     STATE(480), 1,
       aux_sym_stock_repeat1,
-  [12749] = 4,
+  [12792] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1664), 1,
@@ -18767,23 +18842,23 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(484), 1,
       aux_sym_things_repeat1,
-  [12762] = 4,
+  [12805] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(644), 1,
+    ACTIONS(702), 1,
       sym__newline,
     ACTIONS(1836), 1,
       sym_date,
     STATE(99), 1,
       sym_missing_value,
-  [12775] = 2,
+  [12818] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1955), 3,
       sym__dedent,
       sym__wrong,
       anon_sym_note,
-  [12784] = 4,
+  [12827] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -18792,7 +18867,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(574), 1,
       aux_sym_bars_repeat1,
-  [12797] = 4,
+  [12840] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -18801,16 +18876,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(577), 1,
       aux_sym_bars_repeat1,
-  [12810] = 4,
+  [12853] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(1957), 1,
       sym__newline,
     STATE(480), 1,
       aux_sym_stock_repeat1,
-  [12823] = 4,
+  [12866] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1545), 1,
@@ -18819,7 +18894,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(481), 1,
       aux_sym_bands_repeat1,
-  [12836] = 4,
+  [12879] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1545), 1,
@@ -18828,7 +18903,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(482), 1,
       aux_sym_bands_repeat1,
-  [12849] = 4,
+  [12892] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1664), 1,
@@ -18837,14 +18912,14 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(484), 1,
       aux_sym_things_repeat1,
-  [12862] = 2,
+  [12905] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1963), 3,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [12871] = 4,
+  [12914] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1965), 1,
@@ -18853,7 +18928,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__limit_who,
     STATE(809), 1,
       sym__until,
-  [12884] = 4,
+  [12927] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1748), 1,
@@ -18862,7 +18937,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(485), 1,
       aux_sym_avoided_repeat1,
-  [12897] = 4,
+  [12940] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1748), 1,
@@ -18871,16 +18946,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(486), 1,
       aux_sym_avoided_repeat1,
-  [12910] = 4,
+  [12953] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1971), 1,
       sym_whole,
     ACTIONS(1973), 1,
       sym_decimal,
-    STATE(94), 1,
+    STATE(98), 1,
       sym__number,
-  [12923] = 4,
+  [12966] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1975), 1,
@@ -18889,7 +18964,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__key_name,
     STATE(716), 1,
       sym_key_name,
-  [12936] = 4,
+  [12979] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1979), 1,
@@ -18898,7 +18973,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(526), 1,
       aux_sym_phase_block_repeat1,
-  [12949] = 4,
+  [12992] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -18907,14 +18982,14 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(866), 1,
       sym__remark,
-  [12962] = 2,
+  [13005] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1986), 3,
       sym__dedent,
       sym__wrong,
       anon_sym_source,
-  [12971] = 4,
+  [13014] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1750), 1,
@@ -18923,7 +18998,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(869), 1,
       sym__limit_note,
-  [12984] = 4,
+  [13027] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -18932,7 +19007,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(732), 1,
       sym__remark,
-  [12997] = 4,
+  [13040] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1992), 1,
@@ -18941,7 +19016,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(488), 1,
       aux_sym_ramp_repeat1,
-  [13010] = 4,
+  [13053] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1996), 1,
@@ -18950,7 +19025,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     STATE(698), 1,
       sym__number,
-  [13023] = 3,
+  [13066] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(739), 1,
@@ -18958,7 +19033,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(2000), 2,
       anon_sym_X,
       aux_sym__tempo_part_token1,
-  [13034] = 4,
+  [13077] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1899), 1,
@@ -18967,21 +19042,21 @@ static const uint16_t ts_small_parse_table[] = {
       sym__colon,
     STATE(492), 1,
       aux_sym_conditions_repeat1,
-  [13047] = 2,
+  [13090] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2004), 3,
       sym__dedent,
       sym__wrong,
       sym_date,
-  [13056] = 2,
+  [13099] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2006), 3,
       sym__dedent,
       sym__wrong,
       anon_sym_source,
-  [13065] = 4,
+  [13108] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2008), 1,
@@ -18990,23 +19065,23 @@ static const uint16_t ts_small_parse_table[] = {
       sym__colon,
     STATE(537), 1,
       aux_sym_conditions_repeat1,
-  [13078] = 4,
+  [13121] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(2013), 1,
       sym__newline,
     STATE(480), 1,
       aux_sym_stock_repeat1,
-  [13091] = 2,
+  [13134] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1781), 3,
       sym__newline,
       anon_sym_COMMA,
       anon_sym_LPAREN,
-  [13100] = 4,
+  [13143] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2015), 1,
@@ -19015,7 +19090,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_RPAREN,
     STATE(547), 1,
       aux_sym_follow_repeat1,
-  [13113] = 4,
+  [13156] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1908), 1,
@@ -19024,7 +19099,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(493), 1,
       aux_sym_actions_repeat1,
-  [13126] = 4,
+  [13169] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -19033,7 +19108,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(777), 1,
       sym__remark,
-  [13139] = 3,
+  [13182] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1795), 1,
@@ -19041,30 +19116,30 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(428), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [13150] = 2,
+  [13193] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2023), 3,
       sym__dedent,
       sym__wrong,
       sym_date,
-  [13159] = 2,
+  [13202] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2025), 3,
       sym__dedent,
       sym__wrong,
       sym_date,
-  [13168] = 4,
+  [13211] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(2027), 1,
       sym__newline,
     STATE(552), 1,
       aux_sym_stock_repeat1,
-  [13181] = 4,
+  [13224] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2015), 1,
@@ -19073,7 +19148,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_RPAREN,
     STATE(553), 1,
       aux_sym_follow_repeat1,
-  [13194] = 4,
+  [13237] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1934), 1,
@@ -19082,15 +19157,15 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(502), 1,
       aux_sym_names_repeat1,
-  [13207] = 3,
+  [13250] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    STATE(55), 1,
+    STATE(68), 1,
       sym__mass_unit,
     ACTIONS(1658), 2,
       aux_sym__mass_unit_token1,
       aux_sym__mass_unit_token2,
-  [13218] = 4,
+  [13261] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2033), 1,
@@ -19099,25 +19174,25 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     STATE(392), 1,
       sym__number,
-  [13231] = 4,
+  [13274] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(142), 1,
       sym_decimal,
     ACTIONS(2037), 1,
       sym_whole,
-    STATE(165), 1,
+    STATE(176), 1,
       sym__number,
-  [13244] = 4,
+  [13287] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(2039), 1,
       sym__newline,
     STATE(480), 1,
       aux_sym_stock_repeat1,
-  [13257] = 4,
+  [13300] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2041), 1,
@@ -19126,7 +19201,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_RPAREN,
     STATE(553), 1,
       aux_sym_follow_repeat1,
-  [13270] = 4,
+  [13313] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2046), 1,
@@ -19135,16 +19210,16 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     STATE(330), 1,
       sym__number,
-  [13283] = 4,
+  [13326] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2050), 1,
       sym_whole,
-    STATE(30), 1,
+    STATE(47), 1,
       sym__whole,
-    STATE(31), 1,
+    STATE(48), 1,
       sym__count,
-  [13296] = 4,
+  [13339] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1722), 1,
@@ -19153,7 +19228,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(700), 1,
       sym_each,
-  [13309] = 3,
+  [13352] = 3,
     ACTIONS(3), 1,
       sym_comment,
     STATE(614), 1,
@@ -19161,14 +19236,14 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(2054), 2,
       anon_sym_sets,
       anon_sym_load,
-  [13320] = 2,
+  [13363] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2056), 3,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [13329] = 4,
+  [13372] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1918), 1,
@@ -19177,7 +19252,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(526), 1,
       aux_sym_phase_block_repeat1,
-  [13342] = 3,
+  [13385] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1844), 1,
@@ -19185,14 +19260,14 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(2060), 2,
       anon_sym_DASH,
       anon_sym_u2013,
-  [13353] = 2,
+  [13396] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(880), 3,
+    ACTIONS(920), 3,
       anon_sym_RPAREN,
       anon_sym_for,
       anon_sym_between,
-  [13362] = 4,
+  [13405] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1930), 1,
@@ -19201,14 +19276,14 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(503), 1,
       aux_sym_group_repeat1,
-  [13375] = 2,
+  [13418] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(888), 3,
+    ACTIONS(924), 3,
       anon_sym_RPAREN,
       anon_sym_for,
       anon_sym_between,
-  [13384] = 4,
+  [13427] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
@@ -19217,7 +19292,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__colon,
     STATE(743), 1,
       sym_key_name,
-  [13397] = 3,
+  [13440] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1795), 1,
@@ -19225,7 +19300,7 @@ static const uint16_t ts_small_parse_table[] = {
     STATE(478), 2,
       sym_any_line,
       aux_sym_wrong_line_repeat1,
-  [13408] = 4,
+  [13451] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2066), 1,
@@ -19234,7 +19309,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(566), 1,
       aux_sym_names_repeat1,
-  [13421] = 4,
+  [13464] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1772), 1,
@@ -19243,7 +19318,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(569), 1,
       aux_sym_equipment_repeat1,
-  [13434] = 3,
+  [13477] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2075), 1,
@@ -19251,7 +19326,7 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(2073), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13445] = 4,
+  [13488] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2073), 1,
@@ -19260,7 +19335,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(569), 1,
       aux_sym_equipment_repeat1,
-  [13458] = 4,
+  [13501] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1398), 1,
@@ -19269,23 +19344,23 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(571), 1,
       aux_sym_muscles_repeat1,
-  [13471] = 4,
+  [13514] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1440), 1,
+    ACTIONS(1465), 1,
       sym__newline,
     ACTIONS(2082), 1,
       anon_sym_COMMA,
     STATE(571), 1,
       aux_sym_muscles_repeat1,
-  [13484] = 2,
+  [13527] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2085), 3,
       anon_sym_x,
       anon_sym_u00d7,
       anon_sym_X,
-  [13493] = 4,
+  [13536] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -19294,7 +19369,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(507), 1,
       aux_sym_bars_repeat1,
-  [13506] = 4,
+  [13549] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1561), 1,
@@ -19303,7 +19378,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(577), 1,
       aux_sym_bars_repeat1,
-  [13519] = 4,
+  [13562] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2089), 1,
@@ -19312,7 +19387,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym_decimal,
     STATE(372), 1,
       sym__number,
-  [13532] = 4,
+  [13575] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1992), 1,
@@ -19321,7 +19396,7 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(531), 1,
       aux_sym_ramp_repeat1,
-  [13545] = 4,
+  [13588] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1680), 1,
@@ -19330,7 +19405,7 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_COMMA,
     STATE(577), 1,
       aux_sym_bars_repeat1,
-  [13558] = 4,
+  [13601] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1696), 1,
@@ -19339,1663 +19414,1663 @@ static const uint16_t ts_small_parse_table[] = {
       sym__newline,
     STATE(696), 1,
       sym__remark,
-  [13571] = 4,
+  [13614] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2100), 1,
       sym_whole,
     ACTIONS(2102), 1,
       sym_decimal,
-    STATE(167), 1,
+    STATE(173), 1,
       sym__number,
-  [13584] = 4,
+  [13627] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1453), 1,
+    ACTIONS(1457), 1,
       anon_sym_COMMA,
     ACTIONS(2104), 1,
       sym__newline,
     STATE(510), 1,
       aux_sym_stock_repeat1,
-  [13597] = 3,
+  [13640] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2106), 1,
       sym_whole,
     STATE(546), 1,
       sym__whole,
-  [13607] = 2,
+  [13650] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1889), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13615] = 3,
+  [13658] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1783), 1,
       sym__text,
     STATE(815), 1,
       sym_text,
-  [13625] = 2,
+  [13668] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2108), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13633] = 2,
+  [13676] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2110), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13641] = 2,
+  [13684] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2112), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13649] = 3,
+  [13692] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1674), 1,
       sym__measured_name,
-    STATE(287), 1,
+    STATE(293), 1,
       sym_measured_name,
-  [13659] = 2,
+  [13702] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1945), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13667] = 2,
+  [13710] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1690), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13675] = 3,
+  [13718] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2114), 1,
       sym_whole,
     STATE(623), 1,
       sym__whole,
-  [13685] = 3,
+  [13728] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2116), 1,
       sym_whole,
     STATE(705), 1,
       sym__whole,
-  [13695] = 2,
+  [13738] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2118), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13703] = 3,
+  [13746] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2120), 1,
       sym_whole,
     STATE(624), 1,
       sym__whole,
-  [13713] = 2,
+  [13756] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2122), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13721] = 3,
+  [13764] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1965), 1,
       anon_sym_until,
     STATE(846), 1,
       sym__until,
-  [13731] = 2,
+  [13774] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2124), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13739] = 3,
+  [13782] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2126), 1,
       anon_sym_LPAREN,
     ACTIONS(2128), 1,
       sym__newline,
-  [13749] = 3,
+  [13792] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2130), 1,
       anon_sym_LPAREN,
     ACTIONS(2132), 1,
       sym__newline,
-  [13759] = 3,
+  [13802] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(788), 1,
       sym_key_name,
-  [13769] = 2,
+  [13812] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2134), 2,
       sym__colon,
       anon_sym_and,
-  [13777] = 3,
+  [13820] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(701), 1,
       sym_key_name,
-  [13787] = 3,
+  [13830] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(747), 1,
       sym_full_name,
-  [13797] = 3,
+  [13840] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2136), 1,
       sym_whole,
     STATE(580), 1,
       sym__whole,
-  [13807] = 3,
+  [13850] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1674), 1,
       sym__measured_name,
     STATE(350), 1,
       sym_measured_name,
-  [13817] = 3,
+  [13860] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2138), 1,
       sym__day_name,
     STATE(664), 1,
       sym_day_name,
-  [13827] = 3,
+  [13870] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1678), 1,
       sym__counted_name,
     STATE(359), 1,
       sym_counted_name,
-  [13837] = 3,
+  [13880] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2140), 1,
       sym_whole,
     STATE(483), 1,
       sym__whole,
-  [13847] = 3,
+  [13890] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2142), 1,
       anon_sym_COMMA,
     ACTIONS(2144), 1,
       anon_sym_RPAREN,
-  [13857] = 3,
+  [13900] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2146), 1,
       sym_whole,
     STATE(627), 1,
       sym__whole,
-  [13867] = 3,
+  [13910] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(801), 1,
       sym_key_name,
-  [13877] = 3,
+  [13920] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2148), 1,
       sym_whole,
-    STATE(170), 1,
+    STATE(168), 1,
       sym__whole,
-  [13887] = 2,
+  [13930] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2150), 2,
       anon_sym_week,
       anon_sym_session,
-  [13895] = 3,
+  [13938] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2152), 1,
       sym_whole,
-    STATE(21), 1,
+    STATE(22), 1,
       sym__whole,
-  [13905] = 2,
+  [13948] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1982), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13913] = 2,
+  [13956] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2154), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13921] = 3,
+  [13964] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2156), 1,
       anon_sym_LPAREN,
     ACTIONS(2158), 1,
       sym__newline,
-  [13931] = 2,
+  [13974] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2160), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13939] = 3,
+  [13982] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(714), 1,
       sym_key_name,
-  [13949] = 2,
+  [13992] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1906), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13957] = 2,
+  [14000] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2162), 2,
       sym__newline,
       anon_sym_LPAREN,
-  [13965] = 2,
+  [14008] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2164), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13973] = 2,
+  [14016] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2166), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13981] = 2,
+  [14024] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2168), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13989] = 2,
+  [14032] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2170), 2,
       sym__newline,
       anon_sym_COMMA,
-  [13997] = 3,
+  [14040] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2172), 1,
       sym_date,
     ACTIONS(2174), 1,
       anon_sym_tested,
-  [14007] = 3,
+  [14050] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2176), 1,
       sym_whole,
     STATE(640), 1,
       sym__whole,
-  [14017] = 2,
+  [14060] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2178), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14025] = 3,
+  [14068] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(773), 1,
       sym_key_name,
-  [14035] = 3,
+  [14078] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2180), 1,
       sym_parameter,
     STATE(540), 1,
       sym_argument,
-  [14045] = 2,
+  [14088] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2182), 2,
       sym__colon,
       anon_sym_and,
-  [14053] = 3,
+  [14096] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(775), 1,
       sym_key_name,
-  [14063] = 3,
+  [14106] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(803), 1,
       sym_full_name,
-  [14073] = 2,
+  [14116] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2184), 2,
       anon_sym_note,
       anon_sym_caution,
-  [14081] = 2,
+  [14124] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2186), 2,
       sym__colon,
       anon_sym_and,
-  [14089] = 2,
+  [14132] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2188), 2,
       anon_sym_week,
       anon_sym_session,
-  [14097] = 3,
+  [14140] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(713), 1,
       sym_key_name,
-  [14107] = 2,
+  [14150] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1424), 2,
+    ACTIONS(1388), 2,
       sym__colon,
       anon_sym_and,
-  [14115] = 3,
+  [14158] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2190), 1,
       sym__newline,
     ACTIONS(2192), 1,
       sym__colon,
-  [14125] = 2,
+  [14168] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2011), 2,
       sym__colon,
       anon_sym_and,
-  [14133] = 2,
+  [14176] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2194), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14141] = 2,
+  [14184] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2196), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14149] = 3,
+  [14192] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2198), 1,
       sym_whole,
     STATE(692), 1,
       sym__whole,
-  [14159] = 2,
+  [14202] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2200), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14167] = 3,
+  [14210] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2202), 1,
       anon_sym_at,
     ACTIONS(2204), 1,
       anon_sym_as,
-  [14177] = 3,
+  [14220] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(830), 1,
       sym_key_name,
-  [14187] = 3,
+  [14230] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(841), 1,
       sym_key_name,
-  [14197] = 3,
+  [14240] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(842), 1,
       sym_key_name,
-  [14207] = 3,
+  [14250] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(847), 1,
       sym_key_name,
-  [14217] = 3,
+  [14260] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2206), 1,
       sym_date,
     ACTIONS(2208), 1,
       anon_sym_tested,
-  [14227] = 3,
+  [14270] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1258), 1,
+    ACTIONS(1239), 1,
       anon_sym_skipped,
     STATE(786), 1,
       sym_skipped,
-  [14237] = 2,
+  [14280] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2210), 2,
       anon_sym_COMMA,
       anon_sym_RPAREN,
-  [14245] = 3,
+  [14288] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2180), 1,
       sym_parameter,
     STATE(662), 1,
       sym_argument,
-  [14255] = 3,
+  [14298] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2212), 1,
       sym_whole,
     STATE(468), 1,
       sym__whole,
-  [14265] = 2,
+  [14308] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2214), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14273] = 3,
+  [14316] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(748), 1,
       sym_full_name,
-  [14283] = 3,
+  [14326] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2035), 1,
       sym_whole,
     STATE(392), 1,
       sym__whole,
-  [14293] = 3,
+  [14336] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2216), 1,
       anon_sym_side,
     ACTIONS(2218), 1,
       sym__newline,
-  [14303] = 3,
+  [14346] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(144), 1,
+    ACTIONS(156), 1,
       sym_whole,
     STATE(114), 1,
       sym__whole,
-  [14313] = 3,
+  [14356] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2220), 1,
       sym_whole,
-    STATE(253), 1,
+    STATE(239), 1,
       sym__whole,
-  [14323] = 3,
+  [14366] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2222), 1,
       sym_whole,
-    STATE(207), 1,
+    STATE(214), 1,
       sym__whole,
-  [14333] = 3,
+  [14376] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2224), 1,
       sym_whole,
     STATE(667), 1,
       sym__whole,
-  [14343] = 2,
+  [14386] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2044), 2,
       anon_sym_COMMA,
       anon_sym_RPAREN,
-  [14351] = 2,
+  [14394] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2226), 2,
       sym__newline,
       anon_sym_LPAREN,
-  [14359] = 3,
+  [14402] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2228), 1,
       anon_sym_LPAREN,
     ACTIONS(2230), 1,
       sym__newline,
-  [14369] = 2,
+  [14412] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2232), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14377] = 3,
+  [14420] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(814), 1,
       sym_full_name,
-  [14387] = 2,
+  [14430] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2234), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14395] = 3,
+  [14438] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(873), 1,
       sym_full_name,
-  [14405] = 3,
+  [14448] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2236), 1,
       sym_whole,
     STATE(560), 1,
       sym__whole,
-  [14415] = 3,
+  [14458] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2238), 1,
       sym_whole,
     STATE(821), 1,
       sym__whole,
-  [14425] = 3,
+  [14468] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2240), 1,
       anon_sym_rounds,
     ACTIONS(2242), 1,
       anon_sym_round,
-  [14435] = 2,
+  [14478] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2244), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14443] = 2,
+  [14486] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2246), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14451] = 3,
+  [14494] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(792), 1,
       sym_full_name,
-  [14461] = 3,
+  [14504] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2248), 1,
       sym_whole,
     STATE(820), 1,
       sym__whole,
-  [14471] = 3,
+  [14514] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2250), 1,
       anon_sym_COMMA,
     ACTIONS(2252), 1,
       sym__newline,
-  [14481] = 3,
+  [14524] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1977), 1,
       sym__key_name,
     STATE(743), 1,
       sym_key_name,
-  [14491] = 3,
+  [14534] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1803), 1,
       sym__text,
     STATE(819), 1,
       sym_full_name,
-  [14501] = 3,
+  [14544] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2152), 1,
       sym_whole,
-    STATE(21), 1,
+    STATE(22), 1,
       sym__whole,
-  [14511] = 2,
+  [14554] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2069), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14519] = 3,
+  [14562] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2254), 1,
       anon_sym_m,
-    STATE(82), 1,
+    STATE(87), 1,
       sym__metres_unit,
-  [14529] = 3,
+  [14572] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2256), 1,
       sym_whole,
     STATE(586), 1,
       sym__whole,
-  [14539] = 2,
+  [14582] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2258), 2,
       sym__dedent,
       sym__text,
-  [14547] = 2,
+  [14590] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2260), 2,
       anon_sym_week,
       anon_sym_session,
-  [14555] = 3,
+  [14598] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2262), 1,
       sym_whole,
     STATE(455), 1,
       sym__whole,
-  [14565] = 2,
+  [14608] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2264), 2,
       anon_sym_week,
       anon_sym_session,
-  [14573] = 3,
+  [14616] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2262), 1,
       sym_whole,
     STATE(455), 1,
       sym__whole,
-  [14583] = 3,
+  [14626] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1754), 1,
       sym__list_name,
     STATE(680), 1,
       sym_list_name,
-  [14593] = 2,
+  [14636] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2266), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14601] = 2,
+  [14644] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1941), 2,
       sym__newline,
       anon_sym_COMMA,
-  [14609] = 3,
+  [14652] = 3,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2268), 1,
       sym__text,
     STATE(756), 1,
       sym_path,
-  [14619] = 2,
+  [14662] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2270), 1,
       sym__newline,
-  [14626] = 2,
+  [14669] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2272), 1,
       sym__newline,
-  [14633] = 2,
+  [14676] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2274), 1,
       sym__colon,
-  [14640] = 2,
+  [14683] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2276), 1,
       sym__remark_text,
-  [14647] = 2,
+  [14690] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1702), 1,
       sym__newline,
-  [14654] = 2,
+  [14697] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2278), 1,
       sym__colon,
-  [14661] = 2,
+  [14704] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2280), 1,
       sym_advice_unit,
-  [14668] = 2,
+  [14711] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1710), 1,
       anon_sym_inarow,
-  [14675] = 2,
+  [14718] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2282), 1,
       sym__newline,
-  [14682] = 2,
+  [14725] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2284), 1,
       sym__colon,
-  [14689] = 2,
+  [14732] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2286), 1,
       anon_sym_between,
-  [14696] = 2,
+  [14739] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2288), 1,
       sym__newline,
-  [14703] = 2,
+  [14746] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2290), 1,
       sym__colon,
-  [14710] = 2,
+  [14753] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2292), 1,
       anon_sym_mm,
-  [14717] = 2,
+  [14760] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2294), 1,
       sym__colon,
-  [14724] = 2,
+  [14767] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2296), 1,
       sym__newline,
-  [14731] = 2,
+  [14774] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2298), 1,
       sym__colon,
-  [14738] = 2,
+  [14781] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2300), 1,
       sym__colon,
-  [14745] = 2,
+  [14788] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2302), 1,
       sym__colon,
-  [14752] = 2,
+  [14795] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2304), 1,
       anon_sym_RPAREN,
-  [14759] = 2,
+  [14802] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2306), 1,
       sym__colon,
-  [14766] = 2,
+  [14809] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2308), 1,
       sym__colon,
-  [14773] = 2,
+  [14816] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2310), 1,
       sym__colon,
-  [14780] = 2,
+  [14823] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2312), 1,
       sym__colon,
-  [14787] = 2,
+  [14830] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2314), 1,
       sym__colon,
-  [14794] = 2,
+  [14837] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2316), 1,
       sym__item,
-  [14801] = 2,
+  [14844] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2318), 1,
       sym__colon,
-  [14808] = 2,
+  [14851] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2320), 1,
       sym__colon,
-  [14815] = 2,
+  [14858] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2322), 1,
       sym__newline,
-  [14822] = 2,
+  [14865] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2324), 1,
       sym__newline,
-  [14829] = 2,
+  [14872] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2326), 1,
       anon_sym_none,
-  [14836] = 2,
+  [14879] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2328), 1,
       sym__colon,
-  [14843] = 2,
+  [14886] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2330), 1,
       anon_sym_RPAREN,
-  [14850] = 2,
+  [14893] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2332), 1,
       sym__colon,
-  [14857] = 2,
+  [14900] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2334), 1,
       sym__noted_name,
-  [14864] = 2,
+  [14907] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2336), 1,
       anon_sym_RPAREN,
-  [14871] = 2,
+  [14914] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2338), 1,
       sym_date,
-  [14878] = 2,
+  [14921] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2340), 1,
       sym__newline,
-  [14885] = 2,
+  [14928] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2342), 1,
       sym__newline,
-  [14892] = 2,
+  [14935] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2344), 1,
       sym__colon,
-  [14899] = 2,
+  [14942] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2346), 1,
       sym__newline,
-  [14906] = 2,
+  [14949] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2348), 1,
       anon_sym_RPAREN,
-  [14913] = 2,
+  [14956] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2350), 1,
       sym_code,
-  [14920] = 2,
+  [14963] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2352), 1,
       sym__colon,
-  [14927] = 2,
+  [14970] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2354), 1,
       sym__colon,
-  [14934] = 2,
+  [14977] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2356), 1,
       sym__colon,
-  [14941] = 2,
+  [14984] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2358), 1,
       anon_sym_RPAREN,
-  [14948] = 2,
+  [14991] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2360), 1,
       anon_sym_DASH,
-  [14955] = 2,
+  [14998] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2362), 1,
       anon_sym_DASH,
-  [14962] = 2,
+  [15005] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2364), 1,
       sym_date,
-  [14969] = 2,
+  [15012] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2366), 1,
       sym__colon,
-  [14976] = 2,
+  [15019] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2368), 1,
       sym__colon,
-  [14983] = 2,
+  [15026] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2370), 1,
       sym__newline,
-  [14990] = 2,
+  [15033] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2372), 1,
       anon_sym_SLASH,
-  [14997] = 2,
+  [15040] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(1410), 1,
+    ACTIONS(1428), 1,
       sym__newline,
-  [15004] = 2,
+  [15047] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2374), 1,
       sym__newline,
-  [15011] = 2,
+  [15054] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2128), 1,
       sym__newline,
-  [15018] = 2,
+  [15061] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2376), 1,
       sym__colon,
-  [15025] = 2,
+  [15068] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2378), 1,
       sym__newline,
-  [15032] = 2,
+  [15075] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2380), 1,
       sym__colon,
-  [15039] = 2,
+  [15082] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2382), 1,
       sym__colon,
-  [15046] = 2,
+  [15089] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2384), 1,
       sym__newline,
-  [15053] = 2,
+  [15096] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2386), 1,
       sym__colon,
-  [15060] = 2,
+  [15103] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2388), 1,
       anon_sym_RPAREN,
-  [15067] = 2,
+  [15110] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2390), 1,
       sym__newline,
-  [15074] = 2,
+  [15117] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2392), 1,
       sym__newline,
-  [15081] = 2,
+  [15124] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2394), 1,
       anon_sym_side,
-  [15088] = 2,
+  [15131] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2396), 1,
       sym__newline,
-  [15095] = 2,
+  [15138] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2398), 1,
       sym__newline,
-  [15102] = 2,
+  [15145] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2400), 1,
       anon_sym_RPAREN,
-  [15109] = 2,
+  [15152] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2402), 1,
       sym__noted_name,
-  [15116] = 2,
+  [15159] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2404), 1,
       sym__colon,
-  [15123] = 2,
+  [15166] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2406), 1,
       sym__newline,
-  [15130] = 2,
+  [15173] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2408), 1,
       sym_date,
-  [15137] = 2,
+  [15180] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2410), 1,
       anon_sym_inarow,
-  [15144] = 2,
+  [15187] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2412), 1,
       sym__colon,
-  [15151] = 2,
+  [15194] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2414), 1,
       anon_sym_DASH,
-  [15158] = 2,
+  [15201] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2416), 1,
       ts_builtin_sym_end,
-  [15165] = 2,
+  [15208] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2418), 1,
       sym__newline,
-  [15172] = 2,
+  [15215] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2420), 1,
       sym__colon,
-  [15179] = 2,
+  [15222] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2422), 1,
       sym__newline,
-  [15186] = 2,
+  [15229] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2424), 1,
       sym__colon,
-  [15193] = 2,
+  [15236] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2426), 1,
       sym__newline,
-  [15200] = 2,
+  [15243] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2428), 1,
       sym__colon,
-  [15207] = 2,
+  [15250] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2430), 1,
       sym__colon,
-  [15214] = 2,
+  [15257] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2432), 1,
       sym__newline,
-  [15221] = 2,
+  [15264] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2434), 1,
       sym__newline,
-  [15228] = 2,
+  [15271] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2436), 1,
       anon_sym_AT,
-  [15235] = 2,
+  [15278] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2438), 1,
       sym__colon,
-  [15242] = 2,
+  [15285] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2440), 1,
       sym__colon,
-  [15249] = 2,
+  [15292] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1700), 1,
       sym__newline,
-  [15256] = 2,
+  [15299] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2442), 1,
       sym__newline,
-  [15263] = 2,
+  [15306] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2444), 1,
       sym__colon,
-  [15270] = 2,
+  [15313] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2446), 1,
       sym__newline,
-  [15277] = 2,
+  [15320] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2448), 1,
       sym__newline,
-  [15284] = 2,
+  [15327] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2450), 1,
       sym__colon,
-  [15291] = 2,
+  [15334] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2452), 1,
       sym__colon,
-  [15298] = 2,
+  [15341] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2454), 1,
       sym__newline,
-  [15305] = 2,
+  [15348] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2456), 1,
       anon_sym_of,
-  [15312] = 2,
+  [15355] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2458), 1,
       sym__newline,
-  [15319] = 2,
+  [15362] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2460), 1,
       sym__newline,
-  [15326] = 2,
+  [15369] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2462), 1,
       sym__colon,
-  [15333] = 2,
+  [15376] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2464), 1,
       sym__newline,
-  [15340] = 2,
+  [15383] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2466), 1,
       anon_sym_RPAREN,
-  [15347] = 2,
+  [15390] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2468), 1,
       sym__colon,
-  [15354] = 2,
+  [15397] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2470), 1,
       sym__newline,
-  [15361] = 2,
+  [15404] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2472), 1,
       anon_sym_RPAREN,
-  [15368] = 2,
+  [15411] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2052), 1,
       sym__newline,
-  [15375] = 2,
+  [15418] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2474), 1,
       sym__colon,
-  [15382] = 2,
+  [15425] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2476), 1,
       sym__colon,
-  [15389] = 2,
+  [15432] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2478), 1,
       sym__colon,
-  [15396] = 2,
+  [15439] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2480), 1,
       sym__newline,
-  [15403] = 2,
+  [15446] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2482), 1,
       sym__newline,
-  [15410] = 2,
+  [15453] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2484), 1,
       sym__newline,
-  [15417] = 2,
+  [15460] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2486), 1,
       sym__newline,
-  [15424] = 2,
+  [15467] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2488), 1,
       sym__colon,
-  [15431] = 2,
+  [15474] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2490), 1,
       sym__newline,
-  [15438] = 2,
+  [15481] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2144), 1,
       anon_sym_RPAREN,
-  [15445] = 2,
+  [15488] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2492), 1,
       sym__colon,
-  [15452] = 2,
+  [15495] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2494), 1,
       sym__colon,
-  [15459] = 2,
+  [15502] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2496), 1,
       sym__newline,
-  [15466] = 2,
+  [15509] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2498), 1,
       sym__log_day,
-  [15473] = 2,
+  [15516] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2500), 1,
       sym__newline,
-  [15480] = 2,
+  [15523] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2502), 1,
       sym__newline,
-  [15487] = 2,
+  [15530] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1660), 1,
       anon_sym_PERCENT,
-  [15494] = 2,
+  [15537] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2504), 1,
       anon_sym_for,
-  [15501] = 2,
+  [15544] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2506), 1,
       sym__newline,
-  [15508] = 2,
+  [15551] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2508), 1,
       sym__newline,
-  [15515] = 2,
+  [15558] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2510), 1,
       anon_sym_COMMA,
-  [15522] = 2,
+  [15565] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2178), 1,
       sym__colon,
-  [15529] = 2,
+  [15572] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2512), 1,
       sym__newline,
-  [15536] = 2,
+  [15579] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2514), 1,
       sym__colon,
-  [15543] = 2,
+  [15586] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2516), 1,
       sym__newline,
-  [15550] = 2,
+  [15593] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2518), 1,
       sym__newline,
-  [15557] = 2,
+  [15600] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2520), 1,
       sym__colon,
-  [15564] = 2,
+  [15607] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2522), 1,
       sym__newline,
-  [15571] = 2,
+  [15614] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1491), 1,
       anon_sym_by,
-  [15578] = 2,
+  [15621] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2524), 1,
       sym__colon,
-  [15585] = 2,
+  [15628] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2526), 1,
       sym__colon,
-  [15592] = 2,
+  [15635] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2528), 1,
       sym__colon,
-  [15599] = 2,
+  [15642] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2530), 1,
       sym__newline,
-  [15606] = 2,
+  [15649] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1891), 1,
       sym__newline,
-  [15613] = 2,
+  [15656] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2532), 1,
       sym__newline,
-  [15620] = 2,
+  [15663] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2534), 1,
       sym__newline,
-  [15627] = 2,
+  [15670] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2536), 1,
       sym__newline,
-  [15634] = 2,
+  [15677] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2538), 1,
       anon_sym_by,
-  [15641] = 2,
+  [15684] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2540), 1,
       anon_sym_inarow,
-  [15648] = 2,
+  [15691] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2542), 1,
       sym__colon,
-  [15655] = 2,
+  [15698] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2544), 1,
       sym__colon,
-  [15662] = 2,
+  [15705] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2546), 1,
       sym__colon,
-  [15669] = 2,
+  [15712] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2548), 1,
       sym__colon,
-  [15676] = 2,
+  [15719] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2550), 1,
       sym__newline,
-  [15683] = 2,
+  [15726] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2552), 1,
       sym__newline,
-  [15690] = 2,
+  [15733] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2554), 1,
       sym__newline,
-  [15697] = 2,
+  [15740] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2556), 1,
       anon_sym_RPAREN,
-  [15704] = 2,
+  [15747] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2558), 1,
       sym__colon,
-  [15711] = 2,
+  [15754] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2560), 1,
       sym__newline,
-  [15718] = 2,
+  [15761] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2562), 1,
       sym__colon,
-  [15725] = 2,
+  [15768] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2564), 1,
       sym__colon,
-  [15732] = 2,
+  [15775] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2566), 1,
       sym__colon,
-  [15739] = 2,
+  [15782] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2568), 1,
       sym__colon,
-  [15746] = 2,
+  [15789] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2570), 1,
       sym__newline,
-  [15753] = 2,
+  [15796] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2572), 1,
       sym__newline,
-  [15760] = 2,
+  [15803] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2093), 1,
       sym__newline,
-  [15767] = 2,
+  [15810] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2574), 1,
       sym__newline,
-  [15774] = 2,
+  [15817] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2576), 1,
       sym__newline,
-  [15781] = 2,
+  [15824] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2578), 1,
       sym__newline,
-  [15788] = 2,
+  [15831] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2580), 1,
       sym__colon,
-  [15795] = 2,
+  [15838] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2582), 1,
       anon_sym_RPAREN,
-  [15802] = 2,
+  [15845] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2584), 1,
       sym__noted_name,
-  [15809] = 2,
+  [15852] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2586), 1,
       anon_sym_SLASH,
-  [15816] = 2,
+  [15859] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(1990), 1,
       sym__newline,
-  [15823] = 2,
+  [15866] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2588), 1,
       sym__colon,
-  [15830] = 2,
+  [15873] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2590), 1,
       sym__colon,
-  [15837] = 2,
+  [15880] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2592), 1,
       sym__newline,
-  [15844] = 2,
+  [15887] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2594), 1,
       sym__colon,
-  [15851] = 2,
+  [15894] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2596), 1,
       sym__colon,
-  [15858] = 2,
+  [15901] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2598), 1,
       sym__newline,
-  [15865] = 2,
+  [15908] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2600), 1,
       anon_sym_SLASH,
-  [15872] = 2,
+  [15915] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2602), 1,
       anon_sym_by,
-  [15879] = 2,
+  [15922] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2604), 1,
       sym__colon,
-  [15886] = 2,
+  [15929] = 2,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2606), 1,
@@ -21004,877 +21079,877 @@ static const uint16_t ts_small_parse_table[] = {
 
 static const uint32_t ts_small_parse_table_map[] = {
   [SMALL_STATE(2)] = 0,
-  [SMALL_STATE(3)] = 68,
-  [SMALL_STATE(4)] = 134,
-  [SMALL_STATE(5)] = 197,
-  [SMALL_STATE(6)] = 293,
-  [SMALL_STATE(7)] = 389,
-  [SMALL_STATE(8)] = 485,
-  [SMALL_STATE(9)] = 581,
-  [SMALL_STATE(10)] = 671,
-  [SMALL_STATE(11)] = 734,
-  [SMALL_STATE(12)] = 783,
-  [SMALL_STATE(13)] = 847,
-  [SMALL_STATE(14)] = 894,
-  [SMALL_STATE(15)] = 935,
+  [SMALL_STATE(3)] = 69,
+  [SMALL_STATE(4)] = 135,
+  [SMALL_STATE(5)] = 198,
+  [SMALL_STATE(6)] = 294,
+  [SMALL_STATE(7)] = 390,
+  [SMALL_STATE(8)] = 486,
+  [SMALL_STATE(9)] = 582,
+  [SMALL_STATE(10)] = 672,
+  [SMALL_STATE(11)] = 735,
+  [SMALL_STATE(12)] = 784,
+  [SMALL_STATE(13)] = 848,
+  [SMALL_STATE(14)] = 895,
+  [SMALL_STATE(15)] = 934,
   [SMALL_STATE(16)] = 973,
-  [SMALL_STATE(17)] = 1011,
-  [SMALL_STATE(18)] = 1055,
-  [SMALL_STATE(19)] = 1091,
+  [SMALL_STATE(17)] = 1014,
+  [SMALL_STATE(18)] = 1051,
+  [SMALL_STATE(19)] = 1095,
   [SMALL_STATE(20)] = 1131,
-  [SMALL_STATE(21)] = 1166,
-  [SMALL_STATE(22)] = 1201,
-  [SMALL_STATE(23)] = 1236,
-  [SMALL_STATE(24)] = 1293,
-  [SMALL_STATE(25)] = 1350,
-  [SMALL_STATE(26)] = 1397,
-  [SMALL_STATE(27)] = 1454,
-  [SMALL_STATE(28)] = 1486,
-  [SMALL_STATE(29)] = 1522,
-  [SMALL_STATE(30)] = 1567,
-  [SMALL_STATE(31)] = 1604,
-  [SMALL_STATE(32)] = 1635,
-  [SMALL_STATE(33)] = 1676,
-  [SMALL_STATE(34)] = 1717,
-  [SMALL_STATE(35)] = 1770,
-  [SMALL_STATE(36)] = 1815,
-  [SMALL_STATE(37)] = 1868,
-  [SMALL_STATE(38)] = 1921,
-  [SMALL_STATE(39)] = 1952,
-  [SMALL_STATE(40)] = 2005,
-  [SMALL_STATE(41)] = 2058,
-  [SMALL_STATE(42)] = 2111,
-  [SMALL_STATE(43)] = 2164,
-  [SMALL_STATE(44)] = 2209,
-  [SMALL_STATE(45)] = 2262,
-  [SMALL_STATE(46)] = 2303,
-  [SMALL_STATE(47)] = 2356,
-  [SMALL_STATE(48)] = 2401,
-  [SMALL_STATE(49)] = 2442,
-  [SMALL_STATE(50)] = 2495,
-  [SMALL_STATE(51)] = 2548,
-  [SMALL_STATE(52)] = 2598,
-  [SMALL_STATE(53)] = 2648,
-  [SMALL_STATE(54)] = 2698,
-  [SMALL_STATE(55)] = 2750,
-  [SMALL_STATE(56)] = 2780,
-  [SMALL_STATE(57)] = 2830,
-  [SMALL_STATE(58)] = 2884,
-  [SMALL_STATE(59)] = 2934,
-  [SMALL_STATE(60)] = 2968,
-  [SMALL_STATE(61)] = 3002,
-  [SMALL_STATE(62)] = 3052,
-  [SMALL_STATE(63)] = 3102,
-  [SMALL_STATE(64)] = 3152,
-  [SMALL_STATE(65)] = 3202,
-  [SMALL_STATE(66)] = 3252,
-  [SMALL_STATE(67)] = 3302,
-  [SMALL_STATE(68)] = 3354,
-  [SMALL_STATE(69)] = 3408,
-  [SMALL_STATE(70)] = 3458,
-  [SMALL_STATE(71)] = 3508,
-  [SMALL_STATE(72)] = 3558,
-  [SMALL_STATE(73)] = 3597,
-  [SMALL_STATE(74)] = 3636,
-  [SMALL_STATE(75)] = 3675,
-  [SMALL_STATE(76)] = 3714,
-  [SMALL_STATE(77)] = 3747,
-  [SMALL_STATE(78)] = 3796,
-  [SMALL_STATE(79)] = 3825,
-  [SMALL_STATE(80)] = 3854,
-  [SMALL_STATE(81)] = 3883,
-  [SMALL_STATE(82)] = 3922,
-  [SMALL_STATE(83)] = 3951,
-  [SMALL_STATE(84)] = 3982,
-  [SMALL_STATE(85)] = 4033,
-  [SMALL_STATE(86)] = 4062,
-  [SMALL_STATE(87)] = 4101,
-  [SMALL_STATE(88)] = 4129,
-  [SMALL_STATE(89)] = 4157,
-  [SMALL_STATE(90)] = 4189,
-  [SMALL_STATE(91)] = 4217,
-  [SMALL_STATE(92)] = 4249,
-  [SMALL_STATE(93)] = 4277,
-  [SMALL_STATE(94)] = 4309,
-  [SMALL_STATE(95)] = 4336,
-  [SMALL_STATE(96)] = 4367,
-  [SMALL_STATE(97)] = 4394,
-  [SMALL_STATE(98)] = 4437,
-  [SMALL_STATE(99)] = 4462,
-  [SMALL_STATE(100)] = 4487,
-  [SMALL_STATE(101)] = 4514,
-  [SMALL_STATE(102)] = 4541,
-  [SMALL_STATE(103)] = 4592,
-  [SMALL_STATE(104)] = 4643,
-  [SMALL_STATE(105)] = 4675,
-  [SMALL_STATE(106)] = 4699,
-  [SMALL_STATE(107)] = 4723,
-  [SMALL_STATE(108)] = 4749,
-  [SMALL_STATE(109)] = 4775,
-  [SMALL_STATE(110)] = 4805,
-  [SMALL_STATE(111)] = 4829,
-  [SMALL_STATE(112)] = 4877,
-  [SMALL_STATE(113)] = 4901,
-  [SMALL_STATE(114)] = 4931,
-  [SMALL_STATE(115)] = 4956,
-  [SMALL_STATE(116)] = 5001,
-  [SMALL_STATE(117)] = 5048,
-  [SMALL_STATE(118)] = 5077,
-  [SMALL_STATE(119)] = 5122,
-  [SMALL_STATE(120)] = 5151,
-  [SMALL_STATE(121)] = 5180,
-  [SMALL_STATE(122)] = 5208,
-  [SMALL_STATE(123)] = 5230,
-  [SMALL_STATE(124)] = 5252,
-  [SMALL_STATE(125)] = 5280,
-  [SMALL_STATE(126)] = 5302,
-  [SMALL_STATE(127)] = 5324,
-  [SMALL_STATE(128)] = 5352,
-  [SMALL_STATE(129)] = 5380,
-  [SMALL_STATE(130)] = 5406,
-  [SMALL_STATE(131)] = 5432,
-  [SMALL_STATE(132)] = 5474,
-  [SMALL_STATE(133)] = 5500,
-  [SMALL_STATE(134)] = 5526,
-  [SMALL_STATE(135)] = 5549,
-  [SMALL_STATE(136)] = 5572,
-  [SMALL_STATE(137)] = 5595,
-  [SMALL_STATE(138)] = 5622,
-  [SMALL_STATE(139)] = 5645,
-  [SMALL_STATE(140)] = 5668,
-  [SMALL_STATE(141)] = 5691,
-  [SMALL_STATE(142)] = 5718,
-  [SMALL_STATE(143)] = 5743,
-  [SMALL_STATE(144)] = 5770,
-  [SMALL_STATE(145)] = 5795,
-  [SMALL_STATE(146)] = 5822,
-  [SMALL_STATE(147)] = 5845,
-  [SMALL_STATE(148)] = 5868,
-  [SMALL_STATE(149)] = 5891,
-  [SMALL_STATE(150)] = 5918,
-  [SMALL_STATE(151)] = 5945,
-  [SMALL_STATE(152)] = 5968,
-  [SMALL_STATE(153)] = 5991,
-  [SMALL_STATE(154)] = 6014,
-  [SMALL_STATE(155)] = 6041,
-  [SMALL_STATE(156)] = 6064,
-  [SMALL_STATE(157)] = 6087,
-  [SMALL_STATE(158)] = 6110,
-  [SMALL_STATE(159)] = 6133,
-  [SMALL_STATE(160)] = 6156,
-  [SMALL_STATE(161)] = 6179,
-  [SMALL_STATE(162)] = 6202,
-  [SMALL_STATE(163)] = 6225,
-  [SMALL_STATE(164)] = 6248,
-  [SMALL_STATE(165)] = 6270,
-  [SMALL_STATE(166)] = 6296,
-  [SMALL_STATE(167)] = 6318,
-  [SMALL_STATE(168)] = 6344,
-  [SMALL_STATE(169)] = 6366,
-  [SMALL_STATE(170)] = 6400,
-  [SMALL_STATE(171)] = 6424,
-  [SMALL_STATE(172)] = 6446,
-  [SMALL_STATE(173)] = 6480,
-  [SMALL_STATE(174)] = 6508,
-  [SMALL_STATE(175)] = 6530,
-  [SMALL_STATE(176)] = 6564,
-  [SMALL_STATE(177)] = 6586,
-  [SMALL_STATE(178)] = 6608,
-  [SMALL_STATE(179)] = 6629,
-  [SMALL_STATE(180)] = 6650,
-  [SMALL_STATE(181)] = 6671,
-  [SMALL_STATE(182)] = 6702,
-  [SMALL_STATE(183)] = 6723,
-  [SMALL_STATE(184)] = 6744,
-  [SMALL_STATE(185)] = 6765,
-  [SMALL_STATE(186)] = 6786,
-  [SMALL_STATE(187)] = 6817,
-  [SMALL_STATE(188)] = 6838,
-  [SMALL_STATE(189)] = 6859,
-  [SMALL_STATE(190)] = 6880,
-  [SMALL_STATE(191)] = 6913,
-  [SMALL_STATE(192)] = 6934,
-  [SMALL_STATE(193)] = 6955,
-  [SMALL_STATE(194)] = 6976,
-  [SMALL_STATE(195)] = 7007,
-  [SMALL_STATE(196)] = 7028,
-  [SMALL_STATE(197)] = 7049,
-  [SMALL_STATE(198)] = 7070,
-  [SMALL_STATE(199)] = 7091,
-  [SMALL_STATE(200)] = 7112,
-  [SMALL_STATE(201)] = 7143,
-  [SMALL_STATE(202)] = 7164,
-  [SMALL_STATE(203)] = 7185,
-  [SMALL_STATE(204)] = 7212,
-  [SMALL_STATE(205)] = 7233,
-  [SMALL_STATE(206)] = 7254,
-  [SMALL_STATE(207)] = 7275,
-  [SMALL_STATE(208)] = 7300,
-  [SMALL_STATE(209)] = 7321,
-  [SMALL_STATE(210)] = 7352,
-  [SMALL_STATE(211)] = 7373,
-  [SMALL_STATE(212)] = 7394,
-  [SMALL_STATE(213)] = 7427,
-  [SMALL_STATE(214)] = 7458,
-  [SMALL_STATE(215)] = 7479,
-  [SMALL_STATE(216)] = 7500,
-  [SMALL_STATE(217)] = 7521,
-  [SMALL_STATE(218)] = 7542,
-  [SMALL_STATE(219)] = 7573,
-  [SMALL_STATE(220)] = 7594,
-  [SMALL_STATE(221)] = 7614,
-  [SMALL_STATE(222)] = 7634,
-  [SMALL_STATE(223)] = 7668,
-  [SMALL_STATE(224)] = 7688,
-  [SMALL_STATE(225)] = 7708,
-  [SMALL_STATE(226)] = 7728,
-  [SMALL_STATE(227)] = 7752,
-  [SMALL_STATE(228)] = 7772,
-  [SMALL_STATE(229)] = 7792,
-  [SMALL_STATE(230)] = 7830,
-  [SMALL_STATE(231)] = 7850,
-  [SMALL_STATE(232)] = 7890,
-  [SMALL_STATE(233)] = 7928,
-  [SMALL_STATE(234)] = 7968,
-  [SMALL_STATE(235)] = 7998,
-  [SMALL_STATE(236)] = 8018,
-  [SMALL_STATE(237)] = 8038,
-  [SMALL_STATE(238)] = 8058,
-  [SMALL_STATE(239)] = 8079,
-  [SMALL_STATE(240)] = 8096,
-  [SMALL_STATE(241)] = 8113,
-  [SMALL_STATE(242)] = 8130,
-  [SMALL_STATE(243)] = 8161,
-  [SMALL_STATE(244)] = 8192,
-  [SMALL_STATE(245)] = 8223,
-  [SMALL_STATE(246)] = 8254,
-  [SMALL_STATE(247)] = 8289,
-  [SMALL_STATE(248)] = 8306,
-  [SMALL_STATE(249)] = 8323,
-  [SMALL_STATE(250)] = 8340,
-  [SMALL_STATE(251)] = 8357,
-  [SMALL_STATE(252)] = 8374,
-  [SMALL_STATE(253)] = 8391,
-  [SMALL_STATE(254)] = 8410,
-  [SMALL_STATE(255)] = 8427,
-  [SMALL_STATE(256)] = 8444,
-  [SMALL_STATE(257)] = 8461,
-  [SMALL_STATE(258)] = 8496,
-  [SMALL_STATE(259)] = 8513,
-  [SMALL_STATE(260)] = 8548,
-  [SMALL_STATE(261)] = 8568,
-  [SMALL_STATE(262)] = 8600,
-  [SMALL_STATE(263)] = 8628,
-  [SMALL_STATE(264)] = 8648,
-  [SMALL_STATE(265)] = 8676,
-  [SMALL_STATE(266)] = 8696,
-  [SMALL_STATE(267)] = 8718,
-  [SMALL_STATE(268)] = 8746,
-  [SMALL_STATE(269)] = 8774,
-  [SMALL_STATE(270)] = 8802,
-  [SMALL_STATE(271)] = 8820,
-  [SMALL_STATE(272)] = 8847,
-  [SMALL_STATE(273)] = 8864,
-  [SMALL_STATE(274)] = 8891,
-  [SMALL_STATE(275)] = 8908,
-  [SMALL_STATE(276)] = 8925,
-  [SMALL_STATE(277)] = 8956,
-  [SMALL_STATE(278)] = 8973,
-  [SMALL_STATE(279)] = 9000,
-  [SMALL_STATE(280)] = 9017,
-  [SMALL_STATE(281)] = 9042,
-  [SMALL_STATE(282)] = 9059,
-  [SMALL_STATE(283)] = 9084,
-  [SMALL_STATE(284)] = 9102,
-  [SMALL_STATE(285)] = 9126,
-  [SMALL_STATE(286)] = 9144,
-  [SMALL_STATE(287)] = 9168,
-  [SMALL_STATE(288)] = 9194,
-  [SMALL_STATE(289)] = 9218,
-  [SMALL_STATE(290)] = 9242,
-  [SMALL_STATE(291)] = 9264,
-  [SMALL_STATE(292)] = 9282,
-  [SMALL_STATE(293)] = 9306,
-  [SMALL_STATE(294)] = 9326,
-  [SMALL_STATE(295)] = 9341,
-  [SMALL_STATE(296)] = 9366,
-  [SMALL_STATE(297)] = 9391,
-  [SMALL_STATE(298)] = 9406,
-  [SMALL_STATE(299)] = 9421,
-  [SMALL_STATE(300)] = 9446,
-  [SMALL_STATE(301)] = 9471,
-  [SMALL_STATE(302)] = 9484,
-  [SMALL_STATE(303)] = 9509,
-  [SMALL_STATE(304)] = 9524,
-  [SMALL_STATE(305)] = 9541,
-  [SMALL_STATE(306)] = 9564,
-  [SMALL_STATE(307)] = 9587,
-  [SMALL_STATE(308)] = 9602,
-  [SMALL_STATE(309)] = 9617,
-  [SMALL_STATE(310)] = 9632,
-  [SMALL_STATE(311)] = 9653,
-  [SMALL_STATE(312)] = 9668,
-  [SMALL_STATE(313)] = 9683,
-  [SMALL_STATE(314)] = 9698,
-  [SMALL_STATE(315)] = 9713,
-  [SMALL_STATE(316)] = 9728,
-  [SMALL_STATE(317)] = 9743,
-  [SMALL_STATE(318)] = 9758,
-  [SMALL_STATE(319)] = 9773,
-  [SMALL_STATE(320)] = 9788,
-  [SMALL_STATE(321)] = 9809,
-  [SMALL_STATE(322)] = 9824,
-  [SMALL_STATE(323)] = 9839,
-  [SMALL_STATE(324)] = 9854,
-  [SMALL_STATE(325)] = 9879,
-  [SMALL_STATE(326)] = 9904,
-  [SMALL_STATE(327)] = 9929,
-  [SMALL_STATE(328)] = 9945,
-  [SMALL_STATE(329)] = 9963,
-  [SMALL_STATE(330)] = 9977,
-  [SMALL_STATE(331)] = 9997,
-  [SMALL_STATE(332)] = 10017,
-  [SMALL_STATE(333)] = 10035,
-  [SMALL_STATE(334)] = 10057,
-  [SMALL_STATE(335)] = 10075,
-  [SMALL_STATE(336)] = 10097,
-  [SMALL_STATE(337)] = 10115,
-  [SMALL_STATE(338)] = 10127,
-  [SMALL_STATE(339)] = 10145,
-  [SMALL_STATE(340)] = 10163,
-  [SMALL_STATE(341)] = 10181,
-  [SMALL_STATE(342)] = 10197,
-  [SMALL_STATE(343)] = 10215,
-  [SMALL_STATE(344)] = 10227,
-  [SMALL_STATE(345)] = 10249,
-  [SMALL_STATE(346)] = 10267,
-  [SMALL_STATE(347)] = 10285,
-  [SMALL_STATE(348)] = 10297,
-  [SMALL_STATE(349)] = 10319,
-  [SMALL_STATE(350)] = 10341,
-  [SMALL_STATE(351)] = 10361,
-  [SMALL_STATE(352)] = 10379,
-  [SMALL_STATE(353)] = 10401,
-  [SMALL_STATE(354)] = 10419,
-  [SMALL_STATE(355)] = 10435,
-  [SMALL_STATE(356)] = 10455,
-  [SMALL_STATE(357)] = 10473,
-  [SMALL_STATE(358)] = 10485,
-  [SMALL_STATE(359)] = 10503,
-  [SMALL_STATE(360)] = 10516,
-  [SMALL_STATE(361)] = 10531,
-  [SMALL_STATE(362)] = 10550,
-  [SMALL_STATE(363)] = 10569,
-  [SMALL_STATE(364)] = 10588,
-  [SMALL_STATE(365)] = 10605,
-  [SMALL_STATE(366)] = 10620,
-  [SMALL_STATE(367)] = 10639,
-  [SMALL_STATE(368)] = 10652,
-  [SMALL_STATE(369)] = 10667,
-  [SMALL_STATE(370)] = 10682,
-  [SMALL_STATE(371)] = 10701,
-  [SMALL_STATE(372)] = 10716,
-  [SMALL_STATE(373)] = 10731,
-  [SMALL_STATE(374)] = 10750,
-  [SMALL_STATE(375)] = 10765,
-  [SMALL_STATE(376)] = 10778,
-  [SMALL_STATE(377)] = 10797,
-  [SMALL_STATE(378)] = 10816,
-  [SMALL_STATE(379)] = 10835,
-  [SMALL_STATE(380)] = 10848,
-  [SMALL_STATE(381)] = 10863,
-  [SMALL_STATE(382)] = 10876,
-  [SMALL_STATE(383)] = 10889,
-  [SMALL_STATE(384)] = 10906,
-  [SMALL_STATE(385)] = 10921,
-  [SMALL_STATE(386)] = 10940,
-  [SMALL_STATE(387)] = 10953,
-  [SMALL_STATE(388)] = 10972,
-  [SMALL_STATE(389)] = 10991,
-  [SMALL_STATE(390)] = 11010,
-  [SMALL_STATE(391)] = 11025,
-  [SMALL_STATE(392)] = 11036,
-  [SMALL_STATE(393)] = 11047,
-  [SMALL_STATE(394)] = 11058,
-  [SMALL_STATE(395)] = 11069,
-  [SMALL_STATE(396)] = 11084,
-  [SMALL_STATE(397)] = 11099,
-  [SMALL_STATE(398)] = 11118,
-  [SMALL_STATE(399)] = 11133,
-  [SMALL_STATE(400)] = 11144,
-  [SMALL_STATE(401)] = 11157,
-  [SMALL_STATE(402)] = 11176,
-  [SMALL_STATE(403)] = 11187,
-  [SMALL_STATE(404)] = 11204,
-  [SMALL_STATE(405)] = 11223,
-  [SMALL_STATE(406)] = 11238,
-  [SMALL_STATE(407)] = 11255,
-  [SMALL_STATE(408)] = 11274,
-  [SMALL_STATE(409)] = 11293,
-  [SMALL_STATE(410)] = 11306,
-  [SMALL_STATE(411)] = 11325,
-  [SMALL_STATE(412)] = 11344,
-  [SMALL_STATE(413)] = 11363,
-  [SMALL_STATE(414)] = 11382,
-  [SMALL_STATE(415)] = 11397,
-  [SMALL_STATE(416)] = 11408,
-  [SMALL_STATE(417)] = 11427,
-  [SMALL_STATE(418)] = 11446,
-  [SMALL_STATE(419)] = 11465,
-  [SMALL_STATE(420)] = 11481,
-  [SMALL_STATE(421)] = 11497,
-  [SMALL_STATE(422)] = 11509,
-  [SMALL_STATE(423)] = 11523,
-  [SMALL_STATE(424)] = 11539,
-  [SMALL_STATE(425)] = 11555,
-  [SMALL_STATE(426)] = 11571,
-  [SMALL_STATE(427)] = 11587,
-  [SMALL_STATE(428)] = 11599,
-  [SMALL_STATE(429)] = 11613,
-  [SMALL_STATE(430)] = 11629,
-  [SMALL_STATE(431)] = 11645,
-  [SMALL_STATE(432)] = 11661,
-  [SMALL_STATE(433)] = 11677,
-  [SMALL_STATE(434)] = 11691,
-  [SMALL_STATE(435)] = 11707,
-  [SMALL_STATE(436)] = 11723,
-  [SMALL_STATE(437)] = 11739,
-  [SMALL_STATE(438)] = 11755,
-  [SMALL_STATE(439)] = 11771,
-  [SMALL_STATE(440)] = 11783,
-  [SMALL_STATE(441)] = 11799,
-  [SMALL_STATE(442)] = 11813,
-  [SMALL_STATE(443)] = 11827,
-  [SMALL_STATE(444)] = 11843,
-  [SMALL_STATE(445)] = 11859,
-  [SMALL_STATE(446)] = 11871,
-  [SMALL_STATE(447)] = 11887,
-  [SMALL_STATE(448)] = 11903,
-  [SMALL_STATE(449)] = 11919,
-  [SMALL_STATE(450)] = 11935,
-  [SMALL_STATE(451)] = 11949,
-  [SMALL_STATE(452)] = 11961,
-  [SMALL_STATE(453)] = 11975,
-  [SMALL_STATE(454)] = 11991,
-  [SMALL_STATE(455)] = 12007,
-  [SMALL_STATE(456)] = 12019,
-  [SMALL_STATE(457)] = 12033,
-  [SMALL_STATE(458)] = 12049,
-  [SMALL_STATE(459)] = 12061,
-  [SMALL_STATE(460)] = 12077,
-  [SMALL_STATE(461)] = 12091,
-  [SMALL_STATE(462)] = 12103,
-  [SMALL_STATE(463)] = 12119,
-  [SMALL_STATE(464)] = 12133,
-  [SMALL_STATE(465)] = 12149,
-  [SMALL_STATE(466)] = 12161,
-  [SMALL_STATE(467)] = 12177,
-  [SMALL_STATE(468)] = 12191,
-  [SMALL_STATE(469)] = 12203,
-  [SMALL_STATE(470)] = 12219,
-  [SMALL_STATE(471)] = 12235,
-  [SMALL_STATE(472)] = 12251,
-  [SMALL_STATE(473)] = 12265,
-  [SMALL_STATE(474)] = 12281,
-  [SMALL_STATE(475)] = 12297,
-  [SMALL_STATE(476)] = 12311,
-  [SMALL_STATE(477)] = 12325,
-  [SMALL_STATE(478)] = 12339,
-  [SMALL_STATE(479)] = 12353,
-  [SMALL_STATE(480)] = 12364,
-  [SMALL_STATE(481)] = 12377,
-  [SMALL_STATE(482)] = 12390,
-  [SMALL_STATE(483)] = 12403,
-  [SMALL_STATE(484)] = 12416,
-  [SMALL_STATE(485)] = 12429,
-  [SMALL_STATE(486)] = 12442,
-  [SMALL_STATE(487)] = 12455,
-  [SMALL_STATE(488)] = 12466,
-  [SMALL_STATE(489)] = 12479,
-  [SMALL_STATE(490)] = 12492,
-  [SMALL_STATE(491)] = 12501,
-  [SMALL_STATE(492)] = 12514,
-  [SMALL_STATE(493)] = 12527,
-  [SMALL_STATE(494)] = 12540,
-  [SMALL_STATE(495)] = 12553,
-  [SMALL_STATE(496)] = 12564,
-  [SMALL_STATE(497)] = 12573,
-  [SMALL_STATE(498)] = 12584,
-  [SMALL_STATE(499)] = 12597,
-  [SMALL_STATE(500)] = 12610,
-  [SMALL_STATE(501)] = 12621,
-  [SMALL_STATE(502)] = 12634,
-  [SMALL_STATE(503)] = 12647,
-  [SMALL_STATE(504)] = 12660,
-  [SMALL_STATE(505)] = 12673,
-  [SMALL_STATE(506)] = 12686,
-  [SMALL_STATE(507)] = 12697,
-  [SMALL_STATE(508)] = 12710,
-  [SMALL_STATE(509)] = 12723,
-  [SMALL_STATE(510)] = 12736,
-  [SMALL_STATE(511)] = 12749,
-  [SMALL_STATE(512)] = 12762,
-  [SMALL_STATE(513)] = 12775,
-  [SMALL_STATE(514)] = 12784,
-  [SMALL_STATE(515)] = 12797,
-  [SMALL_STATE(516)] = 12810,
-  [SMALL_STATE(517)] = 12823,
-  [SMALL_STATE(518)] = 12836,
-  [SMALL_STATE(519)] = 12849,
-  [SMALL_STATE(520)] = 12862,
-  [SMALL_STATE(521)] = 12871,
-  [SMALL_STATE(522)] = 12884,
-  [SMALL_STATE(523)] = 12897,
-  [SMALL_STATE(524)] = 12910,
-  [SMALL_STATE(525)] = 12923,
-  [SMALL_STATE(526)] = 12936,
-  [SMALL_STATE(527)] = 12949,
-  [SMALL_STATE(528)] = 12962,
-  [SMALL_STATE(529)] = 12971,
-  [SMALL_STATE(530)] = 12984,
-  [SMALL_STATE(531)] = 12997,
-  [SMALL_STATE(532)] = 13010,
-  [SMALL_STATE(533)] = 13023,
-  [SMALL_STATE(534)] = 13034,
-  [SMALL_STATE(535)] = 13047,
-  [SMALL_STATE(536)] = 13056,
-  [SMALL_STATE(537)] = 13065,
-  [SMALL_STATE(538)] = 13078,
-  [SMALL_STATE(539)] = 13091,
-  [SMALL_STATE(540)] = 13100,
-  [SMALL_STATE(541)] = 13113,
-  [SMALL_STATE(542)] = 13126,
-  [SMALL_STATE(543)] = 13139,
-  [SMALL_STATE(544)] = 13150,
-  [SMALL_STATE(545)] = 13159,
-  [SMALL_STATE(546)] = 13168,
-  [SMALL_STATE(547)] = 13181,
-  [SMALL_STATE(548)] = 13194,
-  [SMALL_STATE(549)] = 13207,
-  [SMALL_STATE(550)] = 13218,
-  [SMALL_STATE(551)] = 13231,
-  [SMALL_STATE(552)] = 13244,
-  [SMALL_STATE(553)] = 13257,
-  [SMALL_STATE(554)] = 13270,
-  [SMALL_STATE(555)] = 13283,
-  [SMALL_STATE(556)] = 13296,
-  [SMALL_STATE(557)] = 13309,
-  [SMALL_STATE(558)] = 13320,
-  [SMALL_STATE(559)] = 13329,
-  [SMALL_STATE(560)] = 13342,
-  [SMALL_STATE(561)] = 13353,
-  [SMALL_STATE(562)] = 13362,
-  [SMALL_STATE(563)] = 13375,
-  [SMALL_STATE(564)] = 13384,
-  [SMALL_STATE(565)] = 13397,
-  [SMALL_STATE(566)] = 13408,
-  [SMALL_STATE(567)] = 13421,
-  [SMALL_STATE(568)] = 13434,
-  [SMALL_STATE(569)] = 13445,
-  [SMALL_STATE(570)] = 13458,
-  [SMALL_STATE(571)] = 13471,
-  [SMALL_STATE(572)] = 13484,
-  [SMALL_STATE(573)] = 13493,
-  [SMALL_STATE(574)] = 13506,
-  [SMALL_STATE(575)] = 13519,
-  [SMALL_STATE(576)] = 13532,
-  [SMALL_STATE(577)] = 13545,
-  [SMALL_STATE(578)] = 13558,
-  [SMALL_STATE(579)] = 13571,
-  [SMALL_STATE(580)] = 13584,
-  [SMALL_STATE(581)] = 13597,
-  [SMALL_STATE(582)] = 13607,
-  [SMALL_STATE(583)] = 13615,
-  [SMALL_STATE(584)] = 13625,
-  [SMALL_STATE(585)] = 13633,
-  [SMALL_STATE(586)] = 13641,
-  [SMALL_STATE(587)] = 13649,
-  [SMALL_STATE(588)] = 13659,
-  [SMALL_STATE(589)] = 13667,
-  [SMALL_STATE(590)] = 13675,
-  [SMALL_STATE(591)] = 13685,
-  [SMALL_STATE(592)] = 13695,
-  [SMALL_STATE(593)] = 13703,
-  [SMALL_STATE(594)] = 13713,
-  [SMALL_STATE(595)] = 13721,
-  [SMALL_STATE(596)] = 13731,
-  [SMALL_STATE(597)] = 13739,
-  [SMALL_STATE(598)] = 13749,
-  [SMALL_STATE(599)] = 13759,
-  [SMALL_STATE(600)] = 13769,
-  [SMALL_STATE(601)] = 13777,
-  [SMALL_STATE(602)] = 13787,
-  [SMALL_STATE(603)] = 13797,
-  [SMALL_STATE(604)] = 13807,
-  [SMALL_STATE(605)] = 13817,
-  [SMALL_STATE(606)] = 13827,
-  [SMALL_STATE(607)] = 13837,
-  [SMALL_STATE(608)] = 13847,
-  [SMALL_STATE(609)] = 13857,
-  [SMALL_STATE(610)] = 13867,
-  [SMALL_STATE(611)] = 13877,
-  [SMALL_STATE(612)] = 13887,
-  [SMALL_STATE(613)] = 13895,
-  [SMALL_STATE(614)] = 13905,
-  [SMALL_STATE(615)] = 13913,
-  [SMALL_STATE(616)] = 13921,
-  [SMALL_STATE(617)] = 13931,
-  [SMALL_STATE(618)] = 13939,
-  [SMALL_STATE(619)] = 13949,
-  [SMALL_STATE(620)] = 13957,
-  [SMALL_STATE(621)] = 13965,
-  [SMALL_STATE(622)] = 13973,
-  [SMALL_STATE(623)] = 13981,
-  [SMALL_STATE(624)] = 13989,
-  [SMALL_STATE(625)] = 13997,
-  [SMALL_STATE(626)] = 14007,
-  [SMALL_STATE(627)] = 14017,
-  [SMALL_STATE(628)] = 14025,
-  [SMALL_STATE(629)] = 14035,
-  [SMALL_STATE(630)] = 14045,
-  [SMALL_STATE(631)] = 14053,
-  [SMALL_STATE(632)] = 14063,
-  [SMALL_STATE(633)] = 14073,
-  [SMALL_STATE(634)] = 14081,
-  [SMALL_STATE(635)] = 14089,
-  [SMALL_STATE(636)] = 14097,
-  [SMALL_STATE(637)] = 14107,
-  [SMALL_STATE(638)] = 14115,
-  [SMALL_STATE(639)] = 14125,
-  [SMALL_STATE(640)] = 14133,
-  [SMALL_STATE(641)] = 14141,
-  [SMALL_STATE(642)] = 14149,
-  [SMALL_STATE(643)] = 14159,
-  [SMALL_STATE(644)] = 14167,
-  [SMALL_STATE(645)] = 14177,
-  [SMALL_STATE(646)] = 14187,
-  [SMALL_STATE(647)] = 14197,
-  [SMALL_STATE(648)] = 14207,
-  [SMALL_STATE(649)] = 14217,
-  [SMALL_STATE(650)] = 14227,
-  [SMALL_STATE(651)] = 14237,
-  [SMALL_STATE(652)] = 14245,
-  [SMALL_STATE(653)] = 14255,
-  [SMALL_STATE(654)] = 14265,
-  [SMALL_STATE(655)] = 14273,
-  [SMALL_STATE(656)] = 14283,
-  [SMALL_STATE(657)] = 14293,
-  [SMALL_STATE(658)] = 14303,
-  [SMALL_STATE(659)] = 14313,
-  [SMALL_STATE(660)] = 14323,
-  [SMALL_STATE(661)] = 14333,
-  [SMALL_STATE(662)] = 14343,
-  [SMALL_STATE(663)] = 14351,
-  [SMALL_STATE(664)] = 14359,
-  [SMALL_STATE(665)] = 14369,
-  [SMALL_STATE(666)] = 14377,
-  [SMALL_STATE(667)] = 14387,
-  [SMALL_STATE(668)] = 14395,
-  [SMALL_STATE(669)] = 14405,
-  [SMALL_STATE(670)] = 14415,
-  [SMALL_STATE(671)] = 14425,
-  [SMALL_STATE(672)] = 14435,
-  [SMALL_STATE(673)] = 14443,
-  [SMALL_STATE(674)] = 14451,
-  [SMALL_STATE(675)] = 14461,
-  [SMALL_STATE(676)] = 14471,
-  [SMALL_STATE(677)] = 14481,
-  [SMALL_STATE(678)] = 14491,
-  [SMALL_STATE(679)] = 14501,
-  [SMALL_STATE(680)] = 14511,
-  [SMALL_STATE(681)] = 14519,
-  [SMALL_STATE(682)] = 14529,
-  [SMALL_STATE(683)] = 14539,
-  [SMALL_STATE(684)] = 14547,
-  [SMALL_STATE(685)] = 14555,
-  [SMALL_STATE(686)] = 14565,
-  [SMALL_STATE(687)] = 14573,
-  [SMALL_STATE(688)] = 14583,
-  [SMALL_STATE(689)] = 14593,
-  [SMALL_STATE(690)] = 14601,
-  [SMALL_STATE(691)] = 14609,
-  [SMALL_STATE(692)] = 14619,
-  [SMALL_STATE(693)] = 14626,
-  [SMALL_STATE(694)] = 14633,
-  [SMALL_STATE(695)] = 14640,
-  [SMALL_STATE(696)] = 14647,
-  [SMALL_STATE(697)] = 14654,
-  [SMALL_STATE(698)] = 14661,
-  [SMALL_STATE(699)] = 14668,
-  [SMALL_STATE(700)] = 14675,
-  [SMALL_STATE(701)] = 14682,
-  [SMALL_STATE(702)] = 14689,
-  [SMALL_STATE(703)] = 14696,
-  [SMALL_STATE(704)] = 14703,
-  [SMALL_STATE(705)] = 14710,
-  [SMALL_STATE(706)] = 14717,
-  [SMALL_STATE(707)] = 14724,
-  [SMALL_STATE(708)] = 14731,
-  [SMALL_STATE(709)] = 14738,
-  [SMALL_STATE(710)] = 14745,
-  [SMALL_STATE(711)] = 14752,
-  [SMALL_STATE(712)] = 14759,
-  [SMALL_STATE(713)] = 14766,
-  [SMALL_STATE(714)] = 14773,
-  [SMALL_STATE(715)] = 14780,
-  [SMALL_STATE(716)] = 14787,
-  [SMALL_STATE(717)] = 14794,
-  [SMALL_STATE(718)] = 14801,
-  [SMALL_STATE(719)] = 14808,
-  [SMALL_STATE(720)] = 14815,
-  [SMALL_STATE(721)] = 14822,
-  [SMALL_STATE(722)] = 14829,
-  [SMALL_STATE(723)] = 14836,
-  [SMALL_STATE(724)] = 14843,
-  [SMALL_STATE(725)] = 14850,
-  [SMALL_STATE(726)] = 14857,
-  [SMALL_STATE(727)] = 14864,
-  [SMALL_STATE(728)] = 14871,
-  [SMALL_STATE(729)] = 14878,
-  [SMALL_STATE(730)] = 14885,
-  [SMALL_STATE(731)] = 14892,
-  [SMALL_STATE(732)] = 14899,
-  [SMALL_STATE(733)] = 14906,
-  [SMALL_STATE(734)] = 14913,
-  [SMALL_STATE(735)] = 14920,
-  [SMALL_STATE(736)] = 14927,
-  [SMALL_STATE(737)] = 14934,
-  [SMALL_STATE(738)] = 14941,
-  [SMALL_STATE(739)] = 14948,
-  [SMALL_STATE(740)] = 14955,
-  [SMALL_STATE(741)] = 14962,
-  [SMALL_STATE(742)] = 14969,
-  [SMALL_STATE(743)] = 14976,
-  [SMALL_STATE(744)] = 14983,
-  [SMALL_STATE(745)] = 14990,
-  [SMALL_STATE(746)] = 14997,
-  [SMALL_STATE(747)] = 15004,
-  [SMALL_STATE(748)] = 15011,
-  [SMALL_STATE(749)] = 15018,
-  [SMALL_STATE(750)] = 15025,
-  [SMALL_STATE(751)] = 15032,
-  [SMALL_STATE(752)] = 15039,
-  [SMALL_STATE(753)] = 15046,
-  [SMALL_STATE(754)] = 15053,
-  [SMALL_STATE(755)] = 15060,
-  [SMALL_STATE(756)] = 15067,
-  [SMALL_STATE(757)] = 15074,
-  [SMALL_STATE(758)] = 15081,
-  [SMALL_STATE(759)] = 15088,
-  [SMALL_STATE(760)] = 15095,
-  [SMALL_STATE(761)] = 15102,
-  [SMALL_STATE(762)] = 15109,
-  [SMALL_STATE(763)] = 15116,
-  [SMALL_STATE(764)] = 15123,
-  [SMALL_STATE(765)] = 15130,
-  [SMALL_STATE(766)] = 15137,
-  [SMALL_STATE(767)] = 15144,
-  [SMALL_STATE(768)] = 15151,
-  [SMALL_STATE(769)] = 15158,
-  [SMALL_STATE(770)] = 15165,
-  [SMALL_STATE(771)] = 15172,
-  [SMALL_STATE(772)] = 15179,
-  [SMALL_STATE(773)] = 15186,
-  [SMALL_STATE(774)] = 15193,
-  [SMALL_STATE(775)] = 15200,
-  [SMALL_STATE(776)] = 15207,
-  [SMALL_STATE(777)] = 15214,
-  [SMALL_STATE(778)] = 15221,
-  [SMALL_STATE(779)] = 15228,
-  [SMALL_STATE(780)] = 15235,
-  [SMALL_STATE(781)] = 15242,
-  [SMALL_STATE(782)] = 15249,
-  [SMALL_STATE(783)] = 15256,
-  [SMALL_STATE(784)] = 15263,
-  [SMALL_STATE(785)] = 15270,
-  [SMALL_STATE(786)] = 15277,
-  [SMALL_STATE(787)] = 15284,
-  [SMALL_STATE(788)] = 15291,
-  [SMALL_STATE(789)] = 15298,
-  [SMALL_STATE(790)] = 15305,
-  [SMALL_STATE(791)] = 15312,
-  [SMALL_STATE(792)] = 15319,
-  [SMALL_STATE(793)] = 15326,
-  [SMALL_STATE(794)] = 15333,
-  [SMALL_STATE(795)] = 15340,
-  [SMALL_STATE(796)] = 15347,
-  [SMALL_STATE(797)] = 15354,
-  [SMALL_STATE(798)] = 15361,
-  [SMALL_STATE(799)] = 15368,
-  [SMALL_STATE(800)] = 15375,
-  [SMALL_STATE(801)] = 15382,
-  [SMALL_STATE(802)] = 15389,
-  [SMALL_STATE(803)] = 15396,
-  [SMALL_STATE(804)] = 15403,
-  [SMALL_STATE(805)] = 15410,
-  [SMALL_STATE(806)] = 15417,
-  [SMALL_STATE(807)] = 15424,
-  [SMALL_STATE(808)] = 15431,
-  [SMALL_STATE(809)] = 15438,
-  [SMALL_STATE(810)] = 15445,
-  [SMALL_STATE(811)] = 15452,
-  [SMALL_STATE(812)] = 15459,
-  [SMALL_STATE(813)] = 15466,
-  [SMALL_STATE(814)] = 15473,
-  [SMALL_STATE(815)] = 15480,
-  [SMALL_STATE(816)] = 15487,
-  [SMALL_STATE(817)] = 15494,
-  [SMALL_STATE(818)] = 15501,
-  [SMALL_STATE(819)] = 15508,
-  [SMALL_STATE(820)] = 15515,
-  [SMALL_STATE(821)] = 15522,
-  [SMALL_STATE(822)] = 15529,
-  [SMALL_STATE(823)] = 15536,
-  [SMALL_STATE(824)] = 15543,
-  [SMALL_STATE(825)] = 15550,
-  [SMALL_STATE(826)] = 15557,
-  [SMALL_STATE(827)] = 15564,
-  [SMALL_STATE(828)] = 15571,
-  [SMALL_STATE(829)] = 15578,
-  [SMALL_STATE(830)] = 15585,
-  [SMALL_STATE(831)] = 15592,
-  [SMALL_STATE(832)] = 15599,
-  [SMALL_STATE(833)] = 15606,
-  [SMALL_STATE(834)] = 15613,
-  [SMALL_STATE(835)] = 15620,
-  [SMALL_STATE(836)] = 15627,
-  [SMALL_STATE(837)] = 15634,
-  [SMALL_STATE(838)] = 15641,
-  [SMALL_STATE(839)] = 15648,
-  [SMALL_STATE(840)] = 15655,
-  [SMALL_STATE(841)] = 15662,
-  [SMALL_STATE(842)] = 15669,
-  [SMALL_STATE(843)] = 15676,
-  [SMALL_STATE(844)] = 15683,
-  [SMALL_STATE(845)] = 15690,
-  [SMALL_STATE(846)] = 15697,
-  [SMALL_STATE(847)] = 15704,
-  [SMALL_STATE(848)] = 15711,
-  [SMALL_STATE(849)] = 15718,
-  [SMALL_STATE(850)] = 15725,
-  [SMALL_STATE(851)] = 15732,
-  [SMALL_STATE(852)] = 15739,
-  [SMALL_STATE(853)] = 15746,
-  [SMALL_STATE(854)] = 15753,
-  [SMALL_STATE(855)] = 15760,
-  [SMALL_STATE(856)] = 15767,
-  [SMALL_STATE(857)] = 15774,
-  [SMALL_STATE(858)] = 15781,
-  [SMALL_STATE(859)] = 15788,
-  [SMALL_STATE(860)] = 15795,
-  [SMALL_STATE(861)] = 15802,
-  [SMALL_STATE(862)] = 15809,
-  [SMALL_STATE(863)] = 15816,
-  [SMALL_STATE(864)] = 15823,
-  [SMALL_STATE(865)] = 15830,
-  [SMALL_STATE(866)] = 15837,
-  [SMALL_STATE(867)] = 15844,
-  [SMALL_STATE(868)] = 15851,
-  [SMALL_STATE(869)] = 15858,
-  [SMALL_STATE(870)] = 15865,
-  [SMALL_STATE(871)] = 15872,
-  [SMALL_STATE(872)] = 15879,
-  [SMALL_STATE(873)] = 15886,
+  [SMALL_STATE(21)] = 1167,
+  [SMALL_STATE(22)] = 1207,
+  [SMALL_STATE(23)] = 1242,
+  [SMALL_STATE(24)] = 1299,
+  [SMALL_STATE(25)] = 1356,
+  [SMALL_STATE(26)] = 1403,
+  [SMALL_STATE(27)] = 1460,
+  [SMALL_STATE(28)] = 1514,
+  [SMALL_STATE(29)] = 1568,
+  [SMALL_STATE(30)] = 1604,
+  [SMALL_STATE(31)] = 1658,
+  [SMALL_STATE(32)] = 1712,
+  [SMALL_STATE(33)] = 1766,
+  [SMALL_STATE(34)] = 1820,
+  [SMALL_STATE(35)] = 1874,
+  [SMALL_STATE(36)] = 1928,
+  [SMALL_STATE(37)] = 1960,
+  [SMALL_STATE(38)] = 2014,
+  [SMALL_STATE(39)] = 2068,
+  [SMALL_STATE(40)] = 2122,
+  [SMALL_STATE(41)] = 2173,
+  [SMALL_STATE(42)] = 2224,
+  [SMALL_STATE(43)] = 2265,
+  [SMALL_STATE(44)] = 2306,
+  [SMALL_STATE(45)] = 2351,
+  [SMALL_STATE(46)] = 2396,
+  [SMALL_STATE(47)] = 2447,
+  [SMALL_STATE(48)] = 2484,
+  [SMALL_STATE(49)] = 2515,
+  [SMALL_STATE(50)] = 2556,
+  [SMALL_STATE(51)] = 2607,
+  [SMALL_STATE(52)] = 2648,
+  [SMALL_STATE(53)] = 2693,
+  [SMALL_STATE(54)] = 2744,
+  [SMALL_STATE(55)] = 2795,
+  [SMALL_STATE(56)] = 2826,
+  [SMALL_STATE(57)] = 2877,
+  [SMALL_STATE(58)] = 2922,
+  [SMALL_STATE(59)] = 2973,
+  [SMALL_STATE(60)] = 3024,
+  [SMALL_STATE(61)] = 3075,
+  [SMALL_STATE(62)] = 3127,
+  [SMALL_STATE(63)] = 3177,
+  [SMALL_STATE(64)] = 3211,
+  [SMALL_STATE(65)] = 3245,
+  [SMALL_STATE(66)] = 3299,
+  [SMALL_STATE(67)] = 3349,
+  [SMALL_STATE(68)] = 3401,
+  [SMALL_STATE(69)] = 3431,
+  [SMALL_STATE(70)] = 3463,
+  [SMALL_STATE(71)] = 3513,
+  [SMALL_STATE(72)] = 3567,
+  [SMALL_STATE(73)] = 3617,
+  [SMALL_STATE(74)] = 3650,
+  [SMALL_STATE(75)] = 3701,
+  [SMALL_STATE(76)] = 3740,
+  [SMALL_STATE(77)] = 3779,
+  [SMALL_STATE(78)] = 3818,
+  [SMALL_STATE(79)] = 3847,
+  [SMALL_STATE(80)] = 3886,
+  [SMALL_STATE(81)] = 3925,
+  [SMALL_STATE(82)] = 3954,
+  [SMALL_STATE(83)] = 3983,
+  [SMALL_STATE(84)] = 4012,
+  [SMALL_STATE(85)] = 4051,
+  [SMALL_STATE(86)] = 4100,
+  [SMALL_STATE(87)] = 4129,
+  [SMALL_STATE(88)] = 4158,
+  [SMALL_STATE(89)] = 4186,
+  [SMALL_STATE(90)] = 4214,
+  [SMALL_STATE(91)] = 4246,
+  [SMALL_STATE(92)] = 4278,
+  [SMALL_STATE(93)] = 4306,
+  [SMALL_STATE(94)] = 4338,
+  [SMALL_STATE(95)] = 4365,
+  [SMALL_STATE(96)] = 4416,
+  [SMALL_STATE(97)] = 4443,
+  [SMALL_STATE(98)] = 4470,
+  [SMALL_STATE(99)] = 4497,
+  [SMALL_STATE(100)] = 4522,
+  [SMALL_STATE(101)] = 4573,
+  [SMALL_STATE(102)] = 4616,
+  [SMALL_STATE(103)] = 4647,
+  [SMALL_STATE(104)] = 4672,
+  [SMALL_STATE(105)] = 4704,
+  [SMALL_STATE(106)] = 4728,
+  [SMALL_STATE(107)] = 4758,
+  [SMALL_STATE(108)] = 4788,
+  [SMALL_STATE(109)] = 4812,
+  [SMALL_STATE(110)] = 4860,
+  [SMALL_STATE(111)] = 4884,
+  [SMALL_STATE(112)] = 4908,
+  [SMALL_STATE(113)] = 4934,
+  [SMALL_STATE(114)] = 4960,
+  [SMALL_STATE(115)] = 4985,
+  [SMALL_STATE(116)] = 5014,
+  [SMALL_STATE(117)] = 5061,
+  [SMALL_STATE(118)] = 5106,
+  [SMALL_STATE(119)] = 5151,
+  [SMALL_STATE(120)] = 5180,
+  [SMALL_STATE(121)] = 5209,
+  [SMALL_STATE(122)] = 5236,
+  [SMALL_STATE(123)] = 5263,
+  [SMALL_STATE(124)] = 5290,
+  [SMALL_STATE(125)] = 5317,
+  [SMALL_STATE(126)] = 5345,
+  [SMALL_STATE(127)] = 5367,
+  [SMALL_STATE(128)] = 5389,
+  [SMALL_STATE(129)] = 5417,
+  [SMALL_STATE(130)] = 5445,
+  [SMALL_STATE(131)] = 5467,
+  [SMALL_STATE(132)] = 5489,
+  [SMALL_STATE(133)] = 5513,
+  [SMALL_STATE(134)] = 5555,
+  [SMALL_STATE(135)] = 5583,
+  [SMALL_STATE(136)] = 5607,
+  [SMALL_STATE(137)] = 5631,
+  [SMALL_STATE(138)] = 5655,
+  [SMALL_STATE(139)] = 5679,
+  [SMALL_STATE(140)] = 5703,
+  [SMALL_STATE(141)] = 5727,
+  [SMALL_STATE(142)] = 5751,
+  [SMALL_STATE(143)] = 5775,
+  [SMALL_STATE(144)] = 5799,
+  [SMALL_STATE(145)] = 5822,
+  [SMALL_STATE(146)] = 5845,
+  [SMALL_STATE(147)] = 5872,
+  [SMALL_STATE(148)] = 5895,
+  [SMALL_STATE(149)] = 5918,
+  [SMALL_STATE(150)] = 5941,
+  [SMALL_STATE(151)] = 5968,
+  [SMALL_STATE(152)] = 5993,
+  [SMALL_STATE(153)] = 6020,
+  [SMALL_STATE(154)] = 6045,
+  [SMALL_STATE(155)] = 6072,
+  [SMALL_STATE(156)] = 6095,
+  [SMALL_STATE(157)] = 6118,
+  [SMALL_STATE(158)] = 6141,
+  [SMALL_STATE(159)] = 6168,
+  [SMALL_STATE(160)] = 6195,
+  [SMALL_STATE(161)] = 6218,
+  [SMALL_STATE(162)] = 6241,
+  [SMALL_STATE(163)] = 6268,
+  [SMALL_STATE(164)] = 6291,
+  [SMALL_STATE(165)] = 6313,
+  [SMALL_STATE(166)] = 6335,
+  [SMALL_STATE(167)] = 6369,
+  [SMALL_STATE(168)] = 6391,
+  [SMALL_STATE(169)] = 6415,
+  [SMALL_STATE(170)] = 6437,
+  [SMALL_STATE(171)] = 6471,
+  [SMALL_STATE(172)] = 6499,
+  [SMALL_STATE(173)] = 6521,
+  [SMALL_STATE(174)] = 6547,
+  [SMALL_STATE(175)] = 6569,
+  [SMALL_STATE(176)] = 6603,
+  [SMALL_STATE(177)] = 6629,
+  [SMALL_STATE(178)] = 6651,
+  [SMALL_STATE(179)] = 6672,
+  [SMALL_STATE(180)] = 6699,
+  [SMALL_STATE(181)] = 6720,
+  [SMALL_STATE(182)] = 6741,
+  [SMALL_STATE(183)] = 6762,
+  [SMALL_STATE(184)] = 6783,
+  [SMALL_STATE(185)] = 6804,
+  [SMALL_STATE(186)] = 6825,
+  [SMALL_STATE(187)] = 6846,
+  [SMALL_STATE(188)] = 6867,
+  [SMALL_STATE(189)] = 6888,
+  [SMALL_STATE(190)] = 6909,
+  [SMALL_STATE(191)] = 6940,
+  [SMALL_STATE(192)] = 6971,
+  [SMALL_STATE(193)] = 6992,
+  [SMALL_STATE(194)] = 7013,
+  [SMALL_STATE(195)] = 7034,
+  [SMALL_STATE(196)] = 7055,
+  [SMALL_STATE(197)] = 7076,
+  [SMALL_STATE(198)] = 7097,
+  [SMALL_STATE(199)] = 7118,
+  [SMALL_STATE(200)] = 7139,
+  [SMALL_STATE(201)] = 7160,
+  [SMALL_STATE(202)] = 7191,
+  [SMALL_STATE(203)] = 7212,
+  [SMALL_STATE(204)] = 7233,
+  [SMALL_STATE(205)] = 7266,
+  [SMALL_STATE(206)] = 7287,
+  [SMALL_STATE(207)] = 7308,
+  [SMALL_STATE(208)] = 7329,
+  [SMALL_STATE(209)] = 7350,
+  [SMALL_STATE(210)] = 7381,
+  [SMALL_STATE(211)] = 7402,
+  [SMALL_STATE(212)] = 7423,
+  [SMALL_STATE(213)] = 7454,
+  [SMALL_STATE(214)] = 7475,
+  [SMALL_STATE(215)] = 7500,
+  [SMALL_STATE(216)] = 7531,
+  [SMALL_STATE(217)] = 7564,
+  [SMALL_STATE(218)] = 7585,
+  [SMALL_STATE(219)] = 7616,
+  [SMALL_STATE(220)] = 7637,
+  [SMALL_STATE(221)] = 7657,
+  [SMALL_STATE(222)] = 7677,
+  [SMALL_STATE(223)] = 7697,
+  [SMALL_STATE(224)] = 7717,
+  [SMALL_STATE(225)] = 7737,
+  [SMALL_STATE(226)] = 7757,
+  [SMALL_STATE(227)] = 7777,
+  [SMALL_STATE(228)] = 7817,
+  [SMALL_STATE(229)] = 7837,
+  [SMALL_STATE(230)] = 7861,
+  [SMALL_STATE(231)] = 7881,
+  [SMALL_STATE(232)] = 7919,
+  [SMALL_STATE(233)] = 7959,
+  [SMALL_STATE(234)] = 7979,
+  [SMALL_STATE(235)] = 8017,
+  [SMALL_STATE(236)] = 8051,
+  [SMALL_STATE(237)] = 8071,
+  [SMALL_STATE(238)] = 8101,
+  [SMALL_STATE(239)] = 8136,
+  [SMALL_STATE(240)] = 8155,
+  [SMALL_STATE(241)] = 8186,
+  [SMALL_STATE(242)] = 8217,
+  [SMALL_STATE(243)] = 8248,
+  [SMALL_STATE(244)] = 8279,
+  [SMALL_STATE(245)] = 8314,
+  [SMALL_STATE(246)] = 8331,
+  [SMALL_STATE(247)] = 8348,
+  [SMALL_STATE(248)] = 8365,
+  [SMALL_STATE(249)] = 8382,
+  [SMALL_STATE(250)] = 8399,
+  [SMALL_STATE(251)] = 8416,
+  [SMALL_STATE(252)] = 8433,
+  [SMALL_STATE(253)] = 8450,
+  [SMALL_STATE(254)] = 8467,
+  [SMALL_STATE(255)] = 8484,
+  [SMALL_STATE(256)] = 8501,
+  [SMALL_STATE(257)] = 8518,
+  [SMALL_STATE(258)] = 8553,
+  [SMALL_STATE(259)] = 8570,
+  [SMALL_STATE(260)] = 8591,
+  [SMALL_STATE(261)] = 8619,
+  [SMALL_STATE(262)] = 8641,
+  [SMALL_STATE(263)] = 8673,
+  [SMALL_STATE(264)] = 8691,
+  [SMALL_STATE(265)] = 8719,
+  [SMALL_STATE(266)] = 8747,
+  [SMALL_STATE(267)] = 8775,
+  [SMALL_STATE(268)] = 8803,
+  [SMALL_STATE(269)] = 8823,
+  [SMALL_STATE(270)] = 8843,
+  [SMALL_STATE(271)] = 8863,
+  [SMALL_STATE(272)] = 8888,
+  [SMALL_STATE(273)] = 8905,
+  [SMALL_STATE(274)] = 8922,
+  [SMALL_STATE(275)] = 8953,
+  [SMALL_STATE(276)] = 8970,
+  [SMALL_STATE(277)] = 8997,
+  [SMALL_STATE(278)] = 9022,
+  [SMALL_STATE(279)] = 9049,
+  [SMALL_STATE(280)] = 9066,
+  [SMALL_STATE(281)] = 9083,
+  [SMALL_STATE(282)] = 9100,
+  [SMALL_STATE(283)] = 9127,
+  [SMALL_STATE(284)] = 9151,
+  [SMALL_STATE(285)] = 9175,
+  [SMALL_STATE(286)] = 9199,
+  [SMALL_STATE(287)] = 9217,
+  [SMALL_STATE(288)] = 9237,
+  [SMALL_STATE(289)] = 9255,
+  [SMALL_STATE(290)] = 9273,
+  [SMALL_STATE(291)] = 9297,
+  [SMALL_STATE(292)] = 9319,
+  [SMALL_STATE(293)] = 9343,
+  [SMALL_STATE(294)] = 9369,
+  [SMALL_STATE(295)] = 9384,
+  [SMALL_STATE(296)] = 9409,
+  [SMALL_STATE(297)] = 9434,
+  [SMALL_STATE(298)] = 9449,
+  [SMALL_STATE(299)] = 9464,
+  [SMALL_STATE(300)] = 9489,
+  [SMALL_STATE(301)] = 9514,
+  [SMALL_STATE(302)] = 9527,
+  [SMALL_STATE(303)] = 9552,
+  [SMALL_STATE(304)] = 9567,
+  [SMALL_STATE(305)] = 9584,
+  [SMALL_STATE(306)] = 9607,
+  [SMALL_STATE(307)] = 9630,
+  [SMALL_STATE(308)] = 9645,
+  [SMALL_STATE(309)] = 9660,
+  [SMALL_STATE(310)] = 9675,
+  [SMALL_STATE(311)] = 9696,
+  [SMALL_STATE(312)] = 9711,
+  [SMALL_STATE(313)] = 9726,
+  [SMALL_STATE(314)] = 9741,
+  [SMALL_STATE(315)] = 9756,
+  [SMALL_STATE(316)] = 9771,
+  [SMALL_STATE(317)] = 9786,
+  [SMALL_STATE(318)] = 9801,
+  [SMALL_STATE(319)] = 9816,
+  [SMALL_STATE(320)] = 9831,
+  [SMALL_STATE(321)] = 9852,
+  [SMALL_STATE(322)] = 9867,
+  [SMALL_STATE(323)] = 9882,
+  [SMALL_STATE(324)] = 9897,
+  [SMALL_STATE(325)] = 9922,
+  [SMALL_STATE(326)] = 9947,
+  [SMALL_STATE(327)] = 9972,
+  [SMALL_STATE(328)] = 9988,
+  [SMALL_STATE(329)] = 10006,
+  [SMALL_STATE(330)] = 10020,
+  [SMALL_STATE(331)] = 10040,
+  [SMALL_STATE(332)] = 10060,
+  [SMALL_STATE(333)] = 10078,
+  [SMALL_STATE(334)] = 10100,
+  [SMALL_STATE(335)] = 10118,
+  [SMALL_STATE(336)] = 10140,
+  [SMALL_STATE(337)] = 10158,
+  [SMALL_STATE(338)] = 10170,
+  [SMALL_STATE(339)] = 10188,
+  [SMALL_STATE(340)] = 10206,
+  [SMALL_STATE(341)] = 10224,
+  [SMALL_STATE(342)] = 10240,
+  [SMALL_STATE(343)] = 10258,
+  [SMALL_STATE(344)] = 10270,
+  [SMALL_STATE(345)] = 10292,
+  [SMALL_STATE(346)] = 10310,
+  [SMALL_STATE(347)] = 10328,
+  [SMALL_STATE(348)] = 10340,
+  [SMALL_STATE(349)] = 10362,
+  [SMALL_STATE(350)] = 10384,
+  [SMALL_STATE(351)] = 10404,
+  [SMALL_STATE(352)] = 10422,
+  [SMALL_STATE(353)] = 10444,
+  [SMALL_STATE(354)] = 10462,
+  [SMALL_STATE(355)] = 10478,
+  [SMALL_STATE(356)] = 10498,
+  [SMALL_STATE(357)] = 10516,
+  [SMALL_STATE(358)] = 10528,
+  [SMALL_STATE(359)] = 10546,
+  [SMALL_STATE(360)] = 10559,
+  [SMALL_STATE(361)] = 10574,
+  [SMALL_STATE(362)] = 10593,
+  [SMALL_STATE(363)] = 10612,
+  [SMALL_STATE(364)] = 10631,
+  [SMALL_STATE(365)] = 10648,
+  [SMALL_STATE(366)] = 10663,
+  [SMALL_STATE(367)] = 10682,
+  [SMALL_STATE(368)] = 10695,
+  [SMALL_STATE(369)] = 10710,
+  [SMALL_STATE(370)] = 10725,
+  [SMALL_STATE(371)] = 10744,
+  [SMALL_STATE(372)] = 10759,
+  [SMALL_STATE(373)] = 10774,
+  [SMALL_STATE(374)] = 10793,
+  [SMALL_STATE(375)] = 10808,
+  [SMALL_STATE(376)] = 10821,
+  [SMALL_STATE(377)] = 10840,
+  [SMALL_STATE(378)] = 10859,
+  [SMALL_STATE(379)] = 10878,
+  [SMALL_STATE(380)] = 10891,
+  [SMALL_STATE(381)] = 10906,
+  [SMALL_STATE(382)] = 10919,
+  [SMALL_STATE(383)] = 10932,
+  [SMALL_STATE(384)] = 10949,
+  [SMALL_STATE(385)] = 10964,
+  [SMALL_STATE(386)] = 10983,
+  [SMALL_STATE(387)] = 10996,
+  [SMALL_STATE(388)] = 11015,
+  [SMALL_STATE(389)] = 11034,
+  [SMALL_STATE(390)] = 11053,
+  [SMALL_STATE(391)] = 11068,
+  [SMALL_STATE(392)] = 11079,
+  [SMALL_STATE(393)] = 11090,
+  [SMALL_STATE(394)] = 11101,
+  [SMALL_STATE(395)] = 11112,
+  [SMALL_STATE(396)] = 11127,
+  [SMALL_STATE(397)] = 11142,
+  [SMALL_STATE(398)] = 11161,
+  [SMALL_STATE(399)] = 11176,
+  [SMALL_STATE(400)] = 11187,
+  [SMALL_STATE(401)] = 11200,
+  [SMALL_STATE(402)] = 11219,
+  [SMALL_STATE(403)] = 11230,
+  [SMALL_STATE(404)] = 11247,
+  [SMALL_STATE(405)] = 11266,
+  [SMALL_STATE(406)] = 11281,
+  [SMALL_STATE(407)] = 11298,
+  [SMALL_STATE(408)] = 11317,
+  [SMALL_STATE(409)] = 11336,
+  [SMALL_STATE(410)] = 11349,
+  [SMALL_STATE(411)] = 11368,
+  [SMALL_STATE(412)] = 11387,
+  [SMALL_STATE(413)] = 11406,
+  [SMALL_STATE(414)] = 11425,
+  [SMALL_STATE(415)] = 11440,
+  [SMALL_STATE(416)] = 11451,
+  [SMALL_STATE(417)] = 11470,
+  [SMALL_STATE(418)] = 11489,
+  [SMALL_STATE(419)] = 11508,
+  [SMALL_STATE(420)] = 11524,
+  [SMALL_STATE(421)] = 11540,
+  [SMALL_STATE(422)] = 11552,
+  [SMALL_STATE(423)] = 11566,
+  [SMALL_STATE(424)] = 11582,
+  [SMALL_STATE(425)] = 11598,
+  [SMALL_STATE(426)] = 11614,
+  [SMALL_STATE(427)] = 11630,
+  [SMALL_STATE(428)] = 11642,
+  [SMALL_STATE(429)] = 11656,
+  [SMALL_STATE(430)] = 11672,
+  [SMALL_STATE(431)] = 11688,
+  [SMALL_STATE(432)] = 11704,
+  [SMALL_STATE(433)] = 11720,
+  [SMALL_STATE(434)] = 11734,
+  [SMALL_STATE(435)] = 11750,
+  [SMALL_STATE(436)] = 11766,
+  [SMALL_STATE(437)] = 11782,
+  [SMALL_STATE(438)] = 11798,
+  [SMALL_STATE(439)] = 11814,
+  [SMALL_STATE(440)] = 11826,
+  [SMALL_STATE(441)] = 11842,
+  [SMALL_STATE(442)] = 11856,
+  [SMALL_STATE(443)] = 11870,
+  [SMALL_STATE(444)] = 11886,
+  [SMALL_STATE(445)] = 11902,
+  [SMALL_STATE(446)] = 11914,
+  [SMALL_STATE(447)] = 11930,
+  [SMALL_STATE(448)] = 11946,
+  [SMALL_STATE(449)] = 11962,
+  [SMALL_STATE(450)] = 11978,
+  [SMALL_STATE(451)] = 11992,
+  [SMALL_STATE(452)] = 12004,
+  [SMALL_STATE(453)] = 12018,
+  [SMALL_STATE(454)] = 12034,
+  [SMALL_STATE(455)] = 12050,
+  [SMALL_STATE(456)] = 12062,
+  [SMALL_STATE(457)] = 12076,
+  [SMALL_STATE(458)] = 12092,
+  [SMALL_STATE(459)] = 12104,
+  [SMALL_STATE(460)] = 12120,
+  [SMALL_STATE(461)] = 12134,
+  [SMALL_STATE(462)] = 12146,
+  [SMALL_STATE(463)] = 12162,
+  [SMALL_STATE(464)] = 12176,
+  [SMALL_STATE(465)] = 12192,
+  [SMALL_STATE(466)] = 12204,
+  [SMALL_STATE(467)] = 12220,
+  [SMALL_STATE(468)] = 12234,
+  [SMALL_STATE(469)] = 12246,
+  [SMALL_STATE(470)] = 12262,
+  [SMALL_STATE(471)] = 12278,
+  [SMALL_STATE(472)] = 12294,
+  [SMALL_STATE(473)] = 12308,
+  [SMALL_STATE(474)] = 12324,
+  [SMALL_STATE(475)] = 12340,
+  [SMALL_STATE(476)] = 12354,
+  [SMALL_STATE(477)] = 12368,
+  [SMALL_STATE(478)] = 12382,
+  [SMALL_STATE(479)] = 12396,
+  [SMALL_STATE(480)] = 12407,
+  [SMALL_STATE(481)] = 12420,
+  [SMALL_STATE(482)] = 12433,
+  [SMALL_STATE(483)] = 12446,
+  [SMALL_STATE(484)] = 12459,
+  [SMALL_STATE(485)] = 12472,
+  [SMALL_STATE(486)] = 12485,
+  [SMALL_STATE(487)] = 12498,
+  [SMALL_STATE(488)] = 12509,
+  [SMALL_STATE(489)] = 12522,
+  [SMALL_STATE(490)] = 12535,
+  [SMALL_STATE(491)] = 12544,
+  [SMALL_STATE(492)] = 12557,
+  [SMALL_STATE(493)] = 12570,
+  [SMALL_STATE(494)] = 12583,
+  [SMALL_STATE(495)] = 12596,
+  [SMALL_STATE(496)] = 12607,
+  [SMALL_STATE(497)] = 12616,
+  [SMALL_STATE(498)] = 12627,
+  [SMALL_STATE(499)] = 12640,
+  [SMALL_STATE(500)] = 12653,
+  [SMALL_STATE(501)] = 12664,
+  [SMALL_STATE(502)] = 12677,
+  [SMALL_STATE(503)] = 12690,
+  [SMALL_STATE(504)] = 12703,
+  [SMALL_STATE(505)] = 12716,
+  [SMALL_STATE(506)] = 12729,
+  [SMALL_STATE(507)] = 12740,
+  [SMALL_STATE(508)] = 12753,
+  [SMALL_STATE(509)] = 12766,
+  [SMALL_STATE(510)] = 12779,
+  [SMALL_STATE(511)] = 12792,
+  [SMALL_STATE(512)] = 12805,
+  [SMALL_STATE(513)] = 12818,
+  [SMALL_STATE(514)] = 12827,
+  [SMALL_STATE(515)] = 12840,
+  [SMALL_STATE(516)] = 12853,
+  [SMALL_STATE(517)] = 12866,
+  [SMALL_STATE(518)] = 12879,
+  [SMALL_STATE(519)] = 12892,
+  [SMALL_STATE(520)] = 12905,
+  [SMALL_STATE(521)] = 12914,
+  [SMALL_STATE(522)] = 12927,
+  [SMALL_STATE(523)] = 12940,
+  [SMALL_STATE(524)] = 12953,
+  [SMALL_STATE(525)] = 12966,
+  [SMALL_STATE(526)] = 12979,
+  [SMALL_STATE(527)] = 12992,
+  [SMALL_STATE(528)] = 13005,
+  [SMALL_STATE(529)] = 13014,
+  [SMALL_STATE(530)] = 13027,
+  [SMALL_STATE(531)] = 13040,
+  [SMALL_STATE(532)] = 13053,
+  [SMALL_STATE(533)] = 13066,
+  [SMALL_STATE(534)] = 13077,
+  [SMALL_STATE(535)] = 13090,
+  [SMALL_STATE(536)] = 13099,
+  [SMALL_STATE(537)] = 13108,
+  [SMALL_STATE(538)] = 13121,
+  [SMALL_STATE(539)] = 13134,
+  [SMALL_STATE(540)] = 13143,
+  [SMALL_STATE(541)] = 13156,
+  [SMALL_STATE(542)] = 13169,
+  [SMALL_STATE(543)] = 13182,
+  [SMALL_STATE(544)] = 13193,
+  [SMALL_STATE(545)] = 13202,
+  [SMALL_STATE(546)] = 13211,
+  [SMALL_STATE(547)] = 13224,
+  [SMALL_STATE(548)] = 13237,
+  [SMALL_STATE(549)] = 13250,
+  [SMALL_STATE(550)] = 13261,
+  [SMALL_STATE(551)] = 13274,
+  [SMALL_STATE(552)] = 13287,
+  [SMALL_STATE(553)] = 13300,
+  [SMALL_STATE(554)] = 13313,
+  [SMALL_STATE(555)] = 13326,
+  [SMALL_STATE(556)] = 13339,
+  [SMALL_STATE(557)] = 13352,
+  [SMALL_STATE(558)] = 13363,
+  [SMALL_STATE(559)] = 13372,
+  [SMALL_STATE(560)] = 13385,
+  [SMALL_STATE(561)] = 13396,
+  [SMALL_STATE(562)] = 13405,
+  [SMALL_STATE(563)] = 13418,
+  [SMALL_STATE(564)] = 13427,
+  [SMALL_STATE(565)] = 13440,
+  [SMALL_STATE(566)] = 13451,
+  [SMALL_STATE(567)] = 13464,
+  [SMALL_STATE(568)] = 13477,
+  [SMALL_STATE(569)] = 13488,
+  [SMALL_STATE(570)] = 13501,
+  [SMALL_STATE(571)] = 13514,
+  [SMALL_STATE(572)] = 13527,
+  [SMALL_STATE(573)] = 13536,
+  [SMALL_STATE(574)] = 13549,
+  [SMALL_STATE(575)] = 13562,
+  [SMALL_STATE(576)] = 13575,
+  [SMALL_STATE(577)] = 13588,
+  [SMALL_STATE(578)] = 13601,
+  [SMALL_STATE(579)] = 13614,
+  [SMALL_STATE(580)] = 13627,
+  [SMALL_STATE(581)] = 13640,
+  [SMALL_STATE(582)] = 13650,
+  [SMALL_STATE(583)] = 13658,
+  [SMALL_STATE(584)] = 13668,
+  [SMALL_STATE(585)] = 13676,
+  [SMALL_STATE(586)] = 13684,
+  [SMALL_STATE(587)] = 13692,
+  [SMALL_STATE(588)] = 13702,
+  [SMALL_STATE(589)] = 13710,
+  [SMALL_STATE(590)] = 13718,
+  [SMALL_STATE(591)] = 13728,
+  [SMALL_STATE(592)] = 13738,
+  [SMALL_STATE(593)] = 13746,
+  [SMALL_STATE(594)] = 13756,
+  [SMALL_STATE(595)] = 13764,
+  [SMALL_STATE(596)] = 13774,
+  [SMALL_STATE(597)] = 13782,
+  [SMALL_STATE(598)] = 13792,
+  [SMALL_STATE(599)] = 13802,
+  [SMALL_STATE(600)] = 13812,
+  [SMALL_STATE(601)] = 13820,
+  [SMALL_STATE(602)] = 13830,
+  [SMALL_STATE(603)] = 13840,
+  [SMALL_STATE(604)] = 13850,
+  [SMALL_STATE(605)] = 13860,
+  [SMALL_STATE(606)] = 13870,
+  [SMALL_STATE(607)] = 13880,
+  [SMALL_STATE(608)] = 13890,
+  [SMALL_STATE(609)] = 13900,
+  [SMALL_STATE(610)] = 13910,
+  [SMALL_STATE(611)] = 13920,
+  [SMALL_STATE(612)] = 13930,
+  [SMALL_STATE(613)] = 13938,
+  [SMALL_STATE(614)] = 13948,
+  [SMALL_STATE(615)] = 13956,
+  [SMALL_STATE(616)] = 13964,
+  [SMALL_STATE(617)] = 13974,
+  [SMALL_STATE(618)] = 13982,
+  [SMALL_STATE(619)] = 13992,
+  [SMALL_STATE(620)] = 14000,
+  [SMALL_STATE(621)] = 14008,
+  [SMALL_STATE(622)] = 14016,
+  [SMALL_STATE(623)] = 14024,
+  [SMALL_STATE(624)] = 14032,
+  [SMALL_STATE(625)] = 14040,
+  [SMALL_STATE(626)] = 14050,
+  [SMALL_STATE(627)] = 14060,
+  [SMALL_STATE(628)] = 14068,
+  [SMALL_STATE(629)] = 14078,
+  [SMALL_STATE(630)] = 14088,
+  [SMALL_STATE(631)] = 14096,
+  [SMALL_STATE(632)] = 14106,
+  [SMALL_STATE(633)] = 14116,
+  [SMALL_STATE(634)] = 14124,
+  [SMALL_STATE(635)] = 14132,
+  [SMALL_STATE(636)] = 14140,
+  [SMALL_STATE(637)] = 14150,
+  [SMALL_STATE(638)] = 14158,
+  [SMALL_STATE(639)] = 14168,
+  [SMALL_STATE(640)] = 14176,
+  [SMALL_STATE(641)] = 14184,
+  [SMALL_STATE(642)] = 14192,
+  [SMALL_STATE(643)] = 14202,
+  [SMALL_STATE(644)] = 14210,
+  [SMALL_STATE(645)] = 14220,
+  [SMALL_STATE(646)] = 14230,
+  [SMALL_STATE(647)] = 14240,
+  [SMALL_STATE(648)] = 14250,
+  [SMALL_STATE(649)] = 14260,
+  [SMALL_STATE(650)] = 14270,
+  [SMALL_STATE(651)] = 14280,
+  [SMALL_STATE(652)] = 14288,
+  [SMALL_STATE(653)] = 14298,
+  [SMALL_STATE(654)] = 14308,
+  [SMALL_STATE(655)] = 14316,
+  [SMALL_STATE(656)] = 14326,
+  [SMALL_STATE(657)] = 14336,
+  [SMALL_STATE(658)] = 14346,
+  [SMALL_STATE(659)] = 14356,
+  [SMALL_STATE(660)] = 14366,
+  [SMALL_STATE(661)] = 14376,
+  [SMALL_STATE(662)] = 14386,
+  [SMALL_STATE(663)] = 14394,
+  [SMALL_STATE(664)] = 14402,
+  [SMALL_STATE(665)] = 14412,
+  [SMALL_STATE(666)] = 14420,
+  [SMALL_STATE(667)] = 14430,
+  [SMALL_STATE(668)] = 14438,
+  [SMALL_STATE(669)] = 14448,
+  [SMALL_STATE(670)] = 14458,
+  [SMALL_STATE(671)] = 14468,
+  [SMALL_STATE(672)] = 14478,
+  [SMALL_STATE(673)] = 14486,
+  [SMALL_STATE(674)] = 14494,
+  [SMALL_STATE(675)] = 14504,
+  [SMALL_STATE(676)] = 14514,
+  [SMALL_STATE(677)] = 14524,
+  [SMALL_STATE(678)] = 14534,
+  [SMALL_STATE(679)] = 14544,
+  [SMALL_STATE(680)] = 14554,
+  [SMALL_STATE(681)] = 14562,
+  [SMALL_STATE(682)] = 14572,
+  [SMALL_STATE(683)] = 14582,
+  [SMALL_STATE(684)] = 14590,
+  [SMALL_STATE(685)] = 14598,
+  [SMALL_STATE(686)] = 14608,
+  [SMALL_STATE(687)] = 14616,
+  [SMALL_STATE(688)] = 14626,
+  [SMALL_STATE(689)] = 14636,
+  [SMALL_STATE(690)] = 14644,
+  [SMALL_STATE(691)] = 14652,
+  [SMALL_STATE(692)] = 14662,
+  [SMALL_STATE(693)] = 14669,
+  [SMALL_STATE(694)] = 14676,
+  [SMALL_STATE(695)] = 14683,
+  [SMALL_STATE(696)] = 14690,
+  [SMALL_STATE(697)] = 14697,
+  [SMALL_STATE(698)] = 14704,
+  [SMALL_STATE(699)] = 14711,
+  [SMALL_STATE(700)] = 14718,
+  [SMALL_STATE(701)] = 14725,
+  [SMALL_STATE(702)] = 14732,
+  [SMALL_STATE(703)] = 14739,
+  [SMALL_STATE(704)] = 14746,
+  [SMALL_STATE(705)] = 14753,
+  [SMALL_STATE(706)] = 14760,
+  [SMALL_STATE(707)] = 14767,
+  [SMALL_STATE(708)] = 14774,
+  [SMALL_STATE(709)] = 14781,
+  [SMALL_STATE(710)] = 14788,
+  [SMALL_STATE(711)] = 14795,
+  [SMALL_STATE(712)] = 14802,
+  [SMALL_STATE(713)] = 14809,
+  [SMALL_STATE(714)] = 14816,
+  [SMALL_STATE(715)] = 14823,
+  [SMALL_STATE(716)] = 14830,
+  [SMALL_STATE(717)] = 14837,
+  [SMALL_STATE(718)] = 14844,
+  [SMALL_STATE(719)] = 14851,
+  [SMALL_STATE(720)] = 14858,
+  [SMALL_STATE(721)] = 14865,
+  [SMALL_STATE(722)] = 14872,
+  [SMALL_STATE(723)] = 14879,
+  [SMALL_STATE(724)] = 14886,
+  [SMALL_STATE(725)] = 14893,
+  [SMALL_STATE(726)] = 14900,
+  [SMALL_STATE(727)] = 14907,
+  [SMALL_STATE(728)] = 14914,
+  [SMALL_STATE(729)] = 14921,
+  [SMALL_STATE(730)] = 14928,
+  [SMALL_STATE(731)] = 14935,
+  [SMALL_STATE(732)] = 14942,
+  [SMALL_STATE(733)] = 14949,
+  [SMALL_STATE(734)] = 14956,
+  [SMALL_STATE(735)] = 14963,
+  [SMALL_STATE(736)] = 14970,
+  [SMALL_STATE(737)] = 14977,
+  [SMALL_STATE(738)] = 14984,
+  [SMALL_STATE(739)] = 14991,
+  [SMALL_STATE(740)] = 14998,
+  [SMALL_STATE(741)] = 15005,
+  [SMALL_STATE(742)] = 15012,
+  [SMALL_STATE(743)] = 15019,
+  [SMALL_STATE(744)] = 15026,
+  [SMALL_STATE(745)] = 15033,
+  [SMALL_STATE(746)] = 15040,
+  [SMALL_STATE(747)] = 15047,
+  [SMALL_STATE(748)] = 15054,
+  [SMALL_STATE(749)] = 15061,
+  [SMALL_STATE(750)] = 15068,
+  [SMALL_STATE(751)] = 15075,
+  [SMALL_STATE(752)] = 15082,
+  [SMALL_STATE(753)] = 15089,
+  [SMALL_STATE(754)] = 15096,
+  [SMALL_STATE(755)] = 15103,
+  [SMALL_STATE(756)] = 15110,
+  [SMALL_STATE(757)] = 15117,
+  [SMALL_STATE(758)] = 15124,
+  [SMALL_STATE(759)] = 15131,
+  [SMALL_STATE(760)] = 15138,
+  [SMALL_STATE(761)] = 15145,
+  [SMALL_STATE(762)] = 15152,
+  [SMALL_STATE(763)] = 15159,
+  [SMALL_STATE(764)] = 15166,
+  [SMALL_STATE(765)] = 15173,
+  [SMALL_STATE(766)] = 15180,
+  [SMALL_STATE(767)] = 15187,
+  [SMALL_STATE(768)] = 15194,
+  [SMALL_STATE(769)] = 15201,
+  [SMALL_STATE(770)] = 15208,
+  [SMALL_STATE(771)] = 15215,
+  [SMALL_STATE(772)] = 15222,
+  [SMALL_STATE(773)] = 15229,
+  [SMALL_STATE(774)] = 15236,
+  [SMALL_STATE(775)] = 15243,
+  [SMALL_STATE(776)] = 15250,
+  [SMALL_STATE(777)] = 15257,
+  [SMALL_STATE(778)] = 15264,
+  [SMALL_STATE(779)] = 15271,
+  [SMALL_STATE(780)] = 15278,
+  [SMALL_STATE(781)] = 15285,
+  [SMALL_STATE(782)] = 15292,
+  [SMALL_STATE(783)] = 15299,
+  [SMALL_STATE(784)] = 15306,
+  [SMALL_STATE(785)] = 15313,
+  [SMALL_STATE(786)] = 15320,
+  [SMALL_STATE(787)] = 15327,
+  [SMALL_STATE(788)] = 15334,
+  [SMALL_STATE(789)] = 15341,
+  [SMALL_STATE(790)] = 15348,
+  [SMALL_STATE(791)] = 15355,
+  [SMALL_STATE(792)] = 15362,
+  [SMALL_STATE(793)] = 15369,
+  [SMALL_STATE(794)] = 15376,
+  [SMALL_STATE(795)] = 15383,
+  [SMALL_STATE(796)] = 15390,
+  [SMALL_STATE(797)] = 15397,
+  [SMALL_STATE(798)] = 15404,
+  [SMALL_STATE(799)] = 15411,
+  [SMALL_STATE(800)] = 15418,
+  [SMALL_STATE(801)] = 15425,
+  [SMALL_STATE(802)] = 15432,
+  [SMALL_STATE(803)] = 15439,
+  [SMALL_STATE(804)] = 15446,
+  [SMALL_STATE(805)] = 15453,
+  [SMALL_STATE(806)] = 15460,
+  [SMALL_STATE(807)] = 15467,
+  [SMALL_STATE(808)] = 15474,
+  [SMALL_STATE(809)] = 15481,
+  [SMALL_STATE(810)] = 15488,
+  [SMALL_STATE(811)] = 15495,
+  [SMALL_STATE(812)] = 15502,
+  [SMALL_STATE(813)] = 15509,
+  [SMALL_STATE(814)] = 15516,
+  [SMALL_STATE(815)] = 15523,
+  [SMALL_STATE(816)] = 15530,
+  [SMALL_STATE(817)] = 15537,
+  [SMALL_STATE(818)] = 15544,
+  [SMALL_STATE(819)] = 15551,
+  [SMALL_STATE(820)] = 15558,
+  [SMALL_STATE(821)] = 15565,
+  [SMALL_STATE(822)] = 15572,
+  [SMALL_STATE(823)] = 15579,
+  [SMALL_STATE(824)] = 15586,
+  [SMALL_STATE(825)] = 15593,
+  [SMALL_STATE(826)] = 15600,
+  [SMALL_STATE(827)] = 15607,
+  [SMALL_STATE(828)] = 15614,
+  [SMALL_STATE(829)] = 15621,
+  [SMALL_STATE(830)] = 15628,
+  [SMALL_STATE(831)] = 15635,
+  [SMALL_STATE(832)] = 15642,
+  [SMALL_STATE(833)] = 15649,
+  [SMALL_STATE(834)] = 15656,
+  [SMALL_STATE(835)] = 15663,
+  [SMALL_STATE(836)] = 15670,
+  [SMALL_STATE(837)] = 15677,
+  [SMALL_STATE(838)] = 15684,
+  [SMALL_STATE(839)] = 15691,
+  [SMALL_STATE(840)] = 15698,
+  [SMALL_STATE(841)] = 15705,
+  [SMALL_STATE(842)] = 15712,
+  [SMALL_STATE(843)] = 15719,
+  [SMALL_STATE(844)] = 15726,
+  [SMALL_STATE(845)] = 15733,
+  [SMALL_STATE(846)] = 15740,
+  [SMALL_STATE(847)] = 15747,
+  [SMALL_STATE(848)] = 15754,
+  [SMALL_STATE(849)] = 15761,
+  [SMALL_STATE(850)] = 15768,
+  [SMALL_STATE(851)] = 15775,
+  [SMALL_STATE(852)] = 15782,
+  [SMALL_STATE(853)] = 15789,
+  [SMALL_STATE(854)] = 15796,
+  [SMALL_STATE(855)] = 15803,
+  [SMALL_STATE(856)] = 15810,
+  [SMALL_STATE(857)] = 15817,
+  [SMALL_STATE(858)] = 15824,
+  [SMALL_STATE(859)] = 15831,
+  [SMALL_STATE(860)] = 15838,
+  [SMALL_STATE(861)] = 15845,
+  [SMALL_STATE(862)] = 15852,
+  [SMALL_STATE(863)] = 15859,
+  [SMALL_STATE(864)] = 15866,
+  [SMALL_STATE(865)] = 15873,
+  [SMALL_STATE(866)] = 15880,
+  [SMALL_STATE(867)] = 15887,
+  [SMALL_STATE(868)] = 15894,
+  [SMALL_STATE(869)] = 15901,
+  [SMALL_STATE(870)] = 15908,
+  [SMALL_STATE(871)] = 15915,
+  [SMALL_STATE(872)] = 15922,
+  [SMALL_STATE(873)] = 15929,
 };
 
 static const TSParseActionEntry ts_parse_actions[] = {
@@ -21904,20 +21979,20 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [45] = {.entry = {.count = 1, .reusable = true}}, SHIFT(722),
   [47] = {.entry = {.count = 1, .reusable = true}}, SHIFT(116),
   [49] = {.entry = {.count = 1, .reusable = false}}, SHIFT(10),
-  [51] = {.entry = {.count = 1, .reusable = true}}, SHIFT(45),
-  [53] = {.entry = {.count = 1, .reusable = true}}, SHIFT(121),
+  [51] = {.entry = {.count = 1, .reusable = true}}, SHIFT(49),
+  [53] = {.entry = {.count = 1, .reusable = true}}, SHIFT(128),
   [55] = {.entry = {.count = 1, .reusable = true}}, SHIFT(499),
-  [57] = {.entry = {.count = 1, .reusable = true}}, SHIFT(24),
+  [57] = {.entry = {.count = 1, .reusable = true}}, SHIFT(26),
   [59] = {.entry = {.count = 1, .reusable = false}}, SHIFT(412),
   [61] = {.entry = {.count = 1, .reusable = true}}, SHIFT(495),
   [63] = {.entry = {.count = 1, .reusable = true}}, SHIFT(496),
   [65] = {.entry = {.count = 1, .reusable = true}}, SHIFT(362),
   [67] = {.entry = {.count = 1, .reusable = true}}, SHIFT(363),
-  [69] = {.entry = {.count = 1, .reusable = true}}, SHIFT(291),
-  [71] = {.entry = {.count = 1, .reusable = true}}, SHIFT(263),
-  [73] = {.entry = {.count = 1, .reusable = true}}, SHIFT(129),
-  [75] = {.entry = {.count = 1, .reusable = true}}, SHIFT(132),
-  [77] = {.entry = {.count = 1, .reusable = true}}, SHIFT(204),
+  [69] = {.entry = {.count = 1, .reusable = true}}, SHIFT(123),
+  [71] = {.entry = {.count = 1, .reusable = true}}, SHIFT(268),
+  [73] = {.entry = {.count = 1, .reusable = true}}, SHIFT(288),
+  [75] = {.entry = {.count = 1, .reusable = true}}, SHIFT(122),
+  [77] = {.entry = {.count = 1, .reusable = true}}, SHIFT(186),
   [79] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__count, 1, 0, 0),
   [81] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sets, 1, 0, 0),
   [83] = {.entry = {.count = 2, .reusable = false}}, REDUCE(sym__count, 1, 0, 0), SHIFT(443),
@@ -21936,586 +22011,586 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [116] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 1, 0, 0),
   [118] = {.entry = {.count = 1, .reusable = false}}, SHIFT(579),
   [120] = {.entry = {.count = 1, .reusable = true}}, SHIFT(579),
-  [122] = {.entry = {.count = 1, .reusable = true}}, SHIFT(80),
-  [124] = {.entry = {.count = 1, .reusable = false}}, SHIFT(80),
-  [126] = {.entry = {.count = 1, .reusable = false}}, SHIFT(82),
+  [122] = {.entry = {.count = 1, .reusable = true}}, SHIFT(82),
+  [124] = {.entry = {.count = 1, .reusable = false}}, SHIFT(82),
+  [126] = {.entry = {.count = 1, .reusable = false}}, SHIFT(87),
   [128] = {.entry = {.count = 1, .reusable = true}}, SHIFT(555),
-  [130] = {.entry = {.count = 1, .reusable = true}}, SHIFT(138),
-  [132] = {.entry = {.count = 1, .reusable = false}}, SHIFT(138),
+  [130] = {.entry = {.count = 1, .reusable = true}}, SHIFT(147),
+  [132] = {.entry = {.count = 1, .reusable = false}}, SHIFT(147),
   [134] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 1, 0, 0),
   [136] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__count, 2, 0, 0),
   [138] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__count, 2, 0, 0),
-  [140] = {.entry = {.count = 1, .reusable = false}}, SHIFT(19),
-  [142] = {.entry = {.count = 1, .reusable = true}}, SHIFT(165),
-  [144] = {.entry = {.count = 1, .reusable = true}}, SHIFT(114),
-  [146] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 3, 0, 6),
-  [148] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 3, 0, 6),
-  [150] = {.entry = {.count = 1, .reusable = true}}, SHIFT(405),
-  [152] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 4, 0, 10),
-  [154] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 4, 0, 10),
-  [156] = {.entry = {.count = 1, .reusable = true}}, SHIFT(368),
+  [140] = {.entry = {.count = 1, .reusable = false}}, SHIFT(21),
+  [142] = {.entry = {.count = 1, .reusable = true}}, SHIFT(176),
+  [144] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 3, 0, 6),
+  [146] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 3, 0, 6),
+  [148] = {.entry = {.count = 1, .reusable = true}}, SHIFT(405),
+  [150] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 4, 0, 10),
+  [152] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 4, 0, 10),
+  [154] = {.entry = {.count = 1, .reusable = true}}, SHIFT(368),
+  [156] = {.entry = {.count = 1, .reusable = true}}, SHIFT(114),
   [158] = {.entry = {.count = 2, .reusable = false}}, REDUCE(sym__count, 1, 0, 0), SHIFT(613),
   [161] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(613),
-  [164] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(14),
-  [167] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 7, 0, 10),
-  [169] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 7, 0, 10),
-  [171] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__count, 3, 0, 0),
-  [173] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__count, 3, 0, 0),
-  [175] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 6, 0, 6),
-  [177] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 6, 0, 6),
+  [164] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(16),
+  [167] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 6, 0, 6),
+  [169] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 6, 0, 6),
+  [171] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue, 7, 0, 10),
+  [173] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cue, 7, 0, 10),
+  [175] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__count, 3, 0, 0),
+  [177] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__count, 3, 0, 0),
   [179] = {.entry = {.count = 1, .reusable = true}}, SHIFT(9),
-  [181] = {.entry = {.count = 1, .reusable = true}}, SHIFT(26),
+  [181] = {.entry = {.count = 1, .reusable = true}}, SHIFT(24),
   [183] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_prescription, 2, 0, 0),
-  [185] = {.entry = {.count = 1, .reusable = true}}, SHIFT(23),
-  [187] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_prescription, 1, 0, 0),
-  [189] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 2, 0, 0),
-  [191] = {.entry = {.count = 1, .reusable = true}}, SHIFT(146),
-  [193] = {.entry = {.count = 1, .reusable = false}}, SHIFT(146),
-  [195] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 2, 0, 0),
-  [197] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(9),
-  [200] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(717),
-  [203] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(722),
-  [206] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(499),
-  [209] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(26),
-  [212] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(412),
-  [215] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(495),
-  [218] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(496),
-  [221] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(362),
-  [224] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(363),
-  [227] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0),
-  [229] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_percent, 2, 0, 0),
-  [231] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_percent, 2, 0, 0),
-  [233] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0),
-  [235] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0),
-  [237] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0), SHIFT_REPEAT(555),
-  [240] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 2, 0, 20),
-  [242] = {.entry = {.count = 1, .reusable = true}}, SHIFT(427),
-  [244] = {.entry = {.count = 1, .reusable = true}}, SHIFT(430),
-  [246] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 2, 0, 20),
-  [248] = {.entry = {.count = 2, .reusable = false}}, REDUCE(sym__count, 1, 0, 0), SHIFT(679),
-  [251] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(679),
-  [254] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(38),
-  [257] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 2, 0, 0),
-  [259] = {.entry = {.count = 1, .reusable = true}}, SHIFT(469),
-  [261] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 2, 0, 0),
-  [263] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 1, 0, 0),
-  [265] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 1, 0, 0),
-  [267] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(708),
-  [270] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
-  [273] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(709),
-  [276] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(710),
-  [279] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(851),
-  [282] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(636),
-  [285] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(269),
-  [288] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(864),
-  [291] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
-  [294] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0),
-  [296] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(848),
-  [299] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 20),
-  [301] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 20),
-  [303] = {.entry = {.count = 1, .reusable = true}}, SHIFT(708),
-  [305] = {.entry = {.count = 1, .reusable = true}}, SHIFT(669),
-  [307] = {.entry = {.count = 1, .reusable = true}}, SHIFT(709),
-  [309] = {.entry = {.count = 1, .reusable = true}}, SHIFT(710),
-  [311] = {.entry = {.count = 1, .reusable = true}}, SHIFT(851),
-  [313] = {.entry = {.count = 1, .reusable = true}}, SHIFT(636),
-  [315] = {.entry = {.count = 1, .reusable = true}}, SHIFT(269),
-  [317] = {.entry = {.count = 1, .reusable = true}}, SHIFT(864),
-  [319] = {.entry = {.count = 1, .reusable = false}}, SHIFT(669),
-  [321] = {.entry = {.count = 1, .reusable = true}}, SHIFT(303),
-  [323] = {.entry = {.count = 1, .reusable = true}}, SHIFT(848),
-  [325] = {.entry = {.count = 1, .reusable = true}}, SHIFT(298),
-  [327] = {.entry = {.count = 1, .reusable = true}}, SHIFT(274),
-  [329] = {.entry = {.count = 1, .reusable = true}}, SHIFT(135),
-  [331] = {.entry = {.count = 1, .reusable = true}}, SHIFT(277),
-  [333] = {.entry = {.count = 1, .reusable = true}}, SHIFT(156),
-  [335] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 2, 0, 0),
-  [337] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 2, 0, 0),
-  [339] = {.entry = {.count = 1, .reusable = true}}, SHIFT(157),
-  [341] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 1, 0, 0),
-  [343] = {.entry = {.count = 1, .reusable = true}}, SHIFT(411),
-  [345] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 1, 0, 0),
-  [347] = {.entry = {.count = 1, .reusable = true}}, SHIFT(309),
-  [349] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 1, 0, 0),
-  [351] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 1, 0, 0),
-  [353] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 2, 0, 0),
-  [355] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 2, 0, 0),
-  [357] = {.entry = {.count = 1, .reusable = true}}, SHIFT(92),
-  [359] = {.entry = {.count = 1, .reusable = true}}, SHIFT(162),
-  [361] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_source_file, 2, 0, 0),
-  [363] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(850),
-  [366] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(859),
-  [369] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(872),
-  [372] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(725),
-  [375] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(719),
-  [378] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(840),
-  [381] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(763),
-  [384] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(807),
-  [387] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(599),
-  [390] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(851),
-  [393] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0),
-  [395] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
-  [398] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_mass, 2, 0, 0),
-  [400] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_mass, 2, 0, 0),
-  [402] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_source_file, 1, 0, 0),
-  [404] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(749),
-  [407] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(751),
-  [410] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(752),
-  [413] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(754),
-  [416] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(767),
-  [419] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(771),
-  [422] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(780),
-  [425] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(781),
-  [428] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(784),
-  [431] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(793),
-  [434] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(796),
-  [437] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0),
-  [439] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
-  [442] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0),
-  [444] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(691),
-  [447] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(668),
-  [450] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(674),
-  [453] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(666),
-  [456] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(678),
-  [459] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(601),
-  [462] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(602),
-  [465] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(605),
-  [468] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(610),
-  [471] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(822),
-  [474] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0),
-  [476] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0),
-  [478] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0), SHIFT_REPEAT(411),
-  [481] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0),
-  [483] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0),
-  [485] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0), SHIFT_REPEAT(469),
-  [488] = {.entry = {.count = 1, .reusable = true}}, SHIFT(850),
-  [490] = {.entry = {.count = 1, .reusable = true}}, SHIFT(859),
-  [492] = {.entry = {.count = 1, .reusable = true}}, SHIFT(872),
-  [494] = {.entry = {.count = 1, .reusable = true}}, SHIFT(725),
-  [496] = {.entry = {.count = 1, .reusable = true}}, SHIFT(719),
-  [498] = {.entry = {.count = 1, .reusable = true}}, SHIFT(840),
-  [500] = {.entry = {.count = 1, .reusable = true}}, SHIFT(763),
-  [502] = {.entry = {.count = 1, .reusable = true}}, SHIFT(807),
-  [504] = {.entry = {.count = 1, .reusable = true}}, SHIFT(599),
-  [506] = {.entry = {.count = 1, .reusable = true}}, SHIFT(252),
-  [508] = {.entry = {.count = 1, .reusable = true}}, SHIFT(825),
-  [510] = {.entry = {.count = 1, .reusable = true}}, SHIFT(749),
-  [512] = {.entry = {.count = 1, .reusable = true}}, SHIFT(751),
-  [514] = {.entry = {.count = 1, .reusable = true}}, SHIFT(752),
-  [516] = {.entry = {.count = 1, .reusable = true}}, SHIFT(754),
-  [518] = {.entry = {.count = 1, .reusable = true}}, SHIFT(767),
-  [520] = {.entry = {.count = 1, .reusable = true}}, SHIFT(771),
-  [522] = {.entry = {.count = 1, .reusable = true}}, SHIFT(780),
-  [524] = {.entry = {.count = 1, .reusable = true}}, SHIFT(781),
-  [526] = {.entry = {.count = 1, .reusable = true}}, SHIFT(784),
-  [528] = {.entry = {.count = 1, .reusable = true}}, SHIFT(793),
-  [530] = {.entry = {.count = 1, .reusable = true}}, SHIFT(796),
-  [532] = {.entry = {.count = 1, .reusable = true}}, SHIFT(250),
-  [534] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 2, 0, 0),
-  [536] = {.entry = {.count = 1, .reusable = true}}, SHIFT(474),
-  [538] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 2, 0, 0),
-  [540] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 2, 0, 0),
-  [542] = {.entry = {.count = 1, .reusable = true}}, SHIFT(400),
-  [544] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 2, 0, 0),
-  [546] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 3, 0, 0),
-  [548] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 3, 0, 0),
-  [550] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 1, 0, 0),
-  [552] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 1, 0, 0),
-  [554] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0),
-  [556] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0),
-  [558] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0), SHIFT_REPEAT(430),
-  [561] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_signed_mass, 2, 0, 0),
-  [563] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_signed_mass, 2, 0, 0),
-  [565] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__time_count, 2, 0, 0),
-  [567] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__time_count, 2, 0, 0),
-  [569] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 2, 0, 0),
-  [571] = {.entry = {.count = 1, .reusable = true}}, SHIFT(331),
-  [573] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 2, 0, 0),
-  [575] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__metre_count, 2, 0, 0),
-  [577] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__metre_count, 2, 0, 0),
-  [579] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_exercise, 2, 0, 0),
-  [581] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_wrong_exercise, 2, 0, 0),
-  [583] = {.entry = {.count = 1, .reusable = true}}, SHIFT(69),
-  [585] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 3, 0, 0),
-  [587] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 3, 0, 0),
-  [589] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__of, 2, 0, 0),
-  [591] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__of, 2, 0, 0),
+  [185] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(9),
+  [188] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(717),
+  [191] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(722),
+  [194] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(499),
+  [197] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(24),
+  [200] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(412),
+  [203] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(495),
+  [206] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(496),
+  [209] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(362),
+  [212] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0), SHIFT_REPEAT(363),
+  [215] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0),
+  [217] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 2, 0, 0),
+  [219] = {.entry = {.count = 1, .reusable = true}}, SHIFT(155),
+  [221] = {.entry = {.count = 1, .reusable = false}}, SHIFT(155),
+  [223] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 2, 0, 0),
+  [225] = {.entry = {.count = 1, .reusable = true}}, SHIFT(23),
+  [227] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_prescription, 1, 0, 0),
+  [229] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(708),
+  [232] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
+  [235] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(709),
+  [238] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(710),
+  [241] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(851),
+  [244] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(636),
+  [247] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(260),
+  [250] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(864),
+  [253] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
+  [256] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0),
+  [258] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_exercise_repeat1, 2, 0, 0), SHIFT_REPEAT(848),
+  [261] = {.entry = {.count = 1, .reusable = true}}, SHIFT(708),
+  [263] = {.entry = {.count = 1, .reusable = true}}, SHIFT(669),
+  [265] = {.entry = {.count = 1, .reusable = true}}, SHIFT(709),
+  [267] = {.entry = {.count = 1, .reusable = true}}, SHIFT(710),
+  [269] = {.entry = {.count = 1, .reusable = true}}, SHIFT(851),
+  [271] = {.entry = {.count = 1, .reusable = true}}, SHIFT(636),
+  [273] = {.entry = {.count = 1, .reusable = true}}, SHIFT(260),
+  [275] = {.entry = {.count = 1, .reusable = true}}, SHIFT(864),
+  [277] = {.entry = {.count = 1, .reusable = false}}, SHIFT(669),
+  [279] = {.entry = {.count = 1, .reusable = true}}, SHIFT(298),
+  [281] = {.entry = {.count = 1, .reusable = true}}, SHIFT(848),
+  [283] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0),
+  [285] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0),
+  [287] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__counted_repeat1, 2, 0, 0), SHIFT_REPEAT(555),
+  [290] = {.entry = {.count = 1, .reusable = true}}, SHIFT(303),
+  [292] = {.entry = {.count = 1, .reusable = true}}, SHIFT(140),
+  [294] = {.entry = {.count = 1, .reusable = true}}, SHIFT(272),
+  [296] = {.entry = {.count = 1, .reusable = true}}, SHIFT(281),
+  [298] = {.entry = {.count = 1, .reusable = true}}, SHIFT(137),
+  [300] = {.entry = {.count = 1, .reusable = true}}, SHIFT(143),
+  [302] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_percent, 2, 0, 0),
+  [304] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_percent, 2, 0, 0),
+  [306] = {.entry = {.count = 1, .reusable = true}}, SHIFT(309),
+  [308] = {.entry = {.count = 1, .reusable = true}}, SHIFT(83),
+  [310] = {.entry = {.count = 1, .reusable = true}}, SHIFT(142),
+  [312] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 2, 0, 0),
+  [314] = {.entry = {.count = 1, .reusable = true}}, SHIFT(411),
+  [316] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 2, 0, 0),
+  [318] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 2, 0, 0),
+  [320] = {.entry = {.count = 1, .reusable = true}}, SHIFT(469),
+  [322] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 2, 0, 0),
+  [324] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 2, 0, 20),
+  [326] = {.entry = {.count = 1, .reusable = true}}, SHIFT(427),
+  [328] = {.entry = {.count = 1, .reusable = true}}, SHIFT(430),
+  [330] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 2, 0, 20),
+  [332] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 2, 0, 0),
+  [334] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 2, 0, 0),
+  [336] = {.entry = {.count = 2, .reusable = false}}, REDUCE(sym__count, 1, 0, 0), SHIFT(679),
+  [339] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(679),
+  [342] = {.entry = {.count = 2, .reusable = true}}, REDUCE(sym__count, 1, 0, 0), SHIFT(55),
+  [345] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 1, 0, 0),
+  [347] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 1, 0, 0),
+  [349] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 1, 0, 0),
+  [351] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 1, 0, 0),
+  [353] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 20),
+  [355] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 20),
+  [357] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 1, 0, 0),
+  [359] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 1, 0, 0),
+  [361] = {.entry = {.count = 1, .reusable = true}}, SHIFT(850),
+  [363] = {.entry = {.count = 1, .reusable = true}}, SHIFT(859),
+  [365] = {.entry = {.count = 1, .reusable = true}}, SHIFT(872),
+  [367] = {.entry = {.count = 1, .reusable = true}}, SHIFT(725),
+  [369] = {.entry = {.count = 1, .reusable = true}}, SHIFT(719),
+  [371] = {.entry = {.count = 1, .reusable = true}}, SHIFT(840),
+  [373] = {.entry = {.count = 1, .reusable = true}}, SHIFT(763),
+  [375] = {.entry = {.count = 1, .reusable = true}}, SHIFT(807),
+  [377] = {.entry = {.count = 1, .reusable = true}}, SHIFT(599),
+  [379] = {.entry = {.count = 1, .reusable = true}}, SHIFT(245),
+  [381] = {.entry = {.count = 1, .reusable = true}}, SHIFT(825),
+  [383] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_source_file, 1, 0, 0),
+  [385] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0),
+  [387] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0),
+  [389] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__timed_repeat1, 2, 0, 0), SHIFT_REPEAT(411),
+  [392] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0),
+  [394] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0),
+  [396] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__distance_repeat1, 2, 0, 0), SHIFT_REPEAT(469),
+  [399] = {.entry = {.count = 1, .reusable = true}}, SHIFT(749),
+  [401] = {.entry = {.count = 1, .reusable = true}}, SHIFT(751),
+  [403] = {.entry = {.count = 1, .reusable = true}}, SHIFT(752),
+  [405] = {.entry = {.count = 1, .reusable = true}}, SHIFT(754),
+  [407] = {.entry = {.count = 1, .reusable = true}}, SHIFT(767),
+  [409] = {.entry = {.count = 1, .reusable = true}}, SHIFT(771),
+  [411] = {.entry = {.count = 1, .reusable = true}}, SHIFT(780),
+  [413] = {.entry = {.count = 1, .reusable = true}}, SHIFT(781),
+  [415] = {.entry = {.count = 1, .reusable = true}}, SHIFT(784),
+  [417] = {.entry = {.count = 1, .reusable = true}}, SHIFT(793),
+  [419] = {.entry = {.count = 1, .reusable = true}}, SHIFT(796),
+  [421] = {.entry = {.count = 1, .reusable = true}}, SHIFT(251),
+  [423] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(850),
+  [426] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(859),
+  [429] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(872),
+  [432] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(725),
+  [435] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(719),
+  [438] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(840),
+  [441] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(763),
+  [444] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(807),
+  [447] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(599),
+  [450] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(851),
+  [453] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0),
+  [455] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_exercise_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [458] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_mass, 2, 0, 0),
+  [460] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_mass, 2, 0, 0),
+  [462] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_exercise, 2, 0, 0),
+  [464] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_wrong_exercise, 2, 0, 0),
+  [466] = {.entry = {.count = 1, .reusable = true}}, SHIFT(59),
+  [468] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_source_file, 2, 0, 0),
+  [470] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(749),
+  [473] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(751),
+  [476] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(752),
+  [479] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(754),
+  [482] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(767),
+  [485] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(771),
+  [488] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(780),
+  [491] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(781),
+  [494] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(784),
+  [497] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(793),
+  [500] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(796),
+  [503] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0),
+  [505] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_programme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [508] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0),
+  [510] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(691),
+  [513] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(668),
+  [516] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(674),
+  [519] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(666),
+  [522] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(678),
+  [525] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(601),
+  [528] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(602),
+  [531] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(605),
+  [534] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(610),
+  [537] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_source_file_repeat1, 2, 0, 0), SHIFT_REPEAT(822),
+  [540] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0),
+  [542] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0),
+  [544] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__percent_load_repeat1, 2, 0, 0), SHIFT_REPEAT(430),
+  [547] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 3, 0, 0),
+  [549] = {.entry = {.count = 1, .reusable = true}}, SHIFT(400),
+  [551] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 3, 0, 0),
+  [553] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 2, 0, 0),
+  [555] = {.entry = {.count = 1, .reusable = true}}, SHIFT(331),
+  [557] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 2, 0, 0),
+  [559] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 2, 0, 0),
+  [561] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 2, 0, 0),
+  [563] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 3, 0, 0),
+  [565] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 3, 0, 0),
+  [567] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 2, 0, 0),
+  [569] = {.entry = {.count = 1, .reusable = true}}, SHIFT(474),
+  [571] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 2, 0, 0),
+  [573] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__time_count, 2, 0, 0),
+  [575] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__time_count, 2, 0, 0),
+  [577] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_exercise, 5, 0, 0),
+  [579] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_wrong_exercise, 5, 0, 0),
+  [581] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 1, 0, 0),
+  [583] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 1, 0, 0),
+  [585] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_signed_mass, 2, 0, 0),
+  [587] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_signed_mass, 2, 0, 0),
+  [589] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__metre_count, 2, 0, 0),
+  [591] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__metre_count, 2, 0, 0),
   [593] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__of, 2, 0, 23),
   [595] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__of, 2, 0, 23),
-  [597] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0),
-  [599] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0),
-  [601] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0), SHIFT_REPEAT(474),
-  [604] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0),
-  [606] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0),
-  [608] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0), SHIFT_REPEAT(331),
-  [611] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_exercise, 5, 0, 0),
-  [613] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_wrong_exercise, 5, 0, 0),
-  [615] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0),
-  [617] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0),
-  [619] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0), SHIFT_REPEAT(400),
-  [622] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 3, 0, 0),
-  [624] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__effort_repeat1, 3, 0, 0),
-  [626] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__last_load, 1, 0, 0),
-  [628] = {.entry = {.count = 1, .reusable = true}}, SHIFT(385),
-  [630] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__last_load, 1, 0, 0),
-  [632] = {.entry = {.count = 1, .reusable = true}}, SHIFT(501),
-  [634] = {.entry = {.count = 1, .reusable = true}}, SHIFT(412),
-  [636] = {.entry = {.count = 1, .reusable = true}}, SHIFT(387),
-  [638] = {.entry = {.count = 1, .reusable = true}}, SHIFT(476),
-  [640] = {.entry = {.count = 1, .reusable = true}}, SHIFT(389),
-  [642] = {.entry = {.count = 1, .reusable = true}}, SHIFT(370),
-  [644] = {.entry = {.count = 1, .reusable = true}}, SHIFT(2),
-  [646] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_property, 4, 0, 8),
-  [648] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_property, 3, 0, 5),
-  [650] = {.entry = {.count = 1, .reusable = true}}, SHIFT(704),
-  [652] = {.entry = {.count = 1, .reusable = true}}, SHIFT(712),
-  [654] = {.entry = {.count = 1, .reusable = true}}, SHIFT(715),
-  [656] = {.entry = {.count = 1, .reusable = true}}, SHIFT(718),
-  [658] = {.entry = {.count = 1, .reusable = true}}, SHIFT(731),
-  [660] = {.entry = {.count = 1, .reusable = true}}, SHIFT(735),
-  [662] = {.entry = {.count = 1, .reusable = true}}, SHIFT(736),
-  [664] = {.entry = {.count = 1, .reusable = true}}, SHIFT(645),
-  [666] = {.entry = {.count = 1, .reusable = true}}, SHIFT(646),
-  [668] = {.entry = {.count = 1, .reusable = true}}, SHIFT(647),
-  [670] = {.entry = {.count = 1, .reusable = true}}, SHIFT(648),
-  [672] = {.entry = {.count = 1, .reusable = true}}, SHIFT(247),
-  [674] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(704),
-  [677] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(712),
-  [680] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(715),
-  [683] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(718),
-  [686] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(731),
-  [689] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(735),
-  [692] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(736),
-  [695] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(645),
-  [698] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(646),
-  [701] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(647),
-  [704] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(648),
-  [707] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0),
-  [709] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [597] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0),
+  [599] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0),
+  [601] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__bodyweight_load_repeat1, 2, 0, 0), SHIFT_REPEAT(400),
+  [604] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0),
+  [606] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0),
+  [608] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__mass_load_repeat1, 2, 0, 0), SHIFT_REPEAT(474),
+  [611] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__of, 2, 0, 0),
+  [613] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__of, 2, 0, 0),
+  [615] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0),
+  [617] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0),
+  [619] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 2, 0, 0), SHIFT_REPEAT(331),
+  [622] = {.entry = {.count = 1, .reusable = true}}, SHIFT(704),
+  [624] = {.entry = {.count = 1, .reusable = true}}, SHIFT(712),
+  [626] = {.entry = {.count = 1, .reusable = true}}, SHIFT(715),
+  [628] = {.entry = {.count = 1, .reusable = true}}, SHIFT(718),
+  [630] = {.entry = {.count = 1, .reusable = true}}, SHIFT(731),
+  [632] = {.entry = {.count = 1, .reusable = true}}, SHIFT(735),
+  [634] = {.entry = {.count = 1, .reusable = true}}, SHIFT(736),
+  [636] = {.entry = {.count = 1, .reusable = true}}, SHIFT(645),
+  [638] = {.entry = {.count = 1, .reusable = true}}, SHIFT(646),
+  [640] = {.entry = {.count = 1, .reusable = true}}, SHIFT(647),
+  [642] = {.entry = {.count = 1, .reusable = true}}, SHIFT(648),
+  [644] = {.entry = {.count = 1, .reusable = true}}, SHIFT(250),
+  [646] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym__effort_repeat1, 3, 0, 0),
+  [648] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym__effort_repeat1, 3, 0, 0),
+  [650] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_property, 3, 0, 5),
+  [652] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(704),
+  [655] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(712),
+  [658] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(715),
+  [661] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(718),
+  [664] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(731),
+  [667] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(735),
+  [670] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(736),
+  [673] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(645),
+  [676] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(646),
+  [679] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(647),
+  [682] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(648),
+  [685] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0),
+  [687] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_athlete_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [690] = {.entry = {.count = 1, .reusable = true}}, SHIFT(501),
+  [692] = {.entry = {.count = 1, .reusable = true}}, SHIFT(412),
+  [694] = {.entry = {.count = 1, .reusable = true}}, SHIFT(387),
+  [696] = {.entry = {.count = 1, .reusable = true}}, SHIFT(476),
+  [698] = {.entry = {.count = 1, .reusable = true}}, SHIFT(389),
+  [700] = {.entry = {.count = 1, .reusable = true}}, SHIFT(370),
+  [702] = {.entry = {.count = 1, .reusable = true}}, SHIFT(2),
+  [704] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__last_load, 1, 0, 0),
+  [706] = {.entry = {.count = 1, .reusable = true}}, SHIFT(385),
+  [708] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__last_load, 1, 0, 0),
+  [710] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_property, 4, 0, 8),
   [712] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cluster, 2, 0, 0),
   [714] = {.entry = {.count = 1, .reusable = true}}, SHIFT(413),
   [716] = {.entry = {.count = 1, .reusable = true}}, SHIFT(658),
   [718] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cluster, 2, 0, 0),
   [720] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 4, 0, 8),
-  [722] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 3, 0, 5),
-  [724] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_step, 4, 0, 0),
-  [726] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_step, 4, 0, 0),
-  [728] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_step, 5, 0, 0),
-  [730] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_step, 5, 0, 0),
-  [732] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 1, 0, 0),
-  [734] = {.entry = {.count = 1, .reusable = true}}, SHIFT(431),
-  [736] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 1, 0, 0),
-  [738] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 4, 0, 9),
-  [740] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 5, 0, 17),
-  [742] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0),
-  [744] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0), SHIFT_REPEAT(658),
-  [747] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0),
-  [749] = {.entry = {.count = 1, .reusable = true}}, SHIFT(787),
-  [751] = {.entry = {.count = 1, .reusable = true}}, SHIFT(694),
-  [753] = {.entry = {.count = 1, .reusable = true}}, SHIFT(697),
-  [755] = {.entry = {.count = 1, .reusable = true}}, SHIFT(737),
-  [757] = {.entry = {.count = 1, .reusable = true}}, SHIFT(742),
-  [759] = {.entry = {.count = 1, .reusable = true}}, SHIFT(776),
-  [761] = {.entry = {.count = 1, .reusable = true}}, SHIFT(839),
-  [763] = {.entry = {.count = 1, .reusable = true}}, SHIFT(628),
-  [765] = {.entry = {.count = 1, .reusable = false}}, SHIFT(631),
-  [767] = {.entry = {.count = 1, .reusable = true}}, SHIFT(258),
-  [769] = {.entry = {.count = 1, .reusable = false}}, SHIFT(463),
-  [771] = {.entry = {.count = 1, .reusable = true}}, SHIFT(463),
-  [773] = {.entry = {.count = 1, .reusable = true}}, SHIFT(109),
-  [775] = {.entry = {.count = 1, .reusable = true}}, SHIFT(95),
-  [777] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(787),
-  [780] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(694),
-  [783] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(697),
-  [786] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(737),
-  [789] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(742),
-  [792] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(776),
-  [795] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(839),
-  [798] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(628),
-  [801] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(631),
-  [804] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0),
-  [806] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
-  [809] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 3, 0, 0),
-  [811] = {.entry = {.count = 1, .reusable = true}}, SHIFT(152),
-  [813] = {.entry = {.count = 1, .reusable = false}}, SHIFT(152),
-  [815] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 3, 0, 0),
+  [722] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0),
+  [724] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0), SHIFT_REPEAT(658),
+  [727] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cluster_repeat1, 2, 0, 0),
+  [729] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 1, 0, 0),
+  [731] = {.entry = {.count = 1, .reusable = true}}, SHIFT(431),
+  [733] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 1, 0, 0),
+  [735] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 4, 0, 9),
+  [737] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 3, 0, 5),
+  [739] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_property, 5, 0, 17),
+  [741] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_step, 4, 0, 0),
+  [743] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_step, 4, 0, 0),
+  [745] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_step, 5, 0, 0),
+  [747] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_step, 5, 0, 0),
+  [749] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 3, 0, 0),
+  [751] = {.entry = {.count = 1, .reusable = true}}, SHIFT(161),
+  [753] = {.entry = {.count = 1, .reusable = false}}, SHIFT(161),
+  [755] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 3, 0, 0),
+  [757] = {.entry = {.count = 1, .reusable = false}}, SHIFT(463),
+  [759] = {.entry = {.count = 1, .reusable = true}}, SHIFT(463),
+  [761] = {.entry = {.count = 1, .reusable = true}}, SHIFT(107),
+  [763] = {.entry = {.count = 1, .reusable = true}}, SHIFT(102),
+  [765] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(787),
+  [768] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(694),
+  [771] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(697),
+  [774] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(737),
+  [777] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(742),
+  [780] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(776),
+  [783] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(839),
+  [786] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(628),
+  [789] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(631),
+  [792] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0),
+  [794] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_gym_block_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [797] = {.entry = {.count = 1, .reusable = true}}, SHIFT(787),
+  [799] = {.entry = {.count = 1, .reusable = true}}, SHIFT(694),
+  [801] = {.entry = {.count = 1, .reusable = true}}, SHIFT(697),
+  [803] = {.entry = {.count = 1, .reusable = true}}, SHIFT(737),
+  [805] = {.entry = {.count = 1, .reusable = true}}, SHIFT(742),
+  [807] = {.entry = {.count = 1, .reusable = true}}, SHIFT(776),
+  [809] = {.entry = {.count = 1, .reusable = true}}, SHIFT(839),
+  [811] = {.entry = {.count = 1, .reusable = true}}, SHIFT(628),
+  [813] = {.entry = {.count = 1, .reusable = false}}, SHIFT(631),
+  [815] = {.entry = {.count = 1, .reusable = true}}, SHIFT(254),
   [817] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 3, 0, 0),
   [819] = {.entry = {.count = 1, .reusable = true}}, SHIFT(611),
   [821] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 3, 0, 0),
-  [823] = {.entry = {.count = 1, .reusable = true}}, SHIFT(185),
-  [825] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_reps, 1, 0, 0),
-  [827] = {.entry = {.count = 1, .reusable = true}}, SHIFT(758),
-  [829] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_reps, 1, 0, 0),
-  [831] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 4, 0, 8),
-  [833] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 3, 0, 5),
-  [835] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest, 2, 0, 0),
-  [837] = {.entry = {.count = 1, .reusable = true}}, SHIFT(401),
-  [839] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest, 2, 0, 0),
-  [841] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 4, 0, 9),
-  [843] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 5, 0, 17),
-  [845] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest, 3, 0, 0),
-  [847] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest, 3, 0, 0),
-  [849] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0),
-  [851] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0), SHIFT_REPEAT(401),
-  [854] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0),
-  [856] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 4, 0, 27),
-  [858] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 4, 0, 27),
-  [860] = {.entry = {.count = 1, .reusable = true}}, SHIFT(64),
-  [862] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 5, 0, 27),
-  [864] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 5, 0, 27),
-  [866] = {.entry = {.count = 1, .reusable = true}}, SHIFT(65),
-  [868] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 3, 0, 0),
-  [870] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 3, 0, 0),
-  [872] = {.entry = {.count = 1, .reusable = true}}, SHIFT(70),
-  [874] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 4, 0, 0),
-  [876] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 4, 0, 0),
-  [878] = {.entry = {.count = 1, .reusable = true}}, SHIFT(52),
-  [880] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_duration, 1, 0, 0),
-  [882] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_duration, 1, 0, 0),
-  [884] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 7, 0, 0),
-  [886] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 7, 0, 0),
-  [888] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_duration, 2, 0, 0),
-  [890] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_duration, 2, 0, 0),
-  [892] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 2, 0, 0),
-  [894] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 2, 0, 0),
-  [896] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_each_side, 2, 0, 0),
-  [898] = {.entry = {.count = 1, .reusable = true}}, SHIFT(404),
-  [900] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_each_side, 2, 0, 0),
-  [902] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 1, 0, 0),
-  [904] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 1, 0, 0),
-  [906] = {.entry = {.count = 1, .reusable = true}}, SHIFT(795),
-  [908] = {.entry = {.count = 1, .reusable = false}}, SHIFT(795),
-  [910] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 3, 0, 0),
-  [912] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 3, 0, 0),
-  [914] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 3, 0, 0),
-  [916] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 3, 0, 0),
-  [918] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_line_property, 3, 0, 5),
-  [920] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_line_property, 3, 0, 5),
-  [922] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 0),
-  [924] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 0),
-  [926] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 4, 0, 0),
-  [928] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 4, 0, 0),
-  [930] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_line_property, 4, 0, 8),
-  [932] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_line_property, 4, 0, 8),
-  [934] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 20),
-  [936] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 20),
-  [938] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cluster, 5, 0, 0),
-  [940] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cluster, 5, 0, 0),
-  [942] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 7, 0, 27),
-  [944] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 7, 0, 27),
-  [946] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 8, 0, 27),
-  [948] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 8, 0, 27),
-  [950] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 3, 0, 0),
-  [952] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 3, 0, 0),
-  [954] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 4, 0, 0),
-  [956] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 4, 0, 0),
-  [958] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 4, 0, 12),
-  [960] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 4, 0, 12),
-  [962] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 5, 0, 19),
-  [964] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 5, 0, 19),
-  [966] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 6, 0, 0),
-  [968] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 6, 0, 0),
-  [970] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 3, 0, 0),
-  [972] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 3, 0, 0),
-  [974] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 3, 0, 5),
-  [976] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 3, 0, 5),
-  [978] = {.entry = {.count = 1, .reusable = true}}, SHIFT(745),
-  [980] = {.entry = {.count = 1, .reusable = true}}, SHIFT(612),
-  [982] = {.entry = {.count = 1, .reusable = false}}, SHIFT(745),
-  [984] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_reps, 2, 0, 0),
-  [986] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_reps, 2, 0, 0),
-  [988] = {.entry = {.count = 1, .reusable = true}}, SHIFT(870),
-  [990] = {.entry = {.count = 1, .reusable = true}}, SHIFT(684),
-  [992] = {.entry = {.count = 1, .reusable = false}}, SHIFT(870),
-  [994] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 4, 0, 9),
-  [996] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 4, 0, 9),
-  [998] = {.entry = {.count = 1, .reusable = true}}, SHIFT(826),
-  [1000] = {.entry = {.count = 1, .reusable = true}}, SHIFT(829),
-  [1002] = {.entry = {.count = 1, .reusable = true}}, SHIFT(831),
-  [1004] = {.entry = {.count = 1, .reusable = false}}, SHIFT(564),
-  [1006] = {.entry = {.count = 1, .reusable = true}}, SHIFT(677),
-  [1008] = {.entry = {.count = 1, .reusable = true}}, SHIFT(241),
-  [1010] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 5, 0, 0),
-  [1012] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 5, 0, 0),
-  [1014] = {.entry = {.count = 1, .reusable = true}}, SHIFT(202),
-  [1016] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 4, 0, 8),
-  [1018] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 4, 0, 8),
-  [1020] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(826),
-  [1023] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(829),
-  [1026] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(831),
-  [1029] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(564),
-  [1032] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(677),
-  [1035] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0),
-  [1037] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(848),
-  [1040] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 1, 0, 0),
-  [1042] = {.entry = {.count = 1, .reusable = true}}, SHIFT(660),
-  [1044] = {.entry = {.count = 1, .reusable = true}}, SHIFT(337),
-  [1046] = {.entry = {.count = 1, .reusable = false}}, SHIFT(337),
-  [1048] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_each_side, 6, 0, 0),
-  [1050] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_each_side, 6, 0, 0),
-  [1052] = {.entry = {.count = 1, .reusable = true}}, SHIFT(249),
-  [1054] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 5, 0, 18),
-  [1056] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 5, 0, 18),
-  [1058] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 5, 0, 17),
-  [1060] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 5, 0, 17),
-  [1062] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__last_load, 2, 0, 0),
-  [1064] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__last_load, 2, 0, 0),
-  [1066] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_every, 2, 0, 0),
-  [1068] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_every, 2, 0, 0),
-  [1070] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 25),
-  [1072] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 25),
-  [1074] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sets, 2, 0, 0),
-  [1076] = {.entry = {.count = 1, .reusable = false}}, SHIFT(551),
-  [1078] = {.entry = {.count = 1, .reusable = true}}, SHIFT(551),
-  [1080] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_sets, 2, 0, 0),
-  [1082] = {.entry = {.count = 1, .reusable = true}}, SHIFT(659),
-  [1084] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 24),
-  [1086] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 24),
-  [1088] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 4, 0, 0),
-  [1090] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 4, 0, 0),
-  [1092] = {.entry = {.count = 1, .reusable = true}}, SHIFT(386),
-  [1094] = {.entry = {.count = 1, .reusable = false}}, SHIFT(386),
-  [1096] = {.entry = {.count = 1, .reusable = true}}, SHIFT(621),
-  [1098] = {.entry = {.count = 1, .reusable = true}}, SHIFT(323),
-  [1100] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 4, 0, 0),
-  [1102] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 4, 0, 0),
-  [1104] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 4, 0, 0),
-  [1106] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 4, 0, 0),
-  [1108] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
-  [1111] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(268),
-  [1114] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(810),
-  [1117] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(811),
-  [1120] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0),
-  [1122] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(808),
-  [1125] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__at, 2, 0, 0),
-  [1127] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__at, 2, 0, 0),
-  [1129] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_effort, 1, 0, 0),
-  [1131] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_effort, 1, 0, 0),
-  [1133] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 28),
-  [1135] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 28),
-  [1137] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 29),
-  [1139] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 29),
-  [1141] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 4, 0, 0),
-  [1143] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 4, 0, 0),
-  [1145] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_warm_up_none, 2, 0, 0),
-  [1147] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_warm_up_none, 2, 0, 0),
-  [1149] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_load, 1, 0, 14),
-  [1151] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_load, 1, 0, 14),
-  [1153] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 5, 0, 31),
-  [1155] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 5, 0, 31),
-  [1157] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 6, 0, 0),
-  [1159] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 6, 0, 0),
-  [1161] = {.entry = {.count = 1, .reusable = true}}, SHIFT(419),
-  [1163] = {.entry = {.count = 1, .reusable = false}}, SHIFT(419),
-  [1165] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0),
-  [1167] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_signed_percent, 2, 0, 0),
-  [1169] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_signed_percent, 2, 0, 0),
-  [1171] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_tempo, 8, 0, 0),
-  [1173] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_tempo, 8, 0, 0),
-  [1175] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 3, 0, 0),
-  [1177] = {.entry = {.count = 1, .reusable = true}}, SHIFT(343),
-  [1179] = {.entry = {.count = 1, .reusable = false}}, SHIFT(343),
-  [1181] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest_pause, 2, 0, 0),
-  [1183] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest_pause, 2, 0, 0),
-  [1185] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 3, 0, 0),
-  [1187] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 3, 0, 0),
-  [1189] = {.entry = {.count = 1, .reusable = false}}, SHIFT(268),
-  [1191] = {.entry = {.count = 1, .reusable = false}}, SHIFT(810),
-  [1193] = {.entry = {.count = 1, .reusable = false}}, SHIFT(811),
-  [1195] = {.entry = {.count = 1, .reusable = true}}, SHIFT(240),
-  [1197] = {.entry = {.count = 1, .reusable = true}}, SHIFT(808),
-  [1199] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_range, 2, 0, 13),
-  [1201] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_range, 2, 0, 13),
-  [1203] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_load, 1, 0, 0),
-  [1205] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_load, 1, 0, 0),
-  [1207] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_scheme_block, 3, 0, 2),
-  [1209] = {.entry = {.count = 1, .reusable = true}}, SHIFT(234),
-  [1211] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_block, 3, 0, 2),
-  [1213] = {.entry = {.count = 1, .reusable = true}}, SHIFT(111),
-  [1215] = {.entry = {.count = 1, .reusable = false}}, SHIFT(17),
-  [1217] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 5, 0, 2),
-  [1219] = {.entry = {.count = 1, .reusable = true}}, SHIFT(380),
-  [1221] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_log_block, 5, 0, 4),
-  [1223] = {.entry = {.count = 1, .reusable = true}}, SHIFT(374),
-  [1225] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_block, 3, 0, 2),
-  [1227] = {.entry = {.count = 1, .reusable = true}}, SHIFT(131),
-  [1229] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0),
-  [1231] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0),
-  [1233] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0), SHIFT_REPEAT(659),
-  [1236] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 3, 0, 2),
-  [1238] = {.entry = {.count = 1, .reusable = true}}, SHIFT(194),
-  [1240] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_block, 2, 0, 0),
-  [1242] = {.entry = {.count = 1, .reusable = true}}, SHIFT(565),
-  [1244] = {.entry = {.count = 1, .reusable = false}}, SHIFT(318),
-  [1246] = {.entry = {.count = 1, .reusable = true}}, SHIFT(442),
-  [1248] = {.entry = {.count = 1, .reusable = true}}, SHIFT(238),
-  [1250] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 6, 0, 2),
-  [1252] = {.entry = {.count = 1, .reusable = true}}, SHIFT(213),
-  [1254] = {.entry = {.count = 1, .reusable = true}}, SHIFT(746),
-  [1256] = {.entry = {.count = 1, .reusable = true}}, SHIFT(284),
-  [1258] = {.entry = {.count = 1, .reusable = true}}, SHIFT(542),
-  [1260] = {.entry = {.count = 1, .reusable = false}}, SHIFT(173),
-  [1262] = {.entry = {.count = 1, .reusable = true}}, SHIFT(329),
-  [1264] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_block, 3, 0, 2),
-  [1266] = {.entry = {.count = 1, .reusable = true}}, SHIFT(84),
-  [1268] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 6, 0, 2),
-  [1270] = {.entry = {.count = 1, .reusable = true}}, SHIFT(365),
+  [823] = {.entry = {.count = 1, .reusable = true}}, SHIFT(200),
+  [825] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 4, 0, 0),
+  [827] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 4, 0, 0),
+  [829] = {.entry = {.count = 1, .reusable = true}}, SHIFT(41),
+  [831] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 3, 0, 0),
+  [833] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 3, 0, 0),
+  [835] = {.entry = {.count = 1, .reusable = true}}, SHIFT(60),
+  [837] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 4, 0, 27),
+  [839] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 4, 0, 27),
+  [841] = {.entry = {.count = 1, .reusable = true}}, SHIFT(58),
+  [843] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 5, 0, 27),
+  [845] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 5, 0, 27),
+  [847] = {.entry = {.count = 1, .reusable = true}}, SHIFT(53),
+  [849] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest, 2, 0, 0),
+  [851] = {.entry = {.count = 1, .reusable = true}}, SHIFT(401),
+  [853] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest, 2, 0, 0),
+  [855] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 4, 0, 8),
+  [857] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 5, 0, 17),
+  [859] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_reps, 1, 0, 0),
+  [861] = {.entry = {.count = 1, .reusable = true}}, SHIFT(758),
+  [863] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_reps, 1, 0, 0),
+  [865] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest, 3, 0, 0),
+  [867] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest, 3, 0, 0),
+  [869] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 4, 0, 9),
+  [871] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_property, 3, 0, 5),
+  [873] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_line_property, 3, 0, 5),
+  [875] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_line_property, 3, 0, 5),
+  [877] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0),
+  [879] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0), SHIFT_REPEAT(401),
+  [882] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_rest_repeat1, 2, 0, 0),
+  [884] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_line_property, 4, 0, 8),
+  [886] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_line_property, 4, 0, 8),
+  [888] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 3, 0, 0),
+  [890] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 3, 0, 0),
+  [892] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 8, 0, 27),
+  [894] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 8, 0, 27),
+  [896] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 4, 0, 0),
+  [898] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 4, 0, 0),
+  [900] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 4, 0, 12),
+  [902] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 4, 0, 12),
+  [904] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_for_line, 7, 0, 27),
+  [906] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_for_line, 7, 0, 27),
+  [908] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rule, 5, 0, 19),
+  [910] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rule, 5, 0, 19),
+  [912] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 6, 0, 0),
+  [914] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 6, 0, 0),
+  [916] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_week_line, 7, 0, 0),
+  [918] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_week_line, 7, 0, 0),
+  [920] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_duration, 1, 0, 0),
+  [922] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_duration, 1, 0, 0),
+  [924] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_duration, 2, 0, 0),
+  [926] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_duration, 2, 0, 0),
+  [928] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 2, 0, 0),
+  [930] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 2, 0, 0),
+  [932] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_each_side, 2, 0, 0),
+  [934] = {.entry = {.count = 1, .reusable = true}}, SHIFT(404),
+  [936] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_each_side, 2, 0, 0),
+  [938] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 1, 0, 0),
+  [940] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 1, 0, 0),
+  [942] = {.entry = {.count = 1, .reusable = true}}, SHIFT(795),
+  [944] = {.entry = {.count = 1, .reusable = false}}, SHIFT(795),
+  [946] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 3, 0, 0),
+  [948] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 3, 0, 0),
+  [950] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__timed, 3, 0, 0),
+  [952] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__timed, 3, 0, 0),
+  [954] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__distance, 3, 0, 0),
+  [956] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__distance, 3, 0, 0),
+  [958] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 0),
+  [960] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 0),
+  [962] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__counted, 4, 0, 0),
+  [964] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__counted, 4, 0, 0),
+  [966] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 20),
+  [968] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 20),
+  [970] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cluster, 5, 0, 0),
+  [972] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cluster, 5, 0, 0),
+  [974] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 4, 0, 8),
+  [976] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 4, 0, 8),
+  [978] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_reps, 2, 0, 0),
+  [980] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_reps, 2, 0, 0),
+  [982] = {.entry = {.count = 1, .reusable = true}}, SHIFT(826),
+  [984] = {.entry = {.count = 1, .reusable = true}}, SHIFT(829),
+  [986] = {.entry = {.count = 1, .reusable = true}}, SHIFT(831),
+  [988] = {.entry = {.count = 1, .reusable = false}}, SHIFT(564),
+  [990] = {.entry = {.count = 1, .reusable = true}}, SHIFT(677),
+  [992] = {.entry = {.count = 1, .reusable = true}}, SHIFT(246),
+  [994] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 5, 0, 18),
+  [996] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 5, 0, 18),
+  [998] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 5, 0, 0),
+  [1000] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 5, 0, 0),
+  [1002] = {.entry = {.count = 1, .reusable = true}}, SHIFT(211),
+  [1004] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 5, 0, 17),
+  [1006] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 5, 0, 17),
+  [1008] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(826),
+  [1011] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(829),
+  [1014] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(831),
+  [1017] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(564),
+  [1020] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(677),
+  [1023] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0),
+  [1025] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_day_block_repeat1, 2, 0, 0), SHIFT_REPEAT(848),
+  [1028] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 1, 0, 0),
+  [1030] = {.entry = {.count = 1, .reusable = true}}, SHIFT(660),
+  [1032] = {.entry = {.count = 1, .reusable = true}}, SHIFT(337),
+  [1034] = {.entry = {.count = 1, .reusable = false}}, SHIFT(337),
+  [1036] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_each_side, 6, 0, 0),
+  [1038] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_each_side, 6, 0, 0),
+  [1040] = {.entry = {.count = 1, .reusable = true}}, SHIFT(870),
+  [1042] = {.entry = {.count = 1, .reusable = true}}, SHIFT(684),
+  [1044] = {.entry = {.count = 1, .reusable = false}}, SHIFT(870),
+  [1046] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 4, 0, 9),
+  [1048] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 4, 0, 9),
+  [1050] = {.entry = {.count = 1, .reusable = true}}, SHIFT(252),
+  [1052] = {.entry = {.count = 1, .reusable = true}}, SHIFT(745),
+  [1054] = {.entry = {.count = 1, .reusable = true}}, SHIFT(612),
+  [1056] = {.entry = {.count = 1, .reusable = false}}, SHIFT(745),
+  [1058] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_property, 3, 0, 5),
+  [1060] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_gym_property, 3, 0, 5),
+  [1062] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 25),
+  [1064] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 25),
+  [1066] = {.entry = {.count = 1, .reusable = true}}, SHIFT(419),
+  [1068] = {.entry = {.count = 1, .reusable = false}}, SHIFT(419),
+  [1070] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__last_load, 2, 0, 0),
+  [1072] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__last_load, 2, 0, 0),
+  [1074] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__at, 2, 0, 0),
+  [1076] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__at, 2, 0, 0),
+  [1078] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_load, 1, 0, 0),
+  [1080] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_load, 1, 0, 0),
+  [1082] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_load, 1, 0, 14),
+  [1084] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_load, 1, 0, 14),
+  [1086] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_prescription_repeat1, 2, 0, 0),
+  [1088] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rest_pause, 2, 0, 0),
+  [1090] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rest_pause, 2, 0, 0),
+  [1092] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_every, 2, 0, 0),
+  [1094] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_every, 2, 0, 0),
+  [1096] = {.entry = {.count = 1, .reusable = true}}, SHIFT(386),
+  [1098] = {.entry = {.count = 1, .reusable = false}}, SHIFT(386),
+  [1100] = {.entry = {.count = 1, .reusable = true}}, SHIFT(621),
+  [1102] = {.entry = {.count = 1, .reusable = true}}, SHIFT(323),
+  [1104] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sets, 2, 0, 0),
+  [1106] = {.entry = {.count = 1, .reusable = false}}, SHIFT(551),
+  [1108] = {.entry = {.count = 1, .reusable = true}}, SHIFT(551),
+  [1110] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_sets, 2, 0, 0),
+  [1112] = {.entry = {.count = 1, .reusable = true}}, SHIFT(659),
+  [1114] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__mass_load, 3, 0, 0),
+  [1116] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__mass_load, 3, 0, 0),
+  [1118] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 3, 0, 24),
+  [1120] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 3, 0, 24),
+  [1122] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_signed_percent, 2, 0, 0),
+  [1124] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_signed_percent, 2, 0, 0),
+  [1126] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_warm_up_none, 2, 0, 0),
+  [1128] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_warm_up_none, 2, 0, 0),
+  [1130] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_effort, 1, 0, 0),
+  [1132] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_effort, 1, 0, 0),
+  [1134] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 4, 0, 0),
+  [1136] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 4, 0, 0),
+  [1138] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_set_group, 4, 0, 0),
+  [1140] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_set_group, 4, 0, 0),
+  [1142] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__effort, 4, 0, 0),
+  [1144] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__effort, 4, 0, 0),
+  [1146] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(669),
+  [1149] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(267),
+  [1152] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(810),
+  [1155] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(811),
+  [1158] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0),
+  [1160] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_scheme_block_repeat1, 2, 0, 0), SHIFT_REPEAT(808),
+  [1163] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 28),
+  [1165] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 28),
+  [1167] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 4, 0, 29),
+  [1169] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 4, 0, 29),
+  [1171] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__bodyweight_load, 4, 0, 0),
+  [1173] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__bodyweight_load, 4, 0, 0),
+  [1175] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__percent_load, 5, 0, 31),
+  [1177] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__percent_load, 5, 0, 31),
+  [1179] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_drop, 6, 0, 0),
+  [1181] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_drop, 6, 0, 0),
+  [1183] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_tempo, 8, 0, 0),
+  [1185] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_tempo, 8, 0, 0),
+  [1187] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 3, 0, 0),
+  [1189] = {.entry = {.count = 1, .reusable = true}}, SHIFT(343),
+  [1191] = {.entry = {.count = 1, .reusable = false}}, SHIFT(343),
+  [1193] = {.entry = {.count = 1, .reusable = false}}, SHIFT(267),
+  [1195] = {.entry = {.count = 1, .reusable = false}}, SHIFT(810),
+  [1197] = {.entry = {.count = 1, .reusable = false}}, SHIFT(811),
+  [1199] = {.entry = {.count = 1, .reusable = true}}, SHIFT(255),
+  [1201] = {.entry = {.count = 1, .reusable = true}}, SHIFT(808),
+  [1203] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_range, 2, 0, 13),
+  [1205] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_range, 2, 0, 13),
+  [1207] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_log_block, 5, 0, 4),
+  [1209] = {.entry = {.count = 1, .reusable = true}}, SHIFT(374),
+  [1211] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_block, 3, 0, 2),
+  [1213] = {.entry = {.count = 1, .reusable = true}}, SHIFT(133),
+  [1215] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_scheme_block, 3, 0, 2),
+  [1217] = {.entry = {.count = 1, .reusable = true}}, SHIFT(237),
+  [1219] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_block, 2, 0, 0),
+  [1221] = {.entry = {.count = 1, .reusable = true}}, SHIFT(565),
+  [1223] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 3, 0, 2),
+  [1225] = {.entry = {.count = 1, .reusable = true}}, SHIFT(209),
+  [1227] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_block, 3, 0, 2),
+  [1229] = {.entry = {.count = 1, .reusable = true}}, SHIFT(109),
+  [1231] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 6, 0, 2),
+  [1233] = {.entry = {.count = 1, .reusable = true}}, SHIFT(212),
+  [1235] = {.entry = {.count = 1, .reusable = true}}, SHIFT(746),
+  [1237] = {.entry = {.count = 1, .reusable = true}}, SHIFT(292),
+  [1239] = {.entry = {.count = 1, .reusable = true}}, SHIFT(542),
+  [1241] = {.entry = {.count = 1, .reusable = false}}, SHIFT(171),
+  [1243] = {.entry = {.count = 1, .reusable = true}}, SHIFT(329),
+  [1245] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_block, 3, 0, 2),
+  [1247] = {.entry = {.count = 1, .reusable = true}}, SHIFT(74),
+  [1249] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0),
+  [1251] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0),
+  [1253] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sets_repeat1, 2, 0, 0), SHIFT_REPEAT(659),
+  [1256] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 6, 0, 2),
+  [1258] = {.entry = {.count = 1, .reusable = true}}, SHIFT(365),
+  [1260] = {.entry = {.count = 1, .reusable = false}}, SHIFT(318),
+  [1262] = {.entry = {.count = 1, .reusable = true}}, SHIFT(442),
+  [1264] = {.entry = {.count = 1, .reusable = true}}, SHIFT(259),
+  [1266] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 5, 0, 2),
+  [1268] = {.entry = {.count = 1, .reusable = true}}, SHIFT(380),
+  [1270] = {.entry = {.count = 1, .reusable = false}}, SHIFT(18),
   [1272] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_block, 3, 0, 2),
-  [1274] = {.entry = {.count = 1, .reusable = true}}, SHIFT(77),
-  [1276] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bodyweight, 1, 0, 0),
-  [1278] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 8, 0, 2),
-  [1280] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_scheme_block, 6, 0, 2),
-  [1282] = {.entry = {.count = 1, .reusable = true}}, SHIFT(800),
-  [1284] = {.entry = {.count = 1, .reusable = true}}, SHIFT(802),
-  [1286] = {.entry = {.count = 1, .reusable = true}}, SHIFT(618),
-  [1288] = {.entry = {.count = 1, .reusable = false}}, SHIFT(525),
-  [1290] = {.entry = {.count = 1, .reusable = true}}, SHIFT(525),
-  [1292] = {.entry = {.count = 1, .reusable = true}}, SHIFT(535),
-  [1294] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(800),
-  [1297] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(802),
-  [1300] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(618),
-  [1303] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(525),
-  [1306] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(525),
-  [1309] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0),
-  [1311] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [1274] = {.entry = {.count = 1, .reusable = true}}, SHIFT(85),
+  [1276] = {.entry = {.count = 1, .reusable = true}}, SHIFT(572),
+  [1278] = {.entry = {.count = 1, .reusable = false}}, SHIFT(450),
+  [1280] = {.entry = {.count = 1, .reusable = true}}, SHIFT(450),
+  [1282] = {.entry = {.count = 1, .reusable = true}}, SHIFT(855),
+  [1284] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(800),
+  [1287] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(802),
+  [1290] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(618),
+  [1293] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(525),
+  [1296] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(525),
+  [1299] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0),
+  [1301] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_session_repeat1, 2, 0, 0), SHIFT_REPEAT(825),
+  [1304] = {.entry = {.count = 1, .reusable = true}}, SHIFT(800),
+  [1306] = {.entry = {.count = 1, .reusable = true}}, SHIFT(802),
+  [1308] = {.entry = {.count = 1, .reusable = true}}, SHIFT(618),
+  [1310] = {.entry = {.count = 1, .reusable = false}}, SHIFT(525),
+  [1312] = {.entry = {.count = 1, .reusable = true}}, SHIFT(525),
   [1314] = {.entry = {.count = 1, .reusable = true}}, SHIFT(544),
   [1316] = {.entry = {.count = 1, .reusable = true}}, SHIFT(545),
-  [1318] = {.entry = {.count = 1, .reusable = true}}, SHIFT(572),
-  [1320] = {.entry = {.count = 1, .reusable = false}}, SHIFT(450),
-  [1322] = {.entry = {.count = 1, .reusable = true}}, SHIFT(450),
-  [1324] = {.entry = {.count = 1, .reusable = true}}, SHIFT(855),
-  [1326] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_block, 6, 0, 2),
-  [1328] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_use, 3, 0, 1),
-  [1330] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 9, 0, 2),
+  [1318] = {.entry = {.count = 1, .reusable = true}}, SHIFT(535),
+  [1320] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_block, 6, 0, 2),
+  [1322] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_block, 9, 0, 2),
+  [1324] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_notation, 4, 0, 3),
+  [1326] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_use, 3, 0, 1),
+  [1328] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 9, 0, 2),
+  [1330] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_athlete_block, 6, 0, 2),
   [1332] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_programme_block, 6, 0, 2),
-  [1334] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_log_block, 8, 0, 4),
-  [1336] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_block, 6, 0, 2),
-  [1338] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_block, 5, 0, 0),
-  [1340] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_notation, 4, 0, 3),
-  [1342] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 9, 0, 2),
-  [1344] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_block, 6, 0, 2),
-  [1346] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 5, 0, 16),
-  [1348] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 5, 0, 16),
-  [1350] = {.entry = {.count = 1, .reusable = true}}, SHIFT(63),
-  [1352] = {.entry = {.count = 1, .reusable = true}}, SHIFT(656),
-  [1354] = {.entry = {.count = 1, .reusable = true}}, SHIFT(550),
-  [1356] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 4, 0, 16),
-  [1358] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 4, 0, 16),
-  [1360] = {.entry = {.count = 1, .reusable = true}}, SHIFT(61),
-  [1362] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__stock_mass, 1, 0, 0),
-  [1364] = {.entry = {.count = 1, .reusable = true}}, SHIFT(301),
-  [1366] = {.entry = {.count = 1, .reusable = true}}, SHIFT(354),
-  [1368] = {.entry = {.count = 1, .reusable = true}}, SHIFT(390),
-  [1370] = {.entry = {.count = 1, .reusable = true}}, SHIFT(634),
-  [1372] = {.entry = {.count = 1, .reusable = true}}, SHIFT(398),
-  [1374] = {.entry = {.count = 1, .reusable = true}}, SHIFT(327),
-  [1376] = {.entry = {.count = 1, .reusable = true}}, SHIFT(568),
-  [1378] = {.entry = {.count = 1, .reusable = false}}, SHIFT(568),
-  [1380] = {.entry = {.count = 1, .reusable = true}}, SHIFT(549),
-  [1382] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group_line, 4, 0, 15),
-  [1384] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_group_line, 4, 0, 15),
-  [1386] = {.entry = {.count = 1, .reusable = true}}, SHIFT(261),
-  [1388] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 2, 0, 0),
+  [1334] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_block, 8, 0, 2),
+  [1336] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_gym_block, 6, 0, 2),
+  [1338] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_scheme_block, 6, 0, 2),
+  [1340] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_log_block, 8, 0, 4),
+  [1342] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_block, 5, 0, 0),
+  [1344] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bodyweight, 1, 0, 0),
+  [1346] = {.entry = {.count = 1, .reusable = true}}, SHIFT(354),
+  [1348] = {.entry = {.count = 1, .reusable = true}}, SHIFT(390),
+  [1350] = {.entry = {.count = 1, .reusable = true}}, SHIFT(634),
+  [1352] = {.entry = {.count = 1, .reusable = true}}, SHIFT(398),
+  [1354] = {.entry = {.count = 1, .reusable = true}}, SHIFT(327),
+  [1356] = {.entry = {.count = 1, .reusable = true}}, SHIFT(656),
+  [1358] = {.entry = {.count = 1, .reusable = true}}, SHIFT(550),
+  [1360] = {.entry = {.count = 1, .reusable = true}}, SHIFT(568),
+  [1362] = {.entry = {.count = 1, .reusable = false}}, SHIFT(568),
+  [1364] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 4, 0, 16),
+  [1366] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 4, 0, 16),
+  [1368] = {.entry = {.count = 1, .reusable = true}}, SHIFT(50),
+  [1370] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 5, 0, 16),
+  [1372] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 5, 0, 16),
+  [1374] = {.entry = {.count = 1, .reusable = true}}, SHIFT(56),
+  [1376] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__stock_mass, 1, 0, 0),
+  [1378] = {.entry = {.count = 1, .reusable = true}}, SHIFT(301),
+  [1380] = {.entry = {.count = 1, .reusable = false}}, SHIFT(766),
+  [1382] = {.entry = {.count = 1, .reusable = true}}, SHIFT(766),
+  [1384] = {.entry = {.count = 1, .reusable = false}}, SHIFT(310),
+  [1386] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_condition, 3, 0, 0),
+  [1388] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_condition, 3, 0, 0),
   [1390] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 7, 0, 16),
   [1392] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 7, 0, 16),
   [1394] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 3, 0, 5),
@@ -22524,47 +22599,47 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1400] = {.entry = {.count = 1, .reusable = false}}, SHIFT(445),
   [1402] = {.entry = {.count = 1, .reusable = true}}, SHIFT(506),
   [1404] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_muscles, 1, 0, 0),
-  [1406] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 8, 0, 16),
-  [1408] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 8, 0, 16),
-  [1410] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 1, 0, 0),
-  [1412] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group_line, 3, 0, 7),
-  [1414] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_group_line, 3, 0, 7),
-  [1416] = {.entry = {.count = 1, .reusable = false}}, SHIFT(766),
-  [1418] = {.entry = {.count = 1, .reusable = true}}, SHIFT(766),
-  [1420] = {.entry = {.count = 1, .reusable = false}}, SHIFT(310),
-  [1422] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_condition, 3, 0, 0),
-  [1424] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_condition, 3, 0, 0),
-  [1426] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 4, 0, 8),
-  [1428] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 4, 0, 8),
-  [1430] = {.entry = {.count = 1, .reusable = true}}, SHIFT(66),
-  [1432] = {.entry = {.count = 1, .reusable = true}}, SHIFT(383),
-  [1434] = {.entry = {.count = 1, .reusable = true}}, SHIFT(51),
-  [1436] = {.entry = {.count = 1, .reusable = false}}, SHIFT(356),
-  [1438] = {.entry = {.count = 1, .reusable = true}}, SHIFT(356),
-  [1440] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_muscles_repeat1, 2, 0, 0),
-  [1442] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(383),
-  [1445] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(656),
-  [1448] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(550),
-  [1451] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0),
-  [1453] = {.entry = {.count = 1, .reusable = true}}, SHIFT(425),
-  [1455] = {.entry = {.count = 1, .reusable = true}}, SHIFT(435),
-  [1457] = {.entry = {.count = 1, .reusable = true}}, SHIFT(603),
-  [1459] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 1, 0, 0),
-  [1461] = {.entry = {.count = 1, .reusable = true}}, SHIFT(62),
-  [1463] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 3, 0, 0),
-  [1465] = {.entry = {.count = 1, .reusable = true}}, SHIFT(690),
+  [1406] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group_line, 4, 0, 15),
+  [1408] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_group_line, 4, 0, 15),
+  [1410] = {.entry = {.count = 1, .reusable = true}}, SHIFT(262),
+  [1412] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 2, 0, 0),
+  [1414] = {.entry = {.count = 1, .reusable = true}}, SHIFT(549),
+  [1416] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group_line, 3, 0, 7),
+  [1418] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_group_line, 3, 0, 7),
+  [1420] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 4, 0, 8),
+  [1422] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 4, 0, 8),
+  [1424] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 8, 0, 16),
+  [1426] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 8, 0, 16),
+  [1428] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 1, 0, 0),
+  [1430] = {.entry = {.count = 1, .reusable = true}}, SHIFT(383),
+  [1432] = {.entry = {.count = 1, .reusable = false}}, SHIFT(356),
+  [1434] = {.entry = {.count = 1, .reusable = true}}, SHIFT(356),
+  [1436] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result, 3, 0, 0),
+  [1438] = {.entry = {.count = 1, .reusable = true}}, SHIFT(46),
+  [1440] = {.entry = {.count = 1, .reusable = true}}, SHIFT(690),
+  [1442] = {.entry = {.count = 1, .reusable = true}}, SHIFT(54),
+  [1444] = {.entry = {.count = 1, .reusable = true}}, SHIFT(40),
+  [1446] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(383),
+  [1449] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(656),
+  [1452] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0), SHIFT_REPEAT(550),
+  [1455] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_result_repeat2, 2, 0, 0),
+  [1457] = {.entry = {.count = 1, .reusable = true}}, SHIFT(425),
+  [1459] = {.entry = {.count = 1, .reusable = true}}, SHIFT(435),
+  [1461] = {.entry = {.count = 1, .reusable = true}}, SHIFT(603),
+  [1463] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 1, 0, 0),
+  [1465] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_muscles_repeat1, 2, 0, 0),
   [1467] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_parameter_line, 3, 0, 6),
   [1469] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_parameter_line, 3, 0, 6),
   [1471] = {.entry = {.count = 1, .reusable = false}}, SHIFT(549),
   [1473] = {.entry = {.count = 1, .reusable = true}}, SHIFT(770),
   [1475] = {.entry = {.count = 1, .reusable = false}}, SHIFT(396),
   [1477] = {.entry = {.count = 1, .reusable = true}}, SHIFT(396),
-  [1479] = {.entry = {.count = 1, .reusable = true}}, SHIFT(134),
+  [1479] = {.entry = {.count = 1, .reusable = true}}, SHIFT(144),
   [1481] = {.entry = {.count = 1, .reusable = false}}, SHIFT(355),
   [1483] = {.entry = {.count = 1, .reusable = true}}, SHIFT(355),
   [1485] = {.entry = {.count = 1, .reusable = true}}, SHIFT(554),
-  [1487] = {.entry = {.count = 1, .reusable = false}}, SHIFT(265),
-  [1489] = {.entry = {.count = 1, .reusable = true}}, SHIFT(265),
+  [1487] = {.entry = {.count = 1, .reusable = false}}, SHIFT(270),
+  [1489] = {.entry = {.count = 1, .reusable = true}}, SHIFT(270),
   [1491] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__stock_mass, 2, 0, 0),
   [1493] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_stock_repeat1, 2, 0, 0),
   [1495] = {.entry = {.count = 1, .reusable = true}}, SHIFT(424),
@@ -22597,17 +22672,17 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1549] = {.entry = {.count = 1, .reusable = true}}, SHIFT(395),
   [1551] = {.entry = {.count = 1, .reusable = false}}, SHIFT(395),
   [1553] = {.entry = {.count = 1, .reusable = true}}, SHIFT(867),
-  [1555] = {.entry = {.count = 1, .reusable = true}}, SHIFT(239),
+  [1555] = {.entry = {.count = 1, .reusable = true}}, SHIFT(253),
   [1557] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result_set, 1, 0, 0),
-  [1559] = {.entry = {.count = 1, .reusable = true}}, SHIFT(271),
+  [1559] = {.entry = {.count = 1, .reusable = true}}, SHIFT(278),
   [1561] = {.entry = {.count = 1, .reusable = true}}, SHIFT(457),
   [1563] = {.entry = {.count = 1, .reusable = true}}, SHIFT(573),
   [1565] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bars, 2, 0, 0),
-  [1567] = {.entry = {.count = 1, .reusable = false}}, SHIFT(96),
-  [1569] = {.entry = {.count = 1, .reusable = true}}, SHIFT(96),
+  [1567] = {.entry = {.count = 1, .reusable = false}}, SHIFT(94),
+  [1569] = {.entry = {.count = 1, .reusable = true}}, SHIFT(94),
   [1571] = {.entry = {.count = 1, .reusable = true}}, SHIFT(524),
   [1573] = {.entry = {.count = 1, .reusable = true}}, SHIFT(471),
-  [1575] = {.entry = {.count = 1, .reusable = true}}, SHIFT(251),
+  [1575] = {.entry = {.count = 1, .reusable = true}}, SHIFT(256),
   [1577] = {.entry = {.count = 1, .reusable = true}}, SHIFT(844),
   [1579] = {.entry = {.count = 1, .reusable = false}}, SHIFT(578),
   [1581] = {.entry = {.count = 1, .reusable = false}}, SHIFT(734),
@@ -22621,14 +22696,14 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1601] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 2, 0, 0),
   [1603] = {.entry = {.count = 1, .reusable = true}}, SHIFT(581),
   [1605] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 5, 0, 0),
-  [1607] = {.entry = {.count = 1, .reusable = true}}, SHIFT(256),
+  [1607] = {.entry = {.count = 1, .reusable = true}}, SHIFT(249),
   [1609] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_log_block_repeat1, 2, 0, 0), SHIFT_REPEAT(471),
   [1612] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_log_block_repeat1, 2, 0, 0),
   [1614] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_log_block_repeat1, 2, 0, 0), SHIFT_REPEAT(844),
   [1617] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_result_repeat1, 2, 0, 0), SHIFT_REPEAT(397),
   [1620] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_result_repeat1, 2, 0, 0),
   [1622] = {.entry = {.count = 1, .reusable = true}}, SHIFT(852),
-  [1624] = {.entry = {.count = 1, .reusable = true}}, SHIFT(22),
+  [1624] = {.entry = {.count = 1, .reusable = true}}, SHIFT(19),
   [1626] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_reps, 4, 0, 0),
   [1628] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__amount, 1, 0, 0),
   [1630] = {.entry = {.count = 1, .reusable = true}}, SHIFT(402),
@@ -22645,8 +22720,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1652] = {.entry = {.count = 1, .reusable = false}}, SHIFT(384),
   [1654] = {.entry = {.count = 1, .reusable = true}}, SHIFT(514),
   [1656] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bars, 1, 0, 0),
-  [1658] = {.entry = {.count = 1, .reusable = true}}, SHIFT(55),
-  [1660] = {.entry = {.count = 1, .reusable = true}}, SHIFT(27),
+  [1658] = {.entry = {.count = 1, .reusable = true}}, SHIFT(68),
+  [1660] = {.entry = {.count = 1, .reusable = true}}, SHIFT(36),
   [1662] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bodyweight, 2, 0, 0),
   [1664] = {.entry = {.count = 1, .reusable = true}}, SHIFT(606),
   [1666] = {.entry = {.count = 1, .reusable = true}}, SHIFT(607),
@@ -22658,9 +22733,9 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1678] = {.entry = {.count = 1, .reusable = true}}, SHIFT(415),
   [1680] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_bars_repeat1, 2, 0, 0),
   [1682] = {.entry = {.count = 1, .reusable = true}}, SHIFT(589),
-  [1684] = {.entry = {.count = 1, .reusable = true}}, SHIFT(137),
-  [1686] = {.entry = {.count = 1, .reusable = true}}, SHIFT(222),
-  [1688] = {.entry = {.count = 1, .reusable = false}}, SHIFT(137),
+  [1684] = {.entry = {.count = 1, .reusable = true}}, SHIFT(146),
+  [1686] = {.entry = {.count = 1, .reusable = true}}, SHIFT(235),
+  [1688] = {.entry = {.count = 1, .reusable = false}}, SHIFT(146),
   [1690] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_bars_repeat1, 3, 0, 0),
   [1692] = {.entry = {.count = 1, .reusable = true}}, SHIFT(622),
   [1694] = {.entry = {.count = 1, .reusable = true}}, SHIFT(620),
@@ -22682,10 +22757,10 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1726] = {.entry = {.count = 1, .reusable = false}}, SHIFT(421),
   [1728] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result_note, 2, 0, 0),
   [1730] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_result_set, 3, 0, 0),
-  [1732] = {.entry = {.count = 1, .reusable = true}}, SHIFT(280),
-  [1734] = {.entry = {.count = 1, .reusable = false}}, SHIFT(280),
-  [1736] = {.entry = {.count = 1, .reusable = true}}, SHIFT(136),
-  [1738] = {.entry = {.count = 1, .reusable = false}}, SHIFT(136),
+  [1732] = {.entry = {.count = 1, .reusable = true}}, SHIFT(271),
+  [1734] = {.entry = {.count = 1, .reusable = false}}, SHIFT(271),
+  [1736] = {.entry = {.count = 1, .reusable = true}}, SHIFT(145),
+  [1738] = {.entry = {.count = 1, .reusable = false}}, SHIFT(145),
   [1740] = {.entry = {.count = 1, .reusable = true}}, SHIFT(699),
   [1742] = {.entry = {.count = 1, .reusable = false}}, SHIFT(699),
   [1744] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__result_load, 3, 0, 0),
@@ -22702,7 +22777,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1766] = {.entry = {.count = 1, .reusable = false}}, SHIFT(563),
   [1768] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_counted_name, 1, 0, 0),
   [1770] = {.entry = {.count = 1, .reusable = true}}, SHIFT(520),
-  [1772] = {.entry = {.count = 1, .reusable = true}}, SHIFT(270),
+  [1772] = {.entry = {.count = 1, .reusable = true}}, SHIFT(263),
   [1774] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_equipment, 1, 0, 0),
   [1776] = {.entry = {.count = 1, .reusable = true}}, SHIFT(504),
   [1778] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym__advice_on_repeat1, 2, 0, 0), SHIFT_REPEAT(861),
@@ -22710,11 +22785,11 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1783] = {.entry = {.count = 1, .reusable = true}}, SHIFT(783),
   [1785] = {.entry = {.count = 1, .reusable = false}}, SHIFT(441),
   [1787] = {.entry = {.count = 1, .reusable = true}}, SHIFT(441),
-  [1789] = {.entry = {.count = 1, .reusable = true}}, SHIFT(87),
+  [1789] = {.entry = {.count = 1, .reusable = true}}, SHIFT(92),
   [1791] = {.entry = {.count = 1, .reusable = true}}, SHIFT(88),
   [1793] = {.entry = {.count = 1, .reusable = true}}, SHIFT(4),
   [1795] = {.entry = {.count = 1, .reusable = true}}, SHIFT(707),
-  [1797] = {.entry = {.count = 1, .reusable = true}}, SHIFT(18),
+  [1797] = {.entry = {.count = 1, .reusable = true}}, SHIFT(17),
   [1799] = {.entry = {.count = 1, .reusable = true}}, SHIFT(861),
   [1801] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__advice_on, 2, 0, 0),
   [1803] = {.entry = {.count = 1, .reusable = true}}, SHIFT(757),
@@ -22723,7 +22798,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1809] = {.entry = {.count = 1, .reusable = true}}, SHIFT(828),
   [1811] = {.entry = {.count = 1, .reusable = false}}, SHIFT(11),
   [1813] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_session, 2, 0, 0),
-  [1815] = {.entry = {.count = 1, .reusable = true}}, SHIFT(262),
+  [1815] = {.entry = {.count = 1, .reusable = true}}, SHIFT(265),
   [1817] = {.entry = {.count = 1, .reusable = true}}, SHIFT(683),
   [1819] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_wrong_line_repeat1, 2, 0, 0),
   [1821] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_wrong_line_repeat1, 2, 0, 0), SHIFT_REPEAT(707),
@@ -22732,7 +22807,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1828] = {.entry = {.count = 1, .reusable = true}}, SHIFT(575),
   [1830] = {.entry = {.count = 1, .reusable = true}}, SHIFT(529),
   [1832] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_session, 3, 0, 22),
-  [1834] = {.entry = {.count = 1, .reusable = true}}, SHIFT(267),
+  [1834] = {.entry = {.count = 1, .reusable = true}}, SHIFT(266),
   [1836] = {.entry = {.count = 1, .reusable = true}}, SHIFT(845),
   [1838] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_session, 3, 0, 21),
   [1840] = {.entry = {.count = 1, .reusable = true}}, SHIFT(264),
@@ -22747,8 +22822,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1858] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_circuit, 1, 0, 0),
   [1860] = {.entry = {.count = 1, .reusable = true}}, SHIFT(671),
   [1862] = {.entry = {.count = 1, .reusable = true}}, SHIFT(687),
-  [1864] = {.entry = {.count = 1, .reusable = true}}, SHIFT(254),
-  [1866] = {.entry = {.count = 1, .reusable = true}}, SHIFT(206),
+  [1864] = {.entry = {.count = 1, .reusable = true}}, SHIFT(258),
+  [1866] = {.entry = {.count = 1, .reusable = true}}, SHIFT(213),
   [1868] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_stock_repeat1, 2, 0, 0), SHIFT_REPEAT(425),
   [1871] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bands, 3, 0, 0),
   [1873] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_bands_repeat1, 2, 0, 0), SHIFT_REPEAT(604),
@@ -22762,26 +22837,26 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1893] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_property, 3, 0, 5),
   [1895] = {.entry = {.count = 1, .reusable = true}}, SHIFT(653),
   [1897] = {.entry = {.count = 1, .reusable = false}}, SHIFT(653),
-  [1899] = {.entry = {.count = 1, .reusable = true}}, SHIFT(282),
+  [1899] = {.entry = {.count = 1, .reusable = true}}, SHIFT(277),
   [1901] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_conditions, 2, 0, 0),
-  [1903] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_actions_repeat1, 2, 0, 0), SHIFT_REPEAT(266),
+  [1903] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_actions_repeat1, 2, 0, 0), SHIFT_REPEAT(261),
   [1906] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_actions_repeat1, 2, 0, 0),
-  [1908] = {.entry = {.count = 1, .reusable = true}}, SHIFT(266),
+  [1908] = {.entry = {.count = 1, .reusable = true}}, SHIFT(261),
   [1910] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_actions, 1, 0, 0),
   [1912] = {.entry = {.count = 1, .reusable = true}}, SHIFT(768),
   [1914] = {.entry = {.count = 1, .reusable = true}}, SHIFT(447),
   [1916] = {.entry = {.count = 1, .reusable = true}}, SHIFT(740),
   [1918] = {.entry = {.count = 1, .reusable = true}}, SHIFT(557),
-  [1920] = {.entry = {.count = 1, .reusable = true}}, SHIFT(223),
-  [1922] = {.entry = {.count = 1, .reusable = false}}, SHIFT(81),
-  [1924] = {.entry = {.count = 1, .reusable = true}}, SHIFT(81),
+  [1920] = {.entry = {.count = 1, .reusable = true}}, SHIFT(233),
+  [1922] = {.entry = {.count = 1, .reusable = false}}, SHIFT(76),
+  [1924] = {.entry = {.count = 1, .reusable = true}}, SHIFT(76),
   [1926] = {.entry = {.count = 1, .reusable = true}}, SHIFT(487),
   [1928] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_any_line, 2, 0, 0),
-  [1930] = {.entry = {.count = 1, .reusable = true}}, SHIFT(293),
+  [1930] = {.entry = {.count = 1, .reusable = true}}, SHIFT(287),
   [1932] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group, 1, 0, 0),
   [1934] = {.entry = {.count = 1, .reusable = true}}, SHIFT(688),
   [1936] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_names, 2, 0, 0),
-  [1938] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_group_repeat1, 2, 0, 0), SHIFT_REPEAT(293),
+  [1938] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_group_repeat1, 2, 0, 0), SHIFT_REPEAT(287),
   [1941] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_group_repeat1, 2, 0, 0),
   [1943] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_equipment, 2, 0, 0),
   [1945] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_share, 1, 0, 0),
@@ -22797,9 +22872,9 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1965] = {.entry = {.count = 1, .reusable = true}}, SHIFT(765),
   [1967] = {.entry = {.count = 1, .reusable = true}}, SHIFT(608),
   [1969] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_avoided, 2, 0, 0),
-  [1971] = {.entry = {.count = 1, .reusable = false}}, SHIFT(94),
-  [1973] = {.entry = {.count = 1, .reusable = true}}, SHIFT(94),
-  [1975] = {.entry = {.count = 1, .reusable = true}}, SHIFT(231),
+  [1971] = {.entry = {.count = 1, .reusable = false}}, SHIFT(98),
+  [1973] = {.entry = {.count = 1, .reusable = true}}, SHIFT(98),
+  [1975] = {.entry = {.count = 1, .reusable = true}}, SHIFT(227),
   [1977] = {.entry = {.count = 1, .reusable = true}}, SHIFT(868),
   [1979] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_phase_block_repeat1, 2, 0, 0), SHIFT_REPEAT(557),
   [1982] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_phase_block_repeat1, 2, 0, 0),
@@ -22815,7 +22890,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2002] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_conditions, 1, 0, 0),
   [2004] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_wrong_session, 5, 0, 0),
   [2006] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cue_property, 4, 0, 10),
-  [2008] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_conditions_repeat1, 2, 0, 0), SHIFT_REPEAT(282),
+  [2008] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_conditions_repeat1, 2, 0, 0), SHIFT_REPEAT(277),
   [2011] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_conditions_repeat1, 2, 0, 0),
   [2013] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 6, 0, 0),
   [2015] = {.entry = {.count = 1, .reusable = true}}, SHIFT(652),
@@ -22829,26 +22904,26 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2031] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_names, 1, 0, 0),
   [2033] = {.entry = {.count = 1, .reusable = false}}, SHIFT(392),
   [2035] = {.entry = {.count = 1, .reusable = true}}, SHIFT(392),
-  [2037] = {.entry = {.count = 1, .reusable = false}}, SHIFT(165),
+  [2037] = {.entry = {.count = 1, .reusable = false}}, SHIFT(176),
   [2039] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 8, 0, 0),
   [2041] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_follow_repeat1, 2, 0, 0), SHIFT_REPEAT(652),
   [2044] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_follow_repeat1, 2, 0, 0),
   [2046] = {.entry = {.count = 1, .reusable = false}}, SHIFT(330),
   [2048] = {.entry = {.count = 1, .reusable = true}}, SHIFT(330),
-  [2050] = {.entry = {.count = 1, .reusable = true}}, SHIFT(30),
-  [2052] = {.entry = {.count = 1, .reusable = true}}, SHIFT(171),
+  [2050] = {.entry = {.count = 1, .reusable = true}}, SHIFT(47),
+  [2052] = {.entry = {.count = 1, .reusable = true}}, SHIFT(164),
   [2054] = {.entry = {.count = 1, .reusable = true}}, SHIFT(381),
   [2056] = {.entry = {.count = 1, .reusable = true}}, SHIFT(436),
-  [2058] = {.entry = {.count = 1, .reusable = true}}, SHIFT(236),
+  [2058] = {.entry = {.count = 1, .reusable = true}}, SHIFT(230),
   [2060] = {.entry = {.count = 1, .reusable = true}}, SHIFT(670),
   [2062] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group, 2, 0, 0),
-  [2064] = {.entry = {.count = 1, .reusable = true}}, SHIFT(97),
+  [2064] = {.entry = {.count = 1, .reusable = true}}, SHIFT(101),
   [2066] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_names_repeat1, 2, 0, 0), SHIFT_REPEAT(688),
   [2069] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_names_repeat1, 2, 0, 0),
   [2071] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_equipment, 3, 0, 0),
   [2073] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_equipment_repeat1, 2, 0, 0),
   [2075] = {.entry = {.count = 1, .reusable = true}}, SHIFT(584),
-  [2077] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_equipment_repeat1, 2, 0, 0), SHIFT_REPEAT(270),
+  [2077] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_equipment_repeat1, 2, 0, 0), SHIFT_REPEAT(263),
   [2080] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_muscles, 3, 0, 0),
   [2082] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_muscles_repeat1, 2, 0, 0), SHIFT_REPEAT(587),
   [2085] = {.entry = {.count = 1, .reusable = true}}, SHIFT(626),
@@ -22858,8 +22933,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2093] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_ramp, 1, 0, 0),
   [2095] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_bars_repeat1, 2, 0, 0), SHIFT_REPEAT(457),
   [2098] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_advice, 1, 0, 0),
-  [2100] = {.entry = {.count = 1, .reusable = false}}, SHIFT(167),
-  [2102] = {.entry = {.count = 1, .reusable = true}}, SHIFT(167),
+  [2100] = {.entry = {.count = 1, .reusable = false}}, SHIFT(173),
+  [2102] = {.entry = {.count = 1, .reusable = true}}, SHIFT(173),
   [2104] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 3, 0, 0),
   [2106] = {.entry = {.count = 1, .reusable = true}}, SHIFT(546),
   [2108] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_equipment_repeat1, 3, 0, 0),
@@ -22882,9 +22957,9 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2142] = {.entry = {.count = 1, .reusable = true}}, SHIFT(595),
   [2144] = {.entry = {.count = 1, .reusable = true}}, SHIFT(596),
   [2146] = {.entry = {.count = 1, .reusable = true}}, SHIFT(627),
-  [2148] = {.entry = {.count = 1, .reusable = true}}, SHIFT(170),
+  [2148] = {.entry = {.count = 1, .reusable = true}}, SHIFT(168),
   [2150] = {.entry = {.count = 1, .reusable = true}}, SHIFT(367),
-  [2152] = {.entry = {.count = 1, .reusable = true}}, SHIFT(21),
+  [2152] = {.entry = {.count = 1, .reusable = true}}, SHIFT(22),
   [2154] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__change_by, 2, 0, 0),
   [2156] = {.entry = {.count = 1, .reusable = true}}, SHIFT(649),
   [2158] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_max, 1, 0, 0),
@@ -22918,12 +22993,12 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2214] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_list_name, 1, 0, 0),
   [2216] = {.entry = {.count = 1, .reusable = true}}, SHIFT(721),
   [2218] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_each, 1, 0, 0),
-  [2220] = {.entry = {.count = 1, .reusable = true}}, SHIFT(253),
-  [2222] = {.entry = {.count = 1, .reusable = true}}, SHIFT(207),
+  [2220] = {.entry = {.count = 1, .reusable = true}}, SHIFT(239),
+  [2222] = {.entry = {.count = 1, .reusable = true}}, SHIFT(214),
   [2224] = {.entry = {.count = 1, .reusable = true}}, SHIFT(667),
   [2226] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_name, 1, 0, 0),
-  [2228] = {.entry = {.count = 1, .reusable = true}}, SHIFT(144),
-  [2230] = {.entry = {.count = 1, .reusable = true}}, SHIFT(227),
+  [2228] = {.entry = {.count = 1, .reusable = true}}, SHIFT(153),
+  [2230] = {.entry = {.count = 1, .reusable = true}}, SHIFT(224),
   [2232] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_change, 2, 0, 0),
   [2234] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_stock_repeat1, 8, 0, 0),
   [2236] = {.entry = {.count = 1, .reusable = true}}, SHIFT(560),
@@ -22935,38 +23010,38 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2248] = {.entry = {.count = 1, .reusable = true}}, SHIFT(820),
   [2250] = {.entry = {.count = 1, .reusable = true}}, SHIFT(583),
   [2252] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__extra, 1, 0, 0),
-  [2254] = {.entry = {.count = 1, .reusable = true}}, SHIFT(82),
+  [2254] = {.entry = {.count = 1, .reusable = true}}, SHIFT(87),
   [2256] = {.entry = {.count = 1, .reusable = true}}, SHIFT(586),
   [2258] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_any_line, 5, 0, 0),
-  [2260] = {.entry = {.count = 1, .reusable = true}}, SHIFT(107),
+  [2260] = {.entry = {.count = 1, .reusable = true}}, SHIFT(112),
   [2262] = {.entry = {.count = 1, .reusable = true}}, SHIFT(455),
-  [2264] = {.entry = {.count = 1, .reusable = true}}, SHIFT(108),
+  [2264] = {.entry = {.count = 1, .reusable = true}}, SHIFT(113),
   [2266] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_circuit, 3, 0, 0),
   [2268] = {.entry = {.count = 1, .reusable = true}}, SHIFT(753),
-  [2270] = {.entry = {.count = 1, .reusable = true}}, SHIFT(255),
-  [2272] = {.entry = {.count = 1, .reusable = true}}, SHIFT(130),
+  [2270] = {.entry = {.count = 1, .reusable = true}}, SHIFT(247),
+  [2272] = {.entry = {.count = 1, .reusable = true}}, SHIFT(124),
   [2274] = {.entry = {.count = 1, .reusable = true}}, SHIFT(300),
   [2276] = {.entry = {.count = 1, .reusable = true}}, SHIFT(711),
   [2278] = {.entry = {.count = 1, .reusable = true}}, SHIFT(335),
   [2280] = {.entry = {.count = 1, .reusable = true}}, SHIFT(376),
-  [2282] = {.entry = {.count = 1, .reusable = true}}, SHIFT(176),
+  [2282] = {.entry = {.count = 1, .reusable = true}}, SHIFT(167),
   [2284] = {.entry = {.count = 1, .reusable = true}}, SHIFT(491),
   [2286] = {.entry = {.count = 1, .reusable = true}}, SHIFT(738),
   [2288] = {.entry = {.count = 1, .reusable = true}}, SHIFT(322),
   [2290] = {.entry = {.count = 1, .reusable = true}}, SHIFT(434),
   [2292] = {.entry = {.count = 1, .reusable = true}}, SHIFT(843),
-  [2294] = {.entry = {.count = 1, .reusable = true}}, SHIFT(200),
+  [2294] = {.entry = {.count = 1, .reusable = true}}, SHIFT(190),
   [2296] = {.entry = {.count = 1, .reusable = true}}, SHIFT(500),
   [2298] = {.entry = {.count = 1, .reusable = true}}, SHIFT(438),
-  [2300] = {.entry = {.count = 1, .reusable = true}}, SHIFT(257),
+  [2300] = {.entry = {.count = 1, .reusable = true}}, SHIFT(238),
   [2302] = {.entry = {.count = 1, .reusable = true}}, SHIFT(378),
   [2304] = {.entry = {.count = 1, .reusable = true}}, SHIFT(774),
   [2306] = {.entry = {.count = 1, .reusable = true}}, SHIFT(440),
-  [2308] = {.entry = {.count = 1, .reusable = true}}, SHIFT(7),
-  [2310] = {.entry = {.count = 1, .reusable = true}}, SHIFT(232),
+  [2308] = {.entry = {.count = 1, .reusable = true}}, SHIFT(5),
+  [2310] = {.entry = {.count = 1, .reusable = true}}, SHIFT(231),
   [2312] = {.entry = {.count = 1, .reusable = true}}, SHIFT(344),
-  [2314] = {.entry = {.count = 1, .reusable = true}}, SHIFT(233),
-  [2316] = {.entry = {.count = 1, .reusable = true}}, SHIFT(216),
+  [2314] = {.entry = {.count = 1, .reusable = true}}, SHIFT(232),
+  [2316] = {.entry = {.count = 1, .reusable = true}}, SHIFT(217),
   [2318] = {.entry = {.count = 1, .reusable = true}}, SHIFT(406),
   [2320] = {.entry = {.count = 1, .reusable = true}}, SHIFT(388),
   [2322] = {.entry = {.count = 1, .reusable = true}}, SHIFT(311),
@@ -22979,7 +23054,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2336] = {.entry = {.count = 1, .reusable = true}}, SHIFT(760),
   [2338] = {.entry = {.count = 1, .reusable = true}}, SHIFT(761),
   [2340] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_max, 5, 0, 0),
-  [2342] = {.entry = {.count = 1, .reusable = true}}, SHIFT(177),
+  [2342] = {.entry = {.count = 1, .reusable = true}}, SHIFT(169),
   [2344] = {.entry = {.count = 1, .reusable = true}}, SHIFT(352),
   [2346] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_advice, 6, 0, 0),
   [2348] = {.entry = {.count = 1, .reusable = true}}, SHIFT(858),
@@ -22987,7 +23062,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2352] = {.entry = {.count = 1, .reusable = true}}, SHIFT(466),
   [2354] = {.entry = {.count = 1, .reusable = true}}, SHIFT(324),
   [2356] = {.entry = {.count = 1, .reusable = true}}, SHIFT(361),
-  [2358] = {.entry = {.count = 1, .reusable = true}}, SHIFT(174),
+  [2358] = {.entry = {.count = 1, .reusable = true}}, SHIFT(172),
   [2360] = {.entry = {.count = 1, .reusable = true}}, SHIFT(479),
   [2362] = {.entry = {.count = 1, .reusable = true}}, SHIFT(533),
   [2364] = {.entry = {.count = 1, .reusable = true}}, SHIFT(860),
@@ -22995,18 +23070,18 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2368] = {.entry = {.count = 1, .reusable = true}}, SHIFT(6),
   [2370] = {.entry = {.count = 1, .reusable = true}}, SHIFT(312),
   [2372] = {.entry = {.count = 1, .reusable = true}}, SHIFT(635),
-  [2374] = {.entry = {.count = 1, .reusable = true}}, SHIFT(220),
+  [2374] = {.entry = {.count = 1, .reusable = true}}, SHIFT(222),
   [2376] = {.entry = {.count = 1, .reusable = true}}, SHIFT(448),
   [2378] = {.entry = {.count = 1, .reusable = true}}, SHIFT(314),
   [2380] = {.entry = {.count = 1, .reusable = true}}, SHIFT(403),
   [2382] = {.entry = {.count = 1, .reusable = true}}, SHIFT(348),
   [2384] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_path, 1, 0, 0),
   [2386] = {.entry = {.count = 1, .reusable = true}}, SHIFT(296),
-  [2388] = {.entry = {.count = 1, .reusable = true}}, SHIFT(155),
+  [2388] = {.entry = {.count = 1, .reusable = true}}, SHIFT(163),
   [2390] = {.entry = {.count = 1, .reusable = true}}, SHIFT(248),
   [2392] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_full_name, 1, 0, 0),
-  [2394] = {.entry = {.count = 1, .reusable = true}}, SHIFT(142),
-  [2396] = {.entry = {.count = 1, .reusable = true}}, SHIFT(285),
+  [2394] = {.entry = {.count = 1, .reusable = true}}, SHIFT(151),
+  [2396] = {.entry = {.count = 1, .reusable = true}}, SHIFT(289),
   [2398] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_max, 6, 0, 0),
   [2400] = {.entry = {.count = 1, .reusable = true}}, SHIFT(789),
   [2402] = {.entry = {.count = 1, .reusable = true}}, SHIFT(475),
@@ -23025,10 +23100,10 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2428] = {.entry = {.count = 1, .reusable = true}}, SHIFT(417),
   [2430] = {.entry = {.count = 1, .reusable = true}}, SHIFT(366),
   [2432] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_skipped, 2, 0, 0),
-  [2434] = {.entry = {.count = 1, .reusable = true}}, SHIFT(112),
+  [2434] = {.entry = {.count = 1, .reusable = true}}, SHIFT(111),
   [2436] = {.entry = {.count = 1, .reusable = true}}, SHIFT(305),
   [2438] = {.entry = {.count = 1, .reusable = true}}, SHIFT(449),
-  [2440] = {.entry = {.count = 1, .reusable = true}}, SHIFT(246),
+  [2440] = {.entry = {.count = 1, .reusable = true}}, SHIFT(257),
   [2442] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_text, 1, 0, 0),
   [2444] = {.entry = {.count = 1, .reusable = true}}, SHIFT(408),
   [2446] = {.entry = {.count = 1, .reusable = true}}, SHIFT(317),
@@ -23038,45 +23113,45 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2454] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_max, 7, 0, 0),
   [2456] = {.entry = {.count = 1, .reusable = true}}, SHIFT(655),
   [2458] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_follow, 5, 0, 0),
-  [2460] = {.entry = {.count = 1, .reusable = true}}, SHIFT(225),
+  [2460] = {.entry = {.count = 1, .reusable = true}}, SHIFT(221),
   [2462] = {.entry = {.count = 1, .reusable = true}}, SHIFT(467),
-  [2464] = {.entry = {.count = 1, .reusable = true}}, SHIFT(16),
+  [2464] = {.entry = {.count = 1, .reusable = true}}, SHIFT(15),
   [2466] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_weekday, 1, 0, 0),
   [2468] = {.entry = {.count = 1, .reusable = true}}, SHIFT(333),
-  [2470] = {.entry = {.count = 1, .reusable = true}}, SHIFT(126),
+  [2470] = {.entry = {.count = 1, .reusable = true}}, SHIFT(127),
   [2472] = {.entry = {.count = 1, .reusable = true}}, SHIFT(857),
   [2474] = {.entry = {.count = 1, .reusable = true}}, SHIFT(462),
   [2476] = {.entry = {.count = 1, .reusable = true}}, SHIFT(632),
   [2478] = {.entry = {.count = 1, .reusable = true}}, SHIFT(349),
-  [2480] = {.entry = {.count = 1, .reusable = true}}, SHIFT(224),
-  [2482] = {.entry = {.count = 1, .reusable = true}}, SHIFT(281),
+  [2480] = {.entry = {.count = 1, .reusable = true}}, SHIFT(220),
+  [2482] = {.entry = {.count = 1, .reusable = true}}, SHIFT(280),
   [2484] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rounding, 1, 0, 0),
   [2486] = {.entry = {.count = 1, .reusable = true}}, SHIFT(513),
   [2488] = {.entry = {.count = 1, .reusable = true}}, SHIFT(423),
-  [2490] = {.entry = {.count = 1, .reusable = true}}, SHIFT(283),
-  [2492] = {.entry = {.count = 1, .reusable = true}}, SHIFT(186),
-  [2494] = {.entry = {.count = 1, .reusable = true}}, SHIFT(286),
-  [2496] = {.entry = {.count = 1, .reusable = true}}, SHIFT(122),
+  [2490] = {.entry = {.count = 1, .reusable = true}}, SHIFT(286),
+  [2492] = {.entry = {.count = 1, .reusable = true}}, SHIFT(201),
+  [2494] = {.entry = {.count = 1, .reusable = true}}, SHIFT(284),
+  [2496] = {.entry = {.count = 1, .reusable = true}}, SHIFT(126),
   [2498] = {.entry = {.count = 1, .reusable = true}}, SHIFT(638),
-  [2500] = {.entry = {.count = 1, .reusable = true}}, SHIFT(221),
+  [2500] = {.entry = {.count = 1, .reusable = true}}, SHIFT(225),
   [2502] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__extra, 3, 0, 26),
   [2504] = {.entry = {.count = 1, .reusable = true}}, SHIFT(410),
-  [2506] = {.entry = {.count = 1, .reusable = true}}, SHIFT(153),
-  [2508] = {.entry = {.count = 1, .reusable = true}}, SHIFT(235),
+  [2506] = {.entry = {.count = 1, .reusable = true}}, SHIFT(135),
+  [2508] = {.entry = {.count = 1, .reusable = true}}, SHIFT(228),
   [2510] = {.entry = {.count = 1, .reusable = true}}, SHIFT(813),
-  [2512] = {.entry = {.count = 1, .reusable = true}}, SHIFT(228),
-  [2514] = {.entry = {.count = 1, .reusable = true}}, SHIFT(5),
+  [2512] = {.entry = {.count = 1, .reusable = true}}, SHIFT(223),
+  [2514] = {.entry = {.count = 1, .reusable = true}}, SHIFT(7),
   [2516] = {.entry = {.count = 1, .reusable = true}}, SHIFT(536),
   [2518] = {.entry = {.count = 1, .reusable = true}}, SHIFT(3),
   [2520] = {.entry = {.count = 1, .reusable = true}}, SHIFT(473),
-  [2522] = {.entry = {.count = 1, .reusable = true}}, SHIFT(260),
+  [2522] = {.entry = {.count = 1, .reusable = true}}, SHIFT(269),
   [2524] = {.entry = {.count = 1, .reusable = true}}, SHIFT(302),
-  [2526] = {.entry = {.count = 1, .reusable = true}}, SHIFT(229),
-  [2528] = {.entry = {.count = 1, .reusable = true}}, SHIFT(259),
+  [2526] = {.entry = {.count = 1, .reusable = true}}, SHIFT(234),
+  [2528] = {.entry = {.count = 1, .reusable = true}}, SHIFT(244),
   [2530] = {.entry = {.count = 1, .reusable = true}}, SHIFT(321),
   [2532] = {.entry = {.count = 1, .reusable = true}}, SHIFT(465),
   [2534] = {.entry = {.count = 1, .reusable = true}}, SHIFT(461),
-  [2536] = {.entry = {.count = 1, .reusable = true}}, SHIFT(272),
+  [2536] = {.entry = {.count = 1, .reusable = true}}, SHIFT(275),
   [2538] = {.entry = {.count = 1, .reusable = true}}, SHIFT(420),
   [2540] = {.entry = {.count = 1, .reusable = true}}, SHIFT(630),
   [2542] = {.entry = {.count = 1, .reusable = true}}, SHIFT(454),
@@ -23085,18 +23160,18 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2548] = {.entry = {.count = 1, .reusable = true}}, SHIFT(444),
   [2550] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_plate_size, 4, 0, 0),
   [2552] = {.entry = {.count = 1, .reusable = true}}, SHIFT(451),
-  [2554] = {.entry = {.count = 1, .reusable = true}}, SHIFT(98),
+  [2554] = {.entry = {.count = 1, .reusable = true}}, SHIFT(103),
   [2556] = {.entry = {.count = 1, .reusable = true}}, SHIFT(641),
   [2558] = {.entry = {.count = 1, .reusable = true}}, SHIFT(459),
-  [2560] = {.entry = {.count = 1, .reusable = true}}, SHIFT(83),
-  [2562] = {.entry = {.count = 1, .reusable = true}}, SHIFT(209),
+  [2560] = {.entry = {.count = 1, .reusable = true}}, SHIFT(69),
+  [2562] = {.entry = {.count = 1, .reusable = true}}, SHIFT(215),
   [2564] = {.entry = {.count = 1, .reusable = true}}, SHIFT(416),
   [2566] = {.entry = {.count = 1, .reusable = true}}, SHIFT(429),
   [2568] = {.entry = {.count = 1, .reusable = true}}, SHIFT(432),
-  [2570] = {.entry = {.count = 1, .reusable = true}}, SHIFT(160),
-  [2572] = {.entry = {.count = 1, .reusable = true}}, SHIFT(133),
-  [2574] = {.entry = {.count = 1, .reusable = true}}, SHIFT(161),
-  [2576] = {.entry = {.count = 1, .reusable = true}}, SHIFT(230),
+  [2570] = {.entry = {.count = 1, .reusable = true}}, SHIFT(139),
+  [2572] = {.entry = {.count = 1, .reusable = true}}, SHIFT(121),
+  [2574] = {.entry = {.count = 1, .reusable = true}}, SHIFT(141),
+  [2576] = {.entry = {.count = 1, .reusable = true}}, SHIFT(226),
   [2578] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_max, 4, 0, 0),
   [2580] = {.entry = {.count = 1, .reusable = true}}, SHIFT(470),
   [2582] = {.entry = {.count = 1, .reusable = true}}, SHIFT(729),
@@ -23110,8 +23185,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2598] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_limit, 2, 0, 11),
   [2600] = {.entry = {.count = 1, .reusable = true}}, SHIFT(686),
   [2602] = {.entry = {.count = 1, .reusable = true}}, SHIFT(426),
-  [2604] = {.entry = {.count = 1, .reusable = true}}, SHIFT(203),
-  [2606] = {.entry = {.count = 1, .reusable = true}}, SHIFT(237),
+  [2604] = {.entry = {.count = 1, .reusable = true}}, SHIFT(179),
+  [2606] = {.entry = {.count = 1, .reusable = true}}, SHIFT(236),
 };
 
 enum ts_external_scanner_symbol_identifiers {
