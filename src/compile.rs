@@ -258,7 +258,7 @@ fn work(
         let mut paths = (picked.is_none() && !broken)
             .then(|| Paths::new(programme, history, &wanted, (working.most, working.stop)));
         let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
-        // Who makes sheets asks only the lints about what they show.
+        // Who makes sheets asks only the lints about a load.
         let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };
         let head = evaluation.head();
         let mut review = (is_chosen && !broken).then(|| Review::new(&head, working.besides, asked));
@@ -301,17 +301,30 @@ fn work(
         // Where numbers did not read, warnings about them would mislead.
         let firm = |d: &Diagnostic| {
             let elsewhere = lost && d.code == Code::MissingGym;
-            !broken || d.severity() == Severity::Error && !elsewhere
+            let follows = matches!(d.code, Code::OverMax | Code::LoadRunsOut)
+                && follows_from(d, &resolved.diagnostics, &resolved.sources);
+            !broken || d.severity() == Severity::Error && !elsewhere && !follows
         };
-        done.diagnostics.extend(paths.map(Paths::finish).unwrap_or_default());
-        done.diagnostics.extend(evaluation.finish().into_iter().filter(firm));
+        let found = evaluation.finish();
+        // What already happens if all goes as planned needs no warning of what may happen.
+        let over = |d: &Diagnostic| {
+            let same = |other: &&Diagnostic| other.label.span == d.label.span;
+            found.iter().filter(same).any(|other| other.code == Code::OverMax)
+        };
+        let paths = paths.map(Paths::finish).unwrap_or_default();
+        let paths = paths.into_iter().filter(|d| d.code != Code::PathPastMax || !over(d));
+        done.diagnostics.extend(paths);
+        done.diagnostics.extend(found.into_iter().filter(firm));
         let Some(review) = review else { continue };
         let (wrong, given) = review.finish();
         let place = |advice| at_place(advice, &resolved.sources);
         done.diagnostics.extend(wrong.into_iter().filter_map(place));
         let given = given.into_iter().filter_map(place);
         if picked.is_some() {
-            done.diagnostics.extend(given);
+            // Advice on what does not hold would mislead.
+            if !crate::diagnostics::has_errors(&done.diagnostics) {
+                done.diagnostics.extend(given);
+            }
             done.plans.push(head);
         } else {
             done.advice.extend(given);
@@ -329,6 +342,14 @@ fn written(programme: &Programme) -> Vec<Diagnostic> {
     let mut found = check_work(programme);
     found.extend(check_rules(programme));
     found
+}
+
+/// Whether a problem may follow from an error in the same line.
+fn follows_from(problem: &Diagnostic, known: &[Diagnostic], sources: &Sources) -> bool {
+    let place = |d: &Diagnostic| sources.locate(d.label.span);
+    let own = place(problem);
+    let errors = known.iter().filter(|d| d.severity() == Severity::Error);
+    errors.map(place).any(|place| place == own)
 }
 
 /// Advice at its place; `None` where that is nowhere.

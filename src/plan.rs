@@ -26,7 +26,7 @@ pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
 pub use record::{ClusterPause, ImplementKey, SetRecord, UpperBound};
 use schema::IsoDate;
 pub use schema::schema;
-pub use select::Selection;
+pub use select::{Past, Selection};
 pub use set::{Built, Implement, PlannedSet, SetKind};
 pub use switch::{AdviceSwitch, Switch};
 
@@ -355,6 +355,9 @@ pub struct PlannedExercise {
     /// What was done, where it is logged.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub outcome: Option<Outcome>,
+    /// Why loads may pass the 1RM, in the coach's words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub over_max: Option<String>,
     /// The rule that acted after the session.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fired: Option<Fired>,

@@ -29,6 +29,8 @@ mod fmt;
 mod git;
 #[path = "cli/languages.rs"]
 mod languages;
+#[path = "cli/loads.rs"]
+mod loads;
 #[path = "cli/packaging.rs"]
 mod packaging;
 #[path = "cli/pdf.rs"]

@@ -199,7 +199,7 @@ module.exports = grammar({
     line_property: $ => choice(
       property($, one_of('follow'), $.follow),
       property($, one_of('warm-up'), $.ramp),
-      property($, one_of('setup', 'setting', 'range', 'note', 'source'), $.text),
+      property($, one_of('setup', 'setting', 'range', 'note', 'source', 'over max'), $.text),
     ),
     session_property: $ => choice(
       property($, one_of('body mass'), $.mass),

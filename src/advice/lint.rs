@@ -49,7 +49,7 @@ pub struct Lint {
     pub source: &'static str,
     /// What it is about.
     pub area: Area,
-    /// It is about what the sheet shows: said by every command that makes one.
+    /// It is about a load: reported by every command that shows one, not by `check` alone.
     pub on_sheet: bool,
     /// Looks for it, with the bound in force.
     pub find: fn(&Context<'_>, &Exact) -> Vec<Finding>,

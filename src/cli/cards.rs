@@ -59,6 +59,11 @@ pub struct Args {
           value_parser = clap::value_parser!(u16).range(20..=600))]
     dpi: u16,
 
+    /// Print sessions, too, that the athlete's log shows as done, skipped or passed over: without
+    /// this, cards and rack sheets leave them out
+    #[arg(long)]
+    all: bool,
+
     /// The coach's copy: with how each load came about, and the sources of exercises, lines and
     /// cues
     #[arg(long)]
@@ -153,6 +158,10 @@ impl Args {
                 "{switch} changes session cards: add --sheet card"
             )));
         }
+        if self.all && !self.which.has_sessions() {
+            let why = "--all adds cards of past sessions: add --sheet card or rack";
+            return Err(Failure::Usage(why.to_owned()));
+        }
         if self.plate_colours && !self.which.draws_plates() {
             let why = "--plate-colours changes drawings of plates: add --sheet card or wall";
             return Err(Failure::Usage(why.to_owned()));
@@ -207,6 +216,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         plate_colours: args.plate_colours,
         large_print: args.large_print,
         left_handed: args.left_handed,
+        to_come: !args.all,
         two_up: args.two_up.map(|side| match side {
             Side::Landscape => TwoUp::Landscape,
             Side::Portrait => TwoUp::Portrait,
@@ -216,7 +226,8 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     // Nobody takes one copy for the other.
     let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
-    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which };
+    let weeks = args.part.chooses_weeks();
+    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which, weeks };
     let sheets = args.which.sheets();
     let mut printing = if args.per_athlete {
         let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));

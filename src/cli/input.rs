@@ -238,7 +238,7 @@ impl File {
 
     /// Shows what is wrong with a project on standard error. A programme with errors stops here.
     fn sound(&self, compiled: Compiled) -> Result<(Plan, Exercises), Failure> {
-        report::show_but_advice(&compiled.diagnostics, &compiled.sources, &self.file);
+        report::show(&compiled.diagnostics, &compiled.sources);
         if has_errors(&compiled.diagnostics) {
             return Err(Failure::Programme);
         }
@@ -303,6 +303,11 @@ impl Part {
             athletes: self.athlete.clone(),
             assumptions: self.assumptions(),
         }
+    }
+
+    /// Whether weeks are chosen.
+    pub fn chooses_weeks(&self) -> bool {
+        self.weeks.is_some()
     }
 
     /// The chosen sessions.

@@ -69,7 +69,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         ..Choice::default()
     };
     let compiled = compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))?;
-    report::show_but_advice(&compiled.diagnostics, &compiled.sources, &args.file.file);
+    report::show(&compiled.diagnostics, &compiled.sources);
     if has_errors(&compiled.diagnostics) {
         return Err(Failure::Programme);
     }

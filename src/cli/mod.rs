@@ -44,16 +44,19 @@ pub enum Failure {
     Usage(String),
     /// A file could not be read or written.
     File(String),
+    /// There is nothing left to print.
+    NothingLeft(String),
 }
 
 impl Failure {
     /// 1 the programme has errors, 2 the command line is wrong, 3 a file could not be read or
-    /// written.
+    /// written, 4 nothing is left to print.
     fn code(&self) -> u8 {
         match self {
             Failure::Programme => 1,
             Failure::Usage(_) => 2,
             Failure::File(_) => 3,
+            Failure::NothingLeft(_) => 4,
         }
     }
 
@@ -61,7 +64,7 @@ impl Failure {
     fn tell(&self) {
         match self {
             Failure::Programme => {}
-            Failure::Usage(why) | Failure::File(why) => {
+            Failure::Usage(why) | Failure::File(why) | Failure::NothingLeft(why) => {
                 report::say(&format!("setwright: {why}"));
             }
         }
@@ -77,7 +80,7 @@ impl Failure {
     max_term_width = 88,
     after_help = "\
 Exit codes: 0 fine, 1 the programme has errors, 2 the command line is wrong,
-3 a file could not be read or written.
+3 a file could not be read or written, 4 nothing is left to print.
 
 Start here:
   setwright new my-block

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::bounds::{PASSED_SETS, PLANNED_SETS};
 use crate::catalogue::Exercises;
-use crate::plan::{AthletePlan, Plan};
+use crate::plan::{AthletePlan, Past, Plan};
 use crate::quantity::Unit;
 use crate::sheets::{self, CardOptions, Picture, Press, Printed, Sheet, SheetError, Wanted};
 
@@ -24,6 +24,8 @@ pub struct Job<'a> {
     /// The name that a single page is written under, not numbered: the coach gave it in full.
     pub exact: Option<&'a Path>,
     pub which: &'a Which,
+    /// The coach chose weeks.
+    pub weeks: bool,
 }
 
 /// Where each athlete's file goes, and what its name begins with.
@@ -38,8 +40,13 @@ pub struct Printing<'a> {
     /// The sheets, without the exercises of wall cards.
     wanted: Wanted,
     to: To,
+    /// How many athletes have come.
+    come: usize,
+    /// How many athletes and sessions are printed.
     people: usize,
     sessions: usize,
+    /// Sessions that get no card.
+    left_out: Past,
     pounds: bool,
     /// What stopped the printing, if not the programme.
     failed: Option<Failure>,
@@ -58,7 +65,17 @@ enum To {
 impl<'a> Printing<'a> {
     fn new(job: &'a Job<'a>, sheets: Vec<Sheet>, to: To) -> Self {
         let wanted = Wanted { sheets, posters: Vec::new() };
-        Self { job, wanted, to, people: 0, sessions: 0, pounds: false, failed: None }
+        Self {
+            job,
+            wanted,
+            to,
+            come: 0,
+            people: 0,
+            sessions: 0,
+            left_out: Past::default(),
+            pounds: false,
+            failed: None,
+        }
     }
 
     /// One PDF of all athletes, or an image a page.
@@ -97,8 +114,15 @@ impl<'a> Printing<'a> {
 
     /// Prints some athletes' sheets.
     pub fn take(&mut self, Athletes { plan, sound }: Athletes) {
-        self.people += plan.athletes.len();
-        self.sessions += plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum::<usize>();
+        let (people, sessions) = self.job.printed(&plan.athletes);
+        self.come += plan.athletes.len();
+        self.people += people;
+        self.sessions += sessions;
+        if self.job.options.to_come && self.job.which.has_sessions() {
+            let past = Past::of(&plan.athletes);
+            self.left_out.skipped += past.skipped;
+            self.left_out.past += past.past;
+        }
         self.pounds |= plan.athletes.iter().any(|athlete| athlete.unit == Unit::Lb);
         // The errors are told at the end, and nothing is made.
         if sound && self.failed.is_none() {
@@ -107,7 +131,7 @@ impl<'a> Printing<'a> {
     }
 
     fn print(&mut self, plan: Plan) -> Result<(), Failure> {
-        let Self { job, wanted, to, people, .. } = self;
+        let Self { job, wanted, to, come, .. } = self;
         match to {
             To::Whole(.., athletes) => athletes.extend(plan.athletes),
             To::Book(path, press) => {
@@ -119,8 +143,11 @@ impl<'a> Printing<'a> {
                 }
             }
             To::Files(folder, spool) => {
-                let first = *people - plan.athletes.len() + 1;
+                let first = *come - plan.athletes.len() + 1;
                 for (number, part) in (first..).zip(plan.per_athlete()) {
+                    if job.printed(&part.athletes).1 == 0 {
+                        continue;
+                    }
                     spool.add(&job.files(
                         &part,
                         wanted,
@@ -134,7 +161,14 @@ impl<'a> Printing<'a> {
 
     /// Puts what was printed into its place. The plan needs no athletes any more.
     pub fn finish(self, mut plan: Plan, exercises: &Exercises) -> Result<(), Failure> {
-        let Self { job, to, people, sessions, failed, .. } = self;
+        let Self { job, to, people, sessions, left_out, failed, .. } = self;
+        if let Some(said) = job.left_out(left_out) {
+            report::say(&said);
+        }
+        if sessions == 0 && left_out.count() > 0 {
+            let why = "nothing is left to print, and no file was written";
+            return Err(Failure::NothingLeft(why.to_owned()));
+        }
         match to {
             To::Whole(None, path, athletes) => {
                 plan.athletes = athletes;
@@ -212,6 +246,32 @@ struct Pictured {
 }
 
 impl Job<'_> {
+    /// How many athletes and sessions are printed.
+    fn printed(&self, athletes: &[AthletePlan]) -> (usize, usize) {
+        let by_session = self.which.sheets().into_iter().all(Sheet::is_by_session);
+        let only_to_come = self.options.to_come && by_session;
+        let sessions = athletes.iter().map(|athlete| {
+            let sessions = athlete.sessions.iter();
+            sessions.filter(|session| !only_to_come || session.is_to_come()).count()
+        });
+        let sessions: Vec<usize> = sessions.collect();
+        let people = sessions.iter().filter(|count| !only_to_come || **count > 0).count();
+        (people, sessions.into_iter().sum())
+    }
+
+    /// What is said of sessions that get no card; `None` where there are none.
+    fn left_out(&self, left_out: Past) -> Option<String> {
+        let Past { skipped, past } = left_out;
+        let counts = [(skipped, "skipped"), (past, "in the past of a log")];
+        let counts = counts.iter().filter(|(count, _)| *count > 0);
+        let counts: Vec<String> = counts.map(|(count, what)| format!("{count} {what}")).collect();
+        let what =
+            if self.which.has_cards() { "cards left out" } else { "left out of rack sheets" };
+        let chosen = if self.weeks { ", of the weeks you chose" } else { "" };
+        (!counts.is_empty())
+            .then(|| format!("{what}: {}{chosen}; --all prints them", counts.join(", ")))
+    }
+
     /// The files of a plan, for a path or, of images, paths like it.
     fn files(&self, plan: &Plan, wanted: &Wanted, path: &Path) -> Result<Files, Failure> {
         let Pictured { what, pages, files } = match self.format {
@@ -224,8 +284,7 @@ impl Job<'_> {
             Format::Svg => self.pictures(plan, wanted, path, Picture::Svg)?,
             Format::Png => self.pictures(plan, wanted, path, Picture::Png(self.dpi))?,
         };
-        let sessions = plan.athletes.iter().map(|athlete| athlete.sessions.len()).sum();
-        let said = told(wanted, &what, (plan.athletes.len(), sessions), pages);
+        let said = told(wanted, &what, self.printed(&plan.athletes), pages);
         let said = Some(said).filter(|_| path != Path::new("-"));
         // A PDF is put where there is a folder; images get one.
         let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());

@@ -1,7 +1,6 @@
 //! Diagnostics on the terminal.
 
 use std::io::Write;
-use std::path::Path;
 
 use crate::diagnostics::{Diagnostic, Severity, coloured, printable, render_text};
 use crate::source::Sources;
@@ -20,18 +19,6 @@ pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
     // Colour codes are taken out again by the stream where they are not wanted (no terminal,
     // NO_COLOR, a dumb terminal).
     let _ = out.write_all(coloured(&text(diagnostics, sources)).as_bytes());
-}
-
-/// Shows findings on standard error, and advice as its count: whoever makes a sheet has read it, or
-/// can, with `setwright check`.
-pub fn show_but_advice(diagnostics: &[Diagnostic], sources: &Sources, file: &Path) {
-    let (advice, findings): (Vec<Diagnostic>, Vec<Diagnostic>) =
-        diagnostics.iter().cloned().partition(|d| d.code.is_advice());
-    show(&findings, sources);
-    if !advice.is_empty() {
-        let them = if advice.len() == 1 { "it" } else { "them" };
-        say(&format!("{}; `setwright check {}` shows {them}", counted(&advice), file.display()));
-    }
 }
 
 /// Findings as text with colour codes, ending in a count when there are any.

@@ -61,6 +61,11 @@ impl Which {
         self.sheets.contains(&SheetName::Card)
     }
 
+    /// Whether any of the sheets is of one session.
+    pub fn has_sessions(&self) -> bool {
+        self.sheets().into_iter().any(Sheet::is_by_session)
+    }
+
     /// Whether any of the sheets draws plates.
     pub fn draws_plates(&self) -> bool {
         self.has_cards() || self.sheets.contains(&SheetName::Wall)

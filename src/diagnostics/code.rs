@@ -208,6 +208,10 @@ codes! {
         PlainBodyMax = "plain-body-max",
         /// A body-mass load on an exercise that is loaded otherwise.
         BodyweightMismatch = "bodyweight-mismatch",
+        /// A load over the lift's own max.
+        OverMax = "over-max",
+        /// A step, a rule or a phase takes the whole load away.
+        LoadRunsOut = "load-runs-out",
         /// An exercise that the athlete's gym has nothing for.
         MissingEquipment = "missing-equipment",
         /// An exercise that the athlete is to avoid.

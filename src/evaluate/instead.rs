@@ -9,9 +9,9 @@ use crate::source::Span;
 
 use super::substitute::{Cause, Need, Proposal};
 
-/// A commented line below an athlete, for the coach to fill in: nothing is made up.
-pub fn to_fill(programme: &Programme, athlete: Span, line: &str) -> Vec<Edit> {
-    let at = below(programme, athlete);
+/// A commented line below an athlete or an exercise, for the coach to fill in: nothing is made up.
+pub fn to_fill(programme: &Programme, place: Span, line: &str) -> Vec<Edit> {
+    let at = below(programme, place);
     let edit = at.map(|(span, indent)| {
         let text = format!("\n{:indent$}# {line}", "");
         Edit { span, text }
@@ -22,7 +22,7 @@ pub fn to_fill(programme: &Programme, athlete: Span, line: &str) -> Vec<Edit> {
 /// The usual indentation of a line below an athlete.
 const INDENT: usize = 2;
 /// How many athletes are named before the rest is counted.
-const NAMED: usize = 8;
+pub const NAMED: usize = 8;
 /// How many blocks are named to write a line in.
 const BLOCKS: usize = 2;
 
@@ -219,6 +219,8 @@ impl Finding<'_> {
 /// The end of the line of a place, and the indentation of the lines below it.
 fn below(programme: &Programme, place: Span) -> Option<(Span, usize)> {
     let file = programme.sources.get(place.file)?;
+    let start = file.text.get(..place.start as usize)?.rfind('\n').map_or(0, |at| at + 1);
+    let own = file.text.get(start..)?.chars().take_while(|sign| *sign == ' ').count();
     let rest = file.text.get(place.end as usize..)?;
     let line = rest.split('\n').next().unwrap_or("");
     let end = place.end as usize + line.trim_end_matches('\r').len();
@@ -227,12 +229,12 @@ fn below(programme: &Programme, place: Span) -> Option<(Span, usize)> {
         let spaces = line.chars().take_while(|sign| *sign == ' ');
         spaces.count()
     });
-    let indent = indent.filter(|indent| *indent > 0).unwrap_or(INDENT);
+    let indent = indent.filter(|indent| *indent > own).unwrap_or(own + INDENT);
     Some((Span::new(place.file, end, end), indent))
 }
 
 /// Some names in a sentence; of more than `most`, how many more there are.
-fn listed(names: &[String], most: usize) -> String {
+pub fn listed(names: &[String], most: usize) -> String {
     let (shown, rest) = names.split_at(names.len().min(most));
     match (shown, rest.len()) {
         (shown, 1..) => format!("{} and {} more", shown.join(", "), rest.len()),

@@ -3,13 +3,16 @@
 use jiff::civil::Date;
 
 use crate::plan::{Op, StepKind, Where};
-use crate::quantity::{Decimal, Effort, Exact, Mass, Work};
+use crate::quantity::{Decimal, Effort, Exact, Mass, Unit, Work};
 use crate::resolve::{ExerciseId, Group, Load, Of, Phase, Stepped};
 use crate::source::Span;
 
 use super::Athlete;
 use super::maxes::{NoMax, Traced, share};
 use super::state::LineState;
+
+/// Less assistance than this is not worth setting up: half kilograms; common practice, no source.
+const LEAST_ASSISTANCE: i64 = 5;
 
 /// What a group asks for.
 #[derive(Clone, Debug)]
@@ -121,6 +124,10 @@ impl Athlete<'_, '_> {
         let mut traced = self.phased(traced, asked, of_system);
         if of_system {
             traced = traced.then(StepKind::LessBodyMass, Op::Plus(-body), None);
+            let least = Exact::ratio(LEAST_ASSISTANCE * Unit::Kg.in_units(), 2);
+            if traced.value.is_negative() && traced.value.abs() < least {
+                traced = traced.then(StepKind::LittleAssistance, Op::Set(Exact::zero()), None);
+            }
         }
         if traced.value.is_negative() && !asked.on_body {
             traced = traced.then(StepKind::NoLess, Op::Set(Exact::zero()), None);
@@ -135,9 +142,27 @@ impl Athlete<'_, '_> {
                 Op::Times(factor) => self.scaling(&traced, asked, of_system, factor),
                 other => other.clone(),
             };
+            let before = traced.value.clone();
             traced = traced.then(event.kind.clone(), op, Some(event.line.clone()));
+            traced = self.unassisted(traced, &before, asked, of_system);
         }
         traced
+    }
+
+    /// A cut stops at the body mass: less of an added load never becomes assistance. Assistance
+    /// that was there before the cut stays.
+    fn unassisted(
+        &self,
+        traced: Traced,
+        before: &Exact,
+        asked: &Asked<'_>,
+        of_system: bool,
+    ) -> Traced {
+        let body = self.maxes.body_mass.filter(|_| of_system).map_or_else(Exact::zero, Exact::from);
+        if !asked.on_body || *before < body || traced.value >= body {
+            return traced;
+        }
+        traced.then(StepKind::NoAssistance, Op::Set(body), None)
     }
 
     fn phased(&mut self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
@@ -151,7 +176,8 @@ impl Athlete<'_, '_> {
             StepKind::Phase { name: phase.name.clone(), change: format!("load {sign}{change}%") };
         let line = self.programme.sources.locate(phase.span);
         let op = self.scaling(&traced, asked, of_system, &factor);
-        traced.then(kind, op, Some(line))
+        let before = traced.value.clone();
+        self.unassisted(traced.then(kind, op, Some(line)), &before, asked, of_system)
     }
 
     /// Scaling a load: of the whole system, for what is added to the body mass.

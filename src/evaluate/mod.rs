@@ -14,6 +14,7 @@ mod instead;
 mod judge;
 mod load;
 mod maxes;
+mod over;
 pub mod paths;
 mod rules;
 mod session;
@@ -43,6 +44,7 @@ pub use stop::Stop;
 
 use gear::Gear;
 use maxes::Maxes;
+use over::{Case, Fault};
 use state::LineState;
 use substitute::Need;
 
@@ -124,6 +126,7 @@ pub struct Evaluation<'a> {
     gear: Gear<'a>,
     problems: Vec<Diagnostic>,
     needs: BTreeMap<Need, Vec<usize>>,
+    faults: BTreeMap<Fault, Vec<Case>>,
     /// The next trainee.
     next: usize,
     sets: usize,
@@ -149,6 +152,7 @@ impl<'a> Evaluation<'a> {
             gear: Gear::new(programme),
             problems: Vec::new(),
             needs: BTreeMap::new(),
+            faults: BTreeMap::new(),
             next: 0,
             sets: 0,
             most: bounds::PLANNED_SETS,
@@ -194,7 +198,7 @@ impl<'a> Evaluation<'a> {
     /// Whether anything wrong was found so far.
     #[must_use]
     pub fn has_errors(&self) -> bool {
-        crate::diagnostics::has_errors(&self.problems)
+        !self.faults.is_empty() || crate::diagnostics::has_errors(&self.problems)
     }
 
     /// The plan without its athletes.
@@ -243,9 +247,9 @@ impl<'a> Evaluation<'a> {
             stop: &self.stop,
         };
         let one = |(index, trainee)| {
-            let (mut problems, mut needs) = (Vec::new(), BTreeMap::new());
-            let plan = one_athlete(&context, index, trainee, (&mut problems, &mut needs));
-            (plan, problems, needs)
+            let mut found = Found::default();
+            let plan = one_athlete(&context, index, trainee, &mut found);
+            (plan, found)
         };
         // For one athlete it would take longer to start threads.
         let worked: Vec<_> = match batch.as_slice() {
@@ -253,10 +257,13 @@ impl<'a> Evaluation<'a> {
             _ => batch.into_par_iter().map(one).collect(),
         };
         let mut athletes = Vec::with_capacity(worked.len());
-        for (plan, problems, needs) in worked {
-            self.problems.extend(problems);
-            for (need, who) in needs {
+        for (plan, found) in worked {
+            self.problems.extend(found.problems);
+            for (need, who) in found.needs {
                 self.needs.entry(need).or_default().extend(who);
+            }
+            for (fault, cases) in found.faults {
+                self.faults.entry(fault).or_default().extend(cases);
             }
             let sets = plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len());
             self.sets += sets.sum::<usize>();
@@ -273,6 +280,7 @@ impl<'a> Evaluation<'a> {
     #[must_use]
     pub fn finish(mut self) -> Vec<Diagnostic> {
         self.problems.extend(instead::findings(self.programme, &self.needs));
+        self.problems.extend(over::findings(self.programme, &self.faults));
         self.problems.extend(assumed::findings(self.programme, self.wanted));
         self.problems.extend(alone::findings(self.programme, self.wanted));
         tidy(&mut self.problems);
@@ -298,12 +306,21 @@ struct Context<'a> {
     stop: &'a Stop,
 }
 
+/// What is found while one athlete is worked out.
+#[derive(Default)]
+struct Found {
+    problems: Vec<Diagnostic>,
+    needs: BTreeMap<Need, Vec<usize>>,
+    faults: BTreeMap<Fault, Vec<Case>>,
+}
+
 fn one_athlete(
     context: &Context<'_>,
     index: usize,
     trainee: &Trainee,
-    (problems, needs): (&mut Vec<Diagnostic>, &mut BTreeMap<Need, Vec<usize>>),
+    found: &mut Found,
 ) -> AthletePlan {
+    let Found { problems, needs, faults } = found;
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
     let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
@@ -325,6 +342,7 @@ fn one_athlete(
         reported: Reported::default(),
         problems,
         needs,
+        faults,
     };
     let mut sessions = Vec::new();
     let mut planned = 0;
@@ -417,6 +435,8 @@ struct Athlete<'a, 'p> {
     problems: &'p mut Vec<Diagnostic>,
     /// Who needs another exercise, and what may be done instead.
     needs: &'p mut BTreeMap<Need, Vec<usize>>,
+    /// Loads that no card may show.
+    faults: &'p mut BTreeMap<Fault, Vec<Case>>,
 }
 
 impl Athlete<'_, '_> {

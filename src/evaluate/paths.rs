@@ -143,6 +143,7 @@ impl Comparison<'_> {
             set.target.as_ref().zip(most).is_some_and(|(target, most)| *target > most)
         };
         if self.word == BEST
+            && exercise.over_max.is_none()
             && let Some(tested) = sets.iter().find(past).and_then(|set| tested(set))
         {
             let shown = tested.to_mass().show(athlete.unit);

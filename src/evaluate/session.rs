@@ -15,6 +15,7 @@ use super::gear::equipment;
 use super::instead::to_fill;
 use super::load::Asked;
 use super::maxes::NoMax;
+use super::over::over_max;
 use super::stand_in::Standing;
 use super::substitute::Cause;
 use super::tool::ToolFor;
@@ -165,6 +166,7 @@ impl Athlete<'_, '_> {
             projected,
             outcome: None,
             fired: None,
+            over_max: over_max(line, variant, spec).map(str::to_owned),
             sets,
             line: programme.sources.locate(line.span),
         };

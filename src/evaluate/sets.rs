@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Built, Implement, Op, PlannedSet, SetKind, Step, StepKind};
-use crate::quantity::{Decimal, Exact, RepCount, Reps, Work};
+use crate::quantity::{Decimal, Exact, RepCount, Reps, Unit, Work};
 use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec};
 use crate::strength::{RampTarget, Rounding, ramp};
 
@@ -73,6 +73,7 @@ impl Athlete<'_, '_> {
                 date: line.date,
             };
             let target = if opened { None } else { self.target(&asked) };
+            self.runs_out(line, group, target.as_ref());
             let more_sets = if index == longest { state.sets_added } else { 0 };
             let group = with_rules(group, &state, more_sets);
             self.add_group(line, (index, opened), &group, target.as_ref(), &mut sets);
@@ -84,6 +85,7 @@ impl Athlete<'_, '_> {
         let mut all = self.warm_ups(line, sets.first(), ramped);
         all.append(&mut sets);
         self.shares(line, &mut all);
+        self.over_max(line, &all);
         all
     }
 
@@ -242,6 +244,9 @@ impl Athlete<'_, '_> {
     fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
         let rounding = self.rounding();
         let choice = match self.gear() {
+            _ if *means == Means::Other && is_scaled(set) => {
+                return self.round_unlisted(target, rounding, set);
+            }
             Some(gear) => gear.build(means, target, rounding),
             None => Ok(Some(super::gear::Choice {
                 built: Built { mass: target.to_mass(), how: Implement::Other },
@@ -270,6 +275,29 @@ impl Athlete<'_, '_> {
             line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
         });
         set.load = Some(choice.built);
+    }
+
+    /// A worked-out load of something whose sizes the gym does not list, such as a sled or a
+    /// machine, in steps that are found in practice: half kilograms, or whole pounds.
+    fn round_unlisted(&self, target: &Exact, rounding: Rounding, set: &mut PlannedSet) {
+        let (step, to) = match self.unit {
+            Unit::Kg => (Exact::ratio(Unit::Kg.in_units(), 2), "0.5 kg"),
+            Unit::Lb => (Exact::whole(Unit::Lb.in_units()), "1 lb"),
+        };
+        let Some(steps) = target.checked_div(&step) else { return };
+        let nearest = steps.round_half_up();
+        let down = rounding == Rounding::Down && Exact::whole(nearest) > steps;
+        let count = if down { nearest - 1 } else { nearest };
+        // Something is never rounded to nothing.
+        let count = if *target > Exact::zero() { count.max(1) } else { count };
+        let mass = (&step * &Exact::whole(count)).to_mass();
+        Arc::make_mut(&mut set.derivation).push(Step {
+            kind: StepKind::Rounded { to: to.to_owned() },
+            op: Op::Set(Exact::from_mass(mass)),
+            result: Exact::from_mass(mass),
+            line: self.gear().map(|gear| self.programme.sources.locate(gear.gym.span)),
+        });
+        set.load = Some(Built { mass, how: Implement::Other });
     }
 
     /// The gym has what the exercise is done with, but nothing to make its load of.
@@ -407,6 +435,11 @@ impl Athlete<'_, '_> {
         }
         ramp
     }
+}
+
+/// Whether the load was worked out: a stated mass, with what was added to it, stands as it is.
+fn is_scaled(set: &PlannedSet) -> bool {
+    set.derivation.iter().any(|step| matches!(step.op, Op::Times(_)))
 }
 
 /// A group with what rules made of its sets and repetitions.

@@ -175,6 +175,15 @@ pub enum StepKind {
     NoLess,
     /// The body mass, taken off a load of the whole system.
     LessBodyMass,
+    /// A phase or a rule takes no more off than what was added to the body mass.
+    NoAssistance,
+    /// Less assistance than anybody can set up: the body mass as it is.
+    LittleAssistance,
+    /// Rounded, where the gym lists no sizes to choose from.
+    Rounded {
+        /// To a whole number of these, such as `0.5 kg`.
+        to: String,
+    },
     /// What the gym can build.
     Built {
         /// How it was rounded: `nearest` or `down`.

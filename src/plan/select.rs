@@ -1,8 +1,10 @@
 //! A part of a plan.
 
+use std::borrow::Cow;
+
 use crate::quantity::fold_name;
 
-use super::Plan;
+use super::{AthletePlan, Plan, Session, SessionStatus};
 
 /// Which sessions of a plan.
 #[derive(Clone, Debug, Default)]
@@ -13,7 +15,55 @@ pub struct Selection {
     pub days: Vec<String>,
 }
 
+/// Sessions that nobody trains by any more.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Past {
+    /// Logged as skipped.
+    pub skipped: usize,
+    /// Logged as done, or passed over before the athlete's latest logged session.
+    pub past: usize,
+}
+
+impl Session {
+    /// Whether it is still to come, as far as the athlete's log says.
+    #[must_use]
+    pub fn is_to_come(&self) -> bool {
+        self.status == SessionStatus::Projected
+    }
+}
+
+impl Past {
+    /// Counts those of some athletes.
+    #[must_use]
+    pub fn of(athletes: &[AthletePlan]) -> Self {
+        let sessions = || athletes.iter().flat_map(|athlete| &athlete.sessions);
+        let skipped = |session: &&Session| matches!(session.status, SessionStatus::Skipped { .. });
+        let skipped = sessions().filter(skipped).count();
+        let all = sessions().filter(|session| !session.is_to_come()).count();
+        Self { skipped, past: all - skipped }
+    }
+
+    /// How many there are.
+    #[must_use]
+    pub fn count(self) -> usize {
+        self.skipped + self.past
+    }
+}
+
 impl Plan {
+    /// The plan with the sessions that are still to come.
+    #[must_use]
+    pub fn to_come(&self) -> Cow<'_, Self> {
+        if Past::of(&self.athletes).count() == 0 {
+            return Cow::Borrowed(self);
+        }
+        let mut plan = self.clone();
+        for athlete in &mut plan.athletes {
+            athlete.sessions.retain(Session::is_to_come);
+        }
+        Cow::Owned(plan)
+    }
+
     /// The names of all days that have a session.
     #[must_use]
     pub fn day_names(&self) -> Vec<&str> {

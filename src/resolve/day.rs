@@ -120,6 +120,7 @@ fn bare(order: crate::plan::Order, name: &Name, definitions: &Definitions<'_>) -
         cues: Vec::new(),
         notes: Vec::new(),
         source: None,
+        over_max: None,
         common: Variant::default(),
         personal: Vec::new(),
     })
@@ -289,6 +290,7 @@ struct Below<'n> {
     cues: Vec<Cue>,
     notes: Vec<String>,
     source: Option<String>,
+    over_max: Option<String>,
 }
 
 fn below(nodes: &[Node]) -> Below<'_> {
@@ -318,6 +320,7 @@ fn below(nodes: &[Node]) -> Below<'_> {
                     Key::Cue => found.cues.push(Cue::read(&text, &node.children)),
                     Key::Note => found.notes.push(text),
                     Key::Source => found.source = Some(text),
+                    Key::OverMax => found.over_max = Some(text),
                     _ => {}
                 }
             }
@@ -415,6 +418,7 @@ impl LineReader<'_, '_> {
             variant.setting.clone_from(&theirs.setting);
             variant.range.clone_from(&theirs.range);
             variant.warm_up.clone_from(&theirs.warm_up);
+            variant.over_max.clone_from(&theirs.over_max);
             self.nested(lines, &["follow", "for"]);
             // Somebody who does not take part in this programme may still be named.
             let index = self.context.trainees.iter().position(|t| Some(t.athlete.span) == wanted);
@@ -431,6 +435,7 @@ impl LineReader<'_, '_> {
             cues: own.cues,
             notes: own.notes,
             source: own.source,
+            over_max: own.over_max,
             common,
             personal,
         })
@@ -510,6 +515,7 @@ impl LineReader<'_, '_> {
                 spec.setup = extra.setup.clone().or(spec.setup.take());
                 spec.setting = extra.setting.clone().or(spec.setting.take());
                 spec.range = extra.range.clone().or(spec.range.take());
+                spec.over_max = extra.over_max.clone().or(spec.over_max.take());
             }
         }
         self.check_groups(&weeks);

@@ -36,6 +36,7 @@ pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
 pub use rule_checks::check_rules;
 pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force, ring_found};
+pub(crate) use unroll::weeks_in_words;
 pub use work_checks::check_work;
 
 use crate::catalogue::{Cue, Exercises, Gym, Names};
@@ -200,6 +201,8 @@ pub struct Line {
     pub notes: Vec<String>,
     /// Where the line comes from.
     pub source: Option<String>,
+    /// Why its loads may pass the 1RM.
+    pub over_max: Option<String>,
     /// What everybody does.
     pub common: Variant,
     /// What some do instead, by index of the trainee.
@@ -236,6 +239,8 @@ pub struct Variant {
     pub range: Option<String>,
     /// Warm-up ramp of a `for` line.
     pub warm_up: Option<Vec<RampSet>>,
+    /// Why loads of a `for` line may pass the 1RM.
+    pub over_max: Option<String>,
 }
 
 /// A line in one week.
@@ -255,6 +260,8 @@ pub struct WeekSpec {
     pub setting: Option<String>,
     /// Range of motion for this week.
     pub range: Option<String>,
+    /// Why loads of this week may pass the 1RM.
+    pub over_max: Option<String>,
 }
 
 /// One set group in one week, every number settled.

@@ -79,6 +79,8 @@ pub struct CardOptions {
     pub two_up: Option<TwoUp>,
     /// Whose copy it is.
     pub copy: CardCopy,
+    /// Cards and rack sheets only of sessions that are still to come, as far as the logs say.
+    pub to_come: bool,
 }
 
 impl CardOptions {

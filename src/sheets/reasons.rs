@@ -172,6 +172,9 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
         StepKind::Ramp { percent } => fill(why.ramp, &[&spell(percent)]),
         StepKind::NoLess => why.no_less.to_owned(),
         StepKind::LessBodyMass => why.less_body_mass.to_owned(),
+        StepKind::NoAssistance => why.no_assistance.to_owned(),
+        StepKind::LittleAssistance => why.little_assistance.to_owned(),
+        StepKind::Rounded { to } => fill(why.rounded, &[&spell(to)]),
         StepKind::Built { rounding } => {
             let how = words.plates(set, labels.a_side).map(|plates| format!(": {plates}"));
             let bar = set.load.as_ref().and_then(|built| words.bar(built));

@@ -37,6 +37,12 @@ impl Sheet {
     pub const ALL: [Sheet; 5] =
         [Sheet::Card, Sheet::Block, Sheet::Rack, Sheet::Overview, Sheet::Wall];
 
+    /// Whether it is of one session: nobody needs it once that is done.
+    #[must_use]
+    pub fn is_by_session(self) -> bool {
+        matches!(self, Sheet::Card | Sheet::Rack)
+    }
+
     /// What some of them are called.
     fn name(self, labels: &Labels) -> &'static str {
         let labels = labels.broad;
@@ -59,6 +65,8 @@ impl Sheet {
     /// sheet, which takes all of them at once.
     fn lay_out(self, job: &Job<'_>, take: &mut dyn FnMut(Deck) -> Done) -> Done {
         let Job { plan, wanted, options } = job;
+        let to_come = (options.to_come && self.is_by_session()).then(|| plan.to_come());
+        let plan = to_come.as_deref().unwrap_or(plan);
         match self {
             Sheet::Card if options.two_up.is_none() => card::decks(plan, options, take),
             Sheet::Card => take(super::deck(plan, options)),

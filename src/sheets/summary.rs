@@ -1,6 +1,6 @@
 //! The summary: the whole plan as text of at most 80 columns, for a terminal, an e-mail, a diff.
 
-mod done;
+pub(super) mod done;
 pub(super) mod lines;
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind};

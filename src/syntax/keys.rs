@@ -40,7 +40,7 @@ keys! {
     Weeks = "weeks", Starts = "starts", Estimate = "estimate", WarmUp = "warm-up",
     Before = "before", After = "after", Athletes = "athletes", Supervision = "supervision",
     Goal = "goal", MissedSession = "missed session", Advice = "advice",
-    Follow = "follow",
+    Follow = "follow", OverMax = "over max",
 }
 
 /// What kind of block (or line with lines below it) a line stands in.
@@ -230,6 +230,7 @@ pub const PROPERTIES: &[Property] = &[
     adds(Place::Line, Key::Note),
     text(Place::Line, Key::Source),
     value(Place::Line, Key::WarmUp, Rule::ramp_value),
+    text(Place::Line, Key::OverMax),
     text(Place::Cue, Key::Source),
     value(Place::Session, Key::BodyMass, Rule::mass_value),
     named(Place::Session, Key::Max, Some(Rule::max_value)),

@@ -125,6 +125,7 @@ const KEYS: &[(Place, Key, &str)] = &[
     (Place::Line, Key::Note, "text, printed at the exercise"),
     (Place::Line, Key::Source, "where the line comes from; on the coach's copy only"),
     (Place::Line, Key::WarmUp, "a ramp of lighter sets for this line, or none"),
+    (Place::Line, Key::OverMax, "permits loads over the 1RM on this line, with your reason"),
     (Place::Cue, Key::Source, "where the cue comes from; on the coach's copy only"),
     (Place::Session, Key::BodyMass, "body mass on that day"),
     (Place::Session, Key::Max, "a maximum tested on that day: it stands from then on"),

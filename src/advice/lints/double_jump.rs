@@ -24,7 +24,7 @@ pub const LINT: Lint = Lint {
     source: "ACSM position stand 2009, Med Sci Sports Exerc 41(3):687–708 (2–10 % of load); one at a \
              time is common practice",
     area: Area::Block,
-    on_sheet: false,
+    on_sheet: true,
     find,
 };
 

@@ -10,6 +10,8 @@
 //! From 100 % on there is no margin: the 1RM is what is lifted once, so a second repetition or a
 //! second set of it passes it by what the word means. More than it is for a test, which is taken to
 //! be in the last week of the lift; that up to 5 % more is an attempt is common practice, no source.
+//! What the coach permits with `over max:` is left alone; what nobody permits and no max allows is
+//! an error before it is advice (`over-max`).
 
 use std::collections::BTreeMap;
 
@@ -32,7 +34,7 @@ pub const LINT: Lint = Lint {
     source: "the programme's equation; margin from Nuzzo et al. 2024, Sports Med 54:303–321, \
              doi 10.1007/s40279-023-01937-7",
     area: Area::Limits,
-    on_sheet: false,
+    on_sheet: true,
     find,
 };
 
@@ -45,7 +47,11 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     for (athlete, _, session) in context.sessions() {
         for exercise in session.exercises.iter().filter(|e| !e.projected) {
             let is_test = last.get(&(athlete, exercise.name.as_str())) == Some(&session.week);
-            let over = exercise.working().filter_map(|set| {
+            let permitted = |set: &&PlannedSet| {
+                let passes = set.share_of_1rm.as_ref().is_some_and(|share| *share > Exact::one());
+                exercise.over_max.is_some() && passes
+            };
+            let over = exercise.working().filter(|set| !permitted(set)).filter_map(|set| {
                 let about = past_max(exercise, set, is_test)
                     .or_else(|| past(exercise, set, context.equation, bound))?;
                 Some((about, set))

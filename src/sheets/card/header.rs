@@ -2,6 +2,7 @@
 
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
+use crate::sheets::summary::done::status;
 
 use super::metrics::Metrics;
 use super::parts::{capped, fits, framed, inked, packed, plain};
@@ -31,6 +32,7 @@ impl Head {
         let when = when.join(" · ");
         let facts = [
             labels.show_assumed(plan).map(|text| text.to_uppercase().replace(' ', "\u{a0}")),
+            status(session, labels),
             Some(plan.programme.clone()),
             session
                 .repeats_week

@@ -117,6 +117,7 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
         projected,
         outcome: _,
         fired: _,
+        over_max: _,
         sets,
         line: _,
     } = a;
