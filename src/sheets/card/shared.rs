@@ -111,6 +111,7 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
         cues,
         notes,
         safety,
+        programme_safety: _,
         demo,
         evidence: _,
         rules,
