@@ -65,6 +65,11 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         day: Vec::new(),
         assume: args.assume.map(Assume::from).into_iter().collect(),
     };
+    let is_pdf = |path: &PathBuf| path.extension().is_some_and(|e| e.eq_ignore_ascii_case("pdf"));
+    if args.format != Format::Pdf && args.output.as_ref().is_some_and(is_pdf) {
+        let why = "a file that ends in .pdf is a PDF: add --format pdf".to_owned();
+        return Err(Failure::Usage(why));
+    }
     let plan = args.file.compile(&part)?;
     let review = history::review(&plan);
     match args.format {

@@ -4,14 +4,14 @@ use super::super::WhyLabels;
 
 /// German.
 pub static LABELS: WhyLabels = WhyLabels {
-    stated: "wie geschrieben",
+    stated: "wie angegeben",
     tested: "getestetes Maximum: {0}",
     estimated: "{0}, {1} mit {2}: {3} schätzt x {4}",
     derived: "Maximum {0}: {1}\u{a0}% von {2}",
     training_max: "Trainingsmaximum: {0}\u{a0}%",
     percent: "{0}\u{a0}% davon",
     of_top_set: "{0}\u{a0}% des Topsatzes",
-    from_effort: "{0} Wdh. bei {1}: {2} ergibt x {3} des Maximums",
+    from_effort: "{0} bei {1}: {2} ergibt x {3} des Maximums",
     last: "Gewicht der letzten Einheit",
     step: "{0}, {1}-mal",
     step_to: "{0}, {1}-mal: {2}\u{a0}%",
@@ -23,10 +23,10 @@ pub static LABELS: WhyLabels = WhyLabels {
     phase: "Phase {0}: {1}",
     drop: "Dropsatz: {0}",
     ramp: "{0}\u{a0}% des Arbeitsgewichts",
-    no_less: "ein Gewicht ist nicht unter null",
+    no_less: "kein Gewicht unter null",
     less_body_mass: "ohne das Körpergewicht",
-    nearest: "das nächste, das sich im Studio stecken lässt",
-    next_below: "das nächstkleinere, das sich im Studio stecken lässt",
+    nearest: "der nächste Wert, den das Material hergibt",
+    next_below: "der nächstkleinere Wert, den das Material hergibt",
     a_week: "/Woche",
     a_session: "/Einheit",
 };
