@@ -324,7 +324,8 @@ pub struct PlannedExercise {
     /// The exercise that the programme names, when this one replaces it, and why.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub replaces: Option<Replaced>,
-    /// The set-up.
+    /// The set-up: the line's own as written, else the exercise's, in the athlete's language where it
+    /// is translated.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub setup: Option<String>,
     /// The athlete's own settings for it.
@@ -336,9 +337,13 @@ pub struct PlannedExercise {
     /// Notes for this week.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
-    /// A caution that belongs to the exercise.
+    /// A caution that belongs to the exercise, in the athlete's language where it is translated.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub safety: Option<String>,
+    /// The same caution in the programme's language, where that differs: sheets for the whole squad
+    /// print it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub programme_safety: Option<String>,
     /// Where a demonstration is found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demo: Option<String>,

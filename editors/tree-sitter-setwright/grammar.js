@@ -150,7 +150,7 @@ module.exports = grammar({
       property($, one_of('kind'), choice('compound', 'isolation')),
       property($, one_of('muscles'), $.muscles),
       property($, one_of('setup', 'safety', 'range', 'demo', 'source'), $.text),
-      named($, one_of('name'), $.text),
+      named($, one_of('name', 'setup', 'safety'), $.text),
     ),
     gym_property: $ => choice(
       property($, one_of('bar'), $.bars),

@@ -7,7 +7,8 @@ use crate::syntax::ast::{CountedIn, EquipmentKind, Item, LineKey, Name, Node, Va
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
 
-use super::{MUSCLES, PATTERNS, check_tag};
+use super::translations::in_language;
+use super::{MUSCLES, PATTERNS, check_tag, library_text};
 
 /// One way to load an exercise.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,12 +93,16 @@ pub struct Exercise {
     pub muscles: Vec<(String, (u32, u32))>,
     /// The set-up.
     pub setup: Option<String>,
+    /// The set-up in other languages, as its lines say.
+    pub setups: Vec<(String, String)>,
     /// Cues.
     pub cues: Vec<Cue>,
     /// What to do instead, closest first.
     pub swaps: Vec<Name>,
     /// A caution.
     pub safety: Option<String>,
+    /// The caution in other languages, as its lines say.
+    pub safeties: Vec<(String, String)>,
     /// Range of motion.
     pub range: Option<String>,
     /// Where a demonstration is found.
@@ -127,9 +132,11 @@ impl Exercise {
             also_patterns: Vec::new(),
             muscles: Vec::new(),
             setup: None,
+            setups: Vec::new(),
             cues: Vec::new(),
             swaps: Vec::new(),
             safety: None,
+            safeties: Vec::new(),
             range: None,
             demo: None,
             source: None,
@@ -167,6 +174,7 @@ impl Exercise {
     /// replace the inherited cues as a whole.
     pub fn read(&mut self, lines: &[Node], problems: &mut Vec<Diagnostic>) {
         let mut own_cues = Vec::new();
+        let (mut setups, mut safeties) = (Vec::new(), Vec::new());
         for node in lines {
             let Item::Entry { key, value } = &node.item.value else { continue };
             match (&key.value, &value.value) {
@@ -220,8 +228,15 @@ impl Exercise {
                 (LineKey::Key(Key::Cue), Value::Text(text)) => {
                     own_cues.push(Cue::read(text, &node.children));
                 }
-                (LineKey::Key(Key::Setup), Value::Text(text)) => self.setup = Some(text.clone()),
-                (LineKey::Key(Key::Safety), Value::Text(text)) => self.safety = Some(text.clone()),
+                (LineKey::Key(Key::Setup), Value::Text(text)) => {
+                    self.setup = Some(text.clone());
+                    // The inherited translations say what the inherited sentence says.
+                    self.setups.clear();
+                }
+                (LineKey::Key(Key::Safety), Value::Text(text)) => {
+                    self.safety = Some(text.clone());
+                    self.safeties.clear();
+                }
                 (LineKey::Key(Key::Range), Value::Text(text)) => self.range = Some(text.clone()),
                 (LineKey::Key(Key::Demo), Value::Text(text)) => self.demo = Some(text.clone()),
                 (LineKey::Key(Key::Source), Value::Text(text)) => self.source = Some(text.clone()),
@@ -229,12 +244,35 @@ impl Exercise {
                     check_tag(&language.value, language.span, problems);
                     self.names.push((language.value.clone(), text.clone()));
                 }
+                (LineKey::Named(Key::Setup, language), Value::Text(text)) => {
+                    check_tag(&language.value, language.span, problems);
+                    setups.push((language.value.clone(), text.clone()));
+                }
+                (LineKey::Named(Key::Safety, language), Value::Text(text)) => {
+                    check_tag(&language.value, language.span, problems);
+                    safeties.push((language.value.clone(), text.clone()));
+                }
                 _ => {}
             }
         }
         if !own_cues.is_empty() {
             self.cues = own_cues;
         }
+        // Its own come before those that it inherits.
+        self.setups.splice(0..0, setups);
+        self.safeties.splice(0..0, safeties);
+    }
+
+    /// The set-up in a language: its own translation, else the library's, else as it is written.
+    #[must_use]
+    pub fn setup_in(&self, language: &str) -> Option<&str> {
+        text_in(self.setup.as_deref(), &self.setups, language)
+    }
+
+    /// The caution in a language: its own translation, else the library's, else as it is written.
+    #[must_use]
+    pub fn safety_in(&self, language: &str) -> Option<&str> {
+        text_in(self.safety.as_deref(), &self.safeties, language)
     }
 
     /// The first pattern is the chief one; one that is named twice counts once.
@@ -288,6 +326,16 @@ impl Exercise {
             ..self.clone()
         }
     }
+}
+
+/// A text in a language: a translation of its own, else the library's, else as it is written.
+fn text_in<'t>(
+    text: Option<&'t str>,
+    translations: &'t [(String, String)],
+    language: &str,
+) -> Option<&'t str> {
+    let own = in_language(translations, language);
+    own.or_else(|| library_text(language, text?)).or(text)
 }
 
 /// The word of a fixed list that a name stands for.

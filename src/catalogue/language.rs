@@ -31,7 +31,8 @@ pub fn check_tag(tag: &str, at: Span, problems: &mut Vec<Diagnostic>) {
     }
 }
 
-fn primary(tag: &str) -> &str {
+/// A tag without its region.
+pub(super) fn primary(tag: &str) -> &str {
     tag.split('-').next().unwrap_or(tag)
 }
 

@@ -12,6 +12,7 @@ mod names;
 mod says;
 mod search;
 mod swaps;
+mod translations;
 mod words;
 
 pub use athlete::{Athlete, LimitSet, Max, MaxKind, Replacement};
@@ -25,4 +26,5 @@ pub use meant::{Meant, meant, plain_words};
 pub use names::{Catalogue, Names};
 pub use search::Query;
 pub use swaps::{Nearness, StandIns};
+pub use translations::library_text;
 pub use words::{MUSCLES, PATTERNS};

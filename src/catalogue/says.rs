@@ -43,9 +43,10 @@ impl Exercise {
             ("source", self.source.clone()),
         ]);
         let own = lines.into_iter().filter_map(|(key, text)| Some((key.to_owned(), text?)));
-        let translated = self.names.iter().map(|(tongue, name)| {
-            let key = format!("name {tongue}");
-            (key, name.clone())
+        let translated =
+            [("setup", &self.setups), ("safety", &self.safeties), ("name", &self.names)];
+        let translated = translated.into_iter().flat_map(|(key, texts)| {
+            texts.iter().map(move |(language, text)| (format!("{key} {language}"), text.clone()))
         });
         own.chain(translated).filter(|(_, text)| !text.is_empty()).collect()
     }

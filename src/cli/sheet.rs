@@ -93,10 +93,14 @@ impl Which {
         }
         let posters = match (wall, self.exercise.as_slice()) {
             (false, _) => Vec::new(),
-            (true, []) => used(plan).into_iter().filter_map(|name| find(name, exercises)).collect(),
+            (true, []) => used(plan)
+                .into_iter()
+                .filter_map(|name| find(name, exercises, &plan.language))
+                .collect(),
             (true, names) => {
-                let one =
-                    |name: &String| find(name, exercises).ok_or_else(|| unknown(name, exercises));
+                let one = |name: &String| {
+                    find(name, exercises, &plan.language).ok_or_else(|| unknown(name, exercises))
+                };
                 names.iter().map(one).collect::<Result<_, _>>()?
             }
         };
@@ -125,8 +129,8 @@ fn used(plan: &Plan) -> Vec<&str> {
     names
 }
 
-/// An exercise by its name, else by a synonym; the last definition counts.
-fn find(name: &str, exercises: &Exercises) -> Option<Poster> {
+/// An exercise by its name, else by a synonym, its texts in a language; the last definition counts.
+fn find(name: &str, exercises: &Exercises, language: &str) -> Option<Poster> {
     let wanted = fold_name(name);
     let named = exercises.iter().rev().find(|exercise| fold_name(&exercise.name) == wanted);
     let also =
@@ -134,9 +138,9 @@ fn find(name: &str, exercises: &Exercises) -> Option<Poster> {
     let exercise = named.or_else(|| exercises.iter().rev().find(also))?;
     Some(Poster {
         name: exercise.name.clone(),
-        setup: exercise.setup.clone(),
+        setup: exercise.setup_in(language).map(str::to_owned),
         cues: exercise.cues.iter().map(|cue| cue.text.clone()).collect(),
-        safety: exercise.safety.clone(),
+        safety: exercise.safety_in(language).map(str::to_owned),
         demo: exercise.demo.clone(),
     })
 }

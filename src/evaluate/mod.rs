@@ -52,8 +52,13 @@ use substitute::Need;
 const DEFAULT_LANGUAGE: &str = "en";
 
 /// The language of a programme's sheets.
-fn language(programme: &Programme) -> String {
-    programme.language.clone().unwrap_or_else(|| DEFAULT_LANGUAGE.to_owned())
+fn language(programme: &Programme) -> &str {
+    programme.language.as_deref().unwrap_or(DEFAULT_LANGUAGE)
+}
+
+/// The language of an athlete's sheets: their own, else the programme's.
+fn reads<'a>(programme: &'a Programme, trainee: &'a Trainee) -> &'a str {
+    trainee.athlete.language.as_deref().unwrap_or_else(|| language(programme))
 }
 
 /// The names that exercises have in other languages. The last definition of a name is the one that
@@ -207,7 +212,7 @@ impl<'a> Evaluation<'a> {
         let programme = self.programme;
         Plan {
             programme: programme.name.clone(),
-            language: language(programme),
+            language: language(programme).to_owned(),
             weeks: programme.weeks,
             estimate: programme.equation.name().to_owned(),
             assumed: match self.assumptions.path {
@@ -364,7 +369,7 @@ fn one_athlete(
     evaluator.passed_limits(&sessions);
     AthletePlan {
         name: trainee.athlete.name.clone(),
-        language: trainee.athlete.language.clone().unwrap_or_else(|| language(programme)),
+        language: reads(programme, trainee).to_owned(),
         gym: gym.map(|gym| gym.name.clone()),
         unit,
         also_unit: trainee.athlete.unit.filter(|also| *also != unit),

@@ -122,6 +122,10 @@ impl Athlete<'_, '_> {
         let own = replaced.is_none();
         let setup = spec.setup.as_ref().or(variant.setup.as_ref()).or(line.setup.as_ref());
         let line_setup = setup.filter(|_| own).cloned();
+        let language = super::reads(programme, self.trainee);
+        let safety = exercise.safety_in(language);
+        let for_all = exercise.safety_in(super::language(programme));
+        let for_all = for_all.filter(|for_all| safety != Some(*for_all));
         let mut cues: Vec<Cue> = Vec::new();
         if own {
             cues.extend(line.cues.iter().chain(&variant.cues).chain(&spec.cues).cloned());
@@ -155,12 +159,13 @@ impl Athlete<'_, '_> {
                 reason: instead.reason.clone(),
                 load_kept,
             }),
-            setup: line_setup.or_else(|| exercise.setup.clone()),
+            setup: line_setup.or_else(|| exercise.setup_in(language).map(str::to_owned)),
             settings: settings.collect(),
             evidence: evidence(exercise, [&line.source, &variant.source, &spec.source], &cues),
             cues: cues.into_iter().map(|cue| cue.text).collect(),
             notes,
-            safety: exercise.safety.clone(),
+            safety: safety.map(str::to_owned),
+            programme_safety: for_all.map(str::to_owned),
             demo: exercise.demo.clone(),
             rules: if rules_act { self.rules(week, phase, line) } else { Vec::new() },
             projected,

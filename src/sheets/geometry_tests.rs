@@ -322,7 +322,7 @@ fn labels_of_boxes_are_whole() {
                 let pages = deck(&plan, &CardOptions { large_print, ..on(paper) }).pages;
                 let texts: Vec<String> =
                     pages.iter().flat_map(texts).map(|(_, text)| text.to_lowercase()).collect();
-                let mass = format!("{}, kg", labels.body_mass);
+                let mass = format!("{}, kg", labels.weigh_in);
                 for label in [&mass, labels.session_rpe, labels.sleep, labels.pain, labels.notes] {
                     let whole = label.to_lowercase();
                     assert!(texts.contains(&whole), "{paper}: {label}: {texts:?}");

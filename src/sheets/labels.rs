@@ -16,9 +16,13 @@ mod weekly;
 mod why;
 
 #[cfg(test)]
+mod plural_tests;
+#[cfg(test)]
 mod table_tests;
 
 use jiff::civil::Date;
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
 
 use crate::plan::{Assumed, Limit, Plan, Session};
 
@@ -38,6 +42,8 @@ pub struct Labels {
     pub numbers: Numbers,
     /// Between a label and what it is a label of.
     pub colon: &'static str,
+    /// Between the parts of a list whose parts have commas.
+    pub semicolon: &'static str,
     pub weekdays: [&'static str; 7],
     pub months: [&'static str; 12],
     /// The first day of a month, in a date.
@@ -95,6 +101,8 @@ pub struct Labels {
     pub between_parts: &'static str,
     pub amrap: &'static str,
     pub body_mass: &'static str,
+    /// The body mass of a weigh-in: the card's box, the summary's head.
+    pub weigh_in: &'static str,
     pub assisted: &'static str,
     /// A load.
     pub about: &'static str,
@@ -175,6 +183,10 @@ pub struct Labels {
     pub sleep: &'static str,
     pub pain: &'static str,
     pub notes: &'static str,
+    pub what_rpe_is: &'static str,
+    pub what_rir_is: &'static str,
+    pub what_amrap_is: &'static str,
+    pub what_tempo_is: &'static str,
     pub cautions_head: &'static str,
     pub cautions: &'static str,
     /// The document's title: the programme.
@@ -211,6 +223,7 @@ pub static ENGLISH: Labels = Labels {
     language: "en",
     numbers: Numbers::ENGLISH,
     colon: ": ",
+    semicolon: "; ",
     weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
     months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
     first: "1",
@@ -234,7 +247,7 @@ pub static ENGLISH: Labels = Labels {
     supervision: "Supervision",
     warm_up: "Warm-up",
     set_up: "Set-up",
-    yours: "Yours",
+    yours: "Your settings",
     cue: "Cue",
     safety: "Safety",
     next_time: "Next time",
@@ -253,6 +266,7 @@ pub static ENGLISH: Labels = Labels {
     between_parts: "{0} between",
     amrap: "AMRAP",
     body_mass: "body mass",
+    weigh_in: "body mass",
     assisted: "assisted",
     about: "about {0}",
     one_hand: "{0}, one hand",
@@ -271,12 +285,12 @@ pub static ENGLISH: Labels = Labels {
     no_plates: "no plates",
     per_side: "per side {0}",
     a_side: "{0} a side",
-    hung: "hang on {0}",
+    hung: "add {0}",
     done_on: "Done on {0}",
     skipped: "Skipped",
     not_logged: "Not logged",
     log_note: "Log note",
-    extra: "Beside the plan",
+    extra: "Outside the plan",
     done: "Done",
     left_out: "left out",
     pain_of: "pain {0}/10",
@@ -284,7 +298,7 @@ pub static ENGLISH: Labels = Labels {
     continued: "{0}, continued",
     superset: "Superset",
     giant_set: "Giant set",
-    paired: "Paired",
+    paired: "Paired sets",
     circuit: "Circuit",
     alternate_two: "alternate {0} and {1}",
     alternate_all: "{0} to {1} in turn",
@@ -308,6 +322,10 @@ pub static ENGLISH: Labels = Labels {
     sleep: "Sleep",
     pain: "Pain (0–10, where)",
     notes: "Notes",
+    what_rpe_is: "RPE: effort, 10 = not one more rep",
+    what_rir_is: "RIR: reps in reserve",
+    what_amrap_is: "AMRAP: as many reps as possible",
+    what_tempo_is: "tempo: seconds lowering–pause–lifting–pause, X = fast",
     cautions_head: "Stop",
     cautions: "on sharp pain. Chest pain, faintness, a fluttering heart or unusual breathlessness: \
         end the session, get help at once. A bar over you or on you needs safeties or a spotter. \
@@ -335,9 +353,13 @@ impl Labels {
     pub const ALL: [&'static Labels; 5] =
         [&ENGLISH, &german::LABELS, &french::LABELS, &spanish::LABELS, &polish::LABELS];
 
-    /// The labels of a BCP 47 language, its region left aside; English where there are none.
+    /// The labels of a BCP 47 language; English where there are none. Its region makes no difference,
+    /// except to the decimal sign in Spanish.
     #[must_use]
     pub fn of(language: &str) -> &'static Labels {
+        if spanish::has_point(language) {
+            return &spanish::WITH_POINT;
+        }
         let primary = language.split('-').next().unwrap_or(language);
         let table = |labels: &&&Labels| labels.language.eq_ignore_ascii_case(primary);
         Self::ALL.iter().find(table).copied().unwrap_or(&ENGLISH)
@@ -359,6 +381,15 @@ impl Labels {
     #[must_use]
     pub fn word<'w>(&self, word: &'w str) -> &'w str {
         self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
+    }
+
+    /// What puts words in the order of this language's dictionary, near enough: accents and capitals
+    /// make no difference.
+    #[must_use]
+    pub fn order_of(word: &str) -> String {
+        let plain = word.nfd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase);
+        // The one letter of the tables that Unicode does not take apart.
+        plain.map(|c| if c == 'ł' { 'l' } else { c }).collect()
     }
 
     /// That a plan is one of what may be, not the one to train by.

@@ -147,7 +147,7 @@ fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
         StepKind::Percent { percent } => fill(why.percent, &[&spell(percent)]),
         StepKind::OfTopSet { percent } => fill(why.of_top_set, &[&spell(percent)]),
         StepKind::FromEffort { effort, reps, equation, factor } => {
-            let reps = reps.to_string();
+            let reps = labels.count(&labels.reps, *reps);
             fill(why.from_effort, &[&reps, &spell(effort), equation, &spell(factor)])
         }
         StepKind::Last => why.last.to_owned(),

@@ -195,6 +195,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
         cues: Vec::new(),
         notes: Vec::new(),
         safety: None,
+        programme_safety: None,
         demo: None,
         evidence: Vec::new(),
         rules: Vec::new(),

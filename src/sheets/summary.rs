@@ -71,7 +71,7 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan) {
         athlete.gym.clone(),
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
         athlete.body_mass.map(|mass| {
-            format!("{} {}", labels.body_mass, words.signed(&Exact::from_mass(mass), words.unit))
+            format!("{} {}", labels.weigh_in, words.signed(&Exact::from_mass(mass), words.unit))
         }),
         Some(fill(labels.loads_in, &[words.unit.symbol()])),
     ]
@@ -219,7 +219,7 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
             .into_iter()
             .flatten()
             .collect();
-    let asides = (!asides.is_empty()).then(|| format!("({})", asides.join("; ")));
+    let asides = (!asides.is_empty()).then(|| format!("({})", asides.join(labels.semicolon)));
     let kind = words.kind(set).map(str::to_owned);
     let details = words.details(set, rest_told).into_iter().flatten();
     let parts = [what].into_iter().chain(asides).chain(kind).chain(details);

@@ -153,11 +153,20 @@ fn overview(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
     grid
 }
 
-/// A row for each name that any week has, in the order of their first weeks.
-/// `show` says how a name is printed.
+/// Which of two rows is first.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum RowOrder {
+    /// That of their first weeks.
+    Weeks,
+    /// That of their printed names.
+    Names,
+}
+
+/// A row for each name that any week has. `show` says how a name is printed.
 fn by_name(
     athlete: &AthleteWeeks,
     words: Words<'_>,
+    order: RowOrder,
     show: impl Fn(&str) -> String,
     cells: impl Fn(&WeekTally) -> Vec<(&str, Option<String>)>,
 ) -> Grid {
@@ -167,6 +176,9 @@ fn by_name(
         if !names.contains(name) {
             names.push(name);
         }
+    }
+    if order == RowOrder::Names {
+        names.sort_by_key(|name| Labels::order_of(&show(name)));
     }
     let mut grid = grid(athlete, words);
     for name in names {
@@ -190,6 +202,7 @@ fn main_lifts(
     by_name(
         athlete,
         words,
+        RowOrder::Weeks,
         |lift| words.lift(lift).to_owned(),
         |week| {
             let lifts = week.lifts.iter().filter(|lift| main.contains(lift.lift.as_str()));
@@ -223,6 +236,7 @@ fn muscles(
     by_name(
         athlete,
         words,
+        RowOrder::Names,
         |muscle| words.base.word(muscle).to_owned(),
         |week| {
             week.muscles.iter().map(|muscle| (muscle.muscle.as_str(), cell(&muscle.sets))).collect()
@@ -231,7 +245,7 @@ fn muscles(
 }
 
 fn minutes(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
-    by_name(athlete, words, str::to_owned, |week| {
+    by_name(athlete, words, RowOrder::Weeks, str::to_owned, |week| {
         let minutes = |session: &SessionTally| Some(session.minutes.to_string());
         week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
     })
@@ -242,6 +256,7 @@ fn patterns(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
     by_name(
         athlete,
         words,
+        RowOrder::Names,
         |pattern| words.base.word(pattern).to_owned(),
         |week| {
             week.patterns.iter().map(|pattern| (pattern.pattern.as_str(), sets(pattern))).collect()

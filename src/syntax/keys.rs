@@ -131,6 +131,8 @@ pub struct Property {
     pub key: Key,
     /// Whether a name follows the key: `max Front squat`.
     pub named: bool,
+    /// Whether it may be given again for another language: `safety de`.
+    pub translated: bool,
     /// Whether it may stand there more than once (each adds).
     pub repeats: bool,
     /// The grammar's rule for its value; `None` for free text.
@@ -138,7 +140,7 @@ pub struct Property {
 }
 
 const fn text(place: Place, key: Key) -> Property {
-    Property { place, key, named: false, repeats: false, value: None }
+    Property { place, key, named: false, translated: false, repeats: false, value: None }
 }
 
 const fn value(place: Place, key: Key, rule: Rule) -> Property {
@@ -147,6 +149,10 @@ const fn value(place: Place, key: Key, rule: Rule) -> Property {
 
 const fn adds(place: Place, key: Key) -> Property {
     Property { repeats: true, ..text(place, key) }
+}
+
+const fn translated(place: Place, key: Key) -> Property {
+    Property { translated: true, ..text(place, key) }
 }
 
 const fn named(place: Place, key: Key, rule: Option<Rule>) -> Property {
@@ -165,10 +171,10 @@ pub const PROPERTIES: &[Property] = &[
     value(Place::Exercise, Key::Kind, Rule::kind_value),
     value(Place::Exercise, Key::Pattern, Rule::names_value),
     value(Place::Exercise, Key::Muscles, Rule::muscles_value),
-    text(Place::Exercise, Key::Setup),
+    translated(Place::Exercise, Key::Setup),
     adds(Place::Exercise, Key::Cue),
     value(Place::Exercise, Key::Swap, Rule::names_value),
-    text(Place::Exercise, Key::Safety),
+    translated(Place::Exercise, Key::Safety),
     text(Place::Exercise, Key::Range),
     text(Place::Exercise, Key::Demo),
     text(Place::Exercise, Key::Source),
@@ -273,11 +279,14 @@ mod tests {
             let of_kind = place.properties().filter(|p| p.named == named);
             of_kind.map(|p| p.key.word().to_owned()).collect()
         };
+        let mut exercise_named = table(Place::Exercise, true);
+        let translated = Place::Exercise.properties().filter(|p| p.translated);
+        exercise_named.extend(translated.map(|p| p.key.word().to_owned()));
         let mut line = table(Place::Line, false);
         line.insert("otherwise".to_owned());
         for (rule, expected) in [
             ("exercise_word", table(Place::Exercise, false)),
-            ("exercise_named", table(Place::Exercise, true)),
+            ("exercise_named", exercise_named),
             ("gym_word", table(Place::Gym, false)),
             ("gym_named", table(Place::Gym, true)),
             ("athlete_word", table(Place::Athlete, false)),

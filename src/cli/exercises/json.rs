@@ -63,6 +63,12 @@ struct Entry<'a> {
     demo: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     source: Option<&'a str>,
+    /// The set-up by language, as far as the files say.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    setups: BTreeMap<&'a str, &'a str>,
+    /// The caution by language, as far as the files say.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    safeties: BTreeMap<&'a str, &'a str>,
     /// By language.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     names: BTreeMap<&'a str, &'a str>,
@@ -130,6 +136,11 @@ pub fn text(
     export::lines(&listing).map_err(|error| Failure::File(error.to_string()))
 }
 
+/// Texts by language; of several for one language the first, which is the exercise's own.
+fn by_language(texts: &[(String, String)]) -> BTreeMap<&str, &str> {
+    texts.iter().rev().map(|(tag, text)| (tag.as_str(), text.as_str())).collect()
+}
+
 fn entry(exercise: &Exercise) -> Entry<'_> {
     Entry {
         name: &exercise.name,
@@ -161,6 +172,8 @@ fn entry(exercise: &Exercise) -> Entry<'_> {
         safety: exercise.safety.as_deref(),
         demo: exercise.demo.as_deref(),
         source: exercise.source.as_deref(),
+        setups: by_language(&exercise.setups),
+        safeties: by_language(&exercise.safeties),
         names: exercise.names.iter().map(|(t, name)| (t.as_str(), name.as_str())).collect(),
         swaps: Vec::new(),
         able: None,

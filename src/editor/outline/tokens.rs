@@ -142,7 +142,11 @@ impl Painter<'_> {
             LineKey::Key(_) => self.to(end, Property),
             LineKey::Named(key, name) => {
                 self.to(name.span.start as usize, Property);
-                let kind = if matches!(key, Key::NameIn | Key::Plate) { Keyword } else { Exercise };
+                let kind = if matches!(key, Key::NameIn | Key::Setup | Key::Safety | Key::Plate) {
+                    Keyword
+                } else {
+                    Exercise
+                };
                 self.name(name, kind, false);
             }
             LineKey::Parameter(name) => self.name(name, Parameter, true),

@@ -85,7 +85,8 @@ fn loads(exercise: &PlannedExercise, words: &Wording) -> Vec<String> {
         let again = told.iter().any(|(set, _)| set.derivation == run.set.derivation);
         if let Some(why) = reasons::in_a_line(run.set, words).filter(|_| !again) {
             let sets = format!("{}{}{}", run.count, words.signs.times, words.reps(&run.set.reps));
-            let lead = if runs.len() > 1 { format!("{sets}: ") } else { String::new() };
+            let colon = words.labels.colon;
+            let lead = if runs.len() > 1 { format!("{sets}{colon}") } else { String::new() };
             let why = why.replace(" -", &format!(" {}", words.signs.minus));
             told.push((run.set, format!("{lead}{why}")));
         }

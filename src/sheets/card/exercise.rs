@@ -165,7 +165,7 @@ impl Parts<'_> {
         let below = &self.column.below;
         let read: Vec<&str> = below.iter().map(|told| told.reads.as_str()).collect();
         let below = stack(below.iter().map(|told| told.piece.clone()), 0.0);
-        second.put(below.told(joined(&read)), 0.0, 0.0);
+        second.put(below.told(joined(&read, self.setting.wording.labels.semicolon)), 0.0, 0.0);
         for (at, row) in self.column.boxes.iter().enumerate() {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
@@ -244,7 +244,7 @@ impl Parts<'_> {
         let rules: Vec<String> =
             self.exercise.rules.iter().map(|rule| rule_in(labels, PRINTED, rule)).collect();
         [
-            (labels.next_time, rules.join("; ")),
+            (labels.next_time, rules.join(labels.semicolon)),
             (labels.demo, in_text(self.exercise, self.setting.metrics)),
         ]
     }
@@ -260,8 +260,8 @@ impl Parts<'_> {
         let how = [
             (labels.instead_of, replaced.unwrap_or_default()),
             (labels.set_up, exercise.setup.clone().unwrap_or_default()),
-            (labels.cue, sentences(&exercise.cues)),
-            (labels.note, sentences(&self.setting.wording.notes(exercise))),
+            (labels.cue, sentences(&exercise.cues, labels.semicolon)),
+            (labels.note, sentences(&self.setting.wording.notes(exercise), labels.semicolon)),
             (labels.safety, exercise.safety.clone().unwrap_or_default()),
         ];
         let how: Vec<(&str, String)> = how.into_iter().chain(more.iter().cloned()).collect();
@@ -292,11 +292,11 @@ impl Parts<'_> {
 }
 
 /// Lines of small print as they are read: what stands in brackets belongs to what is before it.
-fn joined(lines: &[&str]) -> String {
+fn joined(lines: &[&str], semicolon: &str) -> String {
     let mut out = String::new();
     for line in lines {
         if !out.is_empty() {
-            out.push_str(if line.starts_with('(') { " " } else { "; " });
+            out.push_str(if line.starts_with('(') { " " } else { semicolon });
         }
         out.push_str(line);
     }

@@ -1,5 +1,7 @@
 //! The foot of a card: what the athlete writes about the session, and the cautions.
 
+use crate::plan::Session;
+use crate::quantity::{Effort, Work};
 use crate::sheets::labels::{Labels, capital};
 use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
 
@@ -69,7 +71,7 @@ fn some(texts: &[&str], shares: &[f32], h: f32, m: &Metrics, wide: f32) -> Fragm
 
 /// The box for the body mass says in what unit.
 fn body_mass(labels: &Labels, unit: &str) -> String {
-    format!("{}, {unit}", capital(labels.body_mass))
+    format!("{}, {unit}", capital(labels.weigh_in))
 }
 
 /// The boxes in three rows.
@@ -108,9 +110,51 @@ fn widths(shares: &[f32], labels: &[&str], wide: f32, m: &Metrics) -> Vec<f32> {
     widths
 }
 
-/// The cautions, on every page: a page may be all that the athlete takes along.
+/// What a card has to explain besides RPE, which every card asks for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Legend {
+    rir: bool,
+    amrap: bool,
+    tempo: bool,
+}
+
+impl Legend {
+    /// How many there are.
+    pub const COUNT: usize = 8;
+
+    /// That of a session's card.
+    #[must_use]
+    pub fn new(session: &Session) -> Self {
+        let sets = || session.exercises.iter().flat_map(|exercise| &exercise.sets);
+        Self {
+            rir: sets().any(|set| matches!(set.effort, Some(Effort::Rir(_)))),
+            amrap: sets().any(|set| set.reps.work == Work::Amrap),
+            tempo: sets().any(|set| set.tempo.is_some()),
+        }
+    }
+
+    /// Its place among all.
+    #[must_use]
+    pub fn index(self) -> usize {
+        usize::from(self.rir) + 2 * usize::from(self.amrap) + 4 * usize::from(self.tempo)
+    }
+
+    fn text(self, labels: &Labels) -> String {
+        let all = [
+            (true, labels.what_rpe_is),
+            (self.rir, labels.what_rir_is),
+            (self.amrap, labels.what_amrap_is),
+            (self.tempo, labels.what_tempo_is),
+        ];
+        let used = all.into_iter().filter_map(|(is_used, text)| is_used.then_some(text));
+        used.collect::<Vec<_>>().join(labels.semicolon)
+    }
+}
+
+/// What the card's words mean, and the cautions, on every page: a page may be all that the athlete
+/// takes along.
 #[must_use]
-pub fn cautions(labels: &Labels, m: &Metrics) -> Fragment {
+pub fn cautions(labels: &Labels, legend: Legend, m: &Metrics) -> Fragment {
     let strong = Style::strong(m.tiny.size);
     let spans = [
         Span::new(format!("{} ", labels.cautions_head), strong),
@@ -118,6 +162,7 @@ pub fn cautions(labels: &Labels, m: &Metrics) -> Fragment {
     ];
     let mut text = lines(&spans, m.content(), Align::Left);
     let mut out = vec![Fragment::rule(m.content(), 0.6, Ink::Black), Fragment::space(0.0, 1.6)];
+    out.append(&mut lines(&[Span::new(legend.text(labels), m.tiny)], m.content(), Align::Left));
     out.append(&mut text);
     stack(out, 0.0)
 }

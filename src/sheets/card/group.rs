@@ -61,7 +61,7 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
             ]
         }
     };
-    Some(parts.into_iter().flatten().collect::<Vec<_>>().join("; "))
+    Some(parts.into_iter().flatten().collect::<Vec<_>>().join(labels.semicolon))
 }
 
 /// The rest that [`how`] tells, which members need not tell again.
@@ -146,12 +146,15 @@ pub fn blocks<'a>(
 
 /// The line that says how the group is done, with the top of its bracket; or that it goes on.
 fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
-    let (kind, rest) = how.split_once("; ").unwrap_or((how, ""));
+    let (kind, rest) = how.split_once(words.labels.semicolon).unwrap_or((how, ""));
     let kind = if first { kind.to_owned() } else { fill(words.labels.continued, &[kind]) };
     let strong = Style::strong(m.meta.size);
     let mut spans = vec![Span::new(kind, strong)];
     if !rest.is_empty() {
-        spans.push(Span::new(format!("  ·  {}", rest.replace("; ", "  ·  ")), m.meta));
+        spans.push(Span::new(
+            format!("  ·  {}", rest.replace(words.labels.semicolon, "  ·  ")),
+            m.meta,
+        ));
     }
     let lines = lines(&spans, m.content() - m.bracket, Align::Left);
     let mut rows: Vec<Row> = lines

@@ -431,8 +431,9 @@ impl<'a> Card<'a> {
     }
 
     fn cautions(&self) -> &'a Fragment {
-        let lay_out = || foot::cautions(self.labels(), &self.metrics);
-        self.of.shared.cautions(self.density, lay_out)
+        let legend = foot::Legend::new(self.of.session);
+        let lay_out = || foot::cautions(self.labels(), legend, &self.metrics);
+        self.of.shared.cautions(self.density, legend, lay_out)
     }
 
     fn labels(&self) -> &'static Labels {
@@ -477,7 +478,7 @@ impl<'a> Card<'a> {
         let below_limits = out.len();
         let before = [
             (labels.before, self.session.before.clone().unwrap_or_default()),
-            (labels.note, sentences(&self.session.notes)),
+            (labels.note, sentences(&self.session.notes, labels.semicolon)),
         ];
         let lines = labelled(None, &before, m.small, |_| m.content());
         if !lines.is_empty() {

@@ -151,11 +151,11 @@ pub fn packed(
 
 /// Sentences one after the other: a full stop needs no other sign after it.
 #[must_use]
-pub fn sentences(texts: &[String]) -> String {
+pub fn sentences(texts: &[String], semicolon: &str) -> String {
     let mut out = String::new();
     for text in texts.iter().map(|text| text.trim()).filter(|text| !text.is_empty()) {
         if !out.is_empty() {
-            out.push_str(if out.ends_with(['.', '!', '?', '…']) { " " } else { "; " });
+            out.push_str(if out.ends_with(['.', '!', '?', '…']) { " " } else { semicolon });
         }
         out.push_str(text);
     }

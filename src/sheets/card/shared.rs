@@ -11,14 +11,15 @@ use crate::sheets::layout::{Block, Fragment};
 use crate::sheets::runs;
 
 use super::exercise::{Setting, Tie, block};
+use super::foot::Legend;
 use super::metrics::{Density, Metrics};
 use super::work::Boxes;
 
 /// What the cards of one athlete share.
 #[derive(Debug, Default)]
 pub struct Shared<'a> {
-    /// The cautions, for each way to set a card.
-    cautions: [OnceLock<Fragment>; Density::ALL.len()],
+    /// The cautions, for each way to set a card and each legend.
+    cautions: [[OnceLock<Fragment>; Legend::COUNT]; Density::ALL.len()],
     /// The exercises that were laid out, those with the same letter and name together.
     exercises: Mutex<BTreeMap<(Order, &'a str), Vec<Laid<'a>>>>,
 }
@@ -51,8 +52,13 @@ impl SetAs {
 }
 
 impl<'a> Shared<'a> {
-    /// The cautions of cards that are set so.
-    pub fn cautions(&self, density: Density, lay_out: impl FnOnce() -> Fragment) -> &Fragment {
+    /// The cautions of cards that are set so, below their legend.
+    pub fn cautions(
+        &self,
+        density: Density,
+        legend: Legend,
+        lay_out: impl FnOnce() -> Fragment,
+    ) -> &Fragment {
         let [roomy, normal, snug, compact, tight, wrapped] = &self.cautions;
         let slot = match density {
             Density::Roomy => roomy,
@@ -62,7 +68,8 @@ impl<'a> Shared<'a> {
             Density::Tight => tight,
             Density::Wrapped => wrapped,
         };
-        slot.get_or_init(lay_out)
+        let [none, ..] = slot;
+        slot.get(legend.index()).unwrap_or(none).get_or_init(lay_out)
     }
 
     /// An exercise laid out.
@@ -111,6 +118,7 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
         cues,
         notes,
         safety,
+        programme_safety: _,
         demo,
         evidence: _,
         rules,

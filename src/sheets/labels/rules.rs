@@ -14,9 +14,14 @@ pub struct RuleLabels {
     pub otherwise: &'static str,
     /// When a rule acts. A comparison's sign comes before its number.
     pub conditions: [&'static str; 10],
+    /// The forms of those in [`COUNTED`] where what is counted is one.
+    pub singles: [&'static str; 4],
     /// What it does.
     pub actions: [&'static str; 9],
 }
+
+/// The conditions that count something, by their places: the count is what is last in them.
+const COUNTED: [usize; 4] = [3, 4, 8, 9];
 
 /// English: the notation itself.
 pub static NOTATION: RuleLabels = RuleLabels {
@@ -34,6 +39,7 @@ pub static NOTATION: RuleLabels = RuleLabels {
         "every {0} sessions",
         "every {0} weeks",
     ],
+    singles: ["missed once", "last set {0} {1} reps", "every session", "every week"],
     actions: [
         "load up one",
         "load down one",
@@ -58,11 +64,27 @@ impl Labels {
         let when = if conditions == NOTATION.otherwise {
             own.otherwise.to_owned()
         } else {
-            let one = |text| turned(text, &NOTATION.conditions, &own.conditions);
+            let one = |text| self.condition(text);
             conditions.split(NOTATION.and).map(one).collect::<Vec<_>>().join(own.and)
         };
         let then = actions.split(", ").map(|one| self.action(one)).collect::<Vec<_>>().join(", ");
         format!("{}{}{then}", self.numbers.spell(&when), self.colon)
+    }
+
+    /// A condition in this language's words.
+    fn condition(&self, text: &str) -> String {
+        let own = self.rules;
+        let found = NOTATION.conditions.iter().enumerate().find_map(|(at, from)| {
+            let values = values(text, from)?;
+            let single = COUNTED.iter().position(|counted| *counted == at);
+            let single = single.filter(|_| values.last() == Some(&"1"));
+            let template = match single {
+                Some(single) => own.singles.get(single),
+                None => own.conditions.get(at),
+            };
+            Some(fill(template?, &values))
+        });
+        found.unwrap_or_else(|| text.to_owned())
     }
 
     /// What a rule or a phase does, such as `load -10%`, in this language's words.
@@ -71,10 +93,21 @@ impl Labels {
         self.numbers.spell(&turned(action, &NOTATION.actions, &self.rules.actions))
     }
 
-    /// A session as derivations name it, `week 3, Catch (2026-01-19)`, in this language.
+    /// A session as derivations name it, `week 3, Catch (2026-01-19)`, in this language, its date as
+    /// the other lines of a sheet have it.
     #[must_use]
     pub fn session(&self, name: &str) -> String {
-        turned(name, &[ENGLISH.review.sitting_undated], &[self.review.sitting_undated])
+        let dated = name.strip_suffix(')').and_then(|name| name.rsplit_once(" ("));
+        let dated = dated.and_then(|(name, date)| Some((name, date.parse().ok()?)));
+        let (name, date) = dated.map_or((name, None), |(name, date)| (name, Some(date)));
+        let from = [ENGLISH.review.sitting_undated];
+        match date.map(|date| self.show_date(date)) {
+            None => turned(name, &from, &[self.review.sitting_undated]),
+            Some(date) => {
+                let to = self.review.sitting.replace("{2}", &date);
+                turned(name, &from, &[&to])
+            }
+        }
     }
 }
 
@@ -116,7 +149,7 @@ mod tests {
         for (rule, told) in [
             (
                 "top of range: load +2.5 kg, reps to bottom",
-                "oberes Ende erreicht: Gewicht +2,5 kg, Wdh. ans untere Ende",
+                "Obergrenze erreicht: Gewicht +2,5 kg, Wdh. zurück zur Untergrenze",
             ),
             (
                 "all reps made and RPE <= 8: load +2.5%",
@@ -124,14 +157,19 @@ mod tests {
             ),
             (
                 "last set >= 8 reps 2 in a row: max +2.5 kg",
-                "letzter Satz >= 8 Wdh., 2\u{a0}Mal in\u{a0}Folge: Maximum +2,5 kg",
+                "letzter Satz >= 8 Wdh., 2-mal in\u{a0}Folge: Maximum +2,5 kg",
             ),
-            ("otherwise: hold", "sonst: gleich bleiben"),
+            ("otherwise: hold", "sonst: unverändert"),
             ("something else: load +1 kg", "something else: Gewicht +1 kg"),
         ] {
             assert_eq!(german.rule(rule), told);
             assert_eq!(ENGLISH.rule(rule), rule);
         }
-        assert_eq!(german.session("week 3, Catch (2026-01-19)"), "Woche 3, Catch (2026-01-19)");
+        assert_eq!(
+            german.session("week 3, Catch (2026-01-19)"),
+            "Woche 3, Catch, Mo, 19. Jan. 2026"
+        );
+        assert_eq!(german.session("week 3, Catch (late)"), "Woche 3, Catch (late)");
+        assert_eq!(german.session("week 3, Catch"), "Woche 3, Catch");
     }
 }

@@ -10,16 +10,34 @@ mod why;
 use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 
 /// Spanish.
-pub static LABELS: Labels = Labels {
+pub static LABELS: Labels = TABLE;
+
+/// Spanish of the countries that write decimals with a point.
+pub static WITH_POINT: Labels =
+    Labels { numbers: Numbers { decimal: '.', ..TABLE.numbers }, ..TABLE };
+
+/// The regions whose decimal sign is the point (CLDR, from memory); `419` is Latin America.
+const WITH_A_POINT: [&str; 11] =
+    ["MX", "US", "GT", "HN", "NI", "PA", "PE", "PR", "SV", "DO", "419"];
+
+/// Whether a tag is that of Spanish with a decimal point, such as `es-MX`.
+pub fn has_point(language: &str) -> bool {
+    let mut parts = language.split('-');
+    let spanish = parts.next().is_some_and(|tag| tag.eq_ignore_ascii_case("es"));
+    spanish && parts.any(|part| WITH_A_POINT.iter().any(|region| part.eq_ignore_ascii_case(region)))
+}
+
+const TABLE: Labels = Labels {
     language: "es",
     numbers: Numbers {
         decimal: ',',
-        thousands: '.',
+        thousands: '\u{a0}',
         least_grouped: 5,
         percent: "\u{a0}%",
         plural: Plural::OneOrMore,
     },
     colon: ": ",
+    semicolon: "; ",
     weekdays: ["lun", "mar", "mié", "jue", "vie", "sáb", "dom"],
     months: ["ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"],
     first: "1",
@@ -32,8 +50,8 @@ pub static LABELS: Labels = Labels {
     after: "Después",
     note: "Nota",
     limit: "Restricción",
-    until: "hasta {0}",
-    week_from: "desde {0}",
+    until: "hasta el {0}",
+    week_from: "desde el {0}",
     time_allowed: "{0} en total",
     loads_in: "cargas en {0}",
     repeats_week: "repite la semana {0}",
@@ -49,7 +67,7 @@ pub static LABELS: Labels = Labels {
     next_time: "La próxima vez",
     replaces: "sustituye a {0}",
     instead_of: "Sustituye a",
-    load_kept: "La carga es la escrita para {0}: en caso de duda, empieza con menos.",
+    load_kept: "La carga es la prevista para {0}: en caso de duda, empieza con menos.",
     tempo: "tempo {0}",
     rest: "descanso {0}",
     range: "recorrido {0}",
@@ -57,17 +75,18 @@ pub static LABELS: Labels = Labels {
     rest_pause: "rest-pause {0}",
     demo: "Demo",
     reps: Counted::two("{0} rep.", "{0} reps."),
-    each_side: "cada lado",
+    each_side: "por lado",
     between_sides: "{0} entre lados",
     between_parts: "{0} entre partes",
-    amrap: "AMRAP",
+    amrap: "máx. reps.",
     body_mass: "peso corporal",
+    weigh_in: "peso corporal",
     assisted: "con asistencia",
     about: "aprox. {0}",
-    one_hand: "{0}, una mano",
+    one_hand: "{0}, a una mano",
     one_dumbbell: "{0}, una mancuerna",
     one_bell: "{0}, una kettlebell",
-    pin: "placa {0}",
+    pin: "pin {0}",
     band: "banda {0}",
     asked: "objetivo {0}",
     load_open: "carga libre",
@@ -82,47 +101,52 @@ pub static LABELS: Labels = Labels {
     a_side: "{0} por lado",
     hung: "lastre {0}",
     done_on: "Hecha el {0}",
-    skipped: "Saltada",
+    skipped: "No realizada",
     not_logged: "Sin registrar",
     log_note: "Nota del registro",
     extra: "Fuera del plan",
     done: "Hecho",
-    left_out: "omitido",
+    left_out: "no hecho",
     pain_of: "dolor {0}/10",
     rule: "Regla",
-    continued: "{0}, continúa",
+    continued: "{0} (continuación)",
     superset: "Superserie",
     giant_set: "Serie gigante",
-    paired: "Alternadas",
+    paired: "Por pares",
     circuit: "Circuito",
     alternate_two: "alternar {0} y {1}",
-    alternate_all: "de {0} a {1} por turno",
-    rest_after_both: "descanso {0} tras las dos",
-    rest_after_all: "descanso {0} tras todas",
-    rest_between: "descanso {0} tras cada una",
+    alternate_all: "de {0} a {1} en orden",
+    rest_after_both: "descanso {0} tras los dos",
+    rest_after_all: "descanso {0} tras el último",
+    rest_between: "descanso {0} tras cada ejercicio",
     rounds: Counted::two("{0} ronda", "{0} rondas"),
-    change: "{0} para cambiar",
+    change: "{0} para cambiar de ejercicio",
     rest_after_round: "descanso {0} tras cada ronda",
     every_for: "Cada {0} durante {1}",
     every_one: "una serie en cada intervalo",
     every_all: "empezar {0} en cada intervalo",
-    every_alternate: "un ejercicio por intervalo, por turno",
+    every_alternate: "un ejercicio por intervalo, alternando",
     rounds_in: "Tantas rondas como sea posible en {0}",
     rounds_done: "rondas",
     extra_reps: "+ reps.",
     left: "I",
     right: "D",
     rpe: "RPE",
-    session_rpe: "RPE sesión",
+    session_rpe: "RPE de la sesión",
     sleep: "Sueño",
     pain: "Dolor (0–10, dónde)",
     notes: "Notas",
-    cautions_head: "Para",
-    cautions: "ante un dolor agudo. Dolor en el pecho, sensación de desmayo, palpitaciones o una falta \
-        de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra encima de ti o sobre \
-        ti necesita topes de seguridad o un ayudante que te asista. Las cargas son estimaciones, la \
-        técnica decide: baja el peso cuando se pierda. Si tu salud da motivo, entrena solo cuando un \
-        profesional te haya dado el visto bueno. Las normas del gimnasio van primero.",
+    what_rpe_is: "RPE: esfuerzo, 10 = ni una rep. más",
+    what_rir_is: "RIR: reps. en reserva",
+    what_amrap_is: "máx. reps.: tantas reps. como sea posible",
+    what_tempo_is: "tempo: segundos bajar–pausa–subir–pausa, X = explosivo",
+    cautions_head: "Detente",
+    cautions: "si notas un dolor punzante. Dolor en el pecho, sensación de desmayo, palpitaciones \
+        o una falta de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra por \
+        encima de ti o apoyada en ti necesita topes de seguridad o un ayudante que te asista. Las \
+        cargas son estimaciones, la técnica decide: baja el peso cuando la técnica empeore. Si \
+        tienes algún problema de salud, entrena solo con el visto bueno de un profesional \
+        sanitario. Las normas del gimnasio tienen prioridad.",
     title: "{0}: fichas de sesión",
     title_coach: "{0}: fichas de sesión, copia del entrenador",
     coach_copy: "Copia del entrenador",
@@ -138,11 +162,11 @@ pub static LABELS: Labels = Labels {
         ("hinge", "bisagra de cadera"),
         ("lunge", "zancada"),
         ("horizontal push", "empuje horizontal"),
-        ("horizontal pull", "tirón horizontal"),
+        ("horizontal pull", "tracción horizontal"),
         ("vertical push", "empuje vertical"),
-        ("vertical pull", "tirón vertical"),
-        ("carry", "acarreo"),
-        ("brace", "estabilidad del tronco"),
+        ("vertical pull", "tracción vertical"),
+        ("carry", "transporte de carga"),
+        ("brace", "estabilización del tronco"),
         ("rotate", "rotación"),
         ("calf", "elevación de talones"),
         ("isolation", "aislamiento"),
@@ -153,7 +177,7 @@ pub static LABELS: Labels = Labels {
         ("glutes", "glúteos"),
         ("adductors", "aductores"),
         ("abductors", "abductores"),
-        ("calves", "gemelos"),
+        ("calves", "pantorrillas"),
         ("shins", "tibiales"),
         ("hip flexors", "flexores de cadera"),
         ("lower back", "zona lumbar"),
@@ -186,13 +210,14 @@ static RULES: RuleLabels = RuleLabels {
         "tope del rango alcanzado",
         "alguna rep. fallada",
         "fallado {0} veces seguidas",
-        "última serie {0} {1} reps., {2} veces seguidas",
-        "última serie {0} {1} reps.",
+        "reps. de la última serie {0} {1}, {2} veces seguidas",
+        "reps. de la última serie {0} {1}",
         "RPE {0} {1}",
         "dolor {0} {1}",
         "cada {0} sesiones",
         "cada {0} semanas",
     ],
+    singles: ["fallado {0} vez", "reps. de la última serie {0} {1}", "cada sesión", "cada semana"],
     actions: [
         "carga un escalón más",
         "carga un escalón menos",

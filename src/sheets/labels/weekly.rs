@@ -50,13 +50,13 @@ pub static ENGLISH: WeeklyLabels = WeeklyLabels {
     percent_by_sets: "Intensity by sets, % 1RM",
     percent_by_reps: "Intensity by reps, % 1RM",
     without_load: "Sets without a load",
-    minutes: "Minutes a session, estimated",
+    minutes: "Minutes per session, estimated",
     top_sets: "Top sets of main lifts: reps @ {0}",
     lift_intensity: "Intensity of main lifts by sets, % 1RM",
-    sets_by_share: "Hard sets a muscle, each by the muscle’s share",
-    sets_direct: "Hard sets a muscle, direct + indirect",
-    volume_by_share: "Volume load a muscle, {0}, each set by the muscle’s share",
-    patterns: "Hard sets a movement pattern",
+    sets_by_share: "Hard sets per muscle, each by the muscle’s share",
+    sets_direct: "Hard sets per muscle, direct + indirect",
+    volume_by_share: "Volume load per muscle, {0}, each set by the muscle’s share",
+    patterns: "Hard sets per movement pattern",
     conventions: "Hard sets are working sets: no warm-ups, no drops. Volume load is reps times load: \
         both bells of a pair, both sides of a one-sided set, body mass with what is added where the \
         body mass is known, and the least that makes a set. Average load is volume load divided by \

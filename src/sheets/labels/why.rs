@@ -19,7 +19,7 @@ pub struct WhyLabels {
     pub percent: &'static str,
     /// A percentage.
     pub of_top_set: &'static str,
-    /// Reps, the effort, the equation, the factor.
+    /// Reps with their word, the effort, the equation, the factor.
     pub from_effort: &'static str,
     pub last: &'static str,
     /// The step, how many.
@@ -62,10 +62,10 @@ pub static ENGLISH: WhyLabels = WhyLabels {
     training_max: "training max: {0}%",
     percent: "{0}% of it",
     of_top_set: "{0}% of the top set",
-    from_effort: "{0} reps at {1}: {2} gives x {3} of the maximum",
-    last: "the latest session's load",
-    step: "{0}, {1} times",
-    step_to: "{0}, {1} times: {2}%",
+    from_effort: "{0} at {1}: {2} gives x {3} of the maximum",
+    last: "the load of the last session",
+    step: "{0} × {1}",
+    step_to: "{0} × {1}: {2}%",
     plus: "changed as the line says",
     rule: "after {0}: {1}",
     rule_projected: "after {0}, projected: {1}",
@@ -74,13 +74,13 @@ pub static ENGLISH: WhyLabels = WhyLabels {
     phase: "phase {0}: {1}",
     drop: "drop: {0}",
     ramp: "{0}% of the working load",
-    no_less: "a load is not below nothing",
+    no_less: "a load cannot go below zero",
     less_body_mass: "less the body mass",
     no_assistance: "no less than the body mass: a cut does not assist",
     little_assistance: "assistance under 2.5 kg: the body mass as it is",
     rounded: "rounded to {0}: the gym lists no sizes",
     nearest: "the nearest the gym can build",
-    next_below: "the next below the gym can build",
+    next_below: "the next one down that the gym can build",
     a_week: "/week",
     a_session: "/session",
 };

@@ -357,6 +357,6 @@ impl Page {
                 _ => {}
             }
         }
-        out.join("\n").replace('\u{a0}', " ")
+        out.join("\n").replace(['\u{a0}', '\u{202f}'], " ")
     }
 }

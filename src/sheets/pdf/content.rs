@@ -181,8 +181,8 @@ impl Writer<'_> {
         match item {
             Item::Text { .. } | Item::Link { .. } => {}
             // A space that no line breaks at is a space to a reader.
-            Item::Tells(words) if words.contains('\u{a0}') => {
-                self.span("ActualText", &words.replace('\u{a0}', " "));
+            Item::Tells(words) if words.contains(['\u{a0}', '\u{202f}']) => {
+                self.span("ActualText", &words.replace(['\u{a0}', '\u{202f}'], " "));
             }
             Item::Tells(words) => self.span("ActualText", words),
             Item::Speaks(language) => self.span("Lang", language),

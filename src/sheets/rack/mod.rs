@@ -249,7 +249,9 @@ impl Sheet<'_> {
         if continued {
             return out;
         }
-        let safety = exercise.and_then(|exercise| exercise.safety.clone());
+        let safety = exercise.and_then(|exercise| {
+            exercise.programme_safety.clone().or_else(|| exercise.safety.clone())
+        });
         let strong = Style { face: Style::strong(0.0).face, ..m.small };
         let small = [
             how.map(|how| vec![Span::new(how, m.small)]),

@@ -2,7 +2,7 @@
 
 use crate::history::{AthleteReview, Look, Review, Sitting, WeekReview};
 use crate::quantity::Exact;
-use crate::sheets::labels::fill;
+use crate::sheets::labels::{Labels, fill};
 use crate::sheets::summary::lines::{Lines, cut};
 use crate::sheets::wording::PLAIN;
 
@@ -160,7 +160,10 @@ fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
         line
     };
     out.wrapped(0, 0, &wide_row(labels.muscle, &head.map(str::to_owned)));
-    for muscle in &week.muscles {
+    let mut muscles: Vec<_> =
+        week.muscles.iter().map(|muscle| (words.base.word(&muscle.muscle), muscle)).collect();
+    muscles.sort_by_key(|(name, _)| Labels::order_of(name));
+    for (name, muscle) in muscles {
         let (done, planned) = (&muscle.done, &muscle.planned);
         let of = |done: String, all: String| fill(labels.of, &[&done, &all]);
         let share = |sets: &Exact| words.plain(sets);
@@ -169,7 +172,7 @@ fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
             of(done.indirect_sets.to_string(), planned.indirect_sets.to_string()),
             of(share(&done.fractional_sets), share(&planned.fractional_sets)),
         ];
-        out.wrapped(0, HANG, &wide_row(&cut(words.base.word(&muscle.muscle), 23), &cells));
+        out.wrapped(0, HANG, &wide_row(&cut(name, 23), &cells));
     }
 }
 

@@ -5,7 +5,7 @@ use crate::history::{
 };
 use crate::plan::DoneSet;
 use crate::quantity::{Exact, Mass, Unit};
-use crate::sheets::labels::{Labels, ReviewLabels, fill};
+use crate::sheets::labels::{Labels, ReviewLabels, capital, fill};
 use crate::sheets::wording::{Signs, done_work, grouped, reps_in, rule_in};
 
 /// Puts a review into words for one unit.
@@ -119,7 +119,7 @@ impl Words {
             return self.labels.nothing_stands_out.to_owned();
         }
         let all: Vec<String> = concerns.iter().map(|concern| self.concern(concern)).collect();
-        all.join("; ")
+        all.join(self.base.semicolon)
     }
 
     /// `week 2, Drive: A Deadlift 5, 5, 5, 4 @ 117.5 kg for 5`.
@@ -220,7 +220,7 @@ impl Words {
     pub fn reasons(&self, change: &Change) -> String {
         let own = change.reasons.iter().filter(|reason| !matches!(reason, Reason::Phase { .. }));
         let all: Vec<String> = own.map(|reason| self.reason(reason)).collect();
-        all.join("; ")
+        all.join(self.base.semicolon)
     }
 
     fn reason(&self, reason: &Reason) -> String {
@@ -263,7 +263,7 @@ impl Words {
             let is_phase = |reason: &&Reason| matches!(reason, Reason::Phase { .. });
             let phase = of_session.filter(is_phase).map(|reason| self.reason(reason)).next();
             let parts: Vec<String> = [self.sitting(&sitting)].into_iter().chain(phase).collect();
-            let name = parts.join(self.base.colon);
+            let name = capital(&parts.join(self.base.colon));
             match all.last_mut().filter(|(last, _)| *last == name) {
                 Some((_, lines)) => lines.push(change),
                 None => all.push((name, vec![change])),

@@ -66,7 +66,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
         })
         .collect();
     let left_out = outcome.skipped.then(|| with_reason(labels.left_out, outcome.reason.as_deref()));
-    let sets = (!runs.is_empty()).then(|| runs.join("; "));
+    let sets = (!runs.is_empty()).then(|| runs.join(words.labels.semicolon));
     let effort = outcome.effort.map(|effort| words.effort(effort));
     let pain = outcome.pain.map(|pain| fill(labels.pain_of, &[&pain.to_string()]));
     let parts: Vec<String> = [left_out, sets, effort, pain].into_iter().flatten().collect();

@@ -70,7 +70,7 @@ impl Lines {
     }
 
     fn end(&mut self, line: &mut String, hang: usize) {
-        self.text.push_str(&line.trim_end().replace(FIXED, " "));
+        self.text.push_str(&line.trim_end().replace(['\u{a0}', '\u{202f}'], " "));
         self.text.push('\n');
         *line = " ".repeat(hang);
     }

@@ -26,6 +26,9 @@ fn keys() -> String {
             let again = if property.repeats { "; may be repeated, each adds" } else { "" };
             let key = property.key.word();
             let _ = writeln!(text, "| `{key}{name}` | {}{again} |", takes(*property));
+            if property.translated {
+                let _ = writeln!(text, "| `{key} LANGUAGE` | the same in another language |");
+            }
         }
         text.push('\n');
     }

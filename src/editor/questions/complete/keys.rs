@@ -34,7 +34,7 @@ pub fn offers(asked: &Asked<'_>, place: Place) -> Vec<Completion> {
     {
         return found;
     }
-    let named = place.properties().filter(|property| property.named);
+    let named = place.properties().filter(|property| property.named || property.translated);
     for property in named {
         let Some(name) = before.strip_prefix(property.key.word()) else { continue };
         if !name.starts_with(' ') {
@@ -63,7 +63,10 @@ fn keys(asked: &Asked<'_>, place: Place, open: bool) -> Vec<Offer> {
     let spot = &asked.spot;
     let used: Vec<&str> = spot.beside().map(|line| key_of(spot.content(line))).collect();
     let free = place.properties().filter(|property| {
-        property.named || property.repeats || !used.contains(&property.key.word())
+        property.named
+            || property.translated
+            || property.repeats
+            || !used.contains(&property.key.word())
     });
     let mut offers: Vec<Offer> = free
         .map(|property| {
@@ -134,7 +137,7 @@ fn names_after(asked: &Asked<'_>, key: Key, after: &str) -> Vec<Offer> {
         offer.insert(insert)
     };
     match key {
-        Key::NameIn => {
+        Key::NameIn | Key::Setup | Key::Safety => {
             let tags = LANGUAGES.iter().filter(|(tag, ..)| *tag != "en");
             tags.map(|(tag, name, _)| Offer::new(CompletionKind::Language, *tag).detail(*name))
                 .map(with)

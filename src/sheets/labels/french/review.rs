@@ -11,13 +11,14 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     so_far: "Noté jusqu’à\u{a0}: {0}",
     sitting: "semaine {0}, {1}, {2}",
     sitting_undated: "semaine {0}, {1}",
-    look_first: "Qui regarder d’abord",
-    look_about: "Des points ordonnent la liste\u{a0}: une douleur signalée récemment, 10 plus la \
-        douleur\u{a0}; une ligne manquée au moins deux fois de suite, 2 par séance\u{a0}; une séance \
-        récente sans carnet, 2, sautée, 1\u{a0}; un mouvement dont le 1RM estimé baisse d’au moins \
-        1\u{a0}% par semaine, 2\u{a0}; un effort au-dessus de la prescription, ses points\u{a0}; rien \
-        de noté alors que d’autres ont noté, 5. Récemment veut dire la dernière semaine notée et \
-        celle d’avant. C’est une raison de demander, pas un constat.",
+    look_first: "À voir en priorité",
+    look_about: "La liste est classée par points\u{a0}: une douleur signalée récemment, 10 plus \
+        la douleur\u{202f}; une ligne manquée au moins deux fois de suite, 2 par séance\u{202f}; \
+        une séance récente sans carnet, 2, sautée, 1\u{202f}; un mouvement dont la 1RM estimée \
+        baisse d’au moins 1\u{a0}% par semaine, 2\u{202f}; un effort au-dessus de la \
+        prescription, ses points\u{202f}; rien de noté alors que d’autres ont noté, 5. Récemment \
+        veut dire la dernière semaine notée et celle d’avant. C’est une raison de demander, pas \
+        un constat.",
     athlete: "Athlète",
     score: "Points",
     ask_about: "À demander",
@@ -27,18 +28,19 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     misses_in_a_row: "{0} ({1}, {2})\u{a0}: manqué {3} fois de suite",
     sessions_missing: "séances sans carnet\u{a0}: {0}",
     sessions_skipped: "séances sautées\u{a0}: {0}",
-    falling: "{0}\u{a0}: 1RM estimé {1}",
-    effort_above: "effort au-dessus de la prescription (points\u{a0}: {0}, lignes\u{a0}: {1})",
+    falling: "{0}\u{a0}: 1RM estimée {1}",
+    effort_above: "effort au-dessus de la prescription (points\u{a0}: {0}\u{202f}; lignes\u{a0}: \
+        {1})",
     sessions: "Séances",
     sets_made: "Séries",
     of: "{0} sur {1}",
-    not_done: "{0} sautées, {1} sans carnet",
+    not_done: "sautées\u{a0}: {0}, sans carnet\u{a0}: {1}",
     week: "Semaine",
     planned: "prévu",
     done: "fait",
-    volume: "Volume, {0}",
+    volume: "Tonnage, {0}",
     hard_sets: "Séries de travail",
-    volumes: "Volume par semaine",
+    volumes: "Tonnage par semaine",
     last_week: "Dernière semaine",
     to_come: "{0} à venir",
     without_load: Counted::two(
@@ -52,19 +54,19 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     direct: "direct",
     indirect: "indirect",
     fractional: "pondéré",
-    strength: "Meilleur 1RM estimé",
-    strength_about: "Formule de {0}, séries de {1} rép. au plus, comme si elles étaient allées à \
-        l’échec\u{a0}: un minimum, là où il restait des rép. en réserve.",
-    strength_of: "{0}\u{a0}: 1RM estimé, {1}",
+    strength: "Meilleure 1RM estimée",
+    strength_about: "Formule\u{a0}: {0}. Séries de {1} rép. au plus, comme si elles étaient \
+        allées à l’échec\u{a0}: un minimum, là où il restait des rép. en réserve.",
+    strength_of: "{0}\u{a0}: 1RM estimée, {1}",
     with_body_mass: "avec le poids du corps",
     per_week: "{0} par semaine",
     no_trend: "pas encore de tendance",
     trend_a_week: "par sem.",
-    latest: "Dernière",
+    latest: "Dernière série",
     estimated: "1RM",
     no_estimates: "Pas encore de série de 10 rép. au plus avec une charge connue.",
     effort: "Effort signalé, RPE",
-    effort_about: "moyenne (plus bas–plus haut)",
+    effort_about: "moyenne (min–max)",
     mean: "moyenne",
     range: "étendue",
     session: "Séance",
@@ -73,19 +75,19 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     nothing_missed: "Rien de manqué.",
     session_skipped: "séance sautée",
     session_missing: "séance sans carnet",
-    left_out: "laissé de côté",
-    not_logged: "absent du carnet de la séance",
+    left_out: "non fait",
+    not_logged: "non noté",
     sets_short: "{0} au lieu de {1}",
     rules: "Règles appliquées",
-    new_maxes: "Testé à nouveau",
+    new_maxes: "Nouveaux tests",
     new_max: "{0}\u{a0}: {1} → {2} ({3})",
     changes: "Ce qui change ensuite, et pourquoi",
     no_changes: "Les prochaines séances sont comme les dernières.",
     nothing_to_come: "Il ne reste aucune séance.",
     load_open: "charge libre",
-    by_rule: "{0} (sur {1})",
-    by_projected: "{0} (sur {1}, si tout se passe comme prévu)",
-    by_new_max: "{0} testé à nouveau\u{a0}: {1}",
+    by_rule: "{0} (après {1})",
+    by_projected: "{0} (après {1}, si tout se passe comme prévu)",
+    by_new_max: "nouveau test, {0}\u{a0}: {1}",
     by_phase: "phase {0}",
     by_phase_end: "la phase {0} est finie",
     by_percent: "programme\u{a0}: {0}\u{a0}% → {1}\u{a0}%",
@@ -95,10 +97,9 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     pains: "Douleur signalée",
     of_ten: "{0} sur 10",
     body_mass: "Poids du corps",
-    conventions: "Le volume est le produit rép. × charge des séries de travail\u{a0}: les deux \
+    conventions: "Le tonnage est le produit rép. × charge des séries de travail\u{a0}: les deux \
         haltères d’une paire, les deux côtés d’une série unilatérale, le \
-        poids du corps avec le lest là où il est connu\u{a0}; le prévu compte le minimum qui fait une \
-        série. Pondéré compte chaque série de travail selon la part du muscle (Pelland et al. 2024). \
+        poids du corps avec le lest là où il est connu\u{202f}; pour le prévu, le bas de la fourchette compte. Pondéré compte chaque série de travail selon la part du muscle (Pelland et al. 2024). \
         Estimations\u{a0}: 10 rép. au plus (Reynolds et al. 2006). La tendance est une droite des \
         moindres carrés sur les jours.",
 };

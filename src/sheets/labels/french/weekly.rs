@@ -12,7 +12,7 @@ pub static LABELS: WeeklyLabels = WeeklyLabels {
     week: "Semaine",
     sessions: "Séances",
     hard_sets: "Séries de travail",
-    volume: "Volume, {0}",
+    volume: "Tonnage, {0}",
     average_load: "Charge moyenne, {0}",
     percent_by_sets: "Intensité par séries, % 1RM",
     percent_by_reps: "Intensité par rép., % 1RM",
@@ -22,14 +22,14 @@ pub static LABELS: WeeklyLabels = WeeklyLabels {
     lift_intensity: "Intensité des mouvements principaux par séries, % 1RM",
     sets_by_share: "Séries de travail par muscle, chacune selon la part du muscle",
     sets_direct: "Séries de travail par muscle, direct + indirect",
-    volume_by_share: "Volume par muscle, {0}, chaque série selon la part du muscle",
+    volume_by_share: "Tonnage par muscle, {0}, chaque série selon la part du muscle",
     patterns: "Séries de travail par schéma de mouvement",
-    conventions: "Les séries de travail sont sans échauffement ni dégressives. Le volume est rép. fois \
+    conventions: "Les séries de travail sont sans échauffement ni dégressives. Le tonnage est rép. fois \
         charge\u{a0}: les deux haltères d’une paire, les deux côtés d’une série unilatérale, le \
         poids du corps avec le lest là où il est connu, et le minimum qui fait une série. La \
-        charge moyenne est le volume divisé par ses rép. L’intensité est ce que les séries \
-        demandent en pour cent du 1RM propre au mouvement, là où il est connu\u{a0}: la moyenne \
+        charge moyenne est le tonnage divisé par ses rép. L’intensité est ce que les séries \
+        demandent en pour cent de la 1RM du mouvement, là où elle est connue\u{a0}: la moyenne \
         des séries, et celle des rép. Direct est une part de un, indirect une part moindre \
-        (Pelland et al. 2024). ~ est estimé d’après un effort\u{a0}; + et - s’ajoutent au poids \
+        (Pelland et al. 2024). ~ est estimé d’après un effort\u{202f}; + et - s’ajoutent au poids \
         du corps.",
 };

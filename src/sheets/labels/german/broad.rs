@@ -16,11 +16,11 @@ pub static LABELS: BroadLabels = BroadLabels {
     overviews: "Übersichten",
     wall: "Wandkarten",
     heaviest: "schwerstes Gewicht in diesem Plan",
-    cautions: "bei stechendem Schmerz. Brustschmerz, drohende Ohnmacht, Herzflattern oder \
-        ungewöhnliche Atemnot: Training beenden, sofort Hilfe holen. Eine Stange über dir oder \
-        auf dir braucht Sicherheitsablagen oder jemanden, der sichert. Gewichte sind \
-        Schätzwerte, die Technik entscheidet: leichter werden, wenn sie nachlässt. Die Regeln \
-        des Studios gehen vor.",
+    cautions: "bei stechendem Schmerz. Schmerzen in der Brust, Schwindel oder Ohnmachtsgefühl, \
+        Herzrasen oder Herzstolpern, ungewöhnliche Atemnot: beende das Training und hol sofort \
+        Hilfe. Eine Stange über oder auf dir braucht Sicherheitsablagen oder jemanden, der \
+        sichert. Gewichte sind Schätzwerte, die Technik entscheidet: nimm weniger Gewicht, wenn \
+        sie nachlässt. Die Hausordnung geht vor.",
     weeks_of: "Wochen {0}–{1} von {2}",
     weeks: "Wochen {0}–{1}",
     week: "Woche {0}",
@@ -28,8 +28,8 @@ pub static LABELS: BroadLabels = BroadLabels {
     weekday_month: "{0}, {1}",
     lighter: "leichter",
     projected_sign: "°",
-    projected_about: "{0} beruht auf Einheiten, die noch nicht protokolliert sind.",
-    block_about: "Scheiben sind die einer Seite.",
+    projected_about: "{0} hängt von Einheiten ab, die noch nicht protokolliert sind.",
+    block_about: "Scheiben: Angabe pro Seite.",
     hatched: "Schraffiert: eine leichtere Woche.",
     nothing: "–",
     more_on_card: Counted::two(
@@ -39,23 +39,23 @@ pub static LABELS: BroadLabels = BroadLabels {
     athletes: Counted::two("{0} Person", "{0} Personen"),
     rack_of: "Rack {0}",
     no_rack: "Ohne Rack",
-    rack_about: "An jeder Stange stehen die Namen in der Reihenfolge, die Satz für Satz die \
-        wenigsten Scheiben bewegt.",
-    overview_about: "Wie geplant. Arbeitssätze zählen ohne Aufwärm- und ohne Dropsätze. Volumen \
+    rack_about: "An jeder Stange stehen die Namen in der Reihenfolge mit den wenigsten \
+        Scheibenwechseln, Satz für Satz.",
+    overview_about: "Wie geplant. Arbeitssätze zählen ohne Aufwärm- und ohne Dropsätze. Tonnage \
         ist Wdh. mal Gewicht dessen, was sich wirklich bewegt. Intensität ist das Mittel der \
         Arbeitssätze in Prozent des eigenen 1RM der Übung, wo es bekannt ist. Die Sätze eines \
         Muskels zählen nach seinem Anteil.",
     intensity: "Mittlere Intensität, %\u{a0}1RM",
-    volume: "Volumen, {0}",
+    volume: "Tonnage, {0}",
     muscles: "Arbeitssätze je Woche und Muskel",
     muscles_more: Counted::two(
         "{0} weiterer Muskel hat weniger Sätze.",
         "{0} weitere Muskeln haben weniger Sätze.",
     ),
-    top_sets: "Geplante schwerste Sätze der Hauptübungen, {0}",
+    top_sets: "Geplante Topsätze der Hauptübungen, {0}",
     volume_small: "je Woche",
     intensity_small: "Mittel der Arbeitssätze",
     no_intensity: "kein 1RM bekannt",
-    no_muscles: "Keine Übung, die ihre Muskeln nennt.",
+    no_muscles: "Bei keiner Übung sind Muskeln angegeben.",
     no_lifts: "Keine Übung mit im Voraus bekanntem Gewicht.",
 };

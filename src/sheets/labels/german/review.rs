@@ -11,24 +11,24 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     so_far: "Protokolliert bis: {0}",
     sitting: "Woche {0}, {1}, {2}",
     sitting_undated: "Woche {0}, {1}",
-    look_first: "Wer zuerst einen Blick braucht",
-    look_about: "Punkte ordnen die Liste: zuletzt gemeldeter Schmerz 10 und der Schmerz; eine zweimal \
-        oder öfter in Folge verfehlte Zeile 2 je Einheit; eine Einheit zuletzt ohne Protokoll 2, \
-        ausgelassen 1; eine Übung, deren geschätztes 1RM um 1\u{a0}% je Woche oder mehr fällt, 2; \
-        Anstrengung über der Vorgabe deren Punkte; nichts protokolliert, obwohl andere es haben, 5. \
-        Zuletzt heißt: in der letzten protokollierten Woche und der davor. Das ist ein Grund zu \
-        fragen, kein Befund.",
+    look_first: "Wer zuerst Aufmerksamkeit braucht",
+    look_about: "Punkte ordnen die Liste: zuletzt gemeldeter Schmerz: 10 plus Schmerzwert; eine \
+        zweimal oder öfter in Folge nicht geschaffte Zeile: 2 je Einheit; eine Einheit zuletzt \
+        ohne Protokoll: 2, ausgelassen: 1; eine Übung, deren geschätztes 1RM um 1\u{a0}% je Woche \
+        oder mehr fällt: 2; Anstrengung über der Vorgabe: deren Punkte; nichts protokolliert, \
+        obwohl andere es haben: 5. Zuletzt heißt: in der letzten protokollierten Woche und der \
+        davor. Das ist ein Grund zu fragen, kein Befund.",
     athlete: "Name",
     score: "Punkte",
     ask_about: "Nachfragen",
     nothing_stands_out: "nichts fällt auf",
     pain: "Schmerz {0} von 10 ({1}, Woche {2})",
     nothing_logged: "noch nichts protokolliert",
-    misses_in_a_row: "{0} ({1}, {2}): {3}\u{a0}Mal in\u{a0}Folge verfehlt",
+    misses_in_a_row: "{0} ({1}, {2}): {3}-mal in\u{a0}Folge nicht geschafft",
     sessions_missing: "Einheiten ohne Protokoll: {0}",
     sessions_skipped: "Einheiten ausgelassen: {0}",
     falling: "{0}: geschätztes 1RM {1}",
-    effort_above: "Anstrengung über der Vorgabe (Punkte: {0}, Zeilen: {1})",
+    effort_above: "Anstrengung über der Vorgabe (Punkte: {0}; Zeilen: {1})",
     sessions: "Einheiten",
     sets_made: "Sätze",
     of: "{0} von {1}",
@@ -36,10 +36,10 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     week: "Woche",
     planned: "geplant",
     done: "gemacht",
-    volume: "Volumen, {0}",
+    volume: "Tonnage, {0}",
     hard_sets: "Arbeitssätze",
-    volumes: "Volumen je Woche",
-    last_week: "Volumen letzte Woche",
+    volumes: "Tonnage je Woche",
+    last_week: "Tonnage letzte Woche",
     to_come: "{0} noch offen",
     without_load: Counted::two(
         "{0} Satz ohne bekanntes Gewicht zählt nur als Satz.",
@@ -53,8 +53,8 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     indirect: "indirekt",
     fractional: "anteilig",
     strength: "Bestes geschätztes 1RM",
-    strength_about: "Formel von {0}, Sätze bis {1} Wdh., als wären sie bis zum Versagen gegangen: \
-        eine Untergrenze, wo Wdh. in Reserve blieben.",
+    strength_about: "Formel von {0}, Sätze bis {1} Wdh., als wären sie bis zum Muskelversagen \
+        ausgeführt: eine Untergrenze, wo Wdh. in Reserve blieben.",
     strength_of: "{0}: geschätztes 1RM, {1}",
     with_body_mass: "mit Körpergewicht",
     per_week: "{0} je Woche",
@@ -73,7 +73,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     nothing_missed: "Nichts verfehlt.",
     session_skipped: "Einheit ausgelassen",
     session_missing: "Einheit ohne Protokoll",
-    left_out: "weggelassen",
+    left_out: "ausgelassen",
     not_logged: "nicht im Protokoll der Einheit",
     sets_short: "{0} statt {1}",
     rules: "Regeln, die gegriffen haben",
@@ -83,21 +83,21 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     no_changes: "Die nächsten Einheiten sind wie die letzten.",
     nothing_to_come: "Keine Einheit ist mehr offen.",
     load_open: "Gewicht offen",
-    by_rule: "{0} (zu {1})",
-    by_projected: "{0} (zu {1}, wenn es wie geplant läuft)",
+    by_rule: "{0} (nach {1})",
+    by_projected: "{0} (nach {1}, wenn es wie geplant läuft)",
     by_new_max: "{0} neu getestet: {1}",
     by_phase: "Phase {0}",
     by_phase_end: "Phase {0} ist vorbei",
     by_percent: "Programm: {0}\u{a0}% → {1}\u{a0}%",
     by_programme: "Programm",
-    extras: "Neben dem Plan",
+    extras: "Außer Plan",
     notes: "Notizen aus den Protokollen",
     pains: "Gemeldeter Schmerz",
     of_ten: "{0} von 10",
     body_mass: "Körpergewicht",
-    conventions: "Volumen ist Wdh. mal Gewicht der Arbeitssätze: beide Hanteln eines Paars, beide \
+    conventions: "Tonnage ist Wdh. mal Gewicht der Arbeitssätze: beide Hanteln eines Paars, beide \
         Seiten eines einseitigen Satzes, Körpergewicht mit Zusatzgewicht, wo \
-        das Körpergewicht bekannt ist; geplant zählt das Mindeste, das einen Satz ausmacht. Anteilig \
+        das Körpergewicht bekannt ist; geplant zählt die untere Vorgabe. Anteilig \
         zählt jeden Arbeitssatz mit dem Anteil des Muskels (Pelland et al. 2024). Schätzungen: bis \
         10 Wdh. (Reynolds et al. 2006). Der Trend ist eine Ausgleichsgerade über die Tage.",
 };

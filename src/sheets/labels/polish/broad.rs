@@ -16,10 +16,10 @@ pub static LABELS: BroadLabels = BroadLabels {
     overviews: "Przeglądy",
     wall: "Karty na ścianę",
     heaviest: "największy ciężar w planie",
-    cautions: "przy ostrym bólu. Ból w klatce piersiowej, uczucie omdlewania, kołatanie serca \
-        lub nietypowa duszność: zakończ trening i natychmiast szukaj pomocy. Sztanga nad tobą \
-        lub na tobie wymaga zabezpieczeń albo asekuracji. Ciężary są szacunkowe, decyduje \
-        technika: zmniejsz ciężar, gdy się psuje. Regulamin siłowni ma pierwszeństwo.",
+    cautions: "przy ostrym bólu. Ból w klatce piersiowej, zasłabnięcie, kołatanie serca lub \
+        nietypowa duszność: zakończ trening i natychmiast wezwij pomoc. Sztanga nad tobą lub na \
+        tobie wymaga zabezpieczeń albo asekuracji. Ciężary są orientacyjne, decyduje technika: \
+        zmniejsz ciężar, gdy technika się psuje. Regulamin siłowni ma pierwszeństwo.",
     weeks_of: "Tygodnie {0}–{1} z {2}",
     weeks: "Tygodnie {0}–{1}",
     week: "Tydzień {0}",
@@ -42,21 +42,21 @@ pub static LABELS: BroadLabels = BroadLabels {
     rack_about: "Przy każdym gryfie ćwiczący stoją w kolejności, która seria po serii wymaga \
         najmniej zmian talerzy.",
     overview_about: "Według planu. Serie robocze to serie bez rozgrzewki i bez drop setów. \
-        Objętość to powt. razy ciężar tego, co naprawdę się porusza. Intensywność to średnia \
-        serii roboczych w procentach własnego 1RM boju, gdy jest znane. Serie mięśnia liczą się \
+        Tonaż to powt. razy ciężar tego, co naprawdę się porusza. Intensywność to średnia \
+        serii roboczych w procentach 1RM danego ćwiczenia, gdy jest znane. Serie mięśnia liczą się \
         według jego udziału.",
     intensity: "Średnia intensywność, %\u{a0}1RM",
-    volume: "Objętość, {0}",
-    muscles: "Serie robocze tygodniowo na mięsień",
+    volume: "Tonaż, {0}",
+    muscles: "Serie robocze tygodniowo na partię mięśniową",
     muscles_more: Counted {
         one: "Jeszcze {0} mięsień ma mniej serii.",
         few: "Jeszcze {0} mięśnie mają mniej serii.",
         many: "Jeszcze {0} mięśni ma mniej serii.",
     },
-    top_sets: "Planowane najcięższe serie głównych bojów, {0}",
+    top_sets: "Planowane najcięższe serie głównych ćwiczeń, {0}",
     volume_small: "na tydzień",
     intensity_small: "średnia serii roboczych",
     no_intensity: "brak znanego 1RM",
-    no_muscles: "Brak ćwiczeń, które podają swoje mięśnie.",
-    no_lifts: "Brak bojów z ciężarem znanym z góry.",
+    no_muscles: "Żadne ćwiczenie nie ma podanych mięśni.",
+    no_lifts: "Brak ćwiczeń z ciężarem znanym z góry.",
 };

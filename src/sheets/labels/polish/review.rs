@@ -11,12 +11,13 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     so_far: "Zapisano do: {0}",
     sitting: "tydzień {0}, {1}, {2}",
     sitting_undated: "tydzień {0}, {1}",
-    look_first: "Na kogo spojrzeć najpierw",
-    look_about: "Listę porządkują punkty: niedawno zgłoszony ból 10 i jego wartość; linia niewykonana \
-        co najmniej dwa razy z rzędu po 2 za trening; niedawny trening bez zapisu 2, opuszczony 1; \
-        bój, którego szacowane 1RM spada o 1% tygodniowo lub więcej, 2; wysiłek powyżej zaleconego \
-        tyle, o ile wyższy; nic nie zapisano, choć inni zapisali, 5. Niedawno to ostatni zapisany \
-        tydzień i tydzień przed nim. To powód, by zapytać, a nie rozpoznanie.",
+    look_first: "Na kogo zwrócić uwagę najpierw",
+    look_about: "Listę porządkują punkty: niedawno zgłoszony ból 10 i jego wartość; pozycja \
+        niewykonana co najmniej dwa razy z rzędu po 2 za trening; niedawny trening bez zapisu 2, \
+        opuszczony 1; ćwiczenie, którego szacowane 1RM spada o 1% tygodniowo lub więcej, 2; \
+        wysiłek powyżej zaleconego tyle, o ile wyższy; nic nie zapisano, choć inni zapisali, 5. \
+        Niedawno to ostatni zapisany tydzień i tydzień przed nim. To powód, by zapytać, a nie \
+        rozpoznanie.",
     athlete: "Zawodnik",
     score: "Punkty",
     ask_about: "Zapytaj o",
@@ -27,7 +28,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     sessions_missing: "treningi bez zapisu: {0}",
     sessions_skipped: "treningi opuszczone: {0}",
     falling: "{0}: szacowane 1RM {1}",
-    effort_above: "wysiłek powyżej zaleconego (punkty: {0}, linie: {1})",
+    effort_above: "wysiłek powyżej zaleconego (punkty: {0}; pozycje: {1})",
     sessions: "Treningi",
     sets_made: "Serie",
     of: "{0} z {1}",
@@ -35,26 +36,26 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     week: "Tydzień",
     planned: "plan",
     done: "wykonano",
-    volume: "Objętość, {0}",
+    volume: "Tonaż, {0}",
     hard_sets: "Serie robocze",
-    volumes: "Objętość na tydzień",
+    volumes: "Tonaż na tydzień",
     last_week: "Ostatni tydzień",
-    to_come: "pozostało {0}",
+    to_come: "pozostało: {0}",
     without_load: Counted {
         one: "{0} seria bez znanego ciężaru liczy się tylko jako seria.",
         few: "{0} serie bez znanego ciężaru liczą się tylko jako serie.",
         many: "{0} serii bez znanego ciężaru liczy się tylko jako serie.",
     },
-    lifts_of_week: "Tydzień {0}, bój po boju",
-    lift: "Bój",
-    muscles_of_week: "Tydzień {0}, serie robocze na mięsień: wykonano z planu",
+    lifts_of_week: "Tydzień {0}, ćwiczenie po ćwiczeniu",
+    lift: "Ćwiczenie",
+    muscles_of_week: "Tydzień {0}, serie robocze na partię mięśniową: wykonano z planu",
     muscle: "Mięsień",
     direct: "bezpośrednie",
     indirect: "pośrednie",
-    fractional: "ułamkowe",
+    fractional: "ważone",
     strength: "Najlepsze szacowane 1RM",
-    strength_about: "Wzór {0}, serie do {1} powt., jakby były do upadku: dolna granica tam, gdzie \
-        zostały powt. w zapasie.",
+    strength_about: "Wzór: {0}, serie do {1} powt., jak gdyby wykonane do upadku mięśniowego: \
+        dolna granica tam, gdzie zostały powt. w zapasie.",
     strength_of: "{0}: szacowane 1RM, {1}",
     with_body_mass: "z masą ciała",
     per_week: "{0} na tydzień",
@@ -76,8 +77,8 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     left_out: "pominięto",
     not_logged: "brak w zapisie treningu",
     sets_short: "{0} zamiast {1}",
-    rules: "Reguły, które zadziałały",
-    new_maxes: "Sprawdzone na nowo",
+    rules: "Zastosowane reguły",
+    new_maxes: "Nowe testy",
     new_max: "{0}: {1} → {2} ({3})",
     changes: "Co się teraz zmienia i dlaczego",
     no_changes: "Następne treningi są takie jak ostatnie.",
@@ -85,19 +86,19 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     load_open: "ciężar dowolny",
     by_rule: "{0} (po: {1})",
     by_projected: "{0} (po: {1}, jeśli pójdzie zgodnie z planem)",
-    by_new_max: "{0} sprawdzone na nowo: {1}",
+    by_new_max: "nowy test: {0}, {1}",
     by_phase: "faza {0}",
     by_phase_end: "faza {0} się skończyła",
     by_percent: "program: {0}% → {1}%",
     by_programme: "program",
     extras: "Poza planem",
-    notes: "Uwagi z dzienników",
+    notes: "Notatki z dzienników",
     pains: "Zgłoszony ból",
     of_ten: "{0} na 10",
     body_mass: "Masa ciała",
-    conventions: "Objętość to powt. razy ciężar serii roboczych: oba hantle pary, obie strony serii \
+    conventions: "Tonaż to powt. razy ciężar serii roboczych: obie hantle pary, obie strony serii \
         jednostronnej, masa ciała z dodanym ciężarem, gdy jest znana; plan liczy \
-        najmniej, ile trzeba na serię. Ułamkowe liczą każdą serię roboczą według udziału mięśnia \
+        najmniej, ile trzeba na serię. Ważone liczą każdą serię roboczą według udziału mięśnia \
         (Pelland et al. 2024). Szacunki: do 10 powt. (Reynolds et al. 2006). Trend to prosta \
         najmniejszych kwadratów po dniach.",
 };

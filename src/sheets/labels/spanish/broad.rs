@@ -16,31 +16,31 @@ pub static LABELS: BroadLabels = BroadLabels {
     overviews: "Vistas generales",
     wall: "Carteles",
     heaviest: "carga más alta del plan",
-    cautions: "ante un dolor agudo. Dolor en el pecho, sensación de desmayo, palpitaciones o una \
-        falta de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra encima de \
-        ti o sobre ti necesita topes de seguridad o un ayudante que te asista. Las cargas son \
-        estimaciones, la técnica decide: baja el peso cuando se pierda. Las normas del gimnasio \
-        van primero.",
+    cautions: "si notas un dolor punzante. Dolor en el pecho, sensación de desmayo, palpitaciones \
+        o una falta de aire inusual: termina la sesión y pide ayuda de inmediato. Una barra por \
+        encima de ti o apoyada en ti necesita topes de seguridad o un ayudante que te asista. Las \
+        cargas son estimaciones, la técnica decide: baja el peso cuando la técnica empeore. Las \
+        normas del gimnasio tienen prioridad.",
     weeks_of: "Semanas {0}–{1} de {2}",
     weeks: "Semanas {0}–{1}",
     week: "Semana {0}",
     day_month: "{0} {1}",
     weekday_month: "{0}, {1}",
-    lighter: "más ligera",
+    lighter: "descarga",
     projected_sign: "°",
-    projected_about: "{0} depende de sesiones que aún no están anotadas.",
+    projected_about: "{0} depende de sesiones que aún no están registradas.",
     block_about: "Los discos son los de un lado.",
-    hatched: "Rayado: una semana más ligera.",
+    hatched: "Rayado: una semana de descarga.",
     nothing: "–",
     more_on_card: Counted::two("y {0} serie más: ver la ficha", "y {0} series más: ver la ficha"),
     athletes: Counted::two("{0} atleta", "{0} atletas"),
     rack_of: "Rack {0}",
     no_rack: "Sin rack",
-    rack_about: "En cada barra, los atletas van en el orden que mueve menos discos, serie tras \
-        serie.",
+    rack_about: "En cada barra, los atletas van en el orden que exige menos cambios de discos, \
+        serie tras serie.",
     overview_about: "Según lo previsto. Las series efectivas no cuentan calentamientos ni \
         descendentes. El volumen es reps. por carga de lo que se mueve de verdad. La intensidad \
-        es la media de las series efectivas, en porcentaje del 1RM propio del ejercicio, donde \
+        es la media de las series efectivas, en porcentaje de la 1RM del ejercicio, donde \
         se conoce. Las series de un músculo cuentan según su parte.",
     intensity: "Intensidad media, %\u{a0}1RM",
     volume: "Volumen, {0}",
@@ -52,7 +52,7 @@ pub static LABELS: BroadLabels = BroadLabels {
     top_sets: "Series más pesadas previstas de los ejercicios principales, {0}",
     volume_small: "por semana",
     intensity_small: "media de las series efectivas",
-    no_intensity: "ningún 1RM conocido",
-    no_muscles: "Ningún ejercicio que nombre sus músculos.",
+    no_intensity: "ninguna 1RM conocida",
+    no_muscles: "Ningún ejercicio indica sus músculos.",
     no_lifts: "Ningún ejercicio con carga conocida de antemano.",
 };

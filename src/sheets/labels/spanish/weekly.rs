@@ -27,8 +27,8 @@ pub static LABELS: WeeklyLabels = WeeklyLabels {
     conventions: "Las series efectivas no cuentan calentamientos ni descendentes. El volumen es reps. por \
         carga: las dos mancuernas de un par, los dos lados de una serie unilateral, el peso \
         corporal con el lastre donde se conoce, y lo mínimo que hace una serie. La carga media \
-        es el volumen entre sus reps. La intensidad es lo que piden las series en porcentaje del \
-        1RM propio del ejercicio, donde se conoce: la media por series, y la media por reps. \
+        es el volumen entre sus reps. La intensidad es lo que piden las series en porcentaje de \
+        la 1RM del ejercicio, donde se conoce: la media por series, y la media por reps. \
         Directa es una parte de uno, indirecta una parte menor (Pelland et al. 2024). ~ se \
         estima por un esfuerzo; + y - van sobre el peso corporal.",
 };
