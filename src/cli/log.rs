@@ -15,7 +15,8 @@ use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
 use super::input::File;
-use super::{Failure, output, report};
+use super::rewrite::rewrite;
+use super::{Failure, report};
 
 /// Write an athlete's next session into a log, to be filled in
 ///
@@ -91,7 +92,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         .or_else(|| own_log.as_ref().map(|name| args.file.project_folder().join(name)))
         .unwrap_or_else(|| folder.join("logs.sets"));
     let block = block(athlete, session, date);
-    output::rewrite(&path, |before| {
+    rewrite(&path, |before| {
         if written_already(before, &athlete.name, session) {
             return Err(Failure::Usage(format!(
                 "week {}, {} stands in {} already: fill it in first",

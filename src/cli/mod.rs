@@ -20,6 +20,7 @@ mod printing;
 mod progress;
 mod report;
 mod review;
+mod rewrite;
 mod sheet;
 mod spool;
 mod summary;

@@ -32,7 +32,7 @@ use crate::bounds;
 use crate::catalogue::Gym;
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan, Session};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -256,8 +256,7 @@ impl<'a> Evaluation<'a> {
             for (need, who) in needs {
                 self.needs.entry(need).or_default().extend(who);
             }
-            let sets = plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len());
-            self.sets += sets.sum::<usize>();
+            self.sets += plan.sessions.iter().map(Session::set_count).sum::<usize>();
             athletes.push(plan);
             if self.sets > self.most {
                 self.problems.push(too_large(self.programme, self.most, ""));
@@ -304,42 +303,10 @@ fn one_athlete(
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
-    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
-    let mut evaluator = Athlete {
-        programme,
-        index,
-        trainee,
-        unit,
-        gear: context.gear,
-        history: context.history,
-        assumptions: context.assumptions,
-        latest: context.history.latest(index),
-        maxes: Maxes::new(programme, trainee),
-        projected_maxes: BTreeSet::new(),
-        lines: BTreeMap::new(),
-        before_phase: BTreeMap::new(),
-        lag: vec![0; programme.days.len()],
-        reported: Reported::default(),
-        problems,
-        needs,
-    };
+    let mut evaluator = Athlete::new(context, index, trainee, (problems, needs));
+    let unit = evaluator.unit;
     let mut sessions = Vec::new();
-    let mut planned = 0;
-    'weeks: for week in 1..=programme.weeks {
-        if context.stop.is_asked() {
-            break;
-        }
-        for (at, day) in programme.days.iter().enumerate() {
-            let session = evaluator.session(week, at, day);
-            planned += session.exercises.iter().map(|e| e.sets.len()).sum::<usize>();
-            sessions.push(session);
-            if planned > bounds::ATHLETE_SETS {
-                let found = too_large(programme, bounds::ATHLETE_SETS, " for an athlete");
-                evaluator.problems.push(found);
-                break 'weeks;
-            }
-        }
-    }
+    evaluator.sessions(context.stop, &mut |session| sessions.push(session));
     evaluator.passed_limits(&sessions);
     AthletePlan {
         name: trainee.athlete.name.clone(),
@@ -413,7 +380,57 @@ struct Athlete<'a, 'p> {
     needs: &'p mut BTreeMap<Need, Vec<usize>>,
 }
 
-impl Athlete<'_, '_> {
+impl<'a, 'p> Athlete<'a, 'p> {
+    /// Before the first session.
+    fn new(
+        context: &Context<'a>,
+        index: usize,
+        trainee: &'a Trainee,
+        (problems, needs): (&'p mut Vec<Diagnostic>, &'p mut BTreeMap<Need, Vec<usize>>),
+    ) -> Self {
+        let programme = context.programme;
+        let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
+        Self {
+            programme,
+            index,
+            trainee,
+            unit: gym.map_or(Unit::Kg, |gym| gym.unit),
+            gear: context.gear,
+            history: context.history,
+            assumptions: context.assumptions,
+            latest: context.history.latest(index),
+            maxes: Maxes::new(programme, trainee),
+            projected_maxes: BTreeSet::new(),
+            lines: BTreeMap::new(),
+            before_phase: BTreeMap::new(),
+            lag: vec![0; programme.days.len()],
+            reported: Reported::default(),
+            problems,
+            needs,
+        }
+    }
+
+    /// Works the sessions out, in their order, and hands each on.
+    fn sessions(&mut self, stop: &Stop, take: &mut dyn FnMut(Session)) {
+        let programme = self.programme;
+        let mut planned = 0;
+        for week in 1..=programme.weeks {
+            if stop.is_asked() {
+                return;
+            }
+            for (at, day) in programme.days.iter().enumerate() {
+                let session = self.session(week, at, day);
+                planned += session.set_count();
+                take(session);
+                if planned > bounds::ATHLETE_SETS {
+                    let found = too_large(programme, bounds::ATHLETE_SETS, " for an athlete");
+                    self.problems.push(found);
+                    return;
+                }
+            }
+        }
+    }
+
     /// The first day of a week, and the date of a day in it.
     fn dates(&self, week: u32, day: &Day) -> (Option<Date>, Option<Date>) {
         let Some(starts) = self.programme.starts else { return (None, None) };
@@ -427,7 +444,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Notes limits that end before the programme does.
-    fn passed_limits(&mut self, sessions: &[crate::plan::Session]) {
+    fn passed_limits(&mut self, sessions: &[Session]) {
         let Some(last) = sessions.iter().filter_map(|s| s.date.or(s.week_starts)).max() else {
             return;
         };
