@@ -15,6 +15,7 @@ mod man;
 mod nearby;
 mod new;
 mod output;
+mod parts;
 mod plan;
 mod printing;
 mod progress;

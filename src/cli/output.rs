@@ -1,8 +1,10 @@
 //! Where output goes: standard output, or a file that is whole or not there.
 
 use std::fs::TryLockError;
-use std::io::{ErrorKind, IsTerminal, Write};
+use std::io::{ErrorKind, IsTerminal, Seek, Write};
 use std::path::{Path, PathBuf};
+
+use tempfile::SpooledTempFile;
 
 use super::Failure;
 use crate::diagnostics::{coloured, printable};
@@ -38,11 +40,15 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     persist(stage(path, bytes)?, path)
 }
 
-/// A file that is written as its bytes come, and takes its place when it is whole; in memory, where
-/// it goes to standard output, a device or a pipe, which get all of it or nothing.
+/// As much waits in memory of what goes to standard output, a device or a pipe.
+const IN_MEMORY: usize = 2 << 20;
+
+/// A file that is written as its bytes come, and takes its place when it is whole. Standard output, a
+/// device or a pipe gets all of it or nothing: until it is whole it waits in memory or, where it is
+/// long, in a file without a name, which goes with the process.
 pub enum Draft {
     /// What is told all at once.
-    Memory(PathBuf, Vec<u8>),
+    Waiting(PathBuf, SpooledTempFile),
     /// A file beside its place.
     Beside(PathBuf, tempfile::NamedTempFile),
 }
@@ -51,7 +57,7 @@ impl Draft {
     /// Begins a file.
     pub fn begin(path: &Path) -> Result<Self, Failure> {
         if path == Path::new("-") || is_special(path) {
-            return Ok(Self::Memory(path.to_owned(), Vec::new()));
+            return Ok(Self::Waiting(path.to_owned(), SpooledTempFile::new(IN_MEMORY)));
         }
         let place = place(path)?;
         let file = part(&place)?;
@@ -60,8 +66,28 @@ impl Draft {
 
     /// Puts it in its place.
     pub fn finish(self) -> Result<(), Failure> {
+        let out: Box<dyn Write> = match &self {
+            Self::Waiting(path, _) if path != Path::new("-") => {
+                let device = std::fs::OpenOptions::new().write(true).open(path);
+                Box::new(device.map_err(|error| cannot(path, &error))?)
+            }
+            _ => Box::new(std::io::stdout()),
+        };
+        self.finish_to(out)
+    }
+
+    /// The same; what waits goes to `out`.
+    pub fn finish_to(self, mut out: impl Write) -> Result<(), Failure> {
         match self {
-            Self::Memory(path, all) => bytes(&path, &all),
+            Self::Waiting(path, mut all) => {
+                let copied = all.rewind().and_then(|()| std::io::copy(&mut all, &mut out));
+                let done = copied.and_then(|_| out.flush());
+                if path == Path::new("-") {
+                    written(done)
+                } else {
+                    done.map_err(|error| cannot(&path, &error))
+                }
+            }
             Self::Beside(place, file) => persist(synced(file, &place)?, &place),
         }
     }
@@ -70,14 +96,14 @@ impl Draft {
 impl Write for Draft {
     fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
         match self {
-            Self::Memory(_, all) => all.write(bytes),
+            Self::Waiting(_, all) => all.write(bytes),
             Self::Beside(_, file) => file.write(bytes),
         }
     }
 
     fn flush(&mut self) -> std::io::Result<()> {
         match self {
-            Self::Memory(..) => Ok(()),
+            Self::Waiting(..) => Ok(()),
             Self::Beside(_, file) => file.flush(),
         }
     }
@@ -254,7 +280,12 @@ pub fn folder(path: &Path) -> Result<(), Failure> {
 }
 
 fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
-    match out.write_all(bytes).and_then(|()| out.flush()) {
+    written(out.write_all(bytes).and_then(|()| out.flush()))
+}
+
+/// How writing to standard output ended.
+fn written(done: std::io::Result<()>) -> Result<(), Failure> {
+    match done {
         // The reader has seen enough, as `head` does.
         Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
         done => done.map_err(|error| Failure::File(format!("standard output: {error}"))),
