@@ -243,17 +243,22 @@ fn keep(file: &tempfile::NamedTempFile, before: &std::fs::Metadata) -> std::io::
 }
 
 /// How a temporary file is named.
-const PREFIX: &str = ".setwright-";
+pub const PREFIX: &str = ".setwright-";
 const SUFFIX: &str = ".part";
 
-/// Removes what a run that was killed left behind: temporary files that no living process has
-/// locked. No failure counts, for all this is only tidying.
+/// The end of the name of a file that runs lock to take turns.
+pub const LOCK: &str = ".lock";
+
+/// Removes what a run that was killed left behind: temporary files and locks that no living process
+/// has locked. No failure counts, for all this is only tidying.
 fn sweep(folder: &Path) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
         let name = entry.file_name();
         let name = name.to_string_lossy();
-        let is_ours = name.starts_with(PREFIX) && name.ends_with(SUFFIX);
+        // Where open files keep their names, locks stay: nobody notices that one is gone.
+        let is_lock = cfg!(unix) && name.ends_with(LOCK);
+        let is_ours = name.starts_with(PREFIX) && (name.ends_with(SUFFIX) || is_lock);
         if !is_ours || !entry.metadata().is_ok_and(|m| m.is_file()) {
             continue;
         }

@@ -56,7 +56,7 @@ impl Turn {
     fn take(place: &Path) -> Result<Self, Failure> {
         let folder = folder_of(place);
         let name = place.file_name().unwrap_or_default().to_string_lossy();
-        let path = folder.join(format!(".setwright-{name}.lock"));
+        let path = folder.join(format!("{}{name}{}", output::PREFIX, output::LOCK));
         loop {
             let file = open(&path).map_err(|error| output::cannot_in(place, folder, &error))?;
             match file.lock() {

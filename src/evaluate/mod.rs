@@ -106,10 +106,22 @@ pub fn evaluate(
     Evaluation::new(programme, history, assumptions, wanted).whole()
 }
 
+/// How many planned sets are worked out at a step, where athletes have fewer: tens of megabytes.
+const SETS_AT_ONCE: usize = 40_000;
+
 /// How many athletes are worked out at a step: some for each core, so that none waits long for the
-/// others, and no more than that, for each takes megabytes. It makes no difference to what is found.
-fn at_once() -> usize {
-    (2 * rayon::current_num_threads()).clamp(4, 16)
+/// others, and no more than that, for each takes megabytes; fewer of long programmes. It makes no
+/// difference to what is found.
+fn at_once(sets_each: usize) -> usize {
+    let most = SETS_AT_ONCE / sets_each.max(1);
+    (2 * rayon::current_num_threads()).clamp(4, 16).min(most).max(1)
+}
+
+/// About how many sets an athlete has: without warm-ups, and without what is done instead.
+fn sets_each(programme: &Programme) -> usize {
+    let lines = programme.days.iter().flat_map(|day| &day.lines);
+    let groups = lines.flat_map(|line| &line.common.weeks).flat_map(|week| &week.groups);
+    groups.map(|group| group.sets.map_or(1, |sets| sets as usize)).sum()
 }
 
 /// A programme that is being worked out, some athletes at a time: who reads them one after the
@@ -127,6 +139,8 @@ pub struct Evaluation<'a> {
     sets: usize,
     /// The most sets there may be.
     most: usize,
+    /// About how many an athlete has.
+    sets_each: usize,
     stop: Stop,
 }
 
@@ -150,6 +164,7 @@ impl<'a> Evaluation<'a> {
             next: 0,
             sets: 0,
             most: bounds::PLANNED_SETS,
+            sets_each: sets_each(programme),
             stop: Stop::default(),
         }
     }
@@ -187,6 +202,12 @@ impl<'a> Evaluation<'a> {
         let wanted = |trainee: &&Trainee| (self.wanted)(&trainee.athlete.name);
         let all = self.programme.trainees.iter();
         (all.clone().filter(wanted).count(), all.take(self.next).filter(wanted).count())
+    }
+
+    /// Whether the plans of two steps are too much to be held side by side.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        self.sets_each > SETS_AT_ONCE / 2
     }
 
     /// Whether anything wrong was found so far.
@@ -230,7 +251,7 @@ impl<'a> Evaluation<'a> {
         let batch: Vec<(usize, &Trainee)> = trainees
             .by_ref()
             .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
-            .take(at_once())
+            .take(at_once(self.sets_each))
             .collect();
         self.next = batch.last().map_or(self.next, |(index, _)| index + 1);
         let context = Context {
