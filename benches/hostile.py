@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Inputs within the bounds of `src/bounds.rs` that were written to be slow or large, and what `check`
 takes for them: seconds of all cores per megabyte read, and the peak of its memory beyond what it
-prints. Aims: at most a second a megabyte, and 200 MB over the output.
+prints. Aims: at most a second a megabyte, and 200 MB over the output. A second table has whole commands
+on large projects, each with its own aims: seconds of all cores, and the peak of memory.
 
     python3 benches/hostile.py [PROGRAM] [--only NAME] [--megabytes 1]
 
@@ -105,18 +106,64 @@ CASES = {
 }
 
 
-def run(program, text):
-    """Seconds of all cores, peak of memory and bytes printed, in bytes."""
+def chain(count):
+    """Lifts, each with a max that is a share of the one before, and the last of them planned."""
+    lifts = "".join(f"exercise Lift {letters(n)}\n  pattern: squat\n\n" for n in range(count))
+    maxes = "".join(f"  max Lift {letters(n)}: 100% of Lift {letters(n - 1)}\n" for n in range(1, count))
+    who = f"athlete Robin Vale\n  gym: Shed\n  max Lift a: 100 kg\n{maxes}\n"
+    return f"{GYM}{lifts}{who}{HEAD}day One\n  A Lift {letters(count - 1)}: 3 x 5 @ 70%\n"
+
+
+def with_rules(weeks, days, lines):
+    """Two athletes, and two rules below each line."""
+    who = "".join(f"athlete Robin {letters(n)}\n  gym: Shed\n  max Back squat: 100 kg\n\n" for n in range(2))
+    rules = "    when all reps made: load +2.5 kg\n    when any rep missed: load -5%\n"
+    line = lambda n: f"  {chr(65 + n)} Back squat: 3 x 5 @ {50 + n}%\n{rules}"
+    day = lambda n: f"day Day {letters(n)}\n" + "".join(line(n) for n in range(lines)) + "\n"
+    return f"{GYM}{who}programme Small\n  weeks: {weeks}\n\n" + "".join(day(n) for n in range(days))
+
+
+def squad(count):
+    """Athletes with maxes of their own, and three days a week."""
+    who = lambda n: f"athlete Robin {letters(n)}\n  max Back squat: {60 + n % 80} kg\n  max Bench press: {40 + n % 60} kg\n\n"
+    days = (
+        "day One\n  A Back squat: 5 x 5 @ 70%\n  B Bench press: 4 x 6 @ 65%\n  C Push-up: 3 x 10\n\n"
+        "day Two\n  A Back squat: 5 x 3 @ 80%\n  B Bench press: 5 x 3 @ 75%\n\n"
+        "day Three\n  A Back squat: 3 x 5 @ 60%\n  B Bench press: 4 x 8 @ 60%\n"
+    )
+    return GYM + "".join(who(n) for n in range(count)) + HEAD + days
+
+
+def folder_of(count):
+    """Files that do not use each other."""
+    text = lambda n: f"{GYM}{WHO}programme Small {letters(n)}\n  weeks: 2\n\nday One\n  A Back squat: 3 x 5 @ 70%\n"
+    return {f"{n}.sets": text(n) for n in range(count)}
+
+
+# Files, arguments, the most seconds and the most megabytes.
+COMMANDS = {
+    "check a folder of 2,000 files": (lambda: folder_of(2_000), ["check", "."], 5, 200),
+    "check a chain of 40,000 maxes": (lambda: {"p.sets": chain(40_000)}, ["check", "p.sets"], 5, 400),
+    "check rules for 60 weeks of 14 long days": (lambda: {"p.sets": with_rules(60, 14, 26)}, ["check", "p.sets"], 10, 200),
+    "plan of 1,000 athletes to standard output": (lambda: {"p.sets": squad(1_000)}, ["plan", "p.sets"], 30, 100),
+    "plan of 1,000 athletes as CSV": (lambda: {"p.sets": squad(1_000)}, ["plan", "p.sets", "--format", "csv"], 30, 100),
+    "summary of 1,000 athletes to standard output": (lambda: {"p.sets": squad(1_000)}, ["summary", "p.sets"], 30, 100),
+    "rack sheets for 100 athletes": (lambda: {"p.sets": squad(100)}, ["cards", "--sheet", "rack", "p.sets", "-o", "-"], 10, 300),
+}
+
+
+def run(program, files, arguments):
+    """Seconds, seconds of all cores, peak of memory and bytes printed, in bytes."""
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder, "programme.sets")
-        path.write_text(text, encoding="utf-8", newline="")
-        with open(Path(folder, "out"), "wb") as out:
+        for name, text in files.items():
+            Path(folder, name).write_text(text, encoding="utf-8", newline="")
+        with tempfile.TemporaryFile() as out:
             start = time.perf_counter()
-            child = subprocess.Popen([program, "check", str(path)], stdout=out, stderr=subprocess.STDOUT)
+            child = subprocess.Popen([program, *arguments], cwd=folder, stdout=out, stderr=subprocess.STDOUT)
             _, status, used = os.wait4(child.pid, 0)
             seconds = time.perf_counter() - start
+            printed = os.fstat(out.fileno()).st_size
         code = os.waitstatus_to_exitcode(status)
-        printed = Path(folder, "out").stat().st_size
     return seconds, used.ru_utime + used.ru_stime, used.ru_maxrss * 1024, printed, code
 
 
@@ -128,6 +175,7 @@ def main():
     asked = asked.parse_args()
     # A case that runs wild is a finding, not a machine brought down.
     resource.setrlimit(resource.RLIMIT_AS, (12 << 30, 12 << 30))
+    program = str(Path(asked.program).resolve())
     print("| input | MB | seconds a MB | peak MB over the output | exit | met |")
     print("|---|--:|--:|--:|--:|---|")
     missed = 0
@@ -136,12 +184,21 @@ def main():
             continue
         text = make(int(asked.megabytes * 1e6))
         size = len(text.encode()) / 1e6
-        _, cores, peak, printed, code = run(asked.program, text)
+        _, cores, peak, printed, code = run(program, {"programme.sets": text}, ["check", "programme.sets"])
         # Below a tenth of a megabyte the start would be counted as if it grew.
         pace, over = cores / max(size, 0.1), (peak - printed) / 1e6
         met = pace <= 1 and over <= 200 and code in (0, 1)
         missed += not met
         print(f"| {name} | {size:.2f} | {pace:.3f} | {over:.0f} | {code} | {'yes' if met else '**no**'} |", flush=True)
+    print("\n| command | seconds of all cores | peak MB | exit | met |")
+    print("|---|--:|--:|--:|---|")
+    for name, (make, arguments, most_seconds, most_megabytes) in COMMANDS.items():
+        if asked.only and asked.only not in name:
+            continue
+        _, cores, peak, _, code = run(program, make(), arguments)
+        met = cores <= most_seconds and peak <= most_megabytes * 1e6 and code in (0, 1)
+        missed += not met
+        print(f"| {name} | {cores:.2f} | {peak / 1e6:.0f} | {code} | {'yes' if met else '**no**'} |", flush=True)
     return 1 if missed else 0
 
 

@@ -9,6 +9,8 @@ pub const LINE_BYTES: usize = 20_000;
 pub const FILES: usize = 1_000;
 /// The most files and folders that the editor's server looks at to find a workspace's files.
 pub const WORKSPACE_ENTRIES: usize = 100_000;
+/// The longest message of an editor: the text of the longest file, escaped, and room to spare.
+pub const MESSAGE_BYTES: usize = 64 * 1024 * 1024;
 /// The most files that may stand between the first file and one it uses.
 pub const USE_DEPTH: usize = 100;
 /// The most files that a command takes from one folder.

@@ -287,13 +287,18 @@ fn work(
                 read(athletes);
                 break;
             }
-            // While these are read, the next ones are worked out.
-            let mut next = Vec::new();
-            rayon::in_place_scope(|scope| {
-                scope.spawn(|_| next = evaluation.batch());
+            if evaluation.is_long() {
                 read(athletes);
-            });
-            athletes = next;
+                athletes = evaluation.batch();
+            } else {
+                // While these are read, the next ones are worked out.
+                let mut next = Vec::new();
+                rayon::in_place_scope(|scope| {
+                    scope.spawn(|_| next = evaluation.batch());
+                    read(athletes);
+                });
+                athletes = next;
+            }
             if athletes.is_empty() {
                 break;
             }

@@ -19,7 +19,7 @@ use jiff::civil::{Date, Weekday};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-pub use derivation::{Op, Step, StepKind, Where, replay};
+pub use derivation::{Derivation, Op, Step, StepKind, Where, replay};
 pub use means::{Avoided, Equipment, GymBar};
 pub use names::{ExerciseNames, name_in};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
@@ -371,6 +371,14 @@ pub struct PlannedExercise {
     /// The programme line it comes from.
     #[serde(rename = "source")]
     pub line: Where,
+}
+
+impl Session {
+    /// How many sets it has, warm-ups among them.
+    #[must_use]
+    pub fn set_count(&self) -> usize {
+        self.exercises.iter().map(|exercise| exercise.sets.len()).sum()
+    }
 }
 
 impl PlannedExercise {

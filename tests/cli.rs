@@ -50,3 +50,6 @@ mod support;
 #[cfg(unix)]
 #[path = "cli/watch.rs"]
 mod watch;
+#[cfg(unix)]
+#[path = "cli/writers.rs"]
+mod writers;

@@ -11,6 +11,8 @@
 mod client;
 #[path = "editor/conversation.rs"]
 mod conversation;
+#[path = "editor/framing.rs"]
+mod framing;
 #[path = "editor/neovim.rs"]
 mod neovim;
 #[path = "editor/odd.rs"]

@@ -1,7 +1,7 @@
 //! `setwright check`.
 
-use std::collections::BTreeSet;
-use std::path::PathBuf;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 use jiff::civil::Date;
@@ -163,21 +163,38 @@ fn projects(args: &Args) -> Result<Vec<Named>, Failure> {
     }
     let opened: Vec<(&File, Result<Project, Failure>)> =
         files.iter().map(|file| (file, file.open())).collect();
-    let real = |file: &File| file.file.canonicalize().ok();
     let used: Vec<BTreeSet<PathBuf>> = opened
         .iter()
         .map(|(file, project)| project.as_ref().map_or_else(|_| BTreeSet::new(), |p| file.uses(p)))
         .collect();
-    let uses = |by: usize, file: usize| {
-        let path = files.get(file).and_then(real);
-        path.zip(used.get(by)).is_some_and(|(path, used)| used.contains(&path))
-    };
-    // Of files that use each other, or that are the same, the first stays.
-    let is_covered = |at: usize| {
-        (0..files.len()).any(|by| by != at && uses(by, at) && !(uses(at, by) && at < by))
-    };
-    let kept = opened.into_iter().enumerate().filter(|(at, _)| !is_covered(*at));
+    let paths: Vec<Option<PathBuf>> =
+        files.iter().map(|file| file.file.canonicalize().ok()).collect();
+    let is_covered = covered(&paths, &used);
+    let kept = opened.into_iter().enumerate().filter(|(at, _)| !is_covered.contains(at));
     Ok(kept.map(|(_, (file, project))| (file.file.display().to_string(), project)).collect())
+}
+
+/// Which files, by index, others use. Of files that use each other, or that are the same, the first
+/// counts as used by nobody. Each file has its path, where it has one, and the paths that it uses;
+/// every use is looked at once.
+fn covered(paths: &[Option<PathBuf>], used: &[BTreeSet<PathBuf>]) -> BTreeSet<usize> {
+    let mut at_path: BTreeMap<&Path, Vec<usize>> = BTreeMap::new();
+    for (at, path) in paths.iter().enumerate() {
+        at_path.entry(path.as_deref().unwrap_or(Path::new(""))).or_default().push(at);
+    }
+    let uses = |by: usize, file: usize| {
+        let path = paths.get(file).and_then(Option::as_ref);
+        path.zip(used.get(by)).is_some_and(|(path, used)| used.contains(path))
+    };
+    let mut found = BTreeSet::new();
+    for (by, used) in used.iter().enumerate() {
+        for &at in used.iter().filter_map(|path| at_path.get(path.as_path())).flatten() {
+            if by != at && !(at < by && uses(at, by)) {
+                found.insert(at);
+            }
+        }
+    }
+    found
 }
 
 /// What was found, for programs: of one file its lists, of several an object for each.
@@ -242,4 +259,22 @@ fn allow(name: &str) -> Result<AdviceSwitch, Failure> {
     };
     let what = Switch::Allow { code: code.name().to_owned(), on: Vec::new() };
     Ok(AdviceSwitch { what, reason: None, line: None })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_files_that_use_each_other_the_first_is_checked() {
+        let path = |name: &str| PathBuf::from(name);
+        let paths: Vec<Option<PathBuf>> =
+            [Some("a"), Some("b"), Some("c"), Some("a"), None].map(|p| p.map(path)).into();
+        let uses = |names: &[&str]| names.iter().copied().map(path).collect::<BTreeSet<_>>();
+        // Each uses itself; `b` and `c` use each other; `a` is given twice.
+        let used = [uses(&["a"]), uses(&["b", "c"]), uses(&["c", "b"]), uses(&["a"]), uses(&[])];
+        assert_eq!(covered(&paths, &used), BTreeSet::from([2, 3]));
+        let used = [uses(&["a", "b"]), uses(&["b"]), uses(&["c"]), uses(&["a", "b"]), uses(&[])];
+        assert_eq!(covered(&paths, &used), BTreeSet::from([1, 3]));
+    }
 }

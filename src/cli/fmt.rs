@@ -7,6 +7,7 @@ use crate::source::{FolderLoader, Loader, SourceFile, Sources, read_text};
 use crate::syntax;
 
 use super::input::files_below;
+use super::rewrite::rewrite;
 use super::{Failure, output, report};
 
 /// Put files into the canonical form
@@ -111,16 +112,7 @@ fn one(path: &Path, args: &Args) -> Result<(), Failure> {
         })?
     };
     let called = args.stdin_filename.as_deref().filter(|_| is_standard(path)).unwrap_or(path);
-    let mut sources = Sources::default();
-    let file = SourceFile::new(&called.display().to_string(), &text);
-    let clean = file.text.clone();
-    let id = sources.add(file);
-    let (document, problems) = syntax::parse(&clean, id);
-    let formatted = syntax::format(&document, &clean).filter(|_| !has_errors(&problems));
-    let Some(formatted) = formatted else {
-        report::show(&problems, &sources);
-        return Err(Failure::Programme);
-    };
+    let formatted = formatted(called, &text)?;
     if args.check {
         if formatted != text {
             report::say(&format!("{} is not in the canonical form", called.display()));
@@ -134,12 +126,20 @@ fn one(path: &Path, args: &Args) -> Result<(), Failure> {
     if formatted == text {
         return Ok(());
     }
-    output::rewrite(path, |now| {
-        // What was saved meanwhile is formatted on the next run: the editor's text is the newer.
-        if now == text { Ok(formatted.clone()) } else { Err(changed(path)) }
-    })
+    // What another run or an editor has saved meanwhile is formatted instead.
+    rewrite(path, |now| self::formatted(path, now))
 }
 
-fn changed(path: &Path) -> Failure {
-    Failure::File(format!("{}: it changed meanwhile; run fmt again", path.display()))
+/// A text in the canonical form. What is wrong with it is shown.
+fn formatted(called: &Path, text: &str) -> Result<String, Failure> {
+    let mut sources = Sources::default();
+    let file = SourceFile::new(&called.display().to_string(), text);
+    let clean = file.text.clone();
+    let id = sources.add(file);
+    let (document, problems) = syntax::parse(&clean, id);
+    let formatted = syntax::format(&document, &clean).filter(|_| !has_errors(&problems));
+    formatted.ok_or_else(|| {
+        report::show(&problems, &sources);
+        Failure::Programme
+    })
 }

@@ -15,6 +15,7 @@ use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
 use super::input::File;
+use super::rewrite::rewrite;
 use super::{Failure, output, report};
 
 /// Write an athlete's next session into a log, to be filled in
@@ -92,7 +93,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         .or_else(|| own_log.as_ref().map(|name| args.file.project_folder().join(name)))
         .unwrap_or_else(|| folder.join("logs.sets"));
     let block = block(athlete, session, date);
-    output::rewrite(&path, |before| {
+    rewrite(&path, |before| {
         // What is added ends its lines with LF: a text whose lines end with CR alone gets the same.
         let before = &*line_ends(before);
         if written_already(before, &athlete.name, session) {

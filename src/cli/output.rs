@@ -1,7 +1,10 @@
 //! Where output goes: standard output, or a file that is whole or not there.
 
-use std::io::{ErrorKind, IsTerminal, Write};
+use std::fs::TryLockError;
+use std::io::{ErrorKind, IsTerminal, Seek, Write};
 use std::path::{Path, PathBuf};
+
+use tempfile::SpooledTempFile;
 
 use super::Failure;
 use crate::diagnostics::{coloured, or_list, printable};
@@ -21,32 +24,6 @@ pub fn exact(text: &str) -> Result<(), Failure> {
     standard(out, text.as_bytes())
 }
 
-/// How often a file may change under the hands of a command that adds to it.
-const TRIES: usize = 5;
-
-/// Makes a file's new text out of the one that is there, which may be none. An editor may save the
-/// file meanwhile: it is read again just before it is replaced, and where it changed the new text
-/// is made of that, so that nobody's lines are lost. (Between that look and the renaming are
-/// microseconds, in which no system lets one compare and rename at once.)
-pub fn rewrite(path: &Path, make: impl Fn(&str) -> Result<String, Failure>) -> Result<(), Failure> {
-    let mut before = existing(path)?;
-    for _ in 0..TRIES {
-        let text = make(&before)?;
-        if is_special(path) {
-            return bytes(path, text.as_bytes());
-        }
-        let place = target(path)?;
-        let staged = stage(&place, text.as_bytes())?;
-        let now = existing(path)?;
-        if now == before {
-            return persist(staged, &place);
-        }
-        super::report::say(&format!("{} has changed meanwhile: read again", path.display()));
-        before = now;
-    }
-    Err(Failure::File(format!("{}: it keeps changing; nothing was written", path.display())))
-}
-
 /// Writes bytes to a file, or to standard output for `-`. A file is written under a temporary name
 /// beside it and renamed, so that a good file is never replaced by half of one.
 pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
@@ -63,11 +40,15 @@ pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     persist(stage(path, bytes)?, path)
 }
 
-/// A file that is written as its bytes come, and takes its place when it is whole; in memory, where
-/// it goes to standard output, a device or a pipe, which get all of it or nothing.
+/// As much waits in memory of what goes to standard output, a device or a pipe.
+const IN_MEMORY: usize = 2 << 20;
+
+/// A file that is written as its bytes come, and takes its place when it is whole. Standard output, a
+/// device or a pipe gets all of it or nothing: until it is whole it waits in memory or, where it is
+/// long, in a file without a name, which goes with the process.
 pub enum Draft {
     /// What is told all at once.
-    Memory(PathBuf, Vec<u8>),
+    Waiting(PathBuf, SpooledTempFile),
     /// A file beside its place.
     Beside(PathBuf, tempfile::NamedTempFile),
 }
@@ -76,7 +57,7 @@ impl Draft {
     /// Begins a file.
     pub fn begin(path: &Path) -> Result<Self, Failure> {
         if path == Path::new("-") || is_special(path) {
-            return Ok(Self::Memory(path.to_owned(), Vec::new()));
+            return Ok(Self::Waiting(path.to_owned(), SpooledTempFile::new(IN_MEMORY)));
         }
         let place = place(path)?;
         let file = part(&place)?;
@@ -85,8 +66,28 @@ impl Draft {
 
     /// Puts it in its place.
     pub fn finish(self) -> Result<(), Failure> {
+        let out: Box<dyn Write> = match &self {
+            Self::Waiting(path, _) if path != Path::new("-") => {
+                let device = std::fs::OpenOptions::new().write(true).open(path);
+                Box::new(device.map_err(|error| cannot(path, &error))?)
+            }
+            _ => Box::new(std::io::stdout()),
+        };
+        self.finish_to(out)
+    }
+
+    /// The same; what waits goes to `out`.
+    pub fn finish_to(self, mut out: impl Write) -> Result<(), Failure> {
         match self {
-            Self::Memory(path, all) => bytes(&path, &all),
+            Self::Waiting(path, mut all) => {
+                let copied = all.rewind().and_then(|()| std::io::copy(&mut all, &mut out));
+                let done = copied.and_then(|_| out.flush());
+                if path == Path::new("-") {
+                    written(done)
+                } else {
+                    done.map_err(|error| cannot(&path, &error))
+                }
+            }
             Self::Beside(place, file) => persist(synced(file, &place)?, &place),
         }
     }
@@ -95,14 +96,14 @@ impl Draft {
 impl Write for Draft {
     fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
         match self {
-            Self::Memory(_, all) => all.write(bytes),
+            Self::Waiting(_, all) => all.write(bytes),
             Self::Beside(_, file) => file.write(bytes),
         }
     }
 
     fn flush(&mut self) -> std::io::Result<()> {
         match self {
-            Self::Memory(..) => Ok(()),
+            Self::Waiting(..) => Ok(()),
             Self::Beside(_, file) => file.flush(),
         }
     }
@@ -137,13 +138,13 @@ pub fn suffix_of(path: &Path) -> Option<String> {
 }
 
 /// A device or a pipe.
-fn is_special(path: &Path) -> bool {
+pub fn is_special(path: &Path) -> bool {
     std::fs::metadata(path).is_ok_and(|m| !m.is_file() && !m.is_dir())
 }
 
 /// The file itself, where a path is a link to one: the link stays a link. One that leads to no file
 /// yet is replaced; one that leads in a ring is an error.
-fn target(path: &Path) -> Result<PathBuf, Failure> {
+pub fn target(path: &Path) -> Result<PathBuf, Failure> {
     if !std::fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink()) {
         return Ok(path.to_owned());
     }
@@ -184,12 +185,13 @@ pub fn cannot(path: &Path, error: &std::io::Error) -> Failure {
     Failure::File(format!("{}: {error}", path.display()))
 }
 
-fn persist(file: tempfile::NamedTempFile, path: &Path) -> Result<(), Failure> {
+/// Gives a whole file its place.
+pub fn persist(file: tempfile::NamedTempFile, path: &Path) -> Result<(), Failure> {
     file.persist(path).map(drop).map_err(|error| cannot(path, &error.error))
 }
 
 /// A whole file under a temporary name beside its place.
-fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
+pub fn stage(path: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
     let mut file = part(path)?;
     file.write_all(bytes).map_err(|error| cannot(path, &error))?;
     synced(file, path)
@@ -201,54 +203,94 @@ fn synced(file: tempfile::NamedTempFile, path: &Path) -> Result<tempfile::NamedT
     Ok(file)
 }
 
-/// A file to write to under a temporary name beside its place.
-fn part(path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
-    let cannot = |error: std::io::Error| cannot(path, &error);
-    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    sweep(folder);
+/// The folder of a file.
+pub fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+/// How temporary files are named: hidden, and after the program.
+pub fn names<'a>() -> tempfile::Builder<'a, 'a> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(PREFIX).suffix(SUFFIX);
+    builder
+}
+
+/// That nothing can be made beside a file. The name of what is made would lead away from what is
+/// wrong.
+pub fn cannot_in(path: &Path, folder: &Path, error: &std::io::Error) -> Failure {
+    match error.kind() {
+        ErrorKind::NotFound if !folder.exists() => {
+            Failure::File(format!("{}: there is no folder {}", path.display(), folder.display()))
+        }
+        _ => cannot(path, error),
+    }
+}
+
+/// A file to write to under a temporary name beside its place.
+fn part(path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
+    let folder = folder_of(path);
+    sweep(folder);
+    let mut builder = names();
     // A temporary file is private; the finished one is as readable as any the coach makes.
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let file = builder.tempfile_in(folder).map_err(|error| match error.kind() {
-        // The name of the temporary file would lead away from what is wrong.
-        ErrorKind::NotFound if !folder.exists() => {
-            Failure::File(format!("{}: there is no folder {}", path.display(), folder.display()))
+    let file = loop {
+        let file = builder.tempfile_in(folder).map_err(|error| cannot_in(path, folder, &error))?;
+        // While the lock is held, nobody sweeps it away; it goes with the process. Another run may
+        // have taken it for left over before that. Some file systems have no locks: there nothing
+        // is swept.
+        let is_swept = matches!(file.as_file().try_lock(), Err(TryLockError::WouldBlock));
+        if !is_swept && file.path().exists() {
+            break file;
         }
-        _ => cannot(error),
-    })?;
-    // While the lock is held, nobody sweeps it away; it goes with the process. Some file systems
-    // have no locks: there nothing is swept either.
-    let _ = file.as_file().try_lock();
-    // What may be done with a file that is there is kept, whatever a new one may be used for.
+    };
     if let Ok(before) = std::fs::metadata(path) {
-        file.as_file().set_permissions(before.permissions()).map_err(cannot)?;
+        keep(&file, &before).map_err(|error| cannot(path, &error))?;
     }
     Ok(file)
 }
 
-/// How a temporary file is named: hidden, and after the program.
-const PREFIX: &str = ".setwright-";
+/// Gives a file the owner and the permissions of the one that it replaces. The owner only where this
+/// process may: the group may be had where the user may not.
+fn keep(file: &tempfile::NamedTempFile, before: &std::fs::Metadata) -> std::io::Result<()> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::{MetadataExt, fchown};
+        let now = file.as_file().metadata()?;
+        if (now.uid(), now.gid()) != (before.uid(), before.gid())
+            && fchown(file.as_file(), Some(before.uid()), Some(before.gid())).is_err()
+        {
+            let _ = fchown(file.as_file(), None, Some(before.gid()));
+        }
+    }
+    // After the owner, for a new owner takes permissions away.
+    file.as_file().set_permissions(before.permissions())
+}
+
+/// How a temporary file is named.
+pub const PREFIX: &str = ".setwright-";
 const SUFFIX: &str = ".part";
 
-/// Takes away what a run that was killed left behind: temporary files that no living process holds.
-/// An empty one may have been made this very moment, before its lock: it stays. No failure counts,
-/// for all this is only tidying.
+/// The end of the name of a file that runs lock to take turns.
+pub const LOCK: &str = ".lock";
+
+/// Removes what a run that was killed left behind: temporary files and locks that no living process
+/// has locked. No failure counts, for all this is only tidying.
 fn sweep(folder: &Path) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
         let name = entry.file_name();
         let name = name.to_string_lossy();
-        let is_ours = name.starts_with(PREFIX) && name.ends_with(SUFFIX);
-        let is_plain = || entry.metadata().is_ok_and(|m| m.is_file() && m.len() > 0);
-        if !is_ours || !is_plain() {
+        // Where open files keep their names, locks stay: nobody notices that one is gone.
+        let is_lock = cfg!(unix) && name.ends_with(LOCK);
+        let is_ours = name.starts_with(PREFIX) && (name.ends_with(SUFFIX) || is_lock);
+        if !is_ours || !entry.metadata().is_ok_and(|m| m.is_file()) {
             continue;
         }
-        let Ok(file) = std::fs::OpenOptions::new().write(true).open(entry.path()) else { continue };
+        let Ok(file) = std::fs::File::open(entry.path()) else { continue };
         if file.try_lock().is_ok() {
             let _ = std::fs::remove_file(entry.path());
         }
@@ -271,7 +313,12 @@ pub fn folder(path: &Path) -> Result<(), Failure> {
 }
 
 fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
-    match out.write_all(bytes).and_then(|()| out.flush()) {
+    written(out.write_all(bytes).and_then(|()| out.flush()))
+}
+
+/// How writing to standard output ended.
+fn written(done: std::io::Result<()>) -> Result<(), Failure> {
+    match done {
         // A script must not take half of a plan for the whole.
         Err(error) if error.kind() == ErrorKind::BrokenPipe => Err(Failure::File(
             "standard output was closed before everything was written".to_owned(),
@@ -287,52 +334,19 @@ fn standard(mut out: impl Write, bytes: &[u8]) -> Result<(), Failure> {
     reason = "tests stop at the first surprise, and write files of their own"
 )]
 mod tests {
-    use std::cell::Cell;
-
     use super::*;
-
-    #[test]
-    fn lines_that_an_editor_saves_meanwhile_are_kept() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("log.sets");
-        std::fs::write(&path, "mine\n").unwrap();
-        let calls = Cell::new(0);
-        let add = |text: &str| {
-            calls.set(calls.get() + 1);
-            if calls.get() == 1 {
-                std::fs::write(&path, "mine\nthe editor's\n").unwrap();
-            }
-            Ok(format!("{text}added\n"))
-        };
-        rewrite(&path, add).unwrap();
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine\nthe editor's\nadded\n");
-        assert_eq!(calls.get(), 2);
-    }
-
-    #[test]
-    fn a_file_that_never_rests_stays_as_it_is() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("log.sets");
-        let calls = Cell::new(0);
-        let restless = |_: &str| {
-            calls.set(calls.get() + 1);
-            std::fs::write(&path, format!("{}", calls.get())).unwrap();
-            Ok("lost".to_owned())
-        };
-        assert!(rewrite(&path, restless).is_err());
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), calls.get().to_string());
-        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "nothing lies about");
-    }
 
     #[test]
     fn what_a_killed_run_left_is_swept_and_what_lives_stays() {
         let folder = tempfile::tempdir().unwrap();
         let left = folder.path().join(".setwright-aaaa.part");
         std::fs::write(&left, "half").unwrap();
+        let empty = folder.path().join(".setwright-bbbb.part");
+        std::fs::write(&empty, "").unwrap();
         let other = folder.path().join(".setwright-notes");
         std::fs::write(&other, "the coach's").unwrap();
         let living = stage(&folder.path().join("living.pdf"), b"half").unwrap();
-        assert!(!left.exists());
+        assert!(!left.exists() && !empty.exists());
         bytes(&folder.path().join("cards.pdf"), b"whole").unwrap();
         assert!(living.path().exists() && other.exists());
     }

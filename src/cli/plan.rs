@@ -1,6 +1,5 @@
 //! `setwright plan`.
 
-use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
@@ -11,7 +10,7 @@ use crate::plan::Plan;
 
 use super::cards::{created, file_name};
 use super::input::{Athletes, File, Part};
-use super::output::Draft;
+use super::parts::{Manner, Parts};
 use super::{Failure, output, report};
 
 /// Write the whole plan for other programs
@@ -79,8 +78,8 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         let kinds = [("json", "--format json"), ("csv", "--format csv"), ("ics", "--format ics")];
         output::fits(args.output.as_deref(), args.format.extension(), &kinds)?;
     }
-    if args.format == Format::Json && !args.per_athlete {
-        return json_in_parts(args, file);
+    if args.format != Format::Ics && !args.per_athlete {
+        return in_parts(args, file);
     }
     let stamp = if args.format == Format::Ics { created(epoch)? } else { None };
     let plan = file.compile(&args.part)?;
@@ -115,27 +114,21 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Writes the plan as JSON as its athletes come.
-fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
-    let path = args.output.as_deref().filter(|path| *path != Path::new("-"));
-    let mut text = String::new();
-    let mut parts = None;
-    let mut draft = None;
+/// Writes the plan as JSON or CSV as its athletes come.
+fn in_parts(args: &Args, file: &File) -> Result<(), Failure> {
+    let mut out = Parts::new(args.output.as_deref(), Manner::Exact);
+    let mut json = None;
+    let mut is_begun = false;
     let mut add = |plan: &Plan| {
-        let parts = match &mut parts {
-            Some(parts) => parts,
+        if args.format == Format::Csv {
+            let is_first = !std::mem::replace(&mut is_begun, true);
+            return out.add(&export::sets_rows(plan, is_first).map_err(|error| cannot(&error))?);
+        }
+        let json = match &mut json {
+            Some(json) => json,
             none => none.insert(JsonParts::begin(plan).map_err(|error| cannot(&error))?),
         };
-        let part = parts.add(plan).map_err(|error| cannot(&error))?;
-        let Some(path) = path else {
-            text.push_str(&part);
-            return Ok(());
-        };
-        let draft = match &mut draft {
-            Some(draft) => draft,
-            none => none.insert(Draft::begin(path)?),
-        };
-        draft.write_all(part.as_bytes()).map_err(|error| output::cannot(path, &error))
+        out.add(&json.add(plan).map_err(|error| cannot(&error))?)
     };
     let mut done = Ok(());
     file.compile_in_parts(&args.part, PASSED_SETS, &mut |Athletes { plan, sound }| {
@@ -144,14 +137,8 @@ fn json_in_parts(args: &Args, file: &File) -> Result<(), Failure> {
         }
     })?;
     done?;
-    let end = parts.map(JsonParts::end).unwrap_or_default();
-    if let Some((mut draft, path)) = draft.zip(path) {
-        draft.write_all(end.as_bytes()).map_err(|error| output::cannot(path, &error))?;
-        draft.finish()
-    } else {
-        text.push_str(&end);
-        output::exact(&text)
-    }
+    out.add(&json.map(JsonParts::end).unwrap_or_default())?;
+    out.finish()
 }
 
 /// The plan in a format.

@@ -4,10 +4,14 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
+use crate::bounds::PASSED_SETS;
+use crate::plan::Plan;
+use crate::tally::Weekly;
 use crate::{export, sheets, tally};
 
-use super::input::{File, Part};
 use super::{Failure, output};
+use super::input::{Athletes, File, Part};
+use super::parts::{Manner, Parts};
 
 /// Show every session of every athlete as plain text
 ///
@@ -60,17 +64,41 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let kinds =
         [("txt", text), ("json", "--weekly --format json"), ("csv", "--weekly --format csv")];
     output::fits(args.output.as_deref(), suffix, &kinds)?;
-    let plan = args.file.compile(&args.part)?;
-    let text = if args.weekly {
-        let weekly = tally::weekly(&plan);
-        let cannot = |error: &dyn std::fmt::Display| Failure::File(error.to_string());
-        match args.format {
-            Format::Text => sheets::weekly_text(&weekly),
-            Format::Json => export::weekly_json(&weekly).map_err(|error| cannot(&error))?,
-            Format::Csv => export::weekly_csv(&weekly).map_err(|error| cannot(&error))?,
+    let mut out = Parts::new(args.output.as_deref(), Manner::Text);
+    if args.weekly {
+        out.add(&weekly(args)?)?;
+        return out.finish();
+    }
+    let mut is_begun = false;
+    let mut done = Ok(());
+    let mut add = |plan: &Plan| {
+        if !std::mem::replace(&mut is_begun, true) {
+            out.add(&sheets::summary_head(plan))?;
         }
-    } else {
-        sheets::summary(&plan)
+        out.add(&sheets::summary_athletes(plan))
     };
-    output::text(args.output.as_deref(), &text)
+    let take = &mut |Athletes { plan, sound }| {
+        // The errors are reported at the end, and nothing is written.
+        if sound && done.is_ok() {
+            done = add(&plan);
+        }
+    };
+    let (plan, _) = args.file.compile_in_parts(&args.part, PASSED_SETS, take)?;
+    done?;
+    out.add(&sheets::summary_end(&plan))?;
+    out.finish()
+}
+
+/// The weekly table. Of each athlete only the sums are kept.
+fn weekly(args: &Args) -> Result<String, Failure> {
+    let mut athletes = Vec::new();
+    let take = &mut |part: Athletes| athletes.extend(tally::weekly(&part.plan).athletes);
+    let (plan, _) = args.file.compile_in_parts(&args.part, PASSED_SETS, take)?;
+    let weekly = Weekly { athletes, ..tally::weekly(&plan) };
+    let cannot = |error: &dyn std::fmt::Display| Failure::File(error.to_string());
+    match args.format {
+        Format::Text => Ok(sheets::weekly_text(&weekly)),
+        Format::Json => export::weekly_json(&weekly).map_err(|error| cannot(&error)),
+        Format::Csv => export::weekly_csv(&weekly).map_err(|error| cannot(&error)),
+    }
 }

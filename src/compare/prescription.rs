@@ -91,7 +91,7 @@ fn asked(exercise: &PlannedExercise, set: &PlannedSet) -> Option<(String, String
     });
     let own = lift.is_none_or(|lift| fold_name(lift) == fold_name(&exercise.name));
     let of = if own { String::new() } else { format!(" of {}", lift.unwrap_or_default()) };
-    set.derivation.iter().rev().find_map(|step| match &step.kind {
+    set.derivation.backwards().find_map(|step| match &step.kind {
         StepKind::OfTopSet { percent } => Some((percent.clone(), " of top set".to_owned())),
         StepKind::Percent { percent } | StepKind::Step { to_percent: Some(percent), .. } => {
             Some((percent.clone(), of.clone()))
@@ -105,7 +105,8 @@ fn stated(sets: &[&PlannedSet]) -> Option<String> {
     let stated: Option<Vec<String>> = sets
         .iter()
         .map(|set| {
-            let first = set.derivation.first().filter(|step| step.kind == StepKind::Stated)?;
+            let first =
+                set.derivation.iter().next().filter(|step| step.kind == StepKind::Stated)?;
             Some(first.result.to_mass().show(Unit::Kg))
         })
         .collect();
@@ -142,7 +143,7 @@ pub fn phase_load(exercise: &PlannedExercise) -> String {
 fn drops(exercise: &PlannedExercise, unit: Unit) -> String {
     let drops = exercise.sets.iter().filter(|set| set.kind == SetKind::Drop);
     let text = drops.map(|set| {
-        let change = set.derivation.iter().rev().find_map(|step| match &step.kind {
+        let change = set.derivation.backwards().find_map(|step| match &step.kind {
             StepKind::Drop { change } => Some(change.clone()),
             _ => None,
         });
@@ -155,7 +156,7 @@ fn drops(exercise: &PlannedExercise, unit: Unit) -> String {
 fn ramp(exercise: &PlannedExercise, unit: Unit) -> String {
     let sets = exercise.sets.iter().filter(|set| set.kind == SetKind::WarmUp);
     let text = sets.map(|set| {
-        let share = set.derivation.iter().rev().find_map(|step| match &step.kind {
+        let share = set.derivation.backwards().find_map(|step| match &step.kind {
             StepKind::Ramp { percent } => Some(format!("{percent}%")),
             _ => None,
         });

@@ -1,9 +1,9 @@
 //! An athlete's maximums: tested, estimated or derived, and the training max.
 
-use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::plan::{Op, Step, StepKind, Where};
+use crate::plan::{Derivation, Op, Step, StepKind, Where};
 use crate::quantity::{Decimal, Exact, Mass};
 use crate::resolve::{ExerciseId, Programme, Trainee, TraineeMax};
 use crate::source::Span;
@@ -13,21 +13,21 @@ use crate::source::Span;
 pub struct Traced {
     /// A mass, exact.
     pub value: Exact,
-    pub steps: Arc<Vec<Step>>,
+    pub steps: Derivation,
 }
 
 impl Traced {
     /// Starts from a mass.
     pub fn start(kind: StepKind, value: Exact, line: Option<Where>) -> Self {
         let step = Step { kind, op: Op::Set(value.clone()), result: value.clone(), line };
-        Self { value, steps: Arc::new(vec![step]) }
+        Self { value, steps: std::iter::once(step).collect() }
     }
 
     /// Takes a step.
     #[must_use]
     pub fn then(mut self, kind: StepKind, op: Op, line: Option<Where>) -> Self {
         self.value = op.apply(&self.value);
-        Arc::make_mut(&mut self.steps).push(Step { kind, op, result: self.value.clone(), line });
+        self.steps.push(Step { kind, op, result: self.value.clone(), line });
         self
     }
 }
@@ -51,15 +51,26 @@ pub struct MaxEvent {
     pub line: Where,
 }
 
-/// The maximums of one athlete, each worked out once until something changes.
+/// A maximum that has been worked out.
+#[derive(Clone, Debug)]
+struct Known {
+    max: Result<Traced, NoMax>,
+    /// Whether it is on top of the body mass.
+    on_body_mass: bool,
+}
+
+/// The maximums of one athlete, each worked out once until something changes: also those that others
+/// are shares of, so that a chain of shares costs one step a share, whoever asks for how many of them.
 pub struct Maxes<'a> {
     programme: &'a Programme,
     trainee: &'a Trainee,
-    known: BTreeMap<ExerciseId, Result<Traced, NoMax>>,
+    known: RefCell<BTreeMap<ExerciseId, Known>>,
     /// Maxes tested again, over those of the athlete's file.
     tested: BTreeMap<ExerciseId, (TraineeMax, Span)>,
     events: BTreeMap<ExerciseId, Vec<MaxEvent>>,
     pub body_mass: Option<Mass>,
+    /// The body mass at the time of a test, where the athlete has been weighed after it.
+    body_mass_then: BTreeMap<ExerciseId, Option<Mass>>,
 }
 
 impl<'a> Maxes<'a> {
@@ -67,10 +78,11 @@ impl<'a> Maxes<'a> {
         Self {
             programme,
             trainee,
-            known: BTreeMap::new(),
+            known: RefCell::default(),
             tested: BTreeMap::new(),
             events: BTreeMap::new(),
             body_mass: trainee.athlete.body_mass,
+            body_mass_then: BTreeMap::new(),
         }
     }
 
@@ -78,16 +90,17 @@ impl<'a> Maxes<'a> {
     pub fn test_again(&mut self, lift: ExerciseId, max: TraineeMax, span: Span) {
         self.tested.insert(lift, (max, span));
         self.events.remove(&lift);
+        self.body_mass_then.remove(&lift);
         // Shares of this lift change with it.
-        self.known.clear();
+        self.known.get_mut().clear();
     }
 
     /// A body mass logged later counts from then on; what was lifted on top of the old one stays.
     pub fn weigh(&mut self, body_mass: Mass) {
-        // Settle what rests on the body mass at the time of the test.
-        let lifts: Vec<ExerciseId> = self.trainee.maxes.keys().copied().collect();
-        for lift in lifts {
-            let _ = self.one_rm(lift);
+        for (lift, (max, _)) in self.trainee.maxes.iter().chain(&self.tested) {
+            if matches!(max, TraineeMax::Lifted { bodyweight: true, .. }) {
+                self.body_mass_then.entry(*lift).or_insert(self.body_mass);
+            }
         }
         self.body_mass = Some(body_mass);
     }
@@ -98,17 +111,12 @@ impl<'a> Maxes<'a> {
     }
 
     /// The 1RM of a lift: of the whole system where it is on top of the body mass.
-    pub fn one_rm(&mut self, lift: ExerciseId) -> Result<Traced, NoMax> {
-        if let Some(found) = self.known.get(&lift) {
-            return found.clone();
-        }
-        let found = self.work_out(lift);
-        self.known.insert(lift, found.clone());
-        found
+    pub fn one_rm(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
+        self.known(lift).max
     }
 
     /// The training max of a lift, with what rules made of it.
-    pub fn training_max(&mut self, lift: ExerciseId) -> Result<Traced, NoMax> {
+    pub fn training_max(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
         let mut max = self.one_rm(lift)?;
         if let Some((percent, span)) = self.stated_share() {
             let line = self.programme.sources.locate(span);
@@ -123,21 +131,12 @@ impl<'a> Maxes<'a> {
 
     /// Whether a lift's maximum is on top of the body mass.
     pub fn is_on_body_mass(&self, lift: ExerciseId) -> bool {
-        let mut at = lift;
-        // A ring of shares is reported elsewhere; here it only must end.
-        for _ in 0..=self.trainee.maxes.len() {
-            match self.written(at) {
-                Some((TraineeMax::Lifted { bodyweight, .. }, _)) => return *bodyweight,
-                Some((TraineeMax::Share { of, .. }, _)) => at = *of,
-                None => return false,
-            }
-        }
-        false
+        self.known(lift).on_body_mass
     }
 
     /// Whether a lift's maximum can be worked out.
     pub fn has(&self, lift: ExerciseId) -> bool {
-        self.work_out(lift).is_ok()
+        self.known(lift).max.is_ok()
     }
 
     /// Where a lift's maximum is written.
@@ -158,42 +157,60 @@ impl<'a> Maxes<'a> {
         self.tested.get(&lift).or_else(|| self.trainee.maxes.get(&lift))
     }
 
-    fn work_out(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
-        // Follow the shares down to a lift that was really lifted.
+    fn known(&self, lift: ExerciseId) -> Known {
+        // Follow the shares down to a lift that is known or was really lifted.
         let mut chain: Vec<(ExerciseId, Decimal, ExerciseId, Span)> = Vec::new();
+        let mut seen = BTreeSet::new();
         let mut at = lift;
-        let (reps, load, bodyweight, span) = loop {
-            match self.written(at) {
-                None => return Err(NoMax::Missing(at)),
+        let mut known = self.known.borrow_mut();
+        let mut found = loop {
+            if let Some(found) = known.get(&at) {
+                break found.clone();
+            }
+            let end = match self.written(at) {
+                // A ring is an error of its own; here it only must end.
+                Some((TraineeMax::Share { .. }, _)) if !seen.insert(at) => {
+                    break Known { max: Err(NoMax::Ring), on_body_mass: false };
+                }
                 Some((TraineeMax::Share { percent, of }, span)) => {
-                    // A ring is an error of its own; here it only must end.
-                    if chain.iter().any(|(seen, ..)| *seen == at) {
-                        return Err(NoMax::Ring);
-                    }
                     chain.push((at, *percent, *of, *span));
                     at = *of;
+                    continue;
                 }
-                Some((TraineeMax::Lifted { reps, load, bodyweight }, span)) => {
-                    break (*reps, *load, *bodyweight, *span);
-                }
-            }
-        };
-        let system = match (bodyweight, self.body_mass) {
-            (false, _) => load,
-            (true, Some(body)) => body + load,
-            (true, None) => return Err(NoMax::BodyMass),
-        };
-        let mut traced = self.lifted(at, reps, system, span);
-        for (lift, percent, of, span) in chain.into_iter().rev() {
-            let kind = StepKind::Derived {
-                lift: self.name(lift),
-                from: self.name(of),
-                percent: percent.to_string(),
+                Some((TraineeMax::Lifted { reps, load, bodyweight }, span)) => Known {
+                    max: self
+                        .system(at, *load, *bodyweight)
+                        .map(|system| self.lifted(at, *reps, system, *span)),
+                    on_body_mass: *bodyweight,
+                },
+                None => Known { max: Err(NoMax::Missing(at)), on_body_mass: false },
             };
-            let line = self.programme.sources.locate(span);
-            traced = traced.then(kind, Op::Times(share(percent)), Some(line));
+            known.insert(at, end.clone());
+            break end;
+        };
+        for (lift, percent, of, span) in chain.into_iter().rev() {
+            found.max = found.max.map(|traced| {
+                let kind = StepKind::Derived {
+                    lift: self.name(lift),
+                    from: self.name(of),
+                    percent: percent.to_string(),
+                };
+                let line = self.programme.sources.locate(span);
+                traced.then(kind, Op::Times(share(percent)), Some(line))
+            });
+            known.insert(lift, found.clone());
         }
-        Ok(traced)
+        found
+    }
+
+    /// What was lifted, with the body at the time.
+    fn system(&self, lift: ExerciseId, load: Mass, bodyweight: bool) -> Result<Mass, NoMax> {
+        let body = self.body_mass_then.get(&lift).copied().unwrap_or(self.body_mass);
+        match (bodyweight, body) {
+            (false, _) => Ok(load),
+            (true, Some(body)) => Ok(body + load),
+            (true, None) => Err(NoMax::BodyMass),
+        }
     }
 
     fn lifted(&self, lift: ExerciseId, reps: u32, load: Mass, span: Span) -> Traced {

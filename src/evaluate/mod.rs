@@ -35,7 +35,7 @@ use crate::bounds;
 use crate::catalogue::{Gym, Means};
 use crate::diagnostics::{Code, Diagnostic, tidy};
 use crate::history::{History, SessionKey};
-use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan};
+use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan, Session};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
 
@@ -115,10 +115,22 @@ pub fn evaluate(
     Evaluation::new(programme, history, assumptions, wanted).whole()
 }
 
+/// How many planned sets are worked out at a step, where athletes have fewer: tens of megabytes.
+const SETS_AT_ONCE: usize = 40_000;
+
 /// How many athletes are worked out at a step: some for each core, so that none waits long for the
-/// others, and no more than that, for each takes megabytes. It makes no difference to what is found.
-fn at_once() -> usize {
-    (2 * rayon::current_num_threads()).clamp(4, 16)
+/// others, and no more than that, for each takes megabytes; fewer of long programmes. It makes no
+/// difference to what is found.
+fn at_once(sets_each: usize) -> usize {
+    let most = SETS_AT_ONCE / sets_each.max(1);
+    (2 * rayon::current_num_threads()).clamp(4, 16).min(most).max(1)
+}
+
+/// About how many sets an athlete has: without warm-ups, and without what is done instead.
+fn sets_each(programme: &Programme) -> usize {
+    let lines = programme.days.iter().flat_map(|day| &day.lines);
+    let groups = lines.flat_map(|line| &line.common.weeks).flat_map(|week| &week.groups);
+    groups.map(|group| group.sets.map_or(1, |sets| sets as usize)).sum()
 }
 
 /// A programme that is being worked out, some athletes at a time: who reads them one after the
@@ -137,6 +149,8 @@ pub struct Evaluation<'a> {
     sets: usize,
     /// The most sets there may be.
     most: usize,
+    /// About how many an athlete has.
+    sets_each: usize,
     stop: Stop,
 }
 
@@ -161,6 +175,7 @@ impl<'a> Evaluation<'a> {
             next: 0,
             sets: 0,
             most: bounds::PLANNED_SETS,
+            sets_each: sets_each(programme),
             stop: Stop::default(),
         }
     }
@@ -198,6 +213,12 @@ impl<'a> Evaluation<'a> {
         let wanted = |trainee: &&Trainee| (self.wanted)(&trainee.athlete.name);
         let all = self.programme.trainees.iter();
         (all.clone().filter(wanted).count(), all.take(self.next).filter(wanted).count())
+    }
+
+    /// Whether the plans of two steps are too much to be held side by side.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        self.sets_each > SETS_AT_ONCE / 2
     }
 
     /// Whether anything wrong was found so far.
@@ -241,7 +262,7 @@ impl<'a> Evaluation<'a> {
         let batch: Vec<(usize, &Trainee)> = trainees
             .by_ref()
             .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
-            .take(at_once())
+            .take(at_once(self.sets_each))
             .collect();
         self.next = batch.last().map_or(self.next, |(index, _)| index + 1);
         let context = Context {
@@ -270,8 +291,7 @@ impl<'a> Evaluation<'a> {
             for (fault, cases) in found.faults {
                 self.faults.entry(fault).or_default().extend(cases);
             }
-            let sets = plan.sessions.iter().flat_map(|s| &s.exercises).map(|e| e.sets.len());
-            self.sets += sets.sum::<usize>();
+            self.sets += plan.sessions.iter().map(Session::set_count).sum::<usize>();
             athletes.push(plan);
             if self.sets > self.most {
                 self.problems.push(too_large(self.programme, self.most, ""));
@@ -325,47 +345,12 @@ fn one_athlete(
     trainee: &Trainee,
     found: &mut Found,
 ) -> AthletePlan {
-    let Found { problems, needs, faults } = found;
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
-    let unit = gym.map_or(Unit::Kg, |gym| gym.unit);
-    let mut evaluator = Athlete {
-        programme,
-        index,
-        trainee,
-        unit,
-        gear: context.gear,
-        history: context.history,
-        assumptions: context.assumptions,
-        latest: context.history.latest(index),
-        maxes: Maxes::new(programme, trainee),
-        projected_maxes: BTreeSet::new(),
-        lines: BTreeMap::new(),
-        tools: BTreeMap::new(),
-        before_phase: BTreeMap::new(),
-        lag: vec![0; programme.days.len()],
-        reported: Reported::default(),
-        problems,
-        needs,
-        faults,
-    };
+    let mut evaluator = Athlete::new(context, index, trainee, found);
+    let unit = evaluator.unit;
     let mut sessions = Vec::new();
-    let mut planned = 0;
-    'weeks: for week in 1..=programme.weeks {
-        if context.stop.is_asked() {
-            break;
-        }
-        for (at, day) in programme.days.iter().enumerate() {
-            let session = evaluator.session(week, at, day);
-            planned += session.exercises.iter().map(|e| e.sets.len()).sum::<usize>();
-            sessions.push(session);
-            if planned > bounds::ATHLETE_SETS {
-                let found = too_large(programme, bounds::ATHLETE_SETS, " for an athlete");
-                evaluator.problems.push(found);
-                break 'weeks;
-            }
-        }
-    }
+    evaluator.sessions(context.stop, &mut |session| sessions.push(session));
     evaluator.passed_limits(&sessions);
     AthletePlan {
         name: trainee.athlete.name.clone(),
@@ -444,7 +429,60 @@ struct Athlete<'a, 'p> {
     faults: &'p mut BTreeMap<Fault, Vec<Case>>,
 }
 
-impl Athlete<'_, '_> {
+impl<'a, 'p> Athlete<'a, 'p> {
+    /// Before the first session.
+    fn new(
+        context: &Context<'a>,
+        index: usize,
+        trainee: &'a Trainee,
+        found: &'p mut Found,
+    ) -> Self {
+        let Found { problems, needs, faults } = found;
+        let programme = context.programme;
+        let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
+        Self {
+            programme,
+            index,
+            trainee,
+            unit: gym.map_or(Unit::Kg, |gym| gym.unit),
+            gear: context.gear,
+            history: context.history,
+            assumptions: context.assumptions,
+            latest: context.history.latest(index),
+            maxes: Maxes::new(programme, trainee),
+            projected_maxes: BTreeSet::new(),
+            lines: BTreeMap::new(),
+            tools: BTreeMap::new(),
+            before_phase: BTreeMap::new(),
+            lag: vec![0; programme.days.len()],
+            reported: Reported::default(),
+            problems,
+            needs,
+            faults,
+        }
+    }
+
+    /// Works the sessions out, in their order, and hands each on.
+    fn sessions(&mut self, stop: &Stop, take: &mut dyn FnMut(Session)) {
+        let programme = self.programme;
+        let mut planned = 0;
+        for week in 1..=programme.weeks {
+            if stop.is_asked() {
+                return;
+            }
+            for (at, day) in programme.days.iter().enumerate() {
+                let session = self.session(week, at, day);
+                planned += session.set_count();
+                take(session);
+                if planned > bounds::ATHLETE_SETS {
+                    let found = too_large(programme, bounds::ATHLETE_SETS, " for an athlete");
+                    self.problems.push(found);
+                    return;
+                }
+            }
+        }
+    }
+
     /// The first day of a week, and the date of a day in it.
     fn dates(&self, week: u32, day: &Day) -> (Option<Date>, Option<Date>) {
         let Some(starts) = self.programme.starts else { return (None, None) };
@@ -458,7 +496,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Notes limits that end before the programme does.
-    fn passed_limits(&mut self, sessions: &[crate::plan::Session]) {
+    fn passed_limits(&mut self, sessions: &[Session]) {
         let Some(last) = sessions.iter().filter_map(|s| s.date.or(s.week_starts)).max() else {
             return;
         };

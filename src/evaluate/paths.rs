@@ -11,10 +11,11 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::history::History;
 use crate::plan::{AthletePlan, PlannedExercise, PlannedSet, Session, StepKind, Where};
 use crate::quantity::Exact;
-use crate::resolve::Programme;
+use crate::resolve::{Programme, Trainee};
 use crate::source::Span;
 
-use super::{Assumptions, Evaluation, Path, Stop};
+use super::gear::Gear;
+use super::{Assumptions, Athlete, Context, Found, Path, Stop};
 
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
@@ -23,19 +24,34 @@ const BEST: &str = "best";
 /// common practice, no source.
 const PAST_MAX_PERCENT: i64 = 105;
 
-/// The best and the worst path, worked out beside the plan, as many athletes at a time.
+/// The best and the worst path, worked out beside the plan, as many athletes at a time. A session is
+/// let go of when it has been compared with the plan's.
 pub struct Paths<'a> {
+    programme: &'a Programme,
+    history: &'a History,
+    wanted: &'a (dyn Fn(&str) -> bool + Sync),
+    gear: Gear<'a>,
+    /// The next trainee.
+    next: usize,
+    /// The most sets there may be on a path.
+    most: usize,
+    stop: Stop,
     /// The place of each line's exercise.
     places: BTreeMap<Where, Span>,
     /// What has been said, by athlete, line and code: once is enough.
-    said: BTreeSet<(String, Where, Code)>,
-    both: Vec<One<'a>>,
+    said: BTreeSet<Said>,
+    both: Vec<One>,
 }
 
+/// An athlete, a line and a code.
+type Said = (String, Where, Code);
+
 /// A path.
-struct One<'a> {
+struct One {
+    path: Path,
     word: &'static str,
-    evaluation: Evaluation<'a>,
+    /// How many sets have been worked out.
+    sets: usize,
     found: Vec<Diagnostic>,
 }
 
@@ -53,30 +69,91 @@ impl<'a> Paths<'a> {
             !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
         };
         let lines = || programme.days.iter().flat_map(|day| &day.lines);
-        let path = |(path, word)| {
-            let assumptions = Assumptions { path, ..Assumptions::default() };
-            let evaluation = Evaluation::new(programme, history, assumptions, wanted);
-            let evaluation = evaluation.at_most(most).stopping(stop);
-            One { word, evaluation, found: Vec::new() }
-        };
+        let path = |(path, word)| One { path, word, sets: 0, found: Vec::new() };
         let all = [(Path::Best, BEST), (Path::Worst, "worst")];
         // Without rules there is one path.
         let both = if lines().any(has_rules) { all.map(path).into() } else { Vec::new() };
-        let places = lines().map(|line| (programme.sources.locate(line.span), line.span)).collect();
-        Self { places, said: BTreeSet::new(), both }
+        Self {
+            programme,
+            history,
+            wanted,
+            gear: Gear::new(programme),
+            next: 0,
+            most,
+            stop: stop.clone(),
+            places: lines().map(|line| (programme.sources.locate(line.span), line.span)).collect(),
+            said: BTreeSet::new(),
+            both,
+        }
     }
 
     /// Compares the next athletes of both paths with their plans.
     pub fn compare(&mut self, planned: &[AthletePlan]) {
-        let Self { places, said, both } = self;
-        let batches: Vec<Vec<AthletePlan>> =
-            both.par_iter_mut().map(|path| path.evaluation.batch()).collect();
-        for (One { word, found, .. }, batch) in both.iter_mut().zip(batches) {
-            let mut comparison = Comparison { places, word, said, found };
-            for (usual, athlete) in planned.iter().zip(&batch) {
-                comparison.athletes(usual, athlete);
+        let trainees = self.programme.trainees.iter().enumerate().skip(self.next);
+        let trainees: Vec<(usize, &Trainee)> = trainees
+            .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
+            .take(planned.len())
+            .collect();
+        self.next = trainees.last().map_or(self.next, |(index, _)| index + 1);
+        let count = self.both.len();
+        let ways: Vec<_> = planned
+            .iter()
+            .zip(trainees)
+            .flat_map(|who| (0..count).map(move |at| (at, who)))
+            .collect();
+        let compared: Vec<_> = ways
+            .into_par_iter()
+            .filter_map(|(at, (usual, trainee))| {
+                let one = self.both.get(at).filter(|one| one.sets <= self.most)?;
+                Some((at, self.way(one, usual, trainee)))
+            })
+            .collect();
+        for (at, (sets, found)) in compared {
+            // All athletes up to the one that passes the bound.
+            let Some(one) = self.both.get_mut(at).filter(|one| one.sets <= self.most) else {
+                continue;
+            };
+            one.sets += sets;
+            for (key, found) in found {
+                if self.said.insert(key) {
+                    one.found.push(found);
+                }
             }
         }
+    }
+
+    /// An athlete's way along a path, beside the plan: how many sets it has, and what there is to say.
+    fn way(
+        &self,
+        one: &One,
+        usual: &AthletePlan,
+        (index, trainee): (usize, &'a Trainee),
+    ) -> (usize, Vec<(Said, Diagnostic)>) {
+        let context = Context {
+            programme: self.programme,
+            history: self.history,
+            assumptions: Assumptions { path: one.path, ..Assumptions::default() },
+            gear: &self.gear,
+            stop: &self.stop,
+        };
+        // What is wrong with the plan itself is reported with the plan.
+        let mut own = Found::default();
+        let mut evaluator = Athlete::new(&context, index, trainee, &mut own);
+        let mut comparison = Comparison {
+            places: &self.places,
+            word: one.word,
+            usual,
+            said: BTreeSet::new(),
+            found: Vec::new(),
+        };
+        let (mut sets, mut before) = (0, usual.sessions.iter());
+        evaluator.sessions(&self.stop, &mut |session| {
+            sets += session.set_count();
+            if let Some(before) = before.next() {
+                comparison.sessions(before, &session);
+            }
+        });
+        (sets, comparison.found)
     }
 
     /// Warnings about where the best and the worst path lead.
@@ -86,32 +163,27 @@ impl<'a> Paths<'a> {
     }
 }
 
-/// What the comparison of one path with the plan needs to know.
+/// What the comparison of one path with an athlete's plan needs to know.
 struct Comparison<'a> {
     /// The place of each line's exercise.
     places: &'a BTreeMap<Where, Span>,
     word: &'static str,
-    /// What has been said, by athlete, line and code: once is enough.
-    said: &'a mut BTreeSet<(String, Where, Code)>,
-    found: &'a mut Vec<Diagnostic>,
+    /// The athlete's plan.
+    usual: &'a AthletePlan,
+    /// What has been said on this path: once is enough.
+    said: BTreeSet<Said>,
+    found: Vec<(Said, Diagnostic)>,
 }
 
 impl Comparison<'_> {
-    fn athletes(&mut self, usual: &AthletePlan, athlete: &AthletePlan) {
-        for (before, session) in usual.sessions.iter().zip(&athlete.sessions) {
-            for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
-                self.exercises(athlete, session, was, exercise);
-            }
+    fn sessions(&mut self, before: &Session, session: &Session) {
+        for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
+            self.exercises(session, was, exercise);
         }
     }
 
-    fn exercises(
-        &mut self,
-        athlete: &AthletePlan,
-        session: &Session,
-        was: &PlannedExercise,
-        exercise: &PlannedExercise,
-    ) {
+    fn exercises(&mut self, session: &Session, was: &PlannedExercise, exercise: &PlannedExercise) {
+        let athlete = self.usual;
         let (name, week, what) = (&athlete.name, session.week, &exercise.name);
         let sets: Vec<&PlannedSet> = exercise.working().collect();
         let leaves =
@@ -128,7 +200,6 @@ impl Comparison<'_> {
             let wanted = built.shown(target, unit);
             let made = built.shown(&Exact::from_mass(built.mass), unit);
             self.say(
-                athlete,
                 exercise,
                 Code::PathLeavesEquipment,
                 format!(
@@ -148,7 +219,6 @@ impl Comparison<'_> {
         {
             let shown = tested.to_mass().show(athlete.unit);
             self.say(
-                athlete,
                 exercise,
                 Code::PathPastMax,
                 format!(
@@ -160,17 +230,11 @@ impl Comparison<'_> {
         }
     }
 
-    fn say(
-        &mut self,
-        athlete: &AthletePlan,
-        exercise: &PlannedExercise,
-        code: Code,
-        message: String,
-        help: &str,
-    ) {
+    fn say(&mut self, exercise: &PlannedExercise, code: Code, message: String, help: &str) {
         let Some(span) = self.places.get(&exercise.line) else { return };
-        if self.said.insert((athlete.name.clone(), exercise.line.clone(), code)) {
-            self.found.push(Diagnostic::new(code, *span, message).help(help));
+        let key = (self.usual.name.clone(), exercise.line.clone(), code);
+        if self.said.insert(key.clone()) {
+            self.found.push((key, Diagnostic::new(code, *span, message).help(help)));
         }
     }
 }
@@ -181,7 +245,7 @@ fn tested(set: &PlannedSet) -> Option<Exact> {
     if set.bodyweight {
         return None;
     }
-    let last = set.derivation.iter().rfind(|step| {
+    let last = set.derivation.backwards().find(|step| {
         matches!(
             step.kind,
             StepKind::Tested { .. } | StepKind::Estimated { .. } | StepKind::Derived { .. }

@@ -1,7 +1,5 @@
 //! The sets of one exercise in one session.
 
-use std::sync::Arc;
-
 use jiff::civil::Date;
 
 use crate::catalogue::Exercise;
@@ -205,7 +203,7 @@ impl Athlete<'_, '_> {
             every: group.every,
             rest_pause: group.rest_pause,
             group: index,
-            derivation: target.map_or_else(Arc::default, |target| target.traced.steps.clone()),
+            derivation: target.map(|target| target.traced.steps.clone()).unwrap_or_default(),
         };
         if opened {
             return set;
@@ -268,7 +266,7 @@ impl Athlete<'_, '_> {
             set.exact_with = gear.and_then(|gear| gear.exact_with(line.exercise, means, target));
         }
         let word = if rounding == Rounding::Down { "down" } else { "nearest" };
-        Arc::make_mut(&mut set.derivation).push(Step {
+        set.derivation.push(Step {
             kind: StepKind::Built { rounding: word.to_owned() },
             op: Op::Set(Exact::from_mass(choice.built.mass)),
             result: Exact::from_mass(choice.built.mass),
@@ -291,7 +289,7 @@ impl Athlete<'_, '_> {
         // Something is never rounded to nothing.
         let count = if *target > Exact::zero() { count.max(1) } else { count };
         let mass = (&step * &Exact::whole(count)).to_mass();
-        Arc::make_mut(&mut set.derivation).push(Step {
+        set.derivation.push(Step {
             kind: StepKind::Rounded { to: to.to_owned() },
             op: Op::Set(Exact::from_mass(mass)),
             result: Exact::from_mass(mass),
@@ -459,7 +457,7 @@ fn with_rules(group: &Group, state: &LineState, more_sets: i64) -> Group {
 }
 
 fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> PlannedSet {
-    let mut derivation = (*work.derivation).clone();
+    let mut derivation = work.derivation.clone();
     let target = match &step.from {
         RampFrom::Bar => None,
         RampFrom::Percent(percent) => {
@@ -503,6 +501,6 @@ fn warm_up(step: &RampSet, built: Built, work: &PlannedSet, working: &Exact) -> 
         every: None,
         rest_pause: None,
         group: 0,
-        derivation: Arc::new(derivation),
+        derivation,
     }
 }

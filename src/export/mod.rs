@@ -13,7 +13,7 @@ use crate::tally::Weekly;
 pub use csv::weekly_csv;
 pub use ics::{NoDates, calendar, undated_days, weekday_wanted};
 pub use parts::JsonParts;
-pub use sets::{SET_COLUMNS, SetColumn, sets_csv};
+pub use sets::{SET_COLUMNS, SetColumn, sets_csv, sets_rows};
 
 /// The plan as JSON, indented, ending in a newline. Fields are named in the units they carry; the
 /// order of fields and athletes is fixed, so that two exports can be compared line by line.

@@ -235,8 +235,18 @@ pub const SET_COLUMNS: &[SetColumn] = &[
 /// # Errors
 /// The writer's; there is none for text that is held in memory.
 pub fn sets_csv(plan: &Plan) -> Result<String, csv::Error> {
+    sets_rows(plan, true)
+}
+
+/// The same of some of a plan's athletes; the names of the columns only where it is asked for them.
+///
+/// # Errors
+/// The writer's; there is none for text that is held in memory.
+pub fn sets_rows(plan: &Plan, with_names: bool) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
-    writer.write_record(SET_COLUMNS.iter().map(|column| column.name))?;
+    if with_names {
+        writer.write_record(SET_COLUMNS.iter().map(|column| column.name))?;
+    }
     for athlete in &plan.athletes {
         for session in &athlete.sessions {
             for exercise in &session.exercises {

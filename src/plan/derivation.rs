@@ -1,9 +1,10 @@
 //! How a number came about: recorded by the evaluator, step by step, never recomputed later.
 
+use std::fmt;
 use std::sync::Arc;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use crate::quantity::Exact;
 
@@ -39,9 +40,124 @@ impl Op {
     }
 }
 
+/// How a number came about, step by step. The steps that two derivations begin with are kept once: a
+/// load that rules change week by week costs one step a week, not all steps of all weeks before.
+#[derive(Clone, Default)]
+pub struct Derivation {
+    last: Option<Arc<Link>>,
+}
+
+/// A step, and the steps before it.
+struct Link {
+    step: Step,
+    before: Derivation,
+    /// How many steps there are, with this one.
+    count: usize,
+}
+
+impl Derivation {
+    /// Adds a step at the end.
+    pub fn push(&mut self, step: Step) {
+        let before = std::mem::take(self);
+        let count = before.len() + 1;
+        self.last = Some(Arc::new(Link { step, before, count }));
+    }
+
+    /// How many steps there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.last.as_ref().map_or(0, |link| link.count)
+    }
+
+    /// Whether there is no step.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.last.is_none()
+    }
+
+    /// The last step.
+    #[must_use]
+    pub fn last(&self) -> Option<&Step> {
+        self.last.as_ref().map(|link| &link.step)
+    }
+
+    /// The steps, the last one first.
+    pub fn backwards(&self) -> impl Iterator<Item = &Step> {
+        let links = std::iter::successors(self.last.as_deref(), |link| link.before.last.as_deref());
+        links.map(|link| &link.step)
+    }
+
+    /// The steps in order.
+    pub fn iter(&self) -> std::vec::IntoIter<&Step> {
+        let mut steps = Vec::with_capacity(self.len());
+        steps.extend(self.backwards());
+        steps.reverse();
+        steps.into_iter()
+    }
+}
+
+impl<'a> IntoIterator for &'a Derivation {
+    type Item = &'a Step;
+    type IntoIter = std::vec::IntoIter<&'a Step>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl Drop for Derivation {
+    /// Lets go of one step after the other: a long derivation would overflow the stack.
+    fn drop(&mut self) {
+        let mut last = self.last.take();
+        while let Some(mut link) = last.and_then(Arc::into_inner) {
+            last = link.before.last.take();
+        }
+    }
+}
+
+impl PartialEq for Derivation {
+    fn eq(&self, other: &Self) -> bool {
+        let (mut a, mut b) = (self, other);
+        loop {
+            match (&a.last, &b.last) {
+                (None, None) => return true,
+                (Some(left), Some(right)) if Arc::ptr_eq(left, right) => return true,
+                (Some(left), Some(right))
+                    if left.count == right.count && left.step == right.step =>
+                {
+                    (a, b) = (&left.before, &right.before);
+                }
+                _ => return false,
+            }
+        }
+    }
+}
+
+impl Eq for Derivation {}
+
+impl fmt::Debug for Derivation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_list().entries(self.iter()).finish()
+    }
+}
+
+impl Serialize for Derivation {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.iter())
+    }
+}
+
+impl FromIterator<Step> for Derivation {
+    fn from_iter<I: IntoIterator<Item = Step>>(steps: I) -> Self {
+        let mut all = Self::default();
+        steps.into_iter().for_each(|step| all.push(step));
+        all
+    }
+}
+
 /// The mass that a derivation leads to, worked out again from its operations alone.
 #[must_use]
-pub fn replay(steps: &[Step]) -> Exact {
+pub fn replay(steps: &Derivation) -> Exact {
     steps.iter().fold(Exact::zero(), |mass, step| step.op.apply(&mass))
 }
 
@@ -189,4 +305,40 @@ pub enum StepKind {
         /// How it was rounded: `nearest` or `down`.
         rounding: String,
     },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn step(n: i64) -> Step {
+        let result = Exact::whole(n);
+        Step { kind: StepKind::Plus, op: Op::Plus(Exact::one()), result, line: None }
+    }
+
+    #[test]
+    fn derivations_share_how_they_begin() {
+        let mut one: Derivation = (1..=3).map(step).collect();
+        let two = one.clone();
+        let first = |derivation: &Derivation| std::ptr::from_ref(derivation.iter().next().unwrap());
+        one.push(step(4));
+        assert_eq!(first(&one), first(&two));
+        assert_eq!((one.len(), two.len()), (4, 3));
+        assert_eq!(two, (1..=3).map(step).collect());
+        assert_ne!(one, two);
+        let results = |derivation: &Derivation| -> Vec<Exact> {
+            derivation.iter().map(|step| step.result.clone()).collect()
+        };
+        assert_eq!(results(&one), (1..=4).map(Exact::whole).collect::<Vec<_>>());
+        assert_eq!(replay(&one), Exact::whole(4));
+    }
+
+    #[test]
+    fn a_long_derivation_ends() {
+        let long: Derivation = (0..200_000).map(step).collect();
+        let again: Derivation = (0..200_000).map(step).collect();
+        assert!(long == again);
+        drop(long);
+        assert_eq!(again.len(), 200_000);
+    }
 }

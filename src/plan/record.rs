@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Serialize, Serializer};
 
-use super::{Implement, PlannedSet, SetKind, Step};
+use super::{Derivation, Implement, PlannedSet, SetKind, Step};
 use crate::quantity::{
     Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, SideRest, Tempo, Work,
 };
@@ -112,7 +112,8 @@ pub struct SetRecord<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rest_pause_s: Option<Duration>,
     /// How the load came about, in order.
-    pub derivation: &'a [Step],
+    #[schemars(with = "Vec<Step>")]
+    pub derivation: &'a Derivation,
 }
 
 /// The upper bound of a range; null for at least so much.

@@ -1,11 +1,9 @@
 //! One planned set.
 
-use std::sync::Arc;
-
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Step;
+use super::Derivation;
 use crate::quantity::{Duration, Effort, Exact, Mass, Reps, Tempo, Unit};
 
 /// What a set is for.
@@ -65,7 +63,7 @@ pub struct PlannedSet {
     /// Which set group of the line it comes from, counted from zero. Warm-ups belong to group zero.
     pub group: usize,
     /// How the load came about, in order.
-    pub derivation: Arc<Vec<Step>>,
+    pub derivation: Derivation,
 }
 
 /// A load made from real things.

@@ -306,28 +306,42 @@ fn gym(
 
 /// Maxes that are shares of each other in a ring.
 fn rings(trainee: &Trainee, definitions: &Definitions<'_>, problems: &mut Vec<Diagnostic>) {
-    for (&start, (_, span)) in &trainee.maxes {
-        let mut seen = BTreeSet::from([start]);
+    let in_ring = in_rings(trainee);
+    for (lift, (_, span)) in trainee.maxes.iter().filter(|(lift, _)| in_ring.contains(lift)) {
+        let lift = definitions.exercises.get(lift.0).map_or("", |e| e.name.as_str());
+        problems.push(
+            Diagnostic::new(
+                Code::MaxCycle,
+                *span,
+                format!("the max of `{lift}` is a share of itself"),
+            )
+            .help("give one lift of the ring a tested max"),
+        );
+    }
+}
+
+/// The lifts whose max is a share of itself, found by following each share once.
+fn in_rings(trainee: &Trainee) -> BTreeSet<ExerciseId> {
+    let mut found = BTreeSet::new();
+    // Each lift that was passed, with the lift that it was first reached from.
+    let mut passed: BTreeMap<ExerciseId, ExerciseId> = BTreeMap::new();
+    for &start in trainee.maxes.keys() {
+        let mut path = Vec::new();
         let mut at = start;
         while let Some((TraineeMax::Share { of, .. }, _)) = trainee.maxes.get(&at) {
+            if let Some(from) = passed.get(&at) {
+                if *from == start {
+                    let ring = path.iter().skip_while(|lift| **lift != at);
+                    found.extend(ring.copied());
+                }
+                break;
+            }
+            passed.insert(at, start);
+            path.push(at);
             at = *of;
-            if at == start {
-                let lift = definitions.exercises.get(start.0).map_or("", |e| e.name.as_str());
-                problems.push(
-                    Diagnostic::new(
-                        Code::MaxCycle,
-                        *span,
-                        format!("the max of `{lift}` is a share of itself"),
-                    )
-                    .help("give one lift of the ring a tested max"),
-                );
-                break;
-            }
-            if !seen.insert(at) {
-                break;
-            }
         }
     }
+    found
 }
 
 fn avoid(

@@ -53,7 +53,7 @@ pub use reasons::{in_short, reasons};
 pub use review::{pdf as review_pdf, text as review_text};
 pub use several::{Press, Printed, Sheet, Wanted, pictures, print};
 pub use summary::lines::{FIXED, Lines};
-pub use summary::{session_summary, summary};
+pub use summary::{session_summary, summary, summary_athletes, summary_end, summary_head};
 pub use two_up::TwoUp;
 pub use wall::Poster;
 pub use weekly::text as weekly_text;

@@ -1,8 +1,8 @@
 //! Why a number is what it is: the recorded derivation of a load, step by step, as text.
 
 use crate::plan::{
-    Assumed, AthletePlan, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step, StepKind,
-    Where,
+    Assumed, AthletePlan, Derivation, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step,
+    StepKind, Where,
 };
 use crate::quantity::Exact;
 
@@ -51,10 +51,10 @@ pub fn reasons(
         let why = replaced.reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
         text.push_str(&format!("It replaces {}{why}.\n", replaced.name));
     }
-    let mut shown: Vec<&[Step]> = Vec::new();
+    let mut shown: Vec<&Derivation> = Vec::new();
     for run in work_runs(exercise) {
         let set = run.set;
-        if shown.contains(&set.derivation.as_slice()) {
+        if shown.contains(&&set.derivation) {
             continue;
         }
         shown.push(&set.derivation);

@@ -11,8 +11,8 @@ use jiff::civil::{Date, date};
 
 use super::{CardOptions, Paper};
 use crate::plan::{
-    AthletePlan, Built, Group, GroupKind, Implement, Order, Plan, PlannedExercise, PlannedSet,
-    Replaced, Session, SetKind, Where,
+    AthletePlan, Built, Derivation, Group, GroupKind, Implement, Order, Plan, PlannedExercise,
+    PlannedSet, Replaced, Session, SetKind, Where,
 };
 use crate::quantity::{
     Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, Reps, Tempo, TempoPart, Unit,
@@ -92,7 +92,7 @@ pub fn set(text: &str) -> PlannedSet {
         every: None,
         rest_pause: None,
         group: 0,
-        derivation: std::sync::Arc::default(),
+        derivation: Derivation::default(),
     }
 }
 

@@ -284,7 +284,7 @@ pub fn sourced(mut plan: Plan) -> Plan {
                 evidence(EvidenceOf::Cue { cue: cue.clone() }, "the handbook, page 3".to_owned())
             }));
             for set in &mut exercise.sets {
-                set.derivation = worked_out(set).into();
+                set.derivation = worked_out(set).into_iter().collect();
             }
         }
     }

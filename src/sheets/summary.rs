@@ -20,7 +20,12 @@ const SETS: usize = 27;
 /// Writes the plan as text. Lines are counted in characters and never longer than 80.
 #[must_use]
 pub fn summary(plan: &Plan) -> String {
-    let plan = &*plan.named_for_athletes();
+    [summary_head(plan), summary_athletes(plan), summary_end(plan)].concat()
+}
+
+/// What the summary says before the first athlete.
+#[must_use]
+pub fn summary_head(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
     let mut out = Lines::default();
     let weeks = labels.count(&labels.weeks, plan.weeks);
@@ -36,10 +41,26 @@ pub fn summary(plan: &Plan) -> String {
     for note in &plan.notes {
         out.wrapped(0, 2, &labels.told(labels.note, note));
     }
+    out.text
+}
+
+/// What it says of each athlete.
+#[must_use]
+pub fn summary_athletes(plan: &Plan) -> String {
+    let plan = &*plan.named_for_athletes();
+    let mut out = Lines::default();
     for athlete in &plan.athletes {
         out.blank();
         write_athlete(&mut out, plan, athlete);
     }
+    out.text
+}
+
+/// What it says after the last.
+#[must_use]
+pub fn summary_end(plan: &Plan) -> String {
+    let labels = Labels::of(&plan.language);
+    let mut out = Lines::default();
     out.blank();
     out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
     out.text
@@ -219,7 +240,7 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
             .into_iter()
             .flatten()
             .collect();
-    let asides = (!asides.is_empty()).then(|| format!("({})", asides.join(labels.semicolon)));
+    let asides = (!asides.is_empty()).then(|| format!("({})", asides.join(words.labels.semicolon)));
     let kind = words.kind(set).map(str::to_owned);
     let details = words.details(set, rest_told).into_iter().flatten();
     let parts = [what].into_iter().chain(asides).chain(kind).chain(details);

@@ -44,6 +44,12 @@ fn an_error_of_the_last_athlete_leaves_nothing_half_made() {
         &["cards", "programme.sets", "--sheet", "overview", "-o", "out/new.pdf"],
         &["cards", "programme.sets", "-o", "-"],
         &["plan", "programme.sets", "--per-athlete", "-o", "out"],
+        &["plan", "programme.sets"],
+        &["plan", "programme.sets", "--format", "csv"],
+        &["plan", "programme.sets", "--format", "csv", "-o", "out/new.csv"],
+        &["summary", "programme.sets"],
+        &["summary", "programme.sets", "-o", "out/new.txt"],
+        &["summary", "programme.sets", "--weekly"],
     ] {
         let ran = bench.run(arguments);
         assert_eq!(ran.code, 1, "{arguments:?}: {}", ran.err);
@@ -82,6 +88,39 @@ fn many_files_wait_outside_of_memory_and_come_out_whole() {
     }
     assert!(bytes > 2 << 20, "{bytes} bytes wait in memory");
     assert_eq!(ran.err.matches("3 cards for 1 athlete").count(), 120);
+}
+
+/// What is written as athletes come is the same text that one athlete after the other gives.
+#[test]
+fn text_in_parts_is_whole() {
+    let bench = Bench::with(squad(40, 2, true));
+    for arguments in [
+        &["plan", "programme.sets"][..],
+        &["plan", "programme.sets", "--format", "csv"],
+        &["summary", "programme.sets"],
+        &["summary", "programme.sets", "--weekly"],
+    ] {
+        let printed = bench.run(arguments);
+        assert_eq!(printed.code, 0, "{arguments:?}: {}", printed.err);
+        let to_file = bench.run(&[arguments, &["-o", "text"]].concat());
+        assert_eq!(to_file.code, 0, "{arguments:?}: {}", to_file.err);
+        let written = std::fs::read(bench.path("text")).unwrap();
+        assert!(printed.bytes == written, "{arguments:?}");
+        let one = bench.run(&[arguments, &["--athlete", "Rower 17"]].concat());
+        let (before, after) = one.out.split_once("Rower 17").unwrap();
+        // The rows of a table have the athlete's name each; other texts have it once, and what
+        // comes before and after the athletes comes once.
+        let is_table = arguments.contains(&"csv");
+        assert!(printed.out.starts_with(before), "{arguments:?}: {before}");
+        assert_eq!(printed.out.matches(before).count(), 1, "{arguments:?}");
+        let own: Vec<&str> = after.lines().take(10).skip(1).collect();
+        let own = if is_table { own.join("\n") } else { format!("\n{}\n", own.join("\n")) };
+        assert!(printed.out.contains(&own), "{arguments:?}: {own}");
+        for number in 1..=40 {
+            let name = format!("Rower {number}");
+            assert!(printed.out.contains(&name), "{arguments:?}: {name}");
+        }
+    }
 }
 
 /// What appears on a terminal.

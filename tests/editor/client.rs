@@ -75,10 +75,23 @@ impl Client {
         (client, answer)
     }
 
-    /// Sends bytes as they are.
+    /// Sends a message's text as it is.
     pub fn raw(&mut self, text: &str) {
-        write!(self.input, "Content-Length: {}\r\n\r\n{text}", text.len()).unwrap();
+        self.bytes(format!("Content-Length: {}\r\n\r\n{text}", text.len()).as_bytes());
+    }
+
+    /// Sends bytes as they are.
+    pub fn bytes(&mut self, bytes: &[u8]) {
+        self.input.write_all(bytes).unwrap();
         self.input.flush().unwrap();
+    }
+
+    /// The most memory that the server has had, in bytes, where the system tells.
+    pub fn peak(&self) -> Option<u64> {
+        let status = format!("/proc/{}/status", self.child.id());
+        let status = std::fs::read_to_string(status).ok()?;
+        let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+        Some(line.trim().strip_suffix(" kB")?.parse::<u64>().ok()? * 1024)
     }
 
     pub fn notify(&mut self, method: &str, params: &Value) {

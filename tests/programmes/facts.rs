@@ -2,7 +2,7 @@
 
 use setwright::compile::{Choice, compile};
 use setwright::diagnostics::{has_errors, render_text};
-use setwright::plan::{Equipment, GroupKind, Plan, PlannedExercise, StepKind};
+use setwright::plan::{Equipment, GroupKind, Plan, PlannedExercise, Step, StepKind};
 use setwright::quantity::{Duration, Mass};
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
@@ -106,4 +106,35 @@ fn a_share_of_a_share_of_a_lift_that_was_tested() {
     assert_eq!(lifts, ["Back squat", shares[0], shares[1]]);
     // 100 x 0.8 x 0.5 x 0.75
     assert_eq!(exercise(&plan, 0).sets[0].target, Some(Mass::from_kg(30).into()));
+}
+
+/// A chain of shares costs a step a share: the steps are there once, however many weeks, sets and
+/// lifts lead through them.
+#[test]
+fn a_long_chain_of_shares_is_kept_once() {
+    const LIFTS: u32 = 2_000;
+    let letter =
+        |digit: char| char::from(b'a' + u8::try_from(digit.to_digit(10).unwrap()).unwrap());
+    let name = |n: u32| format!("Lift {}", n.to_string().chars().map(letter).collect::<String>());
+    let lifts: String =
+        (0..LIFTS).map(|n| format!("exercise {}\n  pattern: squat\n\n", name(n))).collect();
+    let shares: String =
+        (1..LIFTS).map(|n| format!("  max {}: 100% of {}\n", name(n), name(n - 1))).collect();
+    let athlete = format!("  gym: Shed\n  max {}: 100 kg\n{shares}", name(0));
+    let lines = format!(
+        "  weeks: 2\n\nday One\n  A {}: 3 x 5 @ 75%\n  B {}: 3 x 5 @ 75%",
+        name(LIFTS - 1),
+        name(LIFTS - 2)
+    );
+    let plan = plan(&format!("{GYM}\n{lifts}"), &athlete, &lines);
+    let weeks = plan.athletes[0].sessions.iter();
+    let sets = weeks.flat_map(|session| &session.exercises).map(|exercise| &exercise.sets[0]);
+    let firsts: Vec<*const Step> =
+        sets.clone().map(|set| std::ptr::from_ref(set.derivation.iter().next().unwrap())).collect();
+    assert_eq!(firsts.len(), 4);
+    assert!(firsts.iter().all(|first| *first == firsts[0]));
+    for set in sets {
+        assert!(set.derivation.len() > LIFTS as usize);
+        assert_eq!(set.target, Some(Mass::from_kg(75).into()));
+    }
 }

@@ -7,6 +7,7 @@ mod answers;
 mod capabilities;
 mod client;
 mod findings;
+mod frames;
 mod read;
 mod text;
 mod transport;

@@ -1,14 +1,16 @@
 //! Messages over standard input and output.
 
-use std::io::{BufReader, ErrorKind};
+use std::io::BufReader;
 use std::thread;
 
-use lsp_server::{Connection, Message};
+use lsp_server::Connection;
+
+use super::frames::Frames;
 
 /// Runs a server over standard input and output until either ends, and says what it came to.
 ///
 /// Both ways are queued without a bound, so that the server sees what is waiting and neither side
-/// can hold the other up. A message that is no message is told on standard error and passed over.
+/// can hold the other up. What is not a message is reported on standard error and skipped.
 pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
     let (here, there) = Connection::memory();
     let Connection { sender, receiver } = there;
@@ -22,19 +24,14 @@ pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
     });
     // Not waited for: it may stand before an input that never ends.
     thread::spawn(move || {
-        let mut input = BufReader::new(std::io::stdin().lock());
-        loop {
-            match Message::read(&mut input) {
-                Ok(Some(message)) => {
-                    if sender.send(message).is_err() {
-                        return;
-                    }
-                }
-                Err(error) if error.kind() == ErrorKind::InvalidData => {
-                    let why: String = error.to_string().chars().take(200).collect();
-                    anstream::eprintln!("setwright lsp: {why}");
-                }
-                Ok(None) | Err(_) => return,
+        let mut frames = Frames::new(BufReader::new(std::io::stdin().lock()));
+        let mut report = |why: &str| {
+            let why: String = why.chars().take(200).collect();
+            anstream::eprintln!("setwright lsp: {why}; skipped");
+        };
+        while let Ok(Some(message)) = frames.next(&mut report) {
+            if sender.send(message).is_err() {
+                return;
             }
         }
     });

@@ -165,7 +165,9 @@ fn prescribed(exercise: &PlannedExercise) -> Option<Prescribed> {
 }
 
 fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
-    let steps = |exercise| -> &[Step] { heaviest(exercise).map_or(&[], |set| &set.derivation) };
+    let steps = |exercise| -> Vec<&Step> {
+        heaviest(exercise).map(|set| set.derivation.iter().collect()).unwrap_or_default()
+    };
     let (then, now) = (steps(last.1), steps(next.1));
     let mut all: Vec<Reason> = Vec::new();
     // What acted on the last session; repetitions and sets leave no step in a derivation.
@@ -177,7 +179,7 @@ fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
             source: Some(fired.line.clone()),
         });
     }
-    for step in now.iter().filter(|step| !then.contains(step)) {
+    for &step in now.iter().filter(|step| !then.contains(step)) {
         let (StepKind::Rule { rule, session, projected }
         | StepKind::MaxRule { rule, session, projected }) = &step.kind
         else {
@@ -194,23 +196,23 @@ fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
             all.push(reason);
         }
     }
-    for (lift, max, line) in now.iter().filter_map(start) {
-        if then.iter().filter_map(start).any(|(old, ..)| old == lift)
-            && !then.iter().filter_map(start).any(|old| old == (lift, max, line))
+    for (lift, max, line) in now.iter().copied().filter_map(start) {
+        if then.iter().copied().filter_map(start).any(|(old, ..)| old == lift)
+            && !then.iter().copied().filter_map(start).any(|old| old == (lift, max, line))
         {
             let (lift, now) = (lift.to_owned(), max.clone());
             all.push(Reason::NewMax { lift, now, source: line.clone() });
         }
     }
-    let scaled = |steps: &[Step]| {
-        let is_phase = |step: &&Step| matches!(step.kind, StepKind::Phase { .. });
-        steps.iter().find(is_phase).map(|step| step.op.clone())
+    let scaled = |steps: &[&Step]| {
+        let phase = steps.iter().find(|step| matches!(step.kind, StepKind::Phase { .. }));
+        phase.map(|step| step.op.clone())
     };
-    if last.0.phase != next.0.phase && (other_sets || scaled(then) != scaled(now)) {
+    if last.0.phase != next.0.phase && (other_sets || scaled(&then) != scaled(&now)) {
         let (name, before) = (next.0.phase.clone(), last.0.phase.clone());
         all.push(Reason::Phase { name, before });
     }
-    let (from, to) = (percent(then), percent(now));
+    let (from, to) = (percent(&then), percent(&now));
     if from != to || all.is_empty() {
         let both = from.as_ref().zip(to.as_ref()).is_some_and(|_| from != to);
         all.push(Reason::Programme {
@@ -222,7 +224,7 @@ fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
     all
 }
 
-fn percent(steps: &[Step]) -> Option<String> {
+fn percent(steps: &[&Step]) -> Option<String> {
     steps.iter().rev().find_map(|step| match &step.kind {
         StepKind::Percent { percent } => Some(percent.clone()),
         StepKind::Step { to_percent, .. } => to_percent.clone(),

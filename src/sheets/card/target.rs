@@ -158,7 +158,12 @@ fn facts(words: &Wording, set: &PlannedSet, rest_told: Option<Duration>) -> Vec<
 }
 
 /// The facts that every run shares; `None` in the places where runs differ.
-fn common(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Vec<Option<String>> {
+#[must_use]
+pub fn common(
+    words: &Wording,
+    runs: &[Run<'_>],
+    rest_told: Option<Duration>,
+) -> Vec<Option<String>> {
     let mut runs = solid(runs).iter().map(|run| facts(words, run.set, rest_told));
     let first = runs.next().unwrap_or_default();
     runs.fold(first, |common, run| {
@@ -188,8 +193,18 @@ pub fn own_details(
     run: &Run<'_>,
     rest_told: Option<Duration>,
 ) -> Vec<String> {
-    let own = facts(words, run.set, rest_told).into_iter();
-    let own = own.zip(common(words, runs, rest_told));
+    details_beside(words, &common(words, runs, rest_told), run, rest_told)
+}
+
+/// The details of a run that are not among those that others share with it, as [`common`] has them.
+#[must_use]
+pub fn details_beside(
+    words: &Wording,
+    common: &[Option<String>],
+    run: &Run<'_>,
+    rest_told: Option<Duration>,
+) -> Vec<String> {
+    let own = facts(words, run.set, rest_told).into_iter().zip(common);
     let own = own.filter_map(|(own, told)| own.filter(|own| Some(own) != told.as_ref()));
     words.kind(run.set).map(str::to_owned).into_iter().chain(own).collect()
 }

@@ -7,12 +7,12 @@ mod order;
 mod row;
 
 use crate::plan::{Plan, Session, name_in};
-use crate::quantity::Duration;
+use crate::quantity::{Duration, Unit};
 
 use super::CardOptions;
 use super::card::Deck;
 use super::card::parts::{capped, inked, packed, tag};
-use super::card::target::shared_details;
+use super::card::target::{common, shared_details};
 use super::labels::{Labels, fill};
 use super::layout::{
     Align, Block, Fragment, Ink, Page, Row, Span, Style, flow, line, lines, stack,
@@ -184,9 +184,10 @@ impl Sheet<'_> {
                 });
             }
             let last = station.entries.len() - 1;
+            let mut shared = Shares::default();
             for (at, entry) in station.entries.iter().enumerate() {
                 let words = self.words(entry);
-                let row = rows.row(entry, station, &words);
+                let row = rows.row(entry, shared.of(station, &words, told.1), &words);
                 let again = Some(Row::new(0.0, again.clone())).filter(|_| at > 0);
                 // A long station would leave half a page blank: two rows are kept with its head.
                 let keep_with_next = at < last && (at == 0 || last < SHORT);
@@ -307,6 +308,28 @@ impl Sheet<'_> {
         let facts = packed(&facts, "  ·  ", m.meta, m.w - x, Align::Left);
         out.put(stack(facts.into_iter().take(2), 0.0), x, 1.4);
         out
+    }
+}
+
+/// What all sets of a station share, in the words of each athlete: once for all who have the same
+/// units, not once an athlete.
+#[derive(Default)]
+struct Shares(Vec<((Unit, Option<Unit>), Vec<Option<String>>)>);
+
+impl Shares {
+    fn of(
+        &mut self,
+        station: &Station<'_>,
+        words: &Wording,
+        rest_told: Option<Duration>,
+    ) -> &[Option<String>] {
+        let units = (words.unit, words.also);
+        let at = self.0.iter().position(|(known, _)| *known == units).unwrap_or_else(|| {
+            let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
+            self.0.push((units, common(words, &all_runs(&entries), rest_told)));
+            self.0.len() - 1
+        });
+        self.0.get(at).map_or(&[], |(_, shared)| shared)
     }
 }
 

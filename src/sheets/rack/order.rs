@@ -63,6 +63,33 @@ impl Costs {
         start + steps + self.end(*last, *first)
     }
 
+    /// What it costs more to have an athlete at a place of an order: only the neighbours change.
+    /// Plates that two athletes share may make it less than nothing, which wraps.
+    fn inserted(&self, order: &[usize], to: usize, athlete: usize) -> u32 {
+        let before = to.checked_sub(1).and_then(|at| order.get(at)).copied();
+        let after = order.get(to).copied();
+        let (first, last) = (order.first().copied(), order.last().copied());
+        let step = |from, to| Self::of(&self.next, from, to);
+        let start = |first: usize| self.first.get(first).copied().unwrap_or(0);
+        let (gained, lost) = match (before, after) {
+            (None, None) => (start(athlete) + self.end(athlete, athlete), 0),
+            (None, Some(after)) => {
+                let last = last.unwrap_or(after);
+                let gained = start(athlete) + step(athlete, after) + self.end(last, athlete);
+                (gained, start(after) + self.end(last, after))
+            }
+            (Some(before), None) => {
+                let first = first.unwrap_or(before);
+                let gained = step(before, athlete) + self.end(athlete, first);
+                (gained, self.end(before, first))
+            }
+            (Some(before), Some(after)) => {
+                (step(before, athlete) + step(athlete, after), step(before, after))
+            }
+        };
+        gained.wrapping_sub(lost)
+    }
+
     /// From one round to the next, and off the bar after the last.
     fn end(&self, last: usize, first: usize) -> u32 {
         Self::of(&self.round, last, first) + self.last.get(last).copied().unwrap_or(0)
@@ -149,23 +176,22 @@ fn improved(costs: &Costs) -> Vec<usize> {
     let mut order: Vec<usize> = (0..n).collect();
     let mut least = costs.total(&order);
     loop {
-        let mut best: Option<(u32, Vec<usize>)> = None;
+        let mut best: Option<(u32, usize, usize)> = None;
         for from in 0..n {
             let mut without = order.clone();
             let athlete = without.remove(from);
+            let rest = costs.total(&without);
             for to in 0..n {
-                let mut other = without.clone();
-                other.insert(to, athlete);
-                let total = costs.total(&other);
-                if total < best.as_ref().map_or(least, |(total, _)| *total) {
-                    best = Some((total, other));
+                let total = rest.wrapping_add(costs.inserted(&without, to, athlete));
+                if total < best.map_or(least, |(total, ..)| total) {
+                    best = Some((total, from, to));
                 }
             }
         }
-        match best {
-            Some((total, better)) => (least, order) = (total, better),
-            None => return order,
-        }
+        let Some((total, from, to)) = best else { return order };
+        least = total;
+        let athlete = order.remove(from);
+        order.insert(to, athlete);
     }
 }
 
@@ -248,6 +274,24 @@ mod tests {
                 loads.iter().map(|sets| sets.iter().map(Vec::as_slice).collect()).collect();
             let costs = Costs::new(&sets);
             assert_eq!(costs.total(&fewest_moves(&sets)), least_of_all(&costs, n), "{n}");
+        }
+    }
+
+    /// Putting an athlete in costs what the whole order then costs more.
+    #[test]
+    fn what_an_athlete_adds_is_the_difference() {
+        let loads = mixed(8, 4);
+        let sets: Vec<Sets<'_>> =
+            loads.iter().map(|sets| sets.iter().map(Vec::as_slice).collect()).collect();
+        let costs = Costs::new(&sets);
+        for n in 0..7 {
+            let order: Vec<usize> = (0..n).collect();
+            for to in 0..=n {
+                let mut with = order.clone();
+                with.insert(to, 7);
+                let added = costs.inserted(&order, to, 7);
+                assert_eq!(costs.total(&order).wrapping_add(added), costs.total(&with), "{n} {to}");
+            }
         }
     }
 

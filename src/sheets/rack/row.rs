@@ -5,15 +5,17 @@ use crate::quantity::Duration;
 use crate::sheets::CardOptions;
 use crate::sheets::card::metrics::{Density, LEAST_BOX, LEAST_WIDTH, Metrics};
 use crate::sheets::card::parts::{capped, packed, set_box};
-use crate::sheets::card::target::{Target, own_details};
+use crate::sheets::card::target::{Target, details_beside};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, count, stack, width};
 use crate::sheets::paper::Paper;
 use crate::sheets::runs::Run;
 use crate::sheets::together::group;
 use crate::sheets::wording::Wording;
 
-use super::all_runs;
-use super::lifts::{Entry, Station};
+use super::lifts::Entry;
+
+/// What all sets of a station share, each in its place.
+pub type Shared = [Option<String>];
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug)]
@@ -117,19 +119,17 @@ impl<'a> Rows<'a> {
 
     /// Lays out one athlete's row.
     #[must_use]
-    pub fn row(&self, entry: &Entry<'_>, station: &Station<'_>, words: &Wording) -> Fragment {
+    pub fn row(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let m = self.m;
-        let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
-        let shared = all_runs(&entries);
         let mut out = Fragment::space(m.w, 0.0);
         // Names and targets stand on one baseline.
         let drop = m.target.baseline() - m.name.baseline();
         out.put(self.name(entry), 0.0, m.pad + drop);
         let x = NAMES + ALLEY;
         if self.differ {
-            out.put(self.sets_with_targets(entry, &shared, words), x, m.pad);
+            out.put(self.sets_with_targets(entry, shared, words), x, m.pad);
         } else {
-            let target = self.target(entry, &shared, words);
+            let target = self.target(entry, shared, words);
             let boxes = self.plain_boxes(entry, words);
             out.put(target, x, m.pad);
             out.put(boxes, x + TARGETS + ALLEY, m.pad);
@@ -148,7 +148,7 @@ impl<'a> Rows<'a> {
     }
 
     /// The one target of an athlete whose sets ask for the same load.
-    fn target(&self, entry: &Entry<'_>, shared: &[Run<'_>], words: &Wording) -> Fragment {
+    fn target(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let runs = &entry.runs;
         let counted = is_counted(entry);
         let joint = Target::joint(words, runs, self.rest_told).filter(|_| !counted);
@@ -168,12 +168,12 @@ impl<'a> Rows<'a> {
         &self,
         mut target: Target,
         run: &Run<'_>,
-        shared: &[Run<'_>],
+        shared: &Shared,
         words: &Wording,
         max: f32,
     ) -> Vec<Fragment> {
         let m = self.m;
-        target.lead_with(own_details(words, shared, run, self.rest_told));
+        target.lead_with(details_beside(words, shared, run, self.rest_told));
         let (mut lines, mut captions) = target.set_in(m.target, max);
         // Where it is narrow, the foot says that plates are those of one side.
         let long =
@@ -216,12 +216,7 @@ impl<'a> Rows<'a> {
     }
 
     /// Boxes with the target of each run of sets above them.
-    fn sets_with_targets(
-        &self,
-        entry: &Entry<'_>,
-        shared: &[Run<'_>],
-        words: &Wording,
-    ) -> Fragment {
+    fn sets_with_targets(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let mut out = Fragment::default();
         let mut at = 0;
         let mut runs = pieces(&entry.runs, self.across);
