@@ -148,7 +148,8 @@ fn only_a_max_of_the_lift_itself_judges_and_each_line_is_reported_once() {
     );
     assert_eq!(errors(&own, "over-max").0, 1);
     let both = format!("{ANA}, {BO}");
-    let (count, message) = over("  A Bench press: 3 x 5 @ 70 -> 80 -> 90 -> 105 kg", &both);
+    let (count, message) =
+        over("  A Bench press: 3 x 5 @ 70 kg -> 80 kg -> 90 kg -> 105 kg", &both);
     assert_eq!(count, 1);
     assert!(message.contains("Ana Example in week 4 (5 reps at 105 kg"), "{message}");
     assert!(
@@ -230,12 +231,12 @@ fn a_deload_stops_at_the_body_mass() {
     assert!(why.contains("0 kg  less the body mass"), "{why}");
     // By effort too, and by a rule.
     let text = with("25", "  A Pull-up: 3 x 5 @ RPE 8");
-    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ about body mass");
+    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ about body mass RPE 8");
     let text = with("25", "  A Pull-up: 3 x 5 @ 75%\n    when all reps made: load -20%");
-    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ body mass");
+    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ body mass projected");
     let text =
         with("25", "  A Pull-up: 3 x 5 @ bodyweight +2.5 kg\n    when all reps made: load -5 kg");
-    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ body mass");
+    assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ body mass projected");
     // 80 % of 60 + 12 is 57.6 kg: 2.4 kg of assistance are the body mass; 70 % are 50.4 kg.
     let text = with("12", "  A Pull-up: 3 x 5 @ 80%");
     assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass");
@@ -266,9 +267,8 @@ fn what_has_no_listed_size_is_not_scaled_to_grams() {
 fn what_is_printed_comes_with_every_problem_about_its_loads() {
     let lines =
         "  A Bench press: 3 x 12 @ 90%, rest 3:00\n  B Bench press: 3 x 3 @ 41 kg, rest 3:00";
-    let text = programme(1, "", ANA, lines)
-        .replace(", 1.25 kg x 4", "")
-        .replace("2.5 kg x 4", "10 kg x 2");
+    let text =
+        programme(1, "", ANA, lines).replace(", 1.25 kg x 4", "").replace(", 2.5 kg x 4", "");
     let checked = run(&text, &["check"]);
     let caution = "caution[reps-past-percent]: 12 reps at 90 %";
     assert!(checked.out.contains("caution[reps-past-percent]"), "{caution}: {}", checked.out);
@@ -287,8 +287,8 @@ fn what_is_printed_comes_with_every_problem_about_its_loads() {
 fn logged() -> String {
     let text = programme(6, "", &format!("{ANA}, {BO}"), "  A Bench press: 3 x 5 @ 50 kg");
     format!(
-        "{text}\nlog Ana Example: Small\n  2026-01-07 week 1, One\n    A: as planned\n  2026-01-12 week \
-         2, One: skipped (ill)\n  2026-01-26 week 4, One\n    A: as planned\n"
+        "{text}\nlog Ana Example: Small\n  2026-01-07 week 1, One\n    A: done\n  2026-01-12 week \
+         2, One: skipped (ill)\n  2026-01-26 week 4, One\n    A: done\n"
     )
 }
 

@@ -50,7 +50,7 @@ fn past_the_tested_max() {
 
 #[test]
 fn rules_of_one_athlete_have_paths_too() {
-    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     for Robin Vale: 3 x 5 @ 80%\n       when all reps made: load +30 kg\n";
+    let line = "Back squat: 3 x 5 @ 80%, no warm-up\n     for Robin Vale: 3 x 5+ @ 80%\n       when last set >= 8 reps: load +30 kg\n";
     assert_eq!(said(2, line).len(), 1, "{:?}", said(2, line));
 }
 

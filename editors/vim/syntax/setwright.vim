@@ -19,7 +19,7 @@ let s:equipment = 'kettlebells\|kettlebell\|body mass\|dumbbells\|dumbbell\|barb
 let s:group = 'rounds in\|circuit\|paired\|every'
 let s:head = 'programme\|exercise\|notation\|athlete\|scheme\|phase\|day\|gym\|log\|use'
 let s:joint = 'between\|tested\|until\|each\|side\|and\|for\|as\|at\|by\|of\|on'
-let s:key = 'missed session\|training max\|also called\|kettlebells\|supervision\|body mass\|dumbbells\|equipment\|athletes\|estimate\|language\|rounding\|collars\|muscles\|pattern\|replace\|setting\|warm-up\|advice\|before\|follow\|plates\|safety\|source\|starts\|after\|avoid\|bands\|lacks\|level\|limit\|plate\|range\|setup\|sides\|stack\|weeks\|demo\|goal\|kind\|like\|name\|note\|rack\|swap\|time\|unit\|bar\|cue\|gym\|has\|max'
+let s:key = 'missed session\|training max\|also called\|kettlebells\|supervision\|body mass\|dumbbells\|equipment\|athletes\|estimate\|language\|over max\|rounding\|collars\|muscles\|pattern\|replace\|setting\|warm-up\|advice\|before\|follow\|plates\|safety\|source\|starts\|after\|avoid\|bands\|lacks\|level\|limit\|plate\|range\|setup\|sides\|stack\|weeks\|demo\|goal\|kind\|like\|name\|note\|rack\|swap\|time\|unit\|bar\|cue\|gym\|has\|max'
 let s:letter = 'X\|x'
 let s:line = 'otherwise\|weeks\|week\|when\|for'
 let s:load = 'training max\|bodyweight\|top set\|last\|1RM\|bar'
@@ -27,7 +27,7 @@ let s:name_key = 'also called\|athletes\|estimate\|muscles\|pattern\|replace\|av
 let s:option = 'as written\|no warm-up\|rest-pause\|with phase\|alternate\|each set\|change\|every\|range\|tempo\|drop\|rest'
 let s:result = 'skipped\|extra\|done'
 let s:scale = 'pain\|RIR\|RPE'
-let s:text_key = 'supervision\|language\|setting\|before\|safety\|source\|after\|level\|range\|setup\|demo\|goal\|name\|note\|rack\|cue'
+let s:text_key = 'supervision\|language\|over max\|setting\|before\|safety\|source\|after\|level\|range\|setup\|demo\|goal\|name\|note\|rack\|cue'
 let s:unit = 'lbs\|min\|sec\|kg\|lb\|mm\|m\|s'
 let s:weekday = 'wednesday\|saturday\|thursday\|tuesday\|friday\|monday\|sunday\|fri\|mon\|sat\|sun\|thu\|tue\|wed'
 " end
