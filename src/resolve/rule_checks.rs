@@ -155,6 +155,8 @@ impl Problem<'_> {
     /// At the rule, or at the line that follows its scheme.
     fn report(self, line: Option<Span>) -> Diagnostic {
         let Self { rule, code, message, help, cause, fix } = self;
+        // Another order in the scheme could be wrong for the other lines that follow it.
+        let fix = fix.filter(|_| line.is_none());
         let mut found = match line {
             Some(place) => {
                 Diagnostic::new(code, place, message).and(rule.span, "this rule of the scheme")
@@ -172,15 +174,18 @@ impl Problem<'_> {
     }
 }
 
-/// The two rules in each other's place, where they are in one block.
-fn swapped(first: &Rule, second: &Rule, sources: &Sources) -> Option<(String, Vec<Edit>)> {
-    let together = first.follow == second.follow
-        && first.weeks == second.weeks
-        && first.whole.file == second.whole.file;
-    let edit =
-        |at: &Rule, text: &Rule| Edit { span: at.whole, text: sources.text(text.whole).to_owned() };
-    together.then(|| {
-        let title = format!("put `{}` first", second.text);
-        (title, vec![edit(first, second), edit(second, first)])
-    })
+/// The last of some rules before the others, where they are in one block.
+fn last_first(rules: &[Rule], sources: &Sources) -> Option<(String, Vec<Edit>)> {
+    let (last, before) = rules.split_last()?;
+    let first = before.first()?;
+    let together = rules.iter().all(|rule| {
+        rule.follow == last.follow
+            && rule.weeks == last.weeks
+            && rule.whole.file == last.whole.file
+            && (first.whole.start..=last.whole.start).contains(&rule.whole.start)
+    });
+    let moved = std::iter::once(last).chain(before).zip(rules);
+    let edits =
+        moved.map(|(text, at)| Edit { span: at.whole, text: sources.text(text.whole).to_owned() });
+    together.then(|| (format!("put `{}` first", last.text), edits.collect()))
 }

@@ -127,6 +127,29 @@ fn of_two_rules_the_first_that_holds_acts() {
     }
 }
 
+/// The fix puts the dead rule before the one that covers it; what is between keeps its order.
+#[test]
+fn the_fix_puts_the_stricter_rule_first() {
+    let rules = [
+        "when last set >= 8 reps: load +2.5 kg",
+        "when pain >= 3: load -10%",
+        "when last set >= 10 reps: load +5 kg",
+    ];
+    let mut text = squat("2 x 5 @ 60 kg, 1 x 5+ @ 60 kg", &rules, &[(1, "5, 5, 10")]);
+    let checked = check(Project::from_text(&MemoryLoader::new(), "small.sets", text.clone()));
+    let mut edits = checked.diagnostics[0].fixes[0].edits.clone();
+    edits.sort_by_key(|edit| std::cmp::Reverse(edit.span.start));
+    for edit in edits {
+        text.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.text);
+    }
+    assert_eq!(
+        text,
+        squat("2 x 5 @ 60 kg, 1 x 5+ @ 60 kg", &[rules[2], rules[0], rules[1]], &[(1, "5, 5, 10")])
+    );
+    assert_eq!(codes(&text), [""; 0]);
+    assert_eq!(loads(&text), ["60", "65"]);
+}
+
 #[test]
 fn rules_that_may_act_are_not_reported() {
     let sets = "2 x 5 @ 60 kg, 1 x 5+ @ 60 kg";

@@ -1,7 +1,7 @@
 //! Rules that never act: an earlier one holds whenever they do, or nothing makes them hold.
 
 use super::super::{Comparison, Condition, Quantity, Rule};
-use super::{Problem, Use, bounds, last_set, swapped};
+use super::{Problem, Use, bounds, last_first, last_set};
 use crate::diagnostics::Code;
 use crate::quantity::{Exact, Work};
 use crate::source::Sources;
@@ -54,7 +54,8 @@ pub fn dead<'a>(here: &Use<'a>, sources: &Sources) -> Vec<Problem<'a>> {
         }
         let facts = Facts::of(here, rule);
         let before = rules.get(..index).unwrap_or(&[]);
-        if let Some(first) = before.iter().find(|first| covers(first, rule, &facts)) {
+        let covering = before.iter().position(|first| covers(first, rule, &facts));
+        if let Some((at, first)) = covering.and_then(|at| Some((at, rules.get(at)?))) {
             let is_otherwise = first.conditions.is_empty();
             let why = if is_otherwise {
                 "it comes after `otherwise`, which acts before it".to_owned()
@@ -71,7 +72,10 @@ pub fn dead<'a>(here: &Use<'a>, sources: &Sources) -> Vec<Problem<'a>> {
             let same = first.conditions == rule.conditions;
             found.push(Problem {
                 cause: Some((first, "this rule acts first")),
-                fix: swapped(first, rule, sources).filter(|_| !same),
+                fix: rules
+                    .get(at..=index)
+                    .and_then(|all| last_first(all, sources))
+                    .filter(|_| !same),
                 ..problem(format!("`{}` never acts: {why}", rule.text), help.to_owned())
             });
         } else if let Some(first) = counts_anew(rule, rules) {
