@@ -79,9 +79,11 @@ cases! {
     spellings = "spellings",
     weeks = "weeks",
     wrong_athlete = "wrong-athlete",
+    wrong_avoid_words = "wrong-avoid-words",
     wrong_blocks = "wrong-blocks",
     wrong_groups = "wrong-groups",
     wrong_gym = "wrong-gym",
+    wrong_hashes = "wrong-hashes",
     wrong_keys = "wrong-keys",
     wrong_letters = "wrong-letters",
     wrong_logs = "wrong-logs",
@@ -94,6 +96,7 @@ cases! {
     wrong_sources = "wrong-sources",
     wrong_units = "wrong-units",
     wrong_weekdays = "wrong-weekdays",
+    wrong_weekdays_in_names = "wrong-weekdays-in-names",
     wrong_weeks = "wrong-weeks",
 }
 
