@@ -114,7 +114,9 @@ impl Write for Draft {
 pub fn fits(path: Option<&Path>, suffix: &str, kinds: &[(&str, &str)]) -> Result<(), Failure> {
     let path = path.filter(|path| *path != Path::new("-") && !is_special(path) && !path.is_dir());
     let Some(given) = path.and_then(suffix_of) else { return Ok(()) };
-    if given == suffix {
+    // What replaces a programme is refused where it is written, for that reason.
+    let is_source = given == "sets" && path.is_some_and(|path| path.exists() || path.is_symlink());
+    if given == suffix || is_source {
         return Ok(());
     }
     if let Some((_, options)) = kinds.iter().find(|(kind, _)| *kind == given) {

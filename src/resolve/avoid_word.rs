@@ -93,8 +93,8 @@ fn offered(
         [_] => {}
         all if all.len() <= MOST_NAMED => {
             let names: Vec<&str> = all.iter().map(|exercise| exercise.name.as_str()).collect();
-            said.push(format!("all {} exercises with this name", names.len()));
-            let title = format!("avoid all {} exercises with this name", names.len());
+            said.push(format!("all {} exercises with these words", names.len()));
+            let title = format!("avoid all {} exercises with these words", names.len());
             found = found.suggest(title, edit(&names));
         }
         _ => {}

@@ -397,7 +397,7 @@ fn a_file_that_is_not_there_is_one_finding() {
 #[test]
 fn a_folder_that_is_not_there_is_named() {
     let bench = Bench::with(programme(""));
-    for name in ["nowhere/x.pdf", "nowhere/x.csv"] {
+    for name in ["nowhere/x.pdf", "nowhere/x.txt"] {
         let command = if name.ends_with("pdf") { "cards" } else { "summary" };
         let ran = bench.run(&[command, "programme.sets", "-o", name]);
         assert_eq!(ran.code, 3);

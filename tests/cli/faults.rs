@@ -118,7 +118,7 @@ fn a_full_standard_output_is_said() {
         &["review", "programme.sets"],
         &["compare", "programme.sets", "other.sets"],
         &["completions", "bash"],
-        &["man", "setwright"],
+        &["man", "summary"],
     ] {
         let full = std::fs::File::options().write(true).open("/dev/full").unwrap();
         let mut command = Command::new(PROGRAM);

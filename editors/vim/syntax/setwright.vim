@@ -41,7 +41,7 @@ let s:comment = '\s#\%(\s\|$\)'
 let s:stop = '\ze\s*\%(' . s:comment . '\|$\)'
 let s:colon = '\s*\ze:\%(\s\|$\)'
 
-syntax match setwrightComment /^\s*\zs#.*$/ contains=@Spell
+syntax match setwrightComment /\%(^\s*\)\@<=#.*$/ contains=@Spell
 syntax match setwrightComment /\s\@1<=#\%(\s.*\)\=$/ contains=@Spell
 
 " ---------------------------------------------------------------- blocks

@@ -116,8 +116,15 @@ fn wrong_head(
             "phase" => "write `phase Base: weeks 1-3, load -10%`",
             _ => "write `log ATHLETE: PROGRAMME`",
         }),
-        "phase" => slips::explain(Rule::phase_head, text, at, error)
-            .help("write `phase Deload: week 4, sets -40%, load -10%`"),
+        "phase" => {
+            let found = slips::explain(Rule::phase_head, text, at, error);
+            // A known mistake has its own help.
+            if found.fixes.is_empty() {
+                found.help("write `phase Deload: week 4, sets -40%, load -10%`")
+            } else {
+                found
+            }
+        }
         _ => slips::explain(Rule::head, text, at, error),
     };
     (found, place)

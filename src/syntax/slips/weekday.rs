@@ -24,16 +24,19 @@ const ELSEWHERE: [&[&str]; 7] = [
     &["sonntag", "dimanche", "domingo", "niedziela", "domenica", "zondag"],
 ];
 
-/// Their usual short forms, and those of English that are not the first three letters.
+/// Their usual short forms.
 const SHORT: [&[&str]; 7] = [
     &["mo", "lun", "pon", "pn"],
-    &["tues", "di", "mar", "wt"],
-    &["weds", "mi", "mer", "mie", "sr"],
-    &["thur", "thurs", "do", "jeu", "jue", "czw"],
+    &["di", "mar", "wt"],
+    &["mi", "mer", "mie", "sr"],
+    &["do", "jeu", "jue", "czw"],
     &["fr", "ven", "vie", "pt"],
     &["sa", "sam", "sab", "sob"],
     &["so", "dim", "dom", "niedz", "nd", "ndz"],
 ];
+
+/// Short forms in English that are not the first three letters.
+const LONGER: [&[&str]; 7] = [&[], &["tues"], &["weds"], &["thur", "thurs"], &[], &[], &[]];
 
 /// Words between two weekdays.
 const JOINTS: [&str; 8] = ["and", "or", "to", "und", "et", "y", "i", "bis"];
@@ -145,7 +148,10 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     let start = name.span.start as usize;
     let span = Span::new(name.span.file, start + open, start + text.len());
     let found = |message: String| Diagnostic::new(Code::BadWeekday, span, message);
-    let written = cut(text.get(open..).unwrap_or(inside));
+    let written = cut(&format!("({inside})"));
+    // Written right, and in another language.
+    let elsewhere = !is_spelled(&word)
+        && (known_short(&word).is_some() || listed(&plain(&word), &ELSEWHERE).is_some());
     if word.len() < inside.trim_end_matches('.').len() {
         return Some(found(format!("`{written}` is more than one weekday")).help(format!(
             "write one weekday alone in the brackets: `({meant})`; another day of the week is a \
@@ -155,19 +161,19 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     }
     let message = if is_spelled(&word) {
         format!("`{written}` is not read as the weekday of this day")
-    } else if known(&word).is_some() {
+    } else if elsewhere {
         format!("`{written}` is not read as a weekday")
     } else {
         format!("`{written}` is no weekday")
     };
     let mut found = found(message);
     // So short a word may be something else.
-    if known_short(&word).is_some() && !is_spelled(&word) {
+    if elsewhere && known_short(&word).is_some() {
         found.level = Some(Severity::Warning);
     }
     let base = text.get(..open).unwrap_or("").trim_end();
     if base.is_empty() || is_taken(base) {
-        let word = if is_spelled(&word) { full(meant) } else { &word };
+        let word = if elsewhere { &word } else { full(meant) };
         let fixed = format!("{base} {word} ({meant})");
         let fixed = fixed.trim_start();
         let help = if base.is_empty() {
@@ -182,7 +188,7 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     let found = found.guess(span, format!("{space}({meant})"));
     Some(if is_spelled(&word) {
         found.help(format!("write it at the end, after a space: `({meant})`"))
-    } else if known(&word).is_some() {
+    } else if elsewhere {
         found.help(format!("write the weekday in English: `({meant})`"))
     } else {
         found.help(format!("did you mean `{meant}`? Else write the name without brackets"))
@@ -244,7 +250,8 @@ fn last_days(name: &str) -> Vec<(usize, &str)> {
         let capital = word.starts_with(char::is_uppercase);
         let short = || {
             let own = is_spelled(word) && (capital || is_lower);
-            own || capital && known_short(word).is_some()
+            let short = || known_short(word).or_else(|| listed(&plain(word), &LONGER));
+            own || capital && short().is_some()
         };
         if in_full(word).is_some() || short() {
             found.push((at, word));
@@ -294,7 +301,9 @@ fn known_short(word: &str) -> Option<&'static str> {
 fn known(word: &str) -> Option<&'static str> {
     let own = WEEKDAYS.iter().filter_map(|day| day.get(..3));
     let own = own.into_iter().find(|short| word.eq_ignore_ascii_case(short));
-    own.or_else(|| in_full(word)).or_else(|| known_short(word))
+    own.or_else(|| in_full(word))
+        .or_else(|| listed(&plain(word), &LONGER))
+        .or_else(|| known_short(word))
 }
 
 /// The English name of a weekday from its short form.
