@@ -15,6 +15,7 @@ mod judge;
 mod load;
 mod maxes;
 pub mod paths;
+mod rests;
 mod rules;
 mod session;
 mod sets;
@@ -275,6 +276,7 @@ impl<'a> Evaluation<'a> {
         self.problems.extend(instead::findings(self.programme, &self.needs));
         self.problems.extend(assumed::findings(self.programme, self.wanted));
         self.problems.extend(alone::findings(self.programme, self.wanted));
+        self.problems.extend(rests::findings(self.programme, self.wanted));
         tidy(&mut self.problems);
         self.problems
     }
