@@ -75,7 +75,7 @@ fn what_else_makes_a_load_exactly() {
         let gym = format!("  bar: 20 kg\n  plates: 10 kg x 2\n{gym}");
         let exercise = format!("exercise Hoist\n  equipment: {equipment}\n");
         let line = "Hoist: 1 x 5 @ 20 kg, 1 x 5 @ 40 kg, 1 x 5 @ 70 kg";
-        let plan = planned(&format!("{gym}\n{exercise}"), line);
+        let plan = plan(&format!("{gym}\n{exercise}"), line);
         let set = plan.athletes[0].sessions[0].exercises[0].sets.last().unwrap().clone();
         assert!(set.off_target);
         set.exact_with
