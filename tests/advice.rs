@@ -16,5 +16,6 @@ mod advice {
     mod examples;
     mod guide;
     mod settings;
+    mod spotting;
     pub mod support;
 }

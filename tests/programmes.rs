@@ -26,6 +26,8 @@ mod left_open;
 mod light;
 #[path = "programmes/listing.rs"]
 mod listing;
+#[path = "programmes/replaced.rs"]
+mod replaced;
 
 use listing::{Compiled, compiled, listed, root};
 use setwright::plan::Selection;

@@ -217,6 +217,10 @@ impl Gym {
             said.push(EquipmentKind::Band.word().to_owned());
         }
         let needs = exercise.needs.iter().map(String::as_str);
+        // A power rack is a rack.
+        if said.iter().any(|name| name.split(' ').any(|word| word == RACK)) {
+            said.push(RACK.to_owned());
+        }
         needs.filter(move |need| !is_machine(need) && !said.contains(&fold_name(need)))
     }
 
@@ -263,6 +267,9 @@ impl Gym {
         (!found.is_empty()).then_some(found)
     }
 }
+
+/// What holds a bar between sets.
+const RACK: &str = "rack";
 
 /// Whether a thing that an exercise needs besides is a machine.
 fn is_machine(need: &str) -> bool {

@@ -232,6 +232,8 @@ codes! {
         NoAthlete = "no-athlete",
         /// A number on an order letter whose group has one member.
         LoneMember = "lone-member",
+        /// Members of a superset state different rests, and one is printed.
+        GroupRest = "group-rest",
         /// A session dated before one that the plan has earlier.
         LogDateOrder = "log-date-order",
         /// A load, a number or a date in a log that looks like a slip of the pen.

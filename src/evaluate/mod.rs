@@ -16,6 +16,7 @@ mod load;
 mod maxes;
 mod over;
 pub mod paths;
+mod rests;
 mod rules;
 mod session;
 mod sets;
@@ -308,6 +309,7 @@ impl<'a> Evaluation<'a> {
         self.problems.extend(over::findings(self.programme, &self.faults));
         self.problems.extend(assumed::findings(self.programme, self.wanted));
         self.problems.extend(alone::findings(self.programme, self.wanted));
+        self.problems.extend(rests::findings(self.programme, self.wanted));
         tidy(&mut self.problems);
         self.problems
     }

@@ -289,7 +289,7 @@ pub struct Group {
     pub load_scaled: bool,
     /// Rest.
     pub rest: Option<Duration>,
-    /// Where the rest is written, without its word.
+    /// Where the rest is written, with its word.
     pub rest_span: Option<Span>,
     /// Tempo.
     pub tempo: Option<Tempo>,

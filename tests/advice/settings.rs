@@ -8,7 +8,7 @@ use super::support::{advice, checked, folder, messages};
 fn programme(lines: &str) -> String {
     format!(
         "gym Shed\n  bar: 20 kg\n  plates: 20 kg x 8, 10 kg x 2, 5 kg x 2, 2.5 kg x 2, 1.25 kg x 2\n  \
-         has: rack, bench, leg extension\n\nathlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\n\
+         has: rack, safeties, bench, leg extension\n\nathlete Robin Vale\n  gym: Shed\n  max Back squat: 140 kg\n\n\
          athlete Wren Tallow\n  gym: Shed\n  max Back squat: 100 kg\n\nprogramme Small\n  weeks: 4\n  before: rowing\n\
          {lines}\nday One\n  A  Leg extension: 2 x 12, rest 60 s\n  B  Back squat: 4 x 4 @ 85%, rest 3:00\n  \
          C  Reverse lunge: 3 x 8 each side, rest 90 s\n  D  Hip thrust: 4 x 8, rest 90 s\n\n\

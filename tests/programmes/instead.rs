@@ -145,8 +145,8 @@ fn direct_swaps_in_their_order() {
          replace Press one: Press two (no stack One)\n  \
          replace Press one: Press three (no stack One)\n\
          or add to the gym what it lacks\n\
-         you decide the kilograms: they stay as the line states them, unless a `for` line below it\n\
-         states others"
+         the line's kilograms stay only where implement and pattern are the same; else the card leaves\n\
+         the load open, unless a `for` line below the exercise states one"
     );
     assert_all_compile(&text, &["Robin Vale"]);
 }
@@ -230,8 +230,8 @@ fn athletes_of_one_gym_share_a_finding() {
         "{help}"
     );
     assert!(help.ends_with("or, as it concerns everybody, write another exercise in the line\n\
-         you decide the kilograms: they stay as the line states them, unless a `for` line below it\n\
-         states others"), "{help}");
+         the line's kilograms stay only where implement and pattern are the same; else the card leaves\n\
+         the load open, unless a `for` line below the exercise states one"), "{help}");
     assert_all_compile(&text_of_two, &["Robin Vale", "Ida Corran"]);
 
     let names = ["A", "B", "C", "D", "E", "F", "G", "H", "I", "J"];

@@ -129,14 +129,14 @@ fn a_replacement_ends_with_its_day() {
 }
 
 #[test]
-fn a_replacement_that_is_not_done_on_the_body_names_whose_it_is() {
-    let day = "  A Pull-up: 3 x 5 @ bodyweight +5 kg";
+fn a_load_of_the_body_for_somebody_whose_replacement_is_not_done_on_it_names_whose_it_is() {
+    let day = "  A Pull-up: 3 x 5 @ bodyweight\n    for Robin Vale: @ bodyweight +5 kg";
     let text = text(BELLS, "  replace Pull-up: Kettlebell row (elbow)\n", day);
     let found = findings(&text);
     let found = found.iter().find(|f| f.code == Code::BodyweightMismatch).unwrap();
     assert!(found.message.starts_with("Robin Vale does Kettlebell row instead"));
     assert!(found.help.as_ref().unwrap().contains("`for Robin Vale: "));
-    let mended = text.replace("+5 kg", "+5 kg\n    for Robin Vale: @ 12 kg");
+    let mended = text.replace("@ bodyweight +5 kg", "@ 12 kg");
     assert_eq!(of(Code::BodyweightMismatch, &mended), [""; 0]);
 }
 

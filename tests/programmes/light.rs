@@ -70,11 +70,13 @@ fn rounding_down_takes_no_heavier_bar() {
 
 #[test]
 fn what_else_makes_a_load_exactly() {
-    // The bar ends at 40 kg, in steps of 20: 70 is 30 away.
+    // The bar makes 20 and 40 kg; one line keeps one tool, which misses 70 or 20.
     let with = |equipment: &str, gym: &str| {
         let gym = format!("  bar: 20 kg\n  plates: 10 kg x 2\n{gym}");
         let exercise = format!("exercise Hoist\n  equipment: {equipment}\n");
-        let set = first(&format!("{gym}\n{exercise}"), "Hoist: 1 x 5 @ 70 kg");
+        let line = "Hoist: 1 x 5 @ 20 kg, 1 x 5 @ 40 kg, 1 x 5 @ 70 kg";
+        let plan = plan(&format!("{gym}\n{exercise}"), line);
+        let set = plan.athletes[0].sessions[0].exercises[0].sets.last().unwrap().clone();
         assert!(set.off_target);
         set.exact_with
     };
@@ -82,6 +84,8 @@ fn what_else_makes_a_load_exactly() {
     assert_eq!(exact.as_deref(), Some("kettlebell"));
     assert_eq!(with("barbell, kettlebell", "  kettlebells: 68 kg\n"), None);
     assert_eq!(with("barbell, body mass", "  kettlebells: 70 kg\n"), None);
+    // A pair of 70 kg is no load of 70 kg.
+    assert_eq!(with("barbell, kettlebells", "  kettlebells: 70 kg x 2\n"), None);
     // A band is about so strong.
     assert_eq!(with("barbell, band", "  bands: heavy 70 kg\n"), None);
 }

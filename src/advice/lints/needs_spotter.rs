@@ -1,11 +1,13 @@
-//! A heavy set with a bar over the face, on the shoulders or overhead, and nobody said to watch it.
+//! A heavy set with a bar over the face, on the shoulders or overhead, and nobody or nothing to
+//! catch it.
 //!
-//! Such lifts have spotters or safeties; lifts for power are never spotted (handbook ch. 15 [S]).
-//! From 90 % of the 1RM on a miss is likely enough to plan for, and so is one in an open set from
-//! 80 % on, or in a set with nothing left in reserve: common practice, no source. Silent where
-//! somebody is there or the gym has what holds the bar: `supervision:` in the programme, a rack, a
-//! cage or safeties among what the gym `has:`, or a note of the line, the day or the programme that
-//! speaks of it.
+//! A bench press needs a spotter or safeties, a squat safeties or two spotters; lifts for power are
+//! never spotted, the lifter learns to miss (handbook ch. 15 [S]). The hooks of a rack are neither.
+//! Dumbbells are spotted at the wrists and can be put down: no advice. From 85 % of the 1RM on, in
+//! an open set from 80 % on, and in any set to failure a miss is likely enough to plan for: common
+//! practice, no source. Silent where somebody is there or the gym has what holds the bar:
+//! `supervision:` that does not say that nobody is, a power rack, a cage or safeties among what the
+//! gym `has:`, or a note of the line, the day or the programme that speaks of it.
 
 use crate::advice::facts::is;
 use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
@@ -17,8 +19,8 @@ use crate::quantity::{Exact, RepCount, Work};
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NeedsSpotter,
-    title: "a heavy set that wants a spotter or safeties, and a programme that names neither",
-    bound: Some(Bound { value: 90, unit: "%", meaning: "of the 1RM, from" }),
+    title: "a heavy set that needs a spotter or safeties, and a programme that names neither",
+    bound: Some(Bound { value: 85, unit: "%", meaning: "of the 1RM, from" }),
     source: "Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 15; how \
              heavy is common practice",
     area: Area::Limits,
@@ -29,19 +31,49 @@ pub const LINT: Lint = Lint {
 /// An open set may end in a miss from this percentage of the 1RM on.
 const OPEN_PERCENT: i64 = 80;
 /// Words, or beginnings of words, for somebody or something that holds the bar.
-const HELD: &[&str] = &["spot", "safet", "cage", "pins"];
-/// The same among what a gym has: in a note, to rack a bar is to put it back.
-const RACK: &str = "rack";
+const HELD: &[&str] = &["spot", "safet", "cage", "pins", "catch", "smith"];
+/// Beginnings of words for somebody who is there.
+const THERE: &[&str] = &["coach", "trainer", "instructor", "teacher", "partner", "physio", "staff"];
+/// Words that deny what comes next, or that nobody is there.
+const NOBODY: &[&str] = &[
+    "no",
+    "none",
+    "nobody",
+    "nothing",
+    "not",
+    "never",
+    "without",
+    "alone",
+    "solo",
+    "unsupervised",
+    "unattended",
+    "allein",
+    "niemand",
+    "keine",
+    "seul",
+    "seule",
+    "aucun",
+    "aucune",
+    "ninguno",
+    "ninguna",
+    "nadie",
+    "brak",
+    "nikt",
+    "samodzielnie",
+];
+/// Words that may stand between a denial and what it denies.
+const BETWEEN: &[&str] = &["a", "an", "any", "the", "one"];
 
 fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     let plan = context.plan;
-    if plan.supervision.is_some() || names_help(&plan.notes) {
+    if plan.supervision.as_deref().is_some_and(is_supervised) || names_help(&plan.notes) {
         return found;
     }
     for (index, athlete, session) in context.sessions() {
-        let has_rack = athlete.gym_has.iter().any(|has| has.to_lowercase().contains(RACK));
-        if has_rack || names_help(&athlete.gym_has) || names_help(&session.notes) {
+        let power_rack = |has: &String| has.to_lowercase().contains("power rack");
+        let holds = athlete.gym_has.iter().any(power_rack) || names_help(&athlete.gym_has);
+        if holds || names_help(&session.notes) {
             continue;
         }
         let exercises = session.exercises.iter();
@@ -58,20 +90,24 @@ fn one(
 ) -> Option<Finding> {
     let over = is(exercise, &["squat", "lunge", "horizontal push", "vertical push"])
         && exercise.equipment == Some(Equipment::Barbell)
+        && !exercise.also_patterns.iter().any(|pattern| pattern == "power")
         && !exercise.needs.iter().any(|need| need == "Landmine");
     if !over || names_help(&exercise.notes) || names_help(&exercise.settings) {
         return None;
     }
     let from = bound / &Exact::whole(100);
-    let risky = exercise.working().filter(|set| may_be_missed(set, &from));
+    let to_failure = exercise.notes.iter().any(|note| note.to_lowercase().contains("to failure"));
+    let risky = exercise.working().filter(|set| to_failure || may_be_missed(set, &from));
     let set = risky.max_by(|a, b| a.share_of_1rm.cmp(&b.share_of_1rm))?;
+    let on_shoulders = is(exercise, &["squat", "lunge"]);
+    let what = if on_shoulders { "safeties or two spotters" } else { "a spotter or safeties" };
     let message = format!(
-        "{} ({}) wants a spotter or safeties, and nothing says who or what",
+        "{} ({}) needs {what}, and nothing says that there are any",
         exercise.name,
         words::set(set)
     );
-    let help = "say who watches in `supervision:` or a note, or list what holds the bar in the gym's \
-                `has:`";
+    let help = "say who spots in `supervision:` or a note, or list what catches the bar in the gym's \
+                `has:`, such as `safeties` or `power rack`; the hooks of a rack do not";
     let finding = Finding::exercise(athlete, session, exercise);
     let weight = set.share_of_1rm.clone().unwrap_or_else(Exact::zero);
     Some(finding.says(message, exercise.name.clone()).help(help).weighs(weight))
@@ -80,13 +116,73 @@ fn one(
 fn may_be_missed(set: &PlannedSet, from: &Exact) -> bool {
     let at_least = |share: &Exact| set.share_of_1rm.as_ref().is_some_and(|own| own >= share);
     let open = matches!(set.reps.work, Work::Amrap | Work::Reps(RepCount { max: None, .. }));
-    let to_the_limit = set.effort.is_some_and(|e| e.in_reserve().to_exact() <= Exact::ratio(1, 2));
-    at_least(from) || ((open || to_the_limit) && at_least(&Exact::ratio(OPEN_PERCENT, 100)))
+    let reserve = set.effort.map(|effort| effort.in_reserve().to_exact());
+    let to_failure = reserve.as_ref().is_some_and(Exact::is_zero);
+    let near_it = reserve.is_some_and(|reserve| reserve <= Exact::ratio(1, 2));
+    to_failure
+        || at_least(from)
+        || ((open || near_it) && at_least(&Exact::ratio(OPEN_PERCENT, 100)))
+}
+
+/// Whether a text says that somebody is there: a name does, `none` and `trains alone` do not.
+fn is_supervised(text: &str) -> bool {
+    let words = words_of(text);
+    affirms(&words, THERE) || affirms(&words, HELD) || !words.iter().any(|word| denies(word))
 }
 
 fn names_help(texts: &[String]) -> bool {
-    texts.iter().any(|text| {
-        let text = text.to_lowercase();
-        HELD.iter().any(|word| text.contains(word))
+    texts.iter().any(|text| affirms(&words_of(text), HELD))
+}
+
+fn words_of(text: &str) -> Vec<String> {
+    let text = text.to_lowercase();
+    let words = text.split(|sign: char| !sign.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.map(str::to_owned).collect()
+}
+
+fn denies(word: &str) -> bool {
+    NOBODY.contains(&word)
+}
+
+/// Whether a word begins like one of these, and none before it denies it: `no spotter`.
+fn affirms(words: &[String], beginnings: &[&str]) -> bool {
+    words.iter().enumerate().any(|(at, word)| {
+        let mut before = words.iter().take(at).rev();
+        let before = before.find(|word| !BETWEEN.contains(&word.as_str()));
+        beginnings.iter().any(|begin| word.starts_with(begin))
+            && !before.is_some_and(|word| denies(word))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nobody_is_no_supervision() {
+        for text in [
+            "none",
+            "None.",
+            "no",
+            "trains alone",
+            "alone, no spotter",
+            "unsupervised",
+            "without a coach",
+            "no one coach",
+            "nobody",
+            "allein",
+            "-no-",
+        ] {
+            assert!(!is_supervised(text), "{text}");
+        }
+        for text in [
+            "one coach to six athletes",
+            "Maren Tidewell",
+            "coach; nobody lifts alone",
+            "the coach spots every heavy set",
+            "alone, but a partner spots",
+        ] {
+            assert!(is_supervised(text), "{text}");
+        }
+    }
 }
