@@ -19,5 +19,7 @@ mod corpus;
 mod library;
 #[path = "notation/pages.rs"]
 mod pages;
+#[path = "notation/plausible.rs"]
+mod plausible;
 #[path = "notation/versions.rs"]
 mod versions;
