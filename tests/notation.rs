@@ -21,5 +21,7 @@ mod library;
 mod old_words;
 #[path = "notation/pages.rs"]
 mod pages;
+#[path = "notation/plausible.rs"]
+mod plausible;
 #[path = "notation/versions.rs"]
 mod versions;

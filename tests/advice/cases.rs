@@ -37,6 +37,7 @@ cases! {
     load_off_target = "load-off-target",
     short_rest = "short-rest",
     zone_volume = "zone-volume",
+    same_weekday = "same-weekday",
     one_sided_legs = "one-sided-legs",
     push_pull_balance = "push-pull-balance",
     knee_hip_balance = "knee-hip-balance",

@@ -16,6 +16,10 @@ const MAY_BE_LB: Mass = Mass::from_kg(120);
 /// … and one in pounds below this may be one in kilograms, where all else is in kilograms.
 const MAY_BE_KG: Mass = Mass::from_kg(45);
 
+/// A max in another unit than the others is doubted when, in theirs, it would be at most so many
+/// percent of the heaviest of them.
+const MOST_ABOVE_OTHERS: i64 = 125;
+
 /// A max of an athlete on a line of its own.
 struct Written<'n> {
     lift: &'n Name,
@@ -82,10 +86,17 @@ impl Context<'_> {
         shown: Option<Unit>,
     ) -> Option<Diagnostic> {
         let unit = gym?.unit;
-        let (_, mass) = max::lifted(&written.max.value)?;
+        let (reps, mass) = max::lifted(&written.max.value)?;
         let bar = lifts::is_bar_lift(self.exercise(written.lift)?);
         if !bar || mass.unit == unit || shown == Some(mass.unit) || !units(all).any(|of| of == unit)
         {
+            return None;
+        }
+        // A number that would be far above all other maxes in that unit is meant as it is written.
+        let one = |(reps, mass): (u32, MassText)| max::one_rm(reps, mass);
+        let others = all.iter().filter_map(|other| max::lifted(&other.max.value));
+        let heaviest = others.filter(|(_, mass)| mass.unit == unit).map(one).max()?;
+        if one((reps, other_unit(mass))) * 100 > heaviest * MOST_ABOVE_OTHERS {
             return None;
         }
         let span = written.max.span;

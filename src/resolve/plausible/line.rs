@@ -314,16 +314,17 @@ pub fn deload(
     load: Option<&Spanned<Decimal>>,
     problems: &mut Vec<Diagnostic>,
 ) {
-    let changes: Vec<&Spanned<Decimal>> = [sets, load].into_iter().flatten().collect();
+    let named = [("sets", sets), ("load", load)];
+    let changes = || named.iter().filter_map(|(word, change)| Some((*word, (*change)?)));
     let percent = |change: &Spanned<Decimal>| Exact::from(change.value);
     let least = Exact::whole(-DELOAD_PERCENT);
     let small =
-        |change: &&Spanned<Decimal>| percent(change).is_negative() && percent(change) > least;
-    let Some(change) = changes.iter().copied().find(small) else { return };
+        |change: &Spanned<Decimal>| percent(change).is_negative() && percent(change) > least;
     // More of one thing and less of another is no deload; nor is less of both, one of them by much.
-    if !changes.iter().all(small) {
+    if !changes().all(|(_, change)| small(change)) {
         return;
     }
+    let Some((word, change)) = changes().next() else { return };
     let mut found = Diagnostic::new(
         Code::ShortDeload,
         change.span,
@@ -332,7 +333,7 @@ pub fn deload(
     .help("a lighter week usually takes off a tenth of the load or a third of the sets and more");
     let meant = &percent(change) * &Exact::whole(10);
     if meant >= Exact::whole(-60) {
-        found = found.guess(change.span, format!("{}%", meant.to_decimal(1)));
+        found = found.guess(change.span, format!("{word} {}%", meant.to_decimal(1)));
     }
     problems.push(found);
 }
