@@ -87,7 +87,7 @@ fn takes(property: Property) -> &'static str {
         "ramp_value" => "lighter sets (`bar x 8, 50% x 5`), or `no`",
         "missed_value" => "`move on` or `repeat`",
         "advice_value" => "`allow`, `at`, `as` or `none`, as [Advice](advice.md) says",
-        "follow_value" => "a scheme, its numbers in brackets",
+        "follow_value" => "a scheme, then numbers of its own after commas",
         other => panic!("say in tests/cli/docs/reference.rs what {other} takes"),
     }
 }
