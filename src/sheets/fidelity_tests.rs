@@ -164,7 +164,7 @@ fn the_summary_says_what_was_done() {
         "      Not logged",
         "Skipped (cold)",
         "Not logged",
-        "Beside the plan: Sun 11 Jan 2026: easy row",
+        "Outside the plan: Sun 11 Jan 2026: easy row",
     ] {
         assert_eq!(text.lines().filter(|l| *l == line).count(), 1, "{line}\n\n{text}");
     }

@@ -28,8 +28,8 @@ fn a_summary_is_in_each_athletes_language() {
             "Woche 1 von 5 · Eins · Fr, 1. Mai 2026",
             "A   Kniebeuge              1 x 5 @ 67,5 kg",
             "ersetzt Bankdrücken (Schulter)",
-            "Das Gewicht ist das für Bankdrücken geschriebene",
-            "Nächstes Mal: Wdh. verfehlt: Gewicht -2,5 %",
+            "Das Gewicht ist für Bankdrücken geplant",
+            "Nächstes Mal: Wdh. nicht geschafft: Gewicht -2,5 %",
             "Przysiad ze sztangą",
             "3 rundy; na zmianę C1 i C2",
             "ven. 1er mai 2026",
@@ -46,17 +46,17 @@ fn the_review_and_the_weekly_table_are_in_the_programmes_language() {
         &[
             "Frühjahr: Auswertung",
             "Łukasz Żółw · Hala · Gewichte in kg",
-            "Anstrengung über der Vorgabe (Punkte: 1, Zeilen: 1)",
+            "Anstrengung über der Vorgabe (Punkte: 1; Zeilen: 1)",
             "Kniebeuge                            78,8",
             "Woche 1, Eins: A Kniebeuge: 5 @ 67,5 kg, 5, 5, 4 @ 60 kg statt 4 x 5",
-            "Wdh. verfehlt: Gewicht -2,5 % (zu Woche 1, Eins (2026-05-01))",
+            "Wdh. nicht geschafft: Gewicht -2,5 % (nach Woche 1, Eins, Fr, 1. Mai 2026)",
             "vordere Schulter",
         ],
     );
     let text = run(&["summary", "programme.sets", "--weekly", "--athlete", "Łukasz Żółw"]).out;
     holds(
         &text,
-        &["Frühjahr: Woche für Woche", "Kniebeuge", "unterer Rücken", "Drücken waagrecht"],
+        &["Frühjahr: Woche für Woche", "Kniebeuge", "unterer Rücken", "horizontales Drücken"],
     );
 }
 
@@ -77,6 +77,112 @@ fn json_and_reasons_stay_as_they_are() {
     let why = ["why", "programme.sets", "--order", "A", "--week", "1", "--athlete", "Łukasz Żółw"];
     let why = run(&why).out;
     holds(&why, &["week 1, Eins, A Back squat", "tested maximum of Back squat", "132.5 kg"]);
+}
+
+/// A text with its line breaks and runs of spaces as single spaces.
+fn solid(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn safety_lines_and_set_ups_of_built_in_exercises_are_in_each_athletes_language() {
+    let text = solid(&run(&["summary", "programme.sets", "--weeks", "1"]).out);
+    for line in [
+        "Sicherheit: Stell die Sicherheitsablagen knapp unter deinen tiefsten Punkt; Verschlüsse drauf.",
+        "Aufbau: Stange auf dem oberen Rücken, Füße etwa schulterbreit, Zehen leicht nach außen.",
+        "Bezpieczeństwo: Ustaw zabezpieczenia tuż poniżej najniższego punktu; zaciski założone.",
+        "Sécurité : Règle les barres de sécurité juste sous ton point le plus bas ; stop-disques en place.",
+        "Seguridad: Pon los topes de seguridad justo debajo de tu punto más bajo; cierres puestos.",
+    ] {
+        assert!(text.contains(line), "{line}\n\n{text}");
+    }
+    for line in ["Set the safeties", "Clear floor", "Bar on the upper back", "Front shin"] {
+        assert!(!text.contains(line), "{line}");
+    }
+    let json = run(&["plan", "programme.sets", "--format", "json"]).out;
+    let plan: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let squat = |at: usize| &plan["athletes"][at]["sessions"][0]["exercises"][0];
+    let german = squat(0)["safety"].as_str().unwrap();
+    assert!(german.starts_with("Stell die Sicherheitsablagen"));
+    assert!(squat(0).get("programme_safety").is_none());
+    assert!(squat(1)["safety"].as_str().unwrap().starts_with("Ustaw zabezpieczenia"));
+    // The rack sheet is for all: it is in the programme's language.
+    assert_eq!(squat(1)["programme_safety"], german);
+}
+
+#[test]
+fn an_exercises_own_translation_comes_first_and_a_new_sentence_has_none_of_the_old_ones() {
+    let with = |lines: &str| {
+        let squad = SQUAD.replace("  name de: Kniebeuge\n", lines);
+        solid(&Bench::with(squad).run(&["summary", "programme.sets", "--weeks", "1"]).out)
+    };
+    let own = with("  name de: Kniebeuge\n  safety de: Ablagen auf Loch 4.\n");
+    assert!(own.contains("Sicherheit: Ablagen auf Loch 4."), "{own}");
+    assert!(own.contains("Bezpieczeństwo: Ustaw zabezpieczenia tuż poniżej"), "{own}");
+    let new = with("  safety: Pins on hole 4.\n  safety pl: Bolce w otworze 4.\n");
+    assert!(new.contains("Sicherheit: Pins on hole 4."), "{new}");
+    assert!(new.contains("Bezpieczeństwo: Bolce w otworze 4."), "{new}");
+    assert!(!new.contains("Sicherheitsablagen knapp unter"), "{new}");
+    let wrong = Bench::with(SQUAD.replace("  name fr: Squat", "  safety french: Squat"));
+    let wrong = wrong.run(&["check", "programme.sets"]);
+    holds(&wrong.out, &["`french` is not the tag of a language", "did you mean `fr`?"]);
+    let twice = SQUAD.replace("  name fr: Squat", "  setup fr: a\n  setup fr: b");
+    let twice = Bench::with(twice).run(&["check", "programme.sets"]);
+    holds(&twice.out, &["error[repeated-key]"]);
+}
+
+#[test]
+fn translated_keys_stand_beside_their_key_in_the_standard_format() {
+    let text = "exercise Stone lift\n  name de: Steinheben\n  safety de: Boden frei.\n  setup pl: Stopy szeroko.\n  safety: Clear floor.\n  setup: Feet wide.\n";
+    let bench = Bench::with(text);
+    let ran = bench.run(&["fmt", "programme.sets"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert_eq!(
+        std::fs::read_to_string(bench.path("programme.sets")).unwrap(),
+        "exercise Stone lift\n  setup pl: Stopy szeroko.\n  setup: Feet wide.\n  safety de: Boden frei.\n  safety: Clear floor.\n  name de: Steinheben\n"
+    );
+}
+
+#[test]
+fn spanish_of_mexico_has_the_point() {
+    let mexico = Bench::with(SQUAD.replace("language: ES", "language: es-MX"));
+    let ran =
+        mexico.run(&["summary", "programme.sets", "--weeks", "1", "--athlete", "Iñigo Güell"]);
+    holds(&ran.out, &["@ 82.5 kg", "Calentamiento"]);
+    let spain = run(&["summary", "programme.sets", "--weeks", "1", "--athlete", "Iñigo Güell"]).out;
+    holds(&spain, &["@ 82,5 kg"]);
+}
+
+#[test]
+fn a_review_as_text_is_not_written_into_a_pdf() {
+    let bench = Bench::with(SQUAD);
+    let ran = bench.run(&["review", "programme.sets", "-o", "rev.pdf"]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    holds(&ran.err, &["a file that ends in .pdf is a PDF: add --format pdf"]);
+    assert!(!bench.path("rev.pdf").exists());
+}
+
+#[test]
+fn every_card_says_what_its_words_mean() {
+    let bench = Bench::with(SQUAD);
+    let ran = bench.run(&["cards", "programme.sets", "--weeks", "1", "-o", "cards.pdf"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let path = bench.path("cards.pdf");
+    let Ok(text) = Command::new("pdftotext").args([path.to_str().unwrap(), "-"]).output() else {
+        return;
+    };
+    let text = solid(&String::from_utf8_lossy(&text.stdout));
+    holds(
+        &text,
+        &[
+            "RPE: Anstrengung, 10 = keine Wdh. mehr möglich",
+            "RPE: wysiłek, 10 = ani jednego powt. więcej",
+            "RPE : effort, 10 = plus une rép. possible",
+            "RPE: esfuerzo, 10 = ni una rep. más",
+        ],
+    );
+    // Only what the card uses.
+    assert!(!text.contains("RIR"), "{text}");
 }
 
 #[test]
@@ -108,7 +214,7 @@ fn cards_of_a_squad_are_in_several_languages_and_say_so() {
                 "Stopp bei stechendem Schmerz",
                 "Przerwij przy ostrym bólu",
                 "Arrête en cas de douleur vive",
-                "Para ante un dolor agudo",
+                "Detente si notas un dolor punzante",
             ],
         );
     }

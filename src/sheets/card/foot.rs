@@ -154,7 +154,7 @@ impl Legend {
 /// What the card's words mean, and the cautions, on every page: a page may be all that the athlete
 /// takes along.
 #[must_use]
-pub fn cautions(labels: &Labels, legend: Legend, m: &Metrics) -> Fragment {
+pub fn cautions(labels: &Labels, legend: Option<Legend>, m: &Metrics) -> Fragment {
     let strong = Style::strong(m.tiny.size);
     let spans = [
         Span::new(format!("{} ", labels.cautions_head), strong),
@@ -162,7 +162,10 @@ pub fn cautions(labels: &Labels, legend: Legend, m: &Metrics) -> Fragment {
     ];
     let mut text = lines(&spans, m.content(), Align::Left);
     let mut out = vec![Fragment::rule(m.content(), 0.6, Ink::Black), Fragment::space(0.0, 1.6)];
-    out.append(&mut lines(&[Span::new(legend.text(labels), m.tiny)], m.content(), Align::Left));
+    if let Some(legend) = legend {
+        let text = Span::new(legend.text(labels), m.tiny);
+        out.append(&mut lines(&[text], m.content(), Align::Left));
+    }
     out.append(&mut text);
     stack(out, 0.0)
 }

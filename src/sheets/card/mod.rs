@@ -431,7 +431,8 @@ impl<'a> Card<'a> {
     }
 
     fn cautions(&self) -> &'a Fragment {
-        let legend = foot::Legend::new(self.of.session);
+        // The coach knows what the words mean.
+        let legend = (!self.is_for_coach()).then(|| foot::Legend::new(self.of.session));
         let lay_out = || foot::cautions(self.labels(), legend, &self.metrics);
         self.of.shared.cautions(self.density, legend, lay_out)
     }

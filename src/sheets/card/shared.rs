@@ -56,7 +56,7 @@ impl<'a> Shared<'a> {
     pub fn cautions(
         &self,
         density: Density,
-        legend: Legend,
+        legend: Option<Legend>,
         lay_out: impl FnOnce() -> Fragment,
     ) -> &Fragment {
         let [roomy, normal, snug, compact, tight, wrapped] = &self.cautions;
@@ -68,8 +68,10 @@ impl<'a> Shared<'a> {
             Density::Tight => tight,
             Density::Wrapped => wrapped,
         };
-        let [none, ..] = slot;
-        slot.get(legend.index()).unwrap_or(none).get_or_init(lay_out)
+        // The cards of one copy all have a legend, or none.
+        let [first, ..] = slot;
+        let legend = legend.and_then(|legend| slot.get(legend.index()));
+        legend.unwrap_or(first).get_or_init(lay_out)
     }
 
     /// An exercise laid out.

@@ -24,7 +24,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     nothing_stands_out: "nic się nie wyróżnia",
     pain: "ból {0} na 10 ({1}, tydzień {2})",
     nothing_logged: "nic jeszcze nie zapisano",
-    misses_in_a_row: "{0} ({1}, {2}): niewykonane {3} razy z rzędu",
+    misses_in_a_row: "{0} ({1}, {2}): niewykonane z rzędu: {3}",
     sessions_missing: "treningi bez zapisu: {0}",
     sessions_skipped: "treningi opuszczone: {0}",
     falling: "{0}: szacowane 1RM {1}",

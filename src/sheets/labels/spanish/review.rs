@@ -24,7 +24,7 @@ pub static LABELS: ReviewLabels = ReviewLabels {
     nothing_stands_out: "nada llama la atención",
     pain: "dolor {0} de 10 ({1}, semana {2})",
     nothing_logged: "aún nada registrado",
-    misses_in_a_row: "{0} ({1}, {2}): fallado {3} veces seguidas",
+    misses_in_a_row: "{0} ({1}, {2}): fallos seguidos: {3}",
     sessions_missing: "sesiones sin registro: {0}",
     sessions_skipped: "sesiones saltadas: {0}",
     falling: "{0}: 1RM estimada {1}",
