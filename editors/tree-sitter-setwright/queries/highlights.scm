@@ -79,7 +79,7 @@
 ; Equipment
 ["barbell" "dumbbells" "dumbbell" "kettlebell" "kettlebells" "stack" "machine" "band" "body mass" "other"] @type
 ; Choice
-["each" "both" "a pair" "seconds" "metres" "compound" "isolation" "nearest" "down" "move on" "repeat" "none"] @constant.builtin
+["each" "both" "a pair" "seconds" "metres" "compound" "isolation" "nearest" "down" "move on" "repeat" "no"] @constant.builtin
 ; Result
 ["done" "skipped" "extra"] @constant.builtin
 ; Advice
