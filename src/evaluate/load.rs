@@ -1,5 +1,7 @@
 //! The exact load a group asks for.
 
+use std::sync::Arc;
+
 use jiff::civil::Date;
 
 use crate::plan::{Op, StepKind, Where};
@@ -9,7 +11,7 @@ use crate::source::Span;
 
 use super::Athlete;
 use super::maxes::{NoMax, Traced, share};
-use super::state::LineState;
+use super::state::{LineState, LoadEvent};
 
 /// Less assistance than this is not worth setting up: half kilograms; common practice, no source.
 const LEAST_ASSISTANCE: i64 = 5;
@@ -137,6 +139,9 @@ impl Athlete<'_, '_> {
 
     /// What rules made of the load.
     fn ruled(&mut self, mut traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+        if !asked.on_body {
+            return self.ruled_again(traced, asked);
+        }
         for event in &asked.state.load {
             let op = match &event.op {
                 Op::Times(factor) => self.scaling(&traced, asked, of_system, factor),
@@ -163,6 +168,30 @@ impl Athlete<'_, '_> {
             return traced;
         }
         traced.then(StepKind::NoAssistance, Op::Set(body), None)
+    }
+
+    /// The same, where no event depends on the load before it. What led to the load of the session
+    /// before is taken over: a long programme would take memory by the square of its weeks.
+    fn ruled_again(&mut self, base: Traced, asked: &Asked<'_>) -> Traced {
+        let events = &asked.state.load;
+        let key = asked.group.load_span;
+        let is_same = |known: &Ruled| {
+            let same = known.events.iter().zip(events).all(|(a, b)| Arc::ptr_eq(a, b));
+            same && known.events.len() <= events.len() && known.base == base
+        };
+        let mut ruled = self.ruled.remove(&key).filter(is_same).unwrap_or_else(|| Ruled {
+            events: Vec::new(),
+            after: base.clone(),
+            base,
+        });
+        for event in events.iter().skip(ruled.events.len()) {
+            let (kind, op) = (event.kind.clone(), event.op.clone());
+            ruled.after = ruled.after.then(kind, op, Some(event.line.clone()));
+            ruled.events.push(event.clone());
+        }
+        let after = ruled.after.clone();
+        self.ruled.insert(key, ruled);
+        after
     }
 
     fn phased(&mut self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
@@ -227,6 +256,13 @@ impl Athlete<'_, '_> {
         let line = self.programme.sources.locate(asked.group.load_span);
         Some(max.then(kind, Op::Times(factor), Some(line)))
     }
+}
+
+/// A load with what rules made of it, as it was worked out last.
+pub(super) struct Ruled {
+    base: Traced,
+    events: Vec<Arc<LoadEvent>>,
+    after: Traced,
 }
 
 fn last(last: &Exact, here: impl Fn() -> Option<Where>) -> Traced {

@@ -9,7 +9,7 @@ use crate::resolve::{ExerciseId, Programme, Trainee, TraineeMax};
 use crate::source::Span;
 
 /// A number with the steps that led to it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Traced {
     /// A mass, exact.
     pub value: Exact,
@@ -65,6 +65,8 @@ pub struct Maxes<'a> {
     programme: &'a Programme,
     trainee: &'a Trainee,
     known: RefCell<BTreeMap<ExerciseId, Known>>,
+    /// Training maxes, with how many events are in each.
+    trained: RefCell<BTreeMap<ExerciseId, (Traced, usize)>>,
     /// Maxes tested again, over those of the athlete's file.
     tested: BTreeMap<ExerciseId, (TraineeMax, Span)>,
     events: BTreeMap<ExerciseId, Vec<MaxEvent>>,
@@ -79,6 +81,7 @@ impl<'a> Maxes<'a> {
             programme,
             trainee,
             known: RefCell::default(),
+            trained: RefCell::default(),
             tested: BTreeMap::new(),
             events: BTreeMap::new(),
             body_mass: trainee.athlete.body_mass,
@@ -93,6 +96,7 @@ impl<'a> Maxes<'a> {
         self.body_mass_then.remove(&lift);
         // Shares of this lift change with it.
         self.known.get_mut().clear();
+        self.trained.get_mut().clear();
     }
 
     /// A body mass logged later counts from then on; what was lifted on top of the old one stays.
@@ -117,16 +121,25 @@ impl<'a> Maxes<'a> {
 
     /// The training max of a lift, with what rules made of it.
     pub fn training_max(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
-        let mut max = self.one_rm(lift)?;
-        if let Some((percent, span)) = self.stated_share() {
-            let line = self.programme.sources.locate(span);
-            let kind = StepKind::TrainingMax { percent: percent.to_string() };
-            max = max.then(kind, Op::Times(share(percent)), Some(line));
-        }
-        for event in self.events.get(&lift).into_iter().flatten() {
+        let trained = self.trained.borrow_mut().remove(&lift);
+        let (mut max, count) = match trained {
+            Some(known) => known,
+            None => (self.before_events(lift)?, 0),
+        };
+        let events = self.events.get(&lift).map_or(&[][..], Vec::as_slice);
+        for event in events.iter().skip(count) {
             max = max.then(event.kind.clone(), event.op.clone(), Some(event.line.clone()));
         }
+        self.trained.borrow_mut().insert(lift, (max.clone(), events.len()));
         Ok(max)
+    }
+
+    fn before_events(&self, lift: ExerciseId) -> Result<Traced, NoMax> {
+        let max = self.one_rm(lift)?;
+        let Some((percent, span)) = self.stated_share() else { return Ok(max) };
+        let line = self.programme.sources.locate(span);
+        let kind = StepKind::TrainingMax { percent: percent.to_string() };
+        Ok(max.then(kind, Op::Times(share(percent)), Some(line)))
     }
 
     /// Whether a lift's maximum is on top of the body mass.

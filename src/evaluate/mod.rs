@@ -39,6 +39,7 @@ use crate::history::{History, SessionKey};
 use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan, Session};
 use crate::quantity::{Exact, Unit};
 use crate::resolve::{Day, ExerciseId, Programme, Trainee};
+use crate::source::Span;
 
 pub use session::muscles;
 pub use stop::Stop;
@@ -421,6 +422,8 @@ struct Athlete<'a, 'p> {
     tools: BTreeMap<LineKey, Means>,
     /// The first group's load of this session before the phase, by line.
     before_phase: BTreeMap<LineKey, Exact>,
+    /// What rules made of each load, by the place where it is written.
+    ruled: BTreeMap<Span, load::Ruled>,
     /// How many sessions of each day are still to be made up.
     lag: Vec<u32>,
     reported: Reported,
@@ -456,6 +459,7 @@ impl<'a, 'p> Athlete<'a, 'p> {
             lines: BTreeMap::new(),
             tools: BTreeMap::new(),
             before_phase: BTreeMap::new(),
+            ruled: BTreeMap::new(),
             lag: vec![0; programme.days.len()],
             reported: Reported::default(),
             problems,

@@ -1,5 +1,7 @@
 //! Rules: which one acts after a session, and what it does to the next.
 
+use std::sync::Arc;
+
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Fired, Op, PlannedExercise, StepKind};
 use crate::quantity::{Decimal, Exact, Mass};
@@ -151,7 +153,7 @@ impl Athlete<'_, '_> {
         };
         if let Some(op) = op {
             let state = self.lines.entry(after.key).or_default();
-            state.load.push(LoadEvent { kind: load_kind, op, line });
+            state.load.push(Arc::new(LoadEvent { kind: load_kind, op, line }));
         }
     }
 

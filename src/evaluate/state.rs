@@ -1,6 +1,7 @@
 //! What is remembered of an exercise line from one session to the next.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::plan::{Op, StepKind, Where};
 use crate::quantity::Exact;
@@ -20,7 +21,7 @@ pub struct LineState {
     /// `last` means. Unrounded where it is a target.
     pub last: Option<Exact>,
     /// What rules made of the load, in order: each multiplies or adds.
-    pub load: Vec<LoadEvent>,
+    pub load: Vec<Arc<LoadEvent>>,
     /// How far rules have raised the rep target within its range.
     pub reps_raised: i64,
     /// How many sets rules have added.

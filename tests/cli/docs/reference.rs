@@ -99,6 +99,7 @@ fn bounds() -> String {
         ("LINE_BYTES", bounds::LINE_BYTES.to_string(), Some(Code::LineTooLong)),
         ("FILES", bounds::FILES.to_string(), Some(Code::TooLarge)),
         ("WORKSPACE_ENTRIES", bounds::WORKSPACE_ENTRIES.to_string(), None),
+        ("MESSAGE_BYTES", bounds::MESSAGE_BYTES.to_string(), None),
         ("USE_DEPTH", bounds::USE_DEPTH.to_string(), Some(Code::TooLarge)),
         ("FOLDER_FILES", bounds::FOLDER_FILES.to_string(), None),
         ("FOLDER_DEPTH", bounds::FOLDER_DEPTH.to_string(), None),
