@@ -198,9 +198,10 @@ fn advice(rule: Rule, word: &str) -> String {
     let first_word = word.split(' ').next().unwrap_or("");
     let near_first = |words: &[&'static str]| {
         // The word itself is right: it is what follows that does not read.
-        let whole = OPTIONS
-            .iter()
-            .find(|(phrase, _)| phrase.split(' ').next() == Some(first_word) && *phrase != word);
+        let is_common = matches!(first_word, "no" | "with");
+        let whole = OPTIONS.iter().find(|(phrase, _)| {
+            !is_common && phrase.split(' ').next() == Some(first_word) && *phrase != word
+        });
         if let Some((phrase, _)) = whole {
             return Some(format!("write it as `{phrase}`"));
         }
