@@ -197,11 +197,15 @@ fn advice(rule: Rule, word: &str) -> String {
     };
     let first_word = word.split(' ').next().unwrap_or("");
     let near_first = |words: &[&'static str]| {
+        // "no" and "with" begin much else: what follows decides.
+        if let Some((start @ ("no" | "with"), rest)) = word.split_once(' ') {
+            let ends = words.iter().filter_map(|w| w.strip_prefix(start)?.strip_prefix(' '));
+            return nearest(rest, ends).map(|end| format!("did you mean `{start} {end}`?"));
+        }
         // The word itself is right: it is what follows that does not read.
-        let is_common = matches!(first_word, "no" | "with");
-        let whole = OPTIONS.iter().find(|(phrase, _)| {
-            !is_common && phrase.split(' ').next() == Some(first_word) && *phrase != word
-        });
+        let whole = OPTIONS
+            .iter()
+            .find(|(phrase, _)| phrase.split(' ').next() == Some(first_word) && *phrase != word);
         if let Some((phrase, _)) = whole {
             return Some(format!("write it as `{phrase}`"));
         }
