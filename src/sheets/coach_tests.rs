@@ -72,7 +72,7 @@ fn the_coachs_copy_says_every_source_and_why_a_load_changed() {
             }
         }
         assert!(own.contains(&solid("handed down in the club")));
-        let why = solid("after week 2, Catch, Mon 12 Jan 2026: any rep missed: load −10%");
+        let why = solid("after week 2, Catch, Mon 12 Jan 2026: any rep missed: load −7.5%");
         assert!(own.contains(&why) && !theirs.contains(&why));
     }
 }

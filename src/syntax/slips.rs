@@ -204,6 +204,11 @@ fn advice(rule: Rule, word: &str) -> String {
     };
     let first_word = word.split(' ').next().unwrap_or("");
     let near_first = |words: &[&'static str]| {
+        // "no" and "with" begin much else: what follows decides.
+        if let Some((start @ ("no" | "with"), rest)) = word.split_once(' ') {
+            let ends = words.iter().filter_map(|w| w.strip_prefix(start)?.strip_prefix(' '));
+            return nearest(rest, ends).map(|end| format!("did you mean `{start} {end}`?"));
+        }
         // The word itself is right: it is what follows that does not read.
         let whole = OPTIONS
             .iter()

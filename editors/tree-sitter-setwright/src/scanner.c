@@ -193,24 +193,27 @@ static bool mass(TSLexer *lexer) {
   return !is_wordly(lexer->lookahead);
 }
 
+typedef enum { GO_ON, ENDS, FAILS } Verdict;
+
 // From a comma to the line's end: parameters, each with its value, and nothing else: `, jump 2 kg,
 // goal 10`. Stops at the first sign that does not fit, which is a comma where a piece ends too soon.
-static bool arguments(TSLexer *lexer, unsigned *passed) {
+// A comma with nothing behind it is a mistake.
+static Verdict arguments(TSLexer *lexer, unsigned *passed) {
   for (;;) {
     advance(lexer);
     *passed = 0;
-    if (!goes_on(lexer, passed)) return false;
+    if (!goes_on(lexer, passed) || lexer->lookahead == ',') return FAILS;
     *passed = 0;
-    if (is_digit(lexer->lookahead) || !is_wordly(lexer->lookahead)) return false;
+    if (is_digit(lexer->lookahead) || !is_wordly(lexer->lookahead)) return GO_ON;
     while ((is_wordly(lexer->lookahead) && !is_digit(lexer->lookahead)) || lexer->lookahead == '_') {
       advance(lexer);
     }
-    if (!goes_on(lexer, passed) || *passed == 0 || !is_digit(lexer->lookahead)) return false;
+    if (!goes_on(lexer, passed) || *passed == 0 || !is_digit(lexer->lookahead)) return GO_ON;
     *passed = 0;
     while (is_digit(lexer->lookahead)) advance(lexer);
     if (lexer->lookahead == '.') {
       advance(lexer);
-      if (!is_digit(lexer->lookahead)) return false;
+      if (!is_digit(lexer->lookahead)) return GO_ON;
       while (is_digit(lexer->lookahead)) advance(lexer);
     }
     bool more = goes_on(lexer, passed);
@@ -221,18 +224,16 @@ static bool arguments(TSLexer *lexer, unsigned *passed) {
       } else {
         int32_t first = lexer->lookahead;
         bool kilograms = first == 'k' || first == 'K';
-        if (!reads(lexer, kilograms ? "kg" : "lb")) return false;
+        if (!reads(lexer, kilograms ? "kg" : "lb")) return GO_ON;
         if (!kilograms && (lexer->lookahead == 's' || lexer->lookahead == 'S')) advance(lexer);
-        if (is_wordly(lexer->lookahead)) return false;
+        if (is_wordly(lexer->lookahead)) return GO_ON;
       }
       more = goes_on(lexer, passed);
     }
-    if (!more) return true;
-    if (lexer->lookahead != ',') return false;
+    if (!more) return ENDS;
+    if (lexer->lookahead != ',') return GO_ON;
   }
 }
-
-typedef enum { GO_ON, ENDS, FAILS } Verdict;
 
 // Whether a name of this kind ends here, behind so many spaces. The end has been marked before
 // them. Signs that turn out to belong to the name have been passed over, `passed` of them spaces
@@ -264,7 +265,7 @@ static Verdict ends(TSLexer *lexer, enum TokenType kind, unsigned spaces, unsign
     case REMARKED_NAME:
       return sign == '(' && bracket(lexer) && !goes_on(lexer, passed) ? ENDS : GO_ON;
     case SCHEME_NAME:
-      return sign == ',' && arguments(lexer, passed) ? ENDS : GO_ON;
+      return sign == ',' ? arguments(lexer, passed) : GO_ON;
     case DAY_NAME:
       if (sign != '(' || spaces == 0) return GO_ON;
       return weekday(lexer) && !goes_on(lexer, passed) ? ENDS : GO_ON;
