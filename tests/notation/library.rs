@@ -67,6 +67,10 @@ fn every_family_is_read() {
     let mut exercises = 0;
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
+        // Translations are in text files, which their own tests read.
+        if path.extension().is_some_and(|extension| extension == "txt") {
+            continue;
+        }
         let text = std::fs::read_to_string(&path).unwrap();
         assert!(text.starts_with("# "), "{} opens with a comment", path.display());
         assert!(LIBRARY.contains(&text), "{} is part of the library", path.display());

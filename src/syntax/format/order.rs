@@ -69,7 +69,7 @@ struct Piece<'a> {
     /// What stands below it.
     below: Place,
     /// Where it belongs among its neighbours; `None` if it never moves.
-    rank: Option<usize>,
+    rank: Option<(usize, bool)>,
     /// Its first line: a comment right above it, or its own.
     start: usize,
     /// The line after its last.
@@ -109,8 +109,10 @@ impl<'a> Piece<'a> {
     }
 }
 
-/// The place of a key in the table of keys; `None` for what is no key, or means something by order.
-fn rank(place: Place, key: &LineKey) -> Option<usize> {
-    let (LineKey::Key(key) | LineKey::Named(key, _)) = key else { return None };
-    place.properties().position(|property| property.key == *key)
+/// The place of a key in the table of keys, before the same key in another language; `None` for what
+/// is no key, or means something by order.
+fn rank(place: Place, key: &LineKey) -> Option<(usize, bool)> {
+    let (LineKey::Key(word) | LineKey::Named(word, _)) = key else { return None };
+    let at = place.properties().position(|property| property.key == *word)?;
+    Some((at, matches!(key, LineKey::Named(..))))
 }
