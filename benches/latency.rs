@@ -22,7 +22,7 @@ use client::{Client, at, range, uri};
 use serde_json::{Value, json};
 use setwright::advice::{Settings, review_plan};
 use setwright::evaluate::paths::Paths;
-use setwright::evaluate::{Assumptions, Evaluation, Stop, evaluate};
+use setwright::evaluate::{Assumptions, CancelToken, Evaluation, evaluate};
 use setwright::resolve::{Project, resolve};
 use setwright::source::{FileId, FolderLoader};
 
@@ -221,7 +221,7 @@ fn stages(folder: &std::path::Path, text: &str) {
     let work = || evaluate(programme, history, Assumptions::default(), &all);
     row("evaluate", |_| timed(work));
     let (plan, _) = work();
-    let stop = Stop::default();
+    let stop = CancelToken::default();
     let mut evaluation = Evaluation::new(programme, history, Assumptions::default(), &all);
     let batches: Vec<_> = std::iter::repeat_with(|| evaluation.batch())
         .take_while(|batch| !batch.is_empty())

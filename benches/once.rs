@@ -34,7 +34,7 @@ fn main() -> ExitCode {
     }
     let resolved = stage::resolve(project);
     if *upto != "resolve" {
-        let plan = stage::work_out(&resolved);
+        let plan = stage::evaluate_all(&resolved);
         match *upto {
             "cards" => drop(black_box(stage::print(&plan))),
             "text" => drop(black_box(stage::write_text(&plan))),

@@ -44,7 +44,7 @@ fn case(name: &str) -> &'static Case {
 }
 
 fn plan(name: &str) -> Plan {
-    stage::work_out(&stage::resolve(case(name).parse()))
+    stage::evaluate_all(&stage::resolve(case(name).parse()))
 }
 
 fn main() {
@@ -66,7 +66,7 @@ fn b_resolve(bencher: Bencher, name: &str) {
 #[divan::bench(args = that_print(), min_time = 1, max_time = 4, sample_size = 1)]
 fn c_evaluate(bencher: Bencher, name: &str) {
     let resolved = stage::resolve(case(name).parse());
-    bencher.bench(|| stage::work_out(&resolved));
+    bencher.bench(|| stage::evaluate_all(&resolved));
 }
 
 #[divan::bench(args = that_print(), min_time = 1, max_time = 4, sample_size = 1)]

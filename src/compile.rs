@@ -5,15 +5,15 @@ use std::sync::Arc;
 
 use unicode_normalization::char::compose;
 
-use crate::advice::{Advice, Asked, Review};
+use crate::advice::{Advice, LintRun, LintScope};
 use crate::bounds;
 use crate::catalogue::{Exercises, Gym, Names};
-use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, tidy};
+use crate::diagnostics::{Code, Diagnostic, Severity, no_such, or_list, sort_and_dedup};
 use crate::evaluate::paths::Paths;
-use crate::evaluate::{Assumptions, Evaluation, Stop};
+use crate::evaluate::{Assumptions, CancelToken, Evaluation};
 use crate::plan::{AdviceSwitch, AthletePlan, Plan};
 use crate::resolve::{
-    Programme, Project, Resolved, Trainee, check_rules, check_work, lost_file, resolve,
+    Programme, Project, Resolved, ResolvedAthlete, check_rules, check_work, lost_file, resolve,
 };
 use crate::sheets;
 use crate::source::{FileId, Sources, Span};
@@ -49,7 +49,7 @@ pub struct Compiled {
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// All athletes, whether in a programme or not.
-    pub athletes: Vec<Trainee>,
+    pub athletes: Vec<ResolvedAthlete>,
     /// All files.
     pub sources: Arc<Sources>,
 }
@@ -72,7 +72,7 @@ pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoic
 
 /// Some athletes of the chosen programme, worked out.
 #[derive(Debug)]
-pub struct Part {
+pub struct PlanChunk {
     /// Their plan.
     pub plan: Plan,
     /// Whether no error has been found so far: of a programme with errors no sheet is made.
@@ -88,9 +88,13 @@ pub fn compile_in_parts(
     project: Project,
     choice: &Choice,
     most: usize,
-    take: &mut dyn FnMut(Part),
+    take: &mut dyn FnMut(PlanChunk),
 ) -> Result<Compiled, WrongChoice> {
-    run(project, Some(choice), &mut Working { besides: &[], most, take, stop: &Stop::default() })
+    run(
+        project,
+        Some(choice),
+        &mut Working { besides: &[], most, take, stop: &CancelToken::default() },
+    )
 }
 
 /// Checks a project: every programme for every athlete, without choosing one. Keeps the plans.
@@ -108,7 +112,7 @@ pub fn check(project: Project) -> Compiled {
 struct Plans(Vec<Plan>);
 
 impl Plans {
-    fn take(&mut self, part: Part) {
+    fn take(&mut self, part: PlanChunk) {
         match self.0.last_mut().filter(|last| last.line == part.plan.line) {
             Some(last) => last.athletes.extend(part.plan.athletes),
             None => self.0.push(part.plan),
@@ -123,7 +127,7 @@ pub fn check_in_parts(
     project: Project,
     besides: &[AdviceSwitch],
     most: usize,
-    take: &mut dyn FnMut(Part),
+    take: &mut dyn FnMut(PlanChunk),
 ) -> Compiled {
     let empty = Compiled {
         plan: None,
@@ -136,13 +140,13 @@ pub fn check_in_parts(
         athletes: Vec::new(),
         sources: Arc::default(),
     };
-    run(project, None, &mut Working { besides, most, take, stop: &Stop::default() })
+    run(project, None, &mut Working { besides, most, take, stop: &CancelToken::default() })
         .unwrap_or(empty)
 }
 
 /// What the programmes of a project come to, besides what reading them says.
 #[derive(Clone, Debug, Default)]
-pub struct Worked {
+pub struct Evaluated {
     /// The plan of every programme that was asked for, in the order of the files.
     pub plans: Vec<Plan>,
     /// What is wrong.
@@ -154,7 +158,11 @@ pub struct Worked {
 /// Works out every programme for every athlete, and whether the advice holds; nothing, where it is
 /// asked to stop before the end.
 #[must_use]
-pub fn work_out(resolved: &Resolved, besides: &[AdviceSwitch], stop: &Stop) -> Option<Worked> {
+pub fn evaluate_all(
+    resolved: &Resolved,
+    besides: &[AdviceSwitch],
+    stop: &CancelToken,
+) -> Option<Evaluated> {
     let mut plans = Plans::default();
     let take = &mut |part| plans.take(part);
     let mut worked =
@@ -170,8 +178,8 @@ struct Working<'a> {
     /// The most planned sets of a programme.
     most: usize,
     /// What becomes of the plans.
-    take: &'a mut dyn FnMut(Part),
-    stop: &'a Stop,
+    take: &'a mut dyn FnMut(PlanChunk),
+    stop: &'a CancelToken,
 }
 
 /// What reading says of a project, from what resolving it found: its files, its lines, its names.
@@ -183,7 +191,7 @@ pub fn reading(resolved: &[Diagnostic], sources: &Sources, root: FileId) -> Vec<
     if found.iter().any(is_newer) {
         found.retain(is_newer);
     }
-    tidy(&mut found);
+    sort_and_dedup(&mut found);
     found
 }
 
@@ -217,7 +225,7 @@ fn run(
     let worked = work(&resolved, picked, working).unwrap_or_default();
     let mut diagnostics = reading(&resolved.diagnostics, &resolved.sources, root);
     diagnostics.extend(worked.diagnostics);
-    tidy(&mut diagnostics);
+    sort_and_dedup(&mut diagnostics);
     let plan = worked.plans.into_iter().next();
     // Handed on already, where nobody chose one.
     let plans = Vec::new();
@@ -233,9 +241,9 @@ fn work(
     resolved: &Resolved,
     picked: Option<(&Choice, Option<usize>)>,
     working: &mut Working<'_>,
-) -> Option<Worked> {
+) -> Option<Evaluated> {
     if resolved.diagnostics.iter().any(is_newer) {
-        return Some(Worked::default());
+        return Some(Evaluated::default());
     }
     let nobody = Vec::new();
     let names = picked.map_or(&nobody, |(choice, _)| &choice.athletes);
@@ -246,7 +254,7 @@ fn work(
     let broken = crate::diagnostics::has_errors(&resolved.diagnostics);
     let lost = lost_file(&resolved.diagnostics);
     let assumptions = picked.map(|(choice, _)| choice.assumptions).unwrap_or_default();
-    let mut done = Worked::default();
+    let mut done = Evaluated::default();
     for (index, (programme, history)) in
         resolved.programmes.iter().zip(&resolved.histories).enumerate()
     {
@@ -259,9 +267,10 @@ fn work(
             .then(|| Paths::new(programme, history, &wanted, (working.most, working.stop)));
         let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
         // Who makes sheets asks only the lints about a load.
-        let asked = if picked.is_some() { Asked::OnSheet } else { Asked::All };
+        let asked = if picked.is_some() { LintScope::OnSheet } else { LintScope::All };
         let head = evaluation.head();
-        let mut review = (is_chosen && !broken).then(|| Review::new(&head, working.besides, asked));
+        let mut review =
+            (is_chosen && !broken).then(|| LintRun::new(&head, working.besides, asked));
         let mut athletes = evaluation.batch();
         // Without athletes there still is a plan.
         loop {
@@ -280,7 +289,7 @@ fn work(
                     review.look(&plan);
                 }
                 if is_chosen && (!broken || picked.is_none()) {
-                    (working.take)(Part { plan, sound, progress });
+                    (working.take)(PlanChunk { plan, sound, progress });
                 }
             };
             if worked_out == all {

@@ -88,7 +88,7 @@ pub struct Diagnostic {
     /// Where.
     pub label: Label,
     /// Other places that matter, such as the first of two definitions.
-    pub others: Vec<Label>,
+    pub related: Vec<Label>,
     /// What to do.
     pub help: Option<String>,
     /// What would fix it, the most likely first. Editors offer them.
@@ -107,7 +107,7 @@ impl Diagnostic {
             code,
             message: message.into(),
             label: Label { span, text: String::new() },
-            others: Vec::new(),
+            related: Vec::new(),
             help: None,
             fixes: Vec::new(),
             level: None,
@@ -125,7 +125,7 @@ impl Diagnostic {
     /// With another place.
     #[must_use]
     pub fn and(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.others.push(Label { span, text: text.into() });
+        self.related.push(Label { span, text: text.into() });
         self
     }
 
@@ -187,7 +187,7 @@ impl Diagnostic {
 
 /// Sorts by place, so that the order does not depend on which stage found what, and drops exact
 /// repetitions (the same line read for several athletes).
-pub fn tidy(diagnostics: &mut Vec<Diagnostic>) {
+pub fn sort_and_dedup(diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.sort_by(|a, b| {
         (a.label.span, a.code.name(), &a.message).cmp(&(b.label.span, b.code.name(), &b.message))
     });

@@ -19,7 +19,7 @@ use jiff::civil::{Date, Weekday};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-pub use derivation::{Derivation, Op, Step, StepKind, Where, replay};
+pub use derivation::{Derivation, Location, Op, Step, StepKind, replay};
 pub use means::{Avoided, Equipment, GymBar};
 pub use names::{ExerciseNames, name_in};
 pub use outcome::{DoneSet, DoneWork, Extra, Fired, Outcome, SessionStatus};
@@ -64,7 +64,7 @@ pub struct Plan {
     pub exercise_names: ExerciseNames,
     /// The line that opens the programme.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
     /// What the coach makes of advice.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub advice: Vec<AdviceSwitch>,
@@ -157,7 +157,7 @@ pub struct Session {
     pub phase: Option<String>,
     /// The phase takes sets or load off: a lighter week.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
-    pub lightened: bool,
+    pub deload: bool,
     /// Whether it was done, as far as the logs say.
     #[serde(flatten)]
     pub status: SessionStatus,
@@ -192,7 +192,7 @@ pub struct Session {
     pub exercises: Vec<PlannedExercise>,
     /// The line that opens the day.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
 }
 
 /// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
@@ -370,7 +370,7 @@ pub struct PlannedExercise {
     pub sets: Vec<PlannedSet>,
     /// The programme line it comes from.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
 }
 
 impl Session {

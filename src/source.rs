@@ -165,9 +165,9 @@ impl Sources {
 
     /// The file and line a span starts at.
     #[must_use]
-    pub fn locate(&self, span: Span) -> crate::plan::Where {
+    pub fn locate(&self, span: Span) -> crate::plan::Location {
         let file = self.get(span.file);
-        crate::plan::Where {
+        crate::plan::Location {
             file: file.map_or_else(|| Arc::from(""), |f| f.path.clone()),
             line: file.map_or(0, |f| f.line_of(span.start)),
         }
@@ -176,7 +176,7 @@ impl Sources {
     /// The text of a line that a plan points at, without indentation and comment. Of files with one
     /// name the last counts: the built-in exercises come first.
     #[must_use]
-    pub fn line(&self, place: &crate::plan::Where) -> Option<Span> {
+    pub fn line(&self, place: &crate::plan::Location) -> Option<Span> {
         let index = self.files.iter().rposition(|file| file.path == place.file)?;
         let file = self.files.get(index)?;
         let start = *file.line_starts().get(place.line.checked_sub(1)? as usize)?;

@@ -48,7 +48,7 @@ pub fn resolve(project: Project) -> Resolved {
 }
 
 /// Works out every set of the first programme for everybody.
-pub fn work_out(resolved: &Resolved) -> Plan {
+pub fn evaluate_all(resolved: &Resolved) -> Plan {
     let programme = resolved.programmes.first().expect("there is a programme");
     let history = resolved.histories.first().expect("with its history");
     evaluate(programme, history, Assumptions::default(), &|_| true).0

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::diagnostics::Severity;
-use crate::plan::Where;
+use crate::plan::Location;
 use crate::quantity::Exact;
 
 use super::words::scope;
@@ -54,7 +54,7 @@ impl Case {
 
 /// Folds the findings of one lint.
 pub fn fold(squad: &Squad, lint: &Lint, level: Severity, findings: Vec<Finding>) -> Vec<Advice> {
-    let mut lines: BTreeMap<Where, BTreeMap<String, Case>> = BTreeMap::new();
+    let mut lines: BTreeMap<Location, BTreeMap<String, Case>> = BTreeMap::new();
     for finding in findings {
         let cases = lines.entry(finding.at.clone()).or_default();
         let case = cases.entry(finding.subject.clone()).or_insert_with(|| Case {

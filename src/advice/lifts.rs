@@ -7,7 +7,7 @@ use crate::quantity::{Exact, Mass};
 use crate::strength::Equation;
 use crate::tally::{moves, weighed};
 
-use super::Context;
+use super::LintContext;
 
 /// Weeks are held against the hardest of this many before them, so that a lighter week, planned or
 /// written out, does not make the one after it a jump: common practice, no source.
@@ -31,7 +31,7 @@ pub struct Top<'p> {
 }
 
 /// One week of one lift.
-pub struct LiftWeek<'p> {
+pub struct LoadedWeek<'p> {
     /// The week.
     pub week: u32,
     /// Hard sets.
@@ -41,14 +41,17 @@ pub struct LiftWeek<'p> {
 }
 
 /// Every lift of an athlete by name, week by week.
-pub fn lifts<'p>(context: &Context<'p>, athlete: usize) -> BTreeMap<&'p str, Vec<LiftWeek<'p>>> {
-    let mut all: BTreeMap<&str, Vec<LiftWeek<'_>>> = BTreeMap::new();
+pub fn lifts<'p>(
+    context: &LintContext<'p>,
+    athlete: usize,
+) -> BTreeMap<&'p str, Vec<LoadedWeek<'p>>> {
+    let mut all: BTreeMap<&str, Vec<LoadedWeek<'_>>> = BTreeMap::new();
     let Some(plan) = context.plan.athletes.get(athlete) else { return all };
     for (session, body) in weighed(plan) {
         for exercise in &session.exercises {
             let weeks = all.entry(&exercise.name).or_default();
             if weeks.last().is_none_or(|last| last.week != session.week) {
-                weeks.push(LiftWeek { week: session.week, sets: 0, top: None });
+                weeks.push(LoadedWeek { week: session.week, sets: 0, top: None });
             }
             let Some(week) = weeks.last_mut() else { continue };
             for set in exercise.working() {
@@ -95,9 +98,9 @@ pub fn rise(from: &Exact, to: &Exact) -> Option<Exact> {
 
 /// The weeks that a week is held against.
 pub fn before<'a, 'p>(
-    weeks: &'a [LiftWeek<'p>],
+    weeks: &'a [LoadedWeek<'p>],
     week: u32,
-) -> impl Iterator<Item = &'a LiftWeek<'p>> {
+) -> impl Iterator<Item = &'a LoadedWeek<'p>> {
     weeks.iter().filter(move |other| other.week < week && other.week + LOOK_BACK >= week)
 }
 
@@ -112,7 +115,7 @@ pub fn is_large_step(before: &Top<'_>, now: &Top<'_>) -> bool {
 }
 
 /// The hardest set of some weeks.
-pub fn hardest<'a, 'p: 'a>(weeks: impl Iterator<Item = &'a LiftWeek<'p>>) -> Option<&'a Top<'p>> {
+pub fn hardest<'a, 'p: 'a>(weeks: impl Iterator<Item = &'a LoadedWeek<'p>>) -> Option<&'a Top<'p>> {
     let tops = weeks.filter_map(|week| week.top.as_ref());
     tops.reduce(|best, top| if top.asks > best.asks { top } else { best })
 }

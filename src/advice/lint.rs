@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use crate::diagnostics::Code;
-use crate::plan::{AthletePlan, GroupKind, Order, Plan, PlannedExercise, Session, Where};
+use crate::plan::{AthletePlan, GroupKind, Location, Order, Plan, PlannedExercise, Session};
 use crate::quantity::Exact;
 use crate::strength::Equation;
 use crate::tally::{WeekTally, Weekly, weekly};
@@ -52,7 +52,7 @@ pub struct Lint {
     /// It is about a load: reported by every command that shows one, not by `check` alone.
     pub on_sheet: bool,
     /// Looks for it, with the bound in force.
-    pub find: fn(&Context<'_>, &Exact) -> Vec<Finding>,
+    pub find: fn(&LintContext<'_>, &Exact) -> Vec<Finding>,
 }
 
 /// A week counts as a lighter one from this share of the block's largest week downwards, in hard
@@ -60,7 +60,7 @@ pub struct Lint {
 const LIGHT_PERCENT: i64 = 70;
 
 /// A plan with what several lints need of it.
-pub struct Context<'p> {
+pub struct LintContext<'p> {
     /// The plan: of all athletes, or of some.
     pub plan: &'p Plan,
     /// Whether any session of the whole squad is prepared by a warm-up.
@@ -68,17 +68,17 @@ pub struct Context<'p> {
     /// The equation that estimates maximums.
     pub equation: Equation,
     /// The sums of its weeks: added up for the first lint that asks, as not all do.
-    sums: OnceLock<Sums>,
+    sums: OnceLock<PlanTotals>,
 }
 
 /// A plan added up, without what is done on an interval or in timed rounds.
-struct Sums {
+struct PlanTotals {
     weekly: Weekly,
     /// The lighter weeks of each athlete.
     light: Vec<BTreeSet<u32>>,
 }
 
-impl Sums {
+impl PlanTotals {
     fn of(plan: &Plan) -> Self {
         let weekly = weekly(&without_intervals(plan));
         let light = plan.athletes.iter().zip(&weekly.athletes).map(|(a, w)| light(a, &w.weeks));
@@ -86,7 +86,7 @@ impl Sums {
     }
 }
 
-impl<'p> Context<'p> {
+impl<'p> LintContext<'p> {
     /// A plan to look at.
     #[must_use]
     pub fn new(plan: &'p Plan, prepares: bool) -> Self {
@@ -94,8 +94,8 @@ impl<'p> Context<'p> {
         Self { plan, prepares, equation, sums: OnceLock::new() }
     }
 
-    fn sums(&self) -> &Sums {
-        self.sums.get_or_init(|| Sums::of(self.plan))
+    fn sums(&self) -> &PlanTotals {
+        self.sums.get_or_init(|| PlanTotals::of(self.plan))
     }
 
     /// The plan's weekly table, without what is done on an interval or in timed rounds.
@@ -157,7 +157,7 @@ fn without_intervals(plan: &Plan) -> Cow<'_, Plan> {
 }
 
 fn light(athlete: &AthletePlan, weeks: &[WeekTally]) -> BTreeSet<u32> {
-    let said = athlete.sessions.iter().filter(|s| s.lightened).map(|s| s.week);
+    let said = athlete.sessions.iter().filter(|s| s.deload).map(|s| s.week);
     let most_sets = weeks.iter().map(|w| w.total.hard_sets).max().unwrap_or(0);
     let zero = Exact::zero();
     let most_volume = weeks.iter().map(|w| &w.total.volume).max().unwrap_or(&zero);
@@ -187,9 +187,9 @@ pub struct Finding {
     /// The muscle it is about.
     pub muscle: Option<String>,
     /// The line it is about.
-    pub at: Where,
+    pub at: Location,
     /// Other lines that matter.
-    pub others: Vec<(Where, String)>,
+    pub others: Vec<(Location, String)>,
     /// What tells it from another finding on the same line.
     pub subject: String,
     /// How far off it is: the worst is said.
@@ -225,7 +225,7 @@ impl Finding {
 
     /// About a week or several.
     #[must_use]
-    pub fn block(athlete: usize, weeks: Vec<u32>, at: Where) -> Self {
+    pub fn block(athlete: usize, weeks: Vec<u32>, at: Location) -> Self {
         Self {
             athlete,
             weeks,
@@ -255,7 +255,7 @@ impl Finding {
 
     /// With the sentence, and the same in few words.
     #[must_use]
-    pub fn says(mut self, message: impl Into<String>, short: impl Into<String>) -> Self {
+    pub fn message(mut self, message: impl Into<String>, short: impl Into<String>) -> Self {
         self.message = message.into();
         self.short = short.into();
         self

@@ -12,18 +12,18 @@ mod facts;
 mod fold;
 mod lifts;
 mod lint;
+mod lint_run;
 mod lints;
 mod registry;
-mod review;
 mod settings;
 mod words;
 
 use crate::diagnostics::{Code, Severity};
-use crate::plan::{Plan, Where};
+use crate::plan::{Location, Plan};
 
-pub use lint::{Area, Bound, Context, Finding, Lint};
+pub use lint::{Area, Bound, Finding, Lint, LintContext};
+pub use lint_run::{LintRun, LintScope};
 pub use registry::LINTS;
-pub use review::{Asked, Review};
 pub use settings::Settings;
 
 /// Whom a plan is for, and for how long: what advice names.
@@ -43,9 +43,9 @@ pub struct Advice {
     /// What is worth a look, for whom and when, in one sentence without a full stop.
     pub message: String,
     /// The line it is about.
-    pub at: Where,
+    pub at: Location,
     /// Other lines that matter, each with a remark.
-    pub others: Vec<(Where, String)>,
+    pub others: Vec<(Location, String)>,
     /// What to do.
     pub help: String,
     /// Where the claim comes from.
@@ -55,7 +55,7 @@ pub struct Advice {
 /// Everything there is to say about a plan, most important first.
 #[must_use]
 pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
-    let mut review = Review::by(settings.clone(), plan.weeks, Asked::All);
+    let mut review = LintRun::by(settings.clone(), plan.weeks, LintScope::All);
     review.look(plan);
     review.finish().1
 }

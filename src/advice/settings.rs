@@ -3,10 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::diagnostics::{Code, Severity, nearest};
-use crate::plan::{AdviceSwitch, Order, Plan, Switch, Where};
+use crate::plan::{AdviceSwitch, Location, Order, Plan, Switch};
 use crate::quantity::{Exact, fold_name};
 
-use super::{Advice, Context, Finding, LINTS, Lint, Squad};
+use super::{Advice, Finding, LINTS, Lint, LintContext, Squad};
 
 /// Which advice is wanted, from where on, and how loudly.
 #[derive(Clone, Debug, Default)]
@@ -28,39 +28,39 @@ pub struct Settings {
 pub(super) struct Allow {
     code: Code,
     /// Everywhere, if empty.
-    on: Vec<Target>,
+    on: Vec<SwitchTarget>,
     /// What was written after `on`.
     written: Vec<String>,
-    line: Option<Where>,
-    switch: Place,
+    line: Option<Location>,
+    switch: SettingPlace,
 }
 
 /// Where a switch stands: its number among all, and its line, else that of the programme.
 #[derive(Clone, Debug)]
-struct Place(usize, Where);
+struct SettingPlace(usize, Location);
 
 /// A number that holds for some things only.
 #[derive(Clone, Debug)]
 struct Special {
     code: Code,
     /// Nothing, until it is known what was written.
-    on: Vec<Target>,
+    on: Vec<SwitchTarget>,
     written: Vec<String>,
     bound: Exact,
-    switch: Place,
+    switch: SettingPlace,
 }
 
 /// What a lint found, of some athletes: by the usual number, and by each that holds for some things
 /// only.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Found {
+pub(super) struct LintFindings {
     usual: Vec<Finding>,
     special: Vec<Vec<Finding>>,
 }
 
-impl Found {
+impl LintFindings {
     /// With what was found of other athletes.
-    pub(super) fn extend(&mut self, other: Found) {
+    pub(super) fn extend(&mut self, other: LintFindings) {
         self.usual.extend(other.usual);
         if self.special.is_empty() {
             self.special = other.special;
@@ -83,7 +83,7 @@ type Wrong = (String, String);
 
 /// What an `allow` or a number is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
-enum Target {
+enum SwitchTarget {
     /// Weeks, from first to last.
     Weeks(u32, u32),
     /// An order letter, on one day (its name folded) or on all.
@@ -98,7 +98,7 @@ impl Settings {
     #[must_use]
     pub fn of(plan: &Plan, besides: &[AdviceSwitch]) -> (Self, Vec<Advice>) {
         let mut settings = Self::read(plan, besides);
-        let mut names = Named::default();
+        let mut names = PlanNames::default();
         names.take_in(plan);
         let problems = settings.settle(&names);
         (settings, problems)
@@ -110,7 +110,7 @@ impl Settings {
         let mut settings = Self::default();
         for (number, switch) in head.advice.iter().chain(besides).enumerate() {
             let line = switch.line.clone().unwrap_or_else(|| head.line.clone());
-            let place = Place(number, line);
+            let place = SettingPlace(number, line);
             if let Err(wrong) = settings.take_in(switch, &place) {
                 settings.problem(&place, wrong);
             }
@@ -118,7 +118,7 @@ impl Settings {
         settings
     }
 
-    fn problem(&mut self, Place(number, at): &Place, (message, help): Wrong) {
+    fn problem(&mut self, SettingPlace(number, at): &SettingPlace, (message, help): Wrong) {
         let advice = Advice {
             code: Code::BadAdvice,
             level: Severity::Error,
@@ -137,7 +137,7 @@ impl Settings {
     }
 
     /// Finds what the names stand for; gives what does not hold.
-    pub(super) fn settle(&mut self, names: &Named) -> Vec<Advice> {
+    pub(super) fn settle(&mut self, names: &PlanNames) -> Vec<Advice> {
         if !std::mem::replace(&mut self.settled, true) {
             let mut wrong = Vec::new();
             self.allows.retain_mut(|allow| match targets(names, &allow.written) {
@@ -165,7 +165,7 @@ impl Settings {
         self.problems.iter().map(|(_, advice)| advice.clone()).collect()
     }
 
-    fn take_in(&mut self, switch: &AdviceSwitch, place: &Place) -> Result<(), Wrong> {
+    fn take_in(&mut self, switch: &AdviceSwitch, place: &SettingPlace) -> Result<(), Wrong> {
         match &switch.what {
             Switch::None => self.none = true,
             Switch::Allow { code, on } => {
@@ -223,9 +223,9 @@ impl Settings {
     }
 
     /// What a lint finds by every number that may hold.
-    pub(super) fn look(&self, context: &Context<'_>, lint: &Lint) -> Found {
+    pub(super) fn look(&self, context: &LintContext<'_>, lint: &Lint) -> LintFindings {
         let of_it = self.special.iter().filter(|special| special.code == lint.code);
-        Found {
+        LintFindings {
             usual: (lint.find)(context, &self.bound(lint)),
             special: of_it.map(|special| (lint.find)(context, &special.bound)).collect(),
         }
@@ -233,7 +233,7 @@ impl Settings {
 
     /// Of what a lint found, each thing by the number that holds for it: the first that names it,
     /// else the one for everything.
-    pub(super) fn pick(&self, squad: &Squad, lint: &Lint, found: Found) -> Vec<Finding> {
+    pub(super) fn pick(&self, squad: &Squad, lint: &Lint, found: LintFindings) -> Vec<Finding> {
         let meets = |special: &Special, finding: &Finding| {
             special.on.iter().any(|target| target.meets(squad, finding))
         };
@@ -304,20 +304,20 @@ fn same_unit(unit: &str, written: &str) -> bool {
     unit == written || (written != "s" && unit != "s" && plain(unit) == plain(written))
 }
 
-impl Target {
+impl SwitchTarget {
     fn meets(&self, squad: &Squad, finding: &Finding) -> bool {
         let named = |name: &str, wanted: &str| fold_name(name) == *wanted;
         match self {
-            Target::Weeks(first, last) => {
+            SwitchTarget::Weeks(first, last) => {
                 finding.weeks.iter().any(|week| (first..=last).contains(&week))
             }
-            Target::Order(day, order) => {
+            SwitchTarget::Order(day, order) => {
                 let that_day = day.as_ref().is_none_or(|wanted| {
                     finding.day.as_ref().is_some_and(|day| named(day, wanted))
                 });
                 that_day && finding.orders.iter().any(|own| is_order(*order, *own))
             }
-            Target::Name(wanted) => {
+            SwitchTarget::Name(wanted) => {
                 let athlete = squad.athletes.get(finding.athlete).map(String::as_str);
                 let names = finding.exercises.iter().map(String::as_str);
                 let all = names.chain(finding.day.as_deref()).chain(finding.muscle.as_deref());
@@ -353,7 +353,7 @@ fn weeks(text: &str) -> Option<(u32, u32)> {
 
 /// The names of a plan that a switch may be for, each once, in the order they first come.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Named {
+pub(super) struct PlanNames {
     days: Vec<String>,
     athletes: Vec<String>,
     exercises: Vec<String>,
@@ -361,7 +361,7 @@ pub(super) struct Named {
     orders: BTreeSet<Order>,
 }
 
-impl Named {
+impl PlanNames {
     /// Takes in the names of some athletes' plans.
     pub(super) fn take_in(&mut self, plan: &Plan) {
         let once = |all: &mut Vec<String>, name: &str| {
@@ -383,25 +383,25 @@ impl Named {
     }
 }
 
-fn targets(names: &Named, on: &[String]) -> Result<Vec<Target>, Wrong> {
+fn targets(names: &PlanNames, on: &[String]) -> Result<Vec<SwitchTarget>, Wrong> {
     on.iter().map(|name| target(names, name)).collect()
 }
 
 /// What a name after `on` stands for in this plan.
-fn target(known: &Named, written: &str) -> Result<Target, Wrong> {
+fn target(known: &PlanNames, written: &str) -> Result<SwitchTarget, Wrong> {
     if let Some((first, last)) = weeks(written) {
-        return Ok(Target::Weeks(first, last));
+        return Ok(SwitchTarget::Weeks(first, last));
     }
     if let Some(order) = order(written)
         && known.orders.iter().any(|own| is_order(order, *own))
     {
-        return Ok(Target::Order(None, order));
+        return Ok(SwitchTarget::Order(None, order));
     }
     if let Some((day, last)) = written.rsplit_once(' ')
         && let Some(order) = order(last)
         && known.days.iter().any(|name| fold_name(name) == fold_name(day))
     {
-        return Ok(Target::Order(Some(fold_name(day)), order));
+        return Ok(SwitchTarget::Order(Some(fold_name(day)), order));
     }
     let names = || {
         let all = [&known.days, &known.athletes, &known.exercises, &known.muscles];
@@ -409,7 +409,7 @@ fn target(known: &Named, written: &str) -> Result<Target, Wrong> {
     };
     let folded = fold_name(written);
     if names().any(|name| fold_name(name) == folded) {
-        return Ok(Target::Name(folded));
+        return Ok(SwitchTarget::Name(folded));
     }
     let help = match nearest(written, names()) {
         Some(near) => format!("did you mean `{near}`?"),

@@ -49,13 +49,13 @@ pub const LIBRARY_FILE: FileId = FileId(0);
 /// The built-in exercises by their numbers, in the order of the text.
 #[derive(Debug)]
 pub struct Library {
-    entries: Vec<Entry>,
-    names: HashMap<String, Known>,
+    entries: Vec<LibraryEntry>,
+    names: HashMap<String, LibraryMatch>,
 }
 
 /// A built-in exercise.
 #[derive(Debug)]
-struct Entry {
+struct LibraryEntry {
     name: &'static str,
     /// The bytes of its lines.
     at: Range<usize>,
@@ -69,7 +69,7 @@ struct Entry {
 
 /// What a name of the library stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Known {
+pub struct LibraryMatch {
     /// The exercise.
     pub index: usize,
     /// It is the exercise's name, not a synonym.
@@ -113,7 +113,7 @@ impl Library {
                             for name in
                                 named("  also called:").into_iter().flat_map(|n| n.split(','))
                             {
-                                let known = Known { index, is_full: false };
+                                let known = LibraryMatch { index, is_full: false };
                                 library.names.entry(fold_name(name)).or_insert(known);
                             }
                         }
@@ -124,8 +124,8 @@ impl Library {
                 }
                 _ => {
                     let Some(name) = line.trim_end().strip_prefix("exercise ") else { continue };
-                    library.names.insert(fold_name(name), Known { index, is_full: true });
-                    library.entries.push(Entry::new(name, start..at));
+                    library.names.insert(fold_name(name), LibraryMatch { index, is_full: true });
+                    library.entries.push(LibraryEntry::new(name, start..at));
                 }
             }
         }
@@ -153,7 +153,7 @@ impl Library {
 
     /// The exercise of a name or a synonym, as names are compared.
     #[must_use]
-    pub fn find(&self, folded: &str) -> Option<Known> {
+    pub fn find(&self, folded: &str) -> Option<LibraryMatch> {
         self.names.get(folded).copied()
     }
 
@@ -227,7 +227,7 @@ impl Library {
         known(index)
     }
 
-    fn read(&self, index: usize, entry: &Entry) -> Exercise {
+    fn read(&self, index: usize, entry: &LibraryEntry) -> Exercise {
         let base = entry.like.and_then(|like| self.entries.get(like)?.read.get()).map(Box::as_ref);
         let node = self.node(index);
         let read = node.as_ref().and_then(|node| match &node.item.value {
@@ -244,7 +244,7 @@ impl Library {
     }
 }
 
-impl Entry {
+impl LibraryEntry {
     fn new(name: &'static str, at: Range<usize>) -> Self {
         Self { name, at, like: None, is_translated: false, read: OnceLock::new() }
     }

@@ -8,7 +8,7 @@ use super::{BarChoice, Equipment, Exercise, Gym};
 
 /// What an exercise is loaded with in a gym.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Means {
+pub enum LoadingMethod {
     /// Bars, by index: the first choice, then lighter ones for light targets.
     Bars(Vec<usize>),
     /// A pair of dumbbells.
@@ -29,25 +29,25 @@ pub enum Means {
     Other,
 }
 
-impl Means {
+impl LoadingMethod {
     /// Whether its loads are of the whole body with something added.
     #[must_use]
     pub fn is_body_mass(&self) -> bool {
-        *self == Means::BodyMass
+        *self == LoadingMethod::BodyMass
     }
 
     /// Whether the gym lists its loads.
     fn makes_loads(&self) -> bool {
-        !matches!(self, Means::BodyMass | Means::Other)
+        !matches!(self, LoadingMethod::BodyMass | LoadingMethod::Other)
     }
 
     fn is_pair(&self) -> bool {
-        matches!(self, Means::Dumbbells | Means::Kettlebells)
+        matches!(self, LoadingMethod::Dumbbells | LoadingMethod::Kettlebells)
     }
 
     /// Whether a load means the same for both: the whole of it, or that of one of two.
     #[must_use]
-    pub fn counts_like(&self, other: &Means) -> bool {
+    pub fn counts_like(&self, other: &LoadingMethod) -> bool {
         self.makes_loads() && other.makes_loads() && self.is_pair() == other.is_pair()
     }
 
@@ -55,24 +55,24 @@ impl Means {
     #[must_use]
     pub fn words(&self, gym: &Gym) -> String {
         let word = match self {
-            Means::Bars(bars) => {
+            LoadingMethod::Bars(bars) => {
                 let bar = bars.first().and_then(|bar| gym.bars.get(*bar));
                 return match bar.and_then(|bar| bar.name.as_ref()) {
                     Some(name) => format!("the bar {name}"),
                     None => "a bar".to_owned(),
                 };
             }
-            Means::Stack(index) => {
+            LoadingMethod::Stack(index) => {
                 let name = gym.stacks.get(*index).map_or("", |(name, _)| name.as_str());
                 return format!("the stack {name}");
             }
-            Means::Dumbbells => "a pair of dumbbells",
-            Means::Dumbbell => "one dumbbell",
-            Means::Kettlebells => "a pair of kettlebells",
-            Means::Kettlebell => "one kettlebell",
-            Means::Band => "a band",
-            Means::BodyMass => "body mass",
-            Means::Other => "nothing that the gym describes",
+            LoadingMethod::Dumbbells => "a pair of dumbbells",
+            LoadingMethod::Dumbbell => "one dumbbell",
+            LoadingMethod::Kettlebells => "a pair of kettlebells",
+            LoadingMethod::Kettlebell => "one kettlebell",
+            LoadingMethod::Band => "a band",
+            LoadingMethod::BodyMass => "body mass",
+            LoadingMethod::Other => "nothing that the gym describes",
         };
         word.to_owned()
     }
@@ -80,7 +80,7 @@ impl Means {
 
 /// What a line asks of the equipment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wants {
+pub enum LoadNeed {
     /// A load.
     Load,
     /// The body, with or without something added.
@@ -91,20 +91,22 @@ pub enum Wants {
 
 /// Why a gym cannot load an exercise.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Missing {
+pub enum Unavailable {
     /// It says that it lacks the exercise, or something the exercise needs.
     Lacks(String),
     /// It has none of these.
     Has(Vec<String>),
 }
 
-impl Missing {
+impl Unavailable {
     /// In a sentence about the gym.
     #[must_use]
     pub fn sentence(&self, gym: &Gym) -> String {
         match self {
-            Missing::Lacks(what) => format!("the gym `{}` lacks {what}", gym.name),
-            Missing::Has(kinds) => format!("the gym `{}` has no {}", gym.name, kinds.join(" or ")),
+            Unavailable::Lacks(what) => format!("the gym `{}` lacks {what}", gym.name),
+            Unavailable::Has(kinds) => {
+                format!("the gym `{}` has no {}", gym.name, kinds.join(" or "))
+            }
         }
     }
 
@@ -112,8 +114,8 @@ impl Missing {
     #[must_use]
     pub fn reason(&self) -> String {
         let what = match self {
-            Missing::Lacks(what) => what.to_lowercase(),
-            Missing::Has(kinds) => kinds.join(" or "),
+            Unavailable::Lacks(what) => what.to_lowercase(),
+            Unavailable::Has(kinds) => kinds.join(" or "),
         };
         // A reason stands in brackets itself.
         format!("no {}", what.replace(['(', ')', '`'], ""))
@@ -122,16 +124,20 @@ impl Missing {
 
 impl Gym {
     /// What the gym loads an exercise with; what is missing, when it cannot.
-    pub fn means(&self, exercise: &Exercise, wants: Wants) -> Result<Means, Missing> {
+    pub fn means(
+        &self,
+        exercise: &Exercise,
+        wants: LoadNeed,
+    ) -> Result<LoadingMethod, Unavailable> {
         let lacks = |name: &str| {
             let folded = fold_name(name);
             self.lacks.iter().any(|lacked| fold_name(lacked) == folded)
         };
         if lacks(&exercise.name) {
-            return Err(Missing::Lacks(exercise.name.clone()));
+            return Err(Unavailable::Lacks(exercise.name.clone()));
         }
         if let Some(need) = exercise.needs.iter().find(|need| lacks(need)) {
-            return Err(Missing::Lacks(need.clone()));
+            return Err(Unavailable::Lacks(need.clone()));
         }
         // Unlike a bench, a machine that nobody names is not taken to be there.
         let own = self.has_machine(None, exercise);
@@ -139,29 +145,29 @@ impl Gym {
             is_machine(need) && !own && !self.has_machine(Some(need.as_str()), exercise)
         };
         if let Some(need) = exercise.needs.iter().find(machine) {
-            return Err(Missing::Has(vec![need.to_lowercase()]));
+            return Err(Unavailable::Has(vec![need.to_lowercase()]));
         }
         if exercise.equipment.is_empty() {
-            return Ok(Means::Other);
+            return Ok(LoadingMethod::Other);
         }
         let found = self.all_means(exercise);
-        let body = found.iter().any(Means::is_body_mass);
-        if wants == Wants::BodyMass && body {
-            return Ok(Means::BodyMass);
+        let body = found.iter().any(LoadingMethod::is_body_mass);
+        if wants == LoadNeed::BodyMass && body {
+            return Ok(LoadingMethod::BodyMass);
         }
         let loadable = found.iter().find(|means| !means.is_body_mass());
         let first = match wants {
-            Wants::Load => loadable.or(found.first()),
+            LoadNeed::Load => loadable.or(found.first()),
             _ => found.first(),
         };
         first.cloned().ok_or_else(|| {
             let words = exercise.equipment.iter().map(|item| describe(item, exercise));
-            Missing::Has(words.collect())
+            Unavailable::Has(words.collect())
         })
     }
 
     /// All of an exercise's equipment that the gym has, in the exercise's order.
-    fn all_means(&self, exercise: &Exercise) -> Vec<Means> {
+    fn all_means(&self, exercise: &Exercise) -> Vec<LoadingMethod> {
         let lacks =
             |word: &str| self.lacks.iter().any(|lacked| fold_name(lacked) == fold_name(word));
         let items = exercise.equipment.iter().filter(|item| !lacks(item.kind.word()));
@@ -171,7 +177,7 @@ impl Gym {
     /// What may be used in place of the usual means of an exercise for a load that it cannot make,
     /// the usual first: what counts a load in the same way, by one piece or by a pair.
     #[must_use]
-    pub fn choices(&self, exercise: &Exercise, usual: &Means) -> Vec<Means> {
+    pub fn choices(&self, exercise: &Exercise, usual: &LoadingMethod) -> Vec<LoadingMethod> {
         if !usual.makes_loads() {
             return vec![usual.clone()];
         }
@@ -180,30 +186,30 @@ impl Gym {
         std::iter::once(usual.clone()).chain(others).collect()
     }
 
-    fn one_means(&self, item: &Equipment, exercise: &Exercise) -> Option<Means> {
-        let some = |list: &Option<MassList>, means: Means| {
+    fn one_means(&self, item: &Equipment, exercise: &Exercise) -> Option<LoadingMethod> {
+        let some = |list: &Option<MassList>, means: LoadingMethod| {
             list.as_ref().filter(|list| !list.masses().is_empty()).map(|_| means)
         };
-        let pair = |list: &Option<MassList>, means: Means| {
+        let pair = |list: &Option<MassList>, means: LoadingMethod| {
             list.as_ref().filter(|list| list.has_pair()).map(|_| means)
         };
         match item.kind {
-            EquipmentKind::Barbell => self.bars_for(exercise).map(Means::Bars),
-            EquipmentKind::Dumbbells => pair(&self.dumbbells, Means::Dumbbells),
-            EquipmentKind::Dumbbell => some(&self.dumbbells, Means::Dumbbell),
-            EquipmentKind::Kettlebells => pair(&self.kettlebells, Means::Kettlebells),
-            EquipmentKind::Kettlebell => some(&self.kettlebells, Means::Kettlebell),
+            EquipmentKind::Barbell => self.bars_for(exercise).map(LoadingMethod::Bars),
+            EquipmentKind::Dumbbells => pair(&self.dumbbells, LoadingMethod::Dumbbells),
+            EquipmentKind::Dumbbell => some(&self.dumbbells, LoadingMethod::Dumbbell),
+            EquipmentKind::Kettlebells => pair(&self.kettlebells, LoadingMethod::Kettlebells),
+            EquipmentKind::Kettlebell => some(&self.kettlebells, LoadingMethod::Kettlebell),
             EquipmentKind::Stack | EquipmentKind::Machine => {
-                let stack = self.stack(item, exercise).map(Means::Stack);
+                let stack = self.stack(item, exercise).map(LoadingMethod::Stack);
                 let is_machine = item.kind == EquipmentKind::Machine;
                 stack.or_else(|| {
                     let known = is_machine && self.has_machine(item.name.as_deref(), exercise);
-                    known.then_some(Means::Other)
+                    known.then_some(LoadingMethod::Other)
                 })
             }
-            EquipmentKind::Band => (!self.bands.is_empty()).then_some(Means::Band),
-            EquipmentKind::BodyMass => Some(Means::BodyMass),
-            EquipmentKind::Other => Some(Means::Other),
+            EquipmentKind::Band => (!self.bands.is_empty()).then_some(LoadingMethod::Band),
+            EquipmentKind::BodyMass => Some(LoadingMethod::BodyMass),
+            EquipmentKind::Other => Some(LoadingMethod::Other),
         }
     }
 

@@ -8,7 +8,7 @@ impl Exercise {
     /// What it says, by the notation's keys, in the order of reading; what it does not say is left
     /// out. A cue's source stands below it, its key indented.
     #[must_use]
-    pub fn says(&self) -> Vec<(String, String)> {
+    pub fn to_lines(&self) -> Vec<(String, String)> {
         let names = |names: &[Name]| {
             names.iter().map(|name| name.value.clone()).collect::<Vec<_>>().join(", ")
         };

@@ -7,8 +7,8 @@ use clap::ValueEnum;
 
 use crate::sheets::{CardCopy, CardOptions, Paper, TwoUp};
 
-use super::input::{File, Part};
-use super::printing::{Folder, Job, Printing};
+use super::input::{File, PlanArgs};
+use super::printing::{AthleteFiles, PrintJob, Printing};
 use super::sheet::Which;
 use super::{Failure, output, report};
 
@@ -33,7 +33,7 @@ pub struct Args {
     file: File,
 
     #[command(flatten)]
-    part: Part,
+    part: PlanArgs,
 
     #[command(flatten)]
     which: Which,
@@ -77,7 +77,7 @@ pub struct Args {
     /// letter. Lay the left pile on the right one, and all are in order
     #[arg(long, value_enum, value_name = "SHEET", num_args = 0..=1, require_equals = true,
           default_missing_value = "landscape", verbatim_doc_comment)]
-    two_up: Option<Side>,
+    two_up: Option<SheetSide>,
 
     /// Type half as big again, on more pages
     #[arg(long)]
@@ -119,7 +119,7 @@ impl Format {
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
-enum Side {
+enum SheetSide {
     /// The sheet lies, the cards stand upright
     Landscape,
     /// The sheet is turned upright, for printers that take nothing else
@@ -218,8 +218,8 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         left_handed: args.left_handed,
         to_come: !args.all,
         two_up: args.two_up.map(|side| match side {
-            Side::Landscape => TwoUp::Landscape,
-            Side::Portrait => TwoUp::Portrait,
+            SheetSide::Landscape => TwoUp::Landscape,
+            SheetSide::Portrait => TwoUp::Portrait,
         }),
     };
     let stem = args.file.stem("cards");
@@ -227,11 +227,11 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
     let weeks = args.part.chooses_weeks();
-    let job = Job { options, format, dpi: args.dpi, exact, which: &args.which, weeks };
+    let job = PrintJob { options, format, dpi: args.dpi, exact, which: &args.which, weeks };
     let sheets = args.which.sheets();
     let mut printing = if args.per_athlete {
         let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
-        Printing::each(&job, sheets, Folder { folder, stem })
+        Printing::each(&job, sheets, AthleteFiles { folder, stem })
     } else {
         Printing::together(&job, sheets, place(args, format, &stem))
     };

@@ -143,10 +143,10 @@ fn tell_last(before: Option<Failure>, failure: Failure) -> Failure {
 }
 
 /// A project under the name it was asked for by.
-type Named = (String, Result<Project, Failure>);
+type NamedProject = (String, Result<Project, Failure>);
 
 /// The projects that are asked for: one for each file that no other of them uses.
-fn projects(args: &Args) -> Result<Vec<Named>, Failure> {
+fn projects(args: &Args) -> Result<Vec<NamedProject>, Failure> {
     let mut files: Vec<File> = Vec::new();
     for path in &args.files {
         if !path.is_dir() {

@@ -28,7 +28,7 @@ const MOST_FILES: usize = 20;
 
 /// What kind of name an option or a word takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Names {
+enum NameKind {
     Athletes,
     Exercises,
     Programmes,
@@ -43,18 +43,18 @@ enum Names {
 }
 
 /// Which names belong to an argument, by its place and its own name.
-fn names_of(command: &str, argument: &str) -> Option<Names> {
+fn names_of(command: &str, argument: &str) -> Option<NameKind> {
     Some(match (command, argument) {
-        ("explain", "name") => Names::Findings,
-        ("exercises", "words") | (_, "exercise") => Names::Exercises,
-        (_, "athlete") => Names::Athletes,
-        (_, "programme") => Names::Programmes,
-        (_, "day") => Names::Days,
-        (_, "gym") => Names::Gyms,
-        (_, "muscle") => Names::Muscles,
-        (_, "pattern") => Names::Patterns,
-        ("check", "allow") => Names::Advice,
-        (_, "file" | "files") => Names::Files,
+        ("explain", "name") => NameKind::Findings,
+        ("exercises", "words") | (_, "exercise") => NameKind::Exercises,
+        (_, "athlete") => NameKind::Athletes,
+        (_, "programme") => NameKind::Programmes,
+        (_, "day") => NameKind::Days,
+        (_, "gym") => NameKind::Gyms,
+        (_, "muscle") => NameKind::Muscles,
+        (_, "pattern") => NameKind::Patterns,
+        ("check", "allow") => NameKind::Advice,
+        (_, "file" | "files") => NameKind::Files,
         _ => return None,
     })
 }
@@ -89,7 +89,7 @@ fn with_names(command: Command, words: &[OsString]) -> Command {
             let Some(names) = names_of(&name, argument.get_id().as_str()) else { return argument };
             let projects = Arc::clone(&projects);
             argument.add(match names {
-                Names::Files => ArgValueCompleter::new(files()),
+                NameKind::Files => ArgValueCompleter::new(files()),
                 names => {
                     ArgValueCompleter::new(move |start: &OsStr| projects.fitting(names, start))
                 }
@@ -113,7 +113,7 @@ struct Projects {
 
 impl Projects {
     /// The names that begin as what is typed so far, in the order of the files.
-    fn fitting(&self, names: Names, start: &OsStr) -> Vec<CompletionCandidate> {
+    fn fitting(&self, names: NameKind, start: &OsStr) -> Vec<CompletionCandidate> {
         let start = fold_name(&plain(&start.to_string_lossy()));
         let mut found: Vec<String> = Vec::new();
         for name in self.all(names) {
@@ -126,18 +126,18 @@ impl Projects {
         found.into_iter().map(CompletionCandidate::new).collect()
     }
 
-    fn all(&self, names: Names) -> Vec<String> {
+    fn all(&self, names: NameKind) -> Vec<String> {
         let known = |words: &[&str]| words.iter().map(|word| (*word).to_owned()).collect();
         let codes = |wanted: fn(Code) -> bool| -> Vec<String> {
             let wanted = Code::ALL.iter().filter(|code| wanted(**code));
             wanted.map(|code| code.name().to_owned()).collect()
         };
         match names {
-            Names::Muscles => known(MUSCLES),
-            Names::Patterns => known(PATTERNS),
-            Names::Findings => codes(|_| true),
-            Names::Advice => codes(Code::is_advice),
-            Names::Files => Vec::new(),
+            NameKind::Muscles => known(MUSCLES),
+            NameKind::Patterns => known(PATTERNS),
+            NameKind::Findings => codes(|_| true),
+            NameKind::Advice => codes(Code::is_advice),
+            NameKind::Files => Vec::new(),
             _ => self.read().iter().flat_map(|project| of_project(names, project)).collect(),
         }
     }
@@ -159,14 +159,16 @@ impl Projects {
     }
 }
 
-fn of_project(names: Names, project: &Resolved) -> Vec<String> {
+fn of_project(names: NameKind, project: &Resolved) -> Vec<String> {
     let programmes = || project.programmes.iter();
     match names {
-        Names::Athletes => project.athletes.iter().map(|of| of.athlete.name.clone()).collect(),
-        Names::Exercises => project.exercises.iter().map(|of| of.name.clone()).collect(),
-        Names::Programmes => programmes().map(|of| of.name.clone()).collect(),
-        Names::Days => programmes().flat_map(|of| &of.days).map(|day| day.name.clone()).collect(),
-        Names::Gyms => project.gyms.iter().map(|gym| gym.name.clone()).collect(),
+        NameKind::Athletes => project.athletes.iter().map(|of| of.athlete.name.clone()).collect(),
+        NameKind::Exercises => project.exercises.iter().map(|of| of.name.clone()).collect(),
+        NameKind::Programmes => programmes().map(|of| of.name.clone()).collect(),
+        NameKind::Days => {
+            programmes().flat_map(|of| &of.days).map(|day| day.name.clone()).collect()
+        }
+        NameKind::Gyms => project.gyms.iter().map(|gym| gym.name.clone()).collect(),
         _ => Vec::new(),
     }
 }

@@ -10,7 +10,7 @@ use crate::bounds::{FOLDER_FILES, PLANNED_SETS};
 use crate::catalogue::Exercises;
 use crate::compile::{Choice, Compiled, compile_in_parts};
 use crate::diagnostics::{has_errors, no_such};
-use crate::evaluate::{Assumptions, Missing, Path as Future};
+use crate::evaluate::{Assumptions, MissingLogPolicy, Path as Future};
 use crate::plan::{Plan, Selection};
 use crate::resolve::Project;
 use crate::source::{Depth, FolderLoader, LoadError, files_of, read_text};
@@ -35,7 +35,7 @@ pub struct File {
 
 /// Which part of the plan.
 #[derive(Args, Debug)]
-pub struct Part {
+pub struct PlanArgs {
     /// The programme, where the project has several
     #[arg(long, value_name = "NAME")]
     pub programme: Option<String>,
@@ -100,15 +100,15 @@ impl From<PassedOver> for Assume {
     }
 }
 
-impl Part {
+impl PlanArgs {
     /// The assumptions, the last word of each kind.
     fn assumptions(&self) -> Assumptions {
         let mut found = Assumptions::default();
         for assume in &self.assume {
             match assume {
-                Assume::Ask => found.missing = Missing::Ask,
-                Assume::Done => found.missing = Missing::Done,
-                Assume::Missed => found.missing = Missing::Missed,
+                Assume::Ask => found.missing = MissingLogPolicy::Ask,
+                Assume::Done => found.missing = MissingLogPolicy::Done,
+                Assume::Missed => found.missing = MissingLogPolicy::Missed,
                 Assume::Planned => found.path = Future::Planned,
                 Assume::Best => found.path = Future::Best,
                 Assume::Worst => found.path = Future::Worst,
@@ -199,7 +199,7 @@ impl File {
 
     /// Opens and compiles the project, and shows what is wrong with it on standard error. A
     /// programme with errors stops here.
-    pub fn compile(&self, part: &Part) -> Result<Plan, Failure> {
+    pub fn compile(&self, part: &PlanArgs) -> Result<Plan, Failure> {
         let mut athletes = Vec::new();
         let take = &mut |part: Athletes| athletes.extend(part.plan.athletes);
         let (plan, _) = self.compile_in_parts(part, PLANNED_SETS, take)?;
@@ -211,7 +211,7 @@ impl File {
     /// than `most` are an error.
     pub fn compile_in_parts(
         &self,
-        part: &Part,
+        part: &PlanArgs,
         most: usize,
         take: &mut dyn FnMut(Athletes),
     ) -> Result<(Plan, Exercises), Failure> {
@@ -295,7 +295,7 @@ pub struct Athletes {
     pub sound: bool,
 }
 
-impl Part {
+impl PlanArgs {
     /// Which programme, and whose plans.
     fn choice(&self) -> Choice {
         Choice {

@@ -46,14 +46,14 @@ const IN_MEMORY: usize = 2 << 20;
 /// A file that is written as its bytes come, and takes its place when it is whole. Standard output, a
 /// device or a pipe gets all of it or nothing: until it is whole it waits in memory or, where it is
 /// long, in a file without a name, which goes with the process.
-pub enum Draft {
+pub enum OutputFile {
     /// What is told all at once.
     Waiting(PathBuf, SpooledTempFile),
     /// A file beside its place.
     Beside(PathBuf, tempfile::NamedTempFile),
 }
 
-impl Draft {
+impl OutputFile {
     /// Begins a file.
     pub fn begin(path: &Path) -> Result<Self, Failure> {
         if path == Path::new("-") || is_special(path) {
@@ -93,7 +93,7 @@ impl Draft {
     }
 }
 
-impl Write for Draft {
+impl Write for OutputFile {
     fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
         match self {
             Self::Waiting(_, all) => all.write(bytes),

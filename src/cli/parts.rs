@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 use std::path::Path;
 
 use super::Failure;
-use super::output::{self, Draft};
+use super::output::{self, OutputFile};
 use crate::diagnostics::{coloured, printable};
 
 /// How text reaches standard output.
@@ -22,7 +22,7 @@ pub struct Parts<'a> {
     /// The file; standard output, if there is none.
     path: Option<&'a Path>,
     manner: Manner,
-    draft: Option<Draft>,
+    draft: Option<OutputFile>,
 }
 
 impl<'a> Parts<'a> {
@@ -37,7 +37,7 @@ impl<'a> Parts<'a> {
         let path = self.path.unwrap_or(Path::new("-"));
         let draft = match &mut self.draft {
             Some(draft) => draft,
-            none => none.insert(Draft::begin(path)?),
+            none => none.insert(OutputFile::begin(path)?),
         };
         let stripped;
         let part = match (self.manner, self.path) {

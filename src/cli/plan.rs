@@ -9,7 +9,7 @@ use crate::export::{self, JsonParts, NoDates};
 use crate::plan::Plan;
 
 use super::cards::{created, file_name};
-use super::input::{Athletes, File, Part};
+use super::input::{Athletes, File, PlanArgs};
 use super::parts::{Manner, Parts};
 use super::{Failure, output, report};
 
@@ -30,7 +30,7 @@ pub struct Args {
     file: Option<File>,
 
     #[command(flatten)]
-    part: Part,
+    part: PlanArgs,
 
     /// The format
     #[arg(long, value_enum, default_value_t = Format::Json)]

@@ -7,17 +7,17 @@ use crate::bounds::{PASSED_SETS, PLANNED_SETS};
 use crate::catalogue::Exercises;
 use crate::plan::{AthletePlan, Past, Plan};
 use crate::quantity::Unit;
-use crate::sheets::{self, CardOptions, Picture, Press, Printed, Sheet, SheetError, Wanted};
+use crate::sheets::{self, CardOptions, PdfRenderer, Picture, Printed, Sheet, SheetError, Wanted};
 
 use super::cards::{Format, file_name, page_path, plural};
 use super::input::Athletes;
-use super::output::Draft;
+use super::output::OutputFile;
 use super::sheet::Which;
 use super::spool::{Files, Spool};
 use super::{Failure, output, report};
 
 /// How sheets are written.
-pub struct Job<'a> {
+pub struct PrintJob<'a> {
     pub options: CardOptions,
     pub format: Format,
     pub dpi: u16,
@@ -29,17 +29,17 @@ pub struct Job<'a> {
 }
 
 /// Where each athlete's file goes, and what its name begins with.
-pub struct Folder {
+pub struct AthleteFiles {
     pub folder: PathBuf,
     pub stem: String,
 }
 
 /// Sheets that are being printed.
 pub struct Printing<'a> {
-    job: &'a Job<'a>,
+    job: &'a PrintJob<'a>,
     /// The sheets, without the exercises of wall cards.
     wanted: Wanted,
-    to: To,
+    to: Destination,
     /// How many athletes have come.
     come: usize,
     /// How many athletes and sessions are printed.
@@ -53,17 +53,17 @@ pub struct Printing<'a> {
 }
 
 /// Where sheets go.
-enum To {
+enum Destination {
     /// Into one PDF, which is written as athletes come.
-    Book(PathBuf, Option<Box<Press<Draft>>>),
+    Book(PathBuf, Option<Box<PdfRenderer<OutputFile>>>),
     /// Into files of each athlete.
-    Files(Folder, Spool),
+    Files(AthleteFiles, Spool),
     /// They take all athletes at once.
-    Whole(Option<Folder>, PathBuf, Vec<AthletePlan>),
+    Whole(Option<AthleteFiles>, PathBuf, Vec<AthletePlan>),
 }
 
 impl<'a> Printing<'a> {
-    fn new(job: &'a Job<'a>, sheets: Vec<Sheet>, to: To) -> Self {
+    fn new(job: &'a PrintJob<'a>, sheets: Vec<Sheet>, to: Destination) -> Self {
         let wanted = Wanted { sheets, posters: Vec::new() };
         Self {
             job,
@@ -79,30 +79,30 @@ impl<'a> Printing<'a> {
     }
 
     /// One PDF of all athletes, or an image a page.
-    pub fn together(job: &'a Job<'a>, sheets: Vec<Sheet>, path: PathBuf) -> Self {
-        let mut printing = Self::new(job, sheets, To::Whole(None, path, Vec::new()));
+    pub fn together(job: &'a PrintJob<'a>, sheets: Vec<Sheet>, path: PathBuf) -> Self {
+        let mut printing = Self::new(job, sheets, Destination::Whole(None, path, Vec::new()));
         if job.format == Format::Pdf
             && printing.wanted.is_by_athlete(&job.options)
-            && let To::Whole(_, path, _) = &mut printing.to
+            && let Destination::Whole(_, path, _) = &mut printing.to
         {
-            printing.to = To::Book(std::mem::take(path), None);
+            printing.to = Destination::Book(std::mem::take(path), None);
         }
         printing
     }
 
     /// The most planned sets that can be printed like this.
     pub fn most(&self) -> usize {
-        if matches!(self.to, To::Whole(..)) { PLANNED_SETS } else { PASSED_SETS }
+        if matches!(self.to, Destination::Whole(..)) { PLANNED_SETS } else { PASSED_SETS }
     }
 
     /// A PDF for each athlete, or their images.
-    pub fn each(job: &'a Job<'a>, sheets: Vec<Sheet>, folder: Folder) -> Self {
+    pub fn each(job: &'a PrintJob<'a>, sheets: Vec<Sheet>, folder: AthleteFiles) -> Self {
         // Wall cards need to know the exercises.
         let to = if sheets.contains(&Sheet::Wall) {
-            To::Whole(Some(folder), PathBuf::new(), Vec::new())
+            Destination::Whole(Some(folder), PathBuf::new(), Vec::new())
         } else {
             let spool = Spool::beside(&folder.folder);
-            To::Files(folder, spool)
+            Destination::Files(folder, spool)
         };
         Self::new(job, sheets, to)
     }
@@ -133,16 +133,17 @@ impl<'a> Printing<'a> {
     fn print(&mut self, plan: Plan) -> Result<(), Failure> {
         let Self { job, wanted, to, come, .. } = self;
         match to {
-            To::Whole(.., athletes) => athletes.extend(plan.athletes),
-            To::Book(path, press) => {
+            Destination::Whole(.., athletes) => athletes.extend(plan.athletes),
+            Destination::Book(path, press) => {
                 if press.is_none() {
-                    *press = Some(Box::new(Press::new(Draft::begin(path)?, job.options)));
+                    *press =
+                        Some(Box::new(PdfRenderer::new(OutputFile::begin(path)?, job.options)));
                 }
                 if let Some(press) = press {
                     press.add(&plan, wanted).map_err(|error| failure(error, path))?;
                 }
             }
-            To::Files(folder, spool) => {
+            Destination::Files(folder, spool) => {
                 let first = *come - plan.athletes.len() + 1;
                 for (number, part) in (first..).zip(plan.per_athlete()) {
                     if job.printed(&part.athletes).1 == 0 {
@@ -170,12 +171,12 @@ impl<'a> Printing<'a> {
             return Err(Failure::NothingLeft(why.to_owned()));
         }
         match to {
-            To::Whole(None, path, athletes) => {
+            Destination::Whole(None, path, athletes) => {
                 plan.athletes = athletes;
                 let wanted = job.which.wanted(&plan, exercises)?;
                 job.files(&plan, &wanted, &path)?.write()
             }
-            To::Whole(Some(folder), _, athletes) => {
+            Destination::Whole(Some(folder), _, athletes) => {
                 plan.athletes = athletes;
                 folder.make()?;
                 for (number, part) in (1..).zip(plan.per_athlete()) {
@@ -184,13 +185,13 @@ impl<'a> Printing<'a> {
                 }
                 Ok(())
             }
-            To::Files(folder, spool) => {
+            Destination::Files(folder, spool) => {
                 job.which.wanted(&plan, exercises)?;
                 folder.make()?;
                 spool.write()?;
                 failed.map_or(Ok(()), Err)
             }
-            To::Book(path, press) => {
+            Destination::Book(path, press) => {
                 let wanted = job.which.wanted(&plan, exercises)?;
                 if let Some(failed) = failed {
                     return Err(failed);
@@ -210,7 +211,7 @@ impl<'a> Printing<'a> {
     }
 }
 
-impl Folder {
+impl AthleteFiles {
     fn path(&self, number: usize, part: &Plan, format: Format) -> PathBuf {
         let name = part.athletes.first().map_or("", |athlete| athlete.name.as_str());
         let (stem, extension) = (&self.stem, format.extension());
@@ -245,7 +246,7 @@ struct Pictured {
     files: Vec<(PathBuf, Vec<u8>)>,
 }
 
-impl Job<'_> {
+impl PrintJob<'_> {
     /// How many athletes and sessions are printed.
     fn printed(&self, athletes: &[AthletePlan]) -> (usize, usize) {
         let by_session = self.which.sheets().into_iter().all(Sheet::is_by_session);

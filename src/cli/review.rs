@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use crate::history;
 use crate::{export, sheets};
 
-use super::input::{Assume, File, Part, PassedOver};
+use super::input::{Assume, File, PassedOver, PlanArgs};
 use super::{Failure, output};
 
 /// Compare what was done with the plan
@@ -64,7 +64,7 @@ enum Format {
 }
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
-    let part = Part {
+    let part = PlanArgs {
         programme: args.programme.clone(),
         athlete: args.athlete.clone(),
         weeks: None,

@@ -9,9 +9,9 @@ use crate::plan::Plan;
 use crate::tally::Weekly;
 use crate::{export, sheets, tally};
 
-use super::{Failure, output};
-use super::input::{Athletes, File, Part};
+use super::input::{Athletes, File, PlanArgs};
 use super::parts::{Manner, Parts};
+use super::{Failure, output};
 
 /// Show every session of every athlete as plain text
 ///
@@ -29,7 +29,7 @@ pub struct Args {
     file: File,
 
     #[command(flatten)]
-    part: Part,
+    part: PlanArgs,
 
     /// What each week comes to, weeks across, instead of its sessions
     #[arg(long)]

@@ -29,7 +29,7 @@ const QUIET: Duration = Duration::from_millis(50);
 const MOST_WAITS: usize = 40;
 
 /// What happens while watching.
-enum News {
+enum WatchEvent {
     /// A file of the notation was changed.
     Saved,
     /// The coach has seen enough.
@@ -62,22 +62,22 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
 }
 
 /// Ctrl-C, and being asked to end, are news: what is being written is written to its end.
-fn stop_on_signals(sender: Sender<News>) -> Result<(), Failure> {
+fn stop_on_signals(sender: Sender<WatchEvent>) -> Result<(), Failure> {
     let stop = move || {
-        let _ = sender.send(News::Stop);
+        let _ = sender.send(WatchEvent::Stop);
     };
     ctrlc::set_handler(stop).map_err(|error| Failure::File(format!("signals: {error}")))
 }
 
 /// Waits for the next save, and until it is over; `false` when it is time to stop.
-fn next(news: &Receiver<News>) -> bool {
-    if !matches!(news.recv(), Ok(News::Saved)) {
+fn next(news: &Receiver<WatchEvent>) -> bool {
+    if !matches!(news.recv(), Ok(WatchEvent::Saved)) {
         return false;
     }
     for _ in 0..MOST_WAITS {
         match news.recv_timeout(QUIET) {
-            Ok(News::Saved) => {}
-            Ok(News::Stop) | Err(RecvTimeoutError::Disconnected) => return false,
+            Ok(WatchEvent::Saved) => {}
+            Ok(WatchEvent::Stop) | Err(RecvTimeoutError::Disconnected) => return false,
             Err(RecvTimeoutError::Timeout) => break,
         }
     }
@@ -92,11 +92,11 @@ struct Watching {
 }
 
 impl Watching {
-    fn new(sender: Sender<News>) -> Result<Self, Failure> {
+    fn new(sender: Sender<WatchEvent>) -> Result<Self, Failure> {
         let watcher = notify::recommended_watcher(move |event: notify::Result<Event>| {
             // An event that cannot be told is taken for a save: better once too often.
             if event.map_or(true, |event| is_save(&event)) {
-                let _ = sender.send(News::Saved);
+                let _ = sender.send(WatchEvent::Saved);
             }
         });
         Ok(Self { watcher: watcher.map_err(cannot)?, folders: BTreeSet::new() })
@@ -147,11 +147,11 @@ mod tests {
     fn a_save_in_several_steps_is_one_and_a_stop_ends_it() {
         let (sender, news) = channel();
         for _ in 0..3 {
-            sender.send(News::Saved).unwrap();
+            sender.send(WatchEvent::Saved).unwrap();
         }
         assert!(next(&news));
-        sender.send(News::Saved).unwrap();
-        sender.send(News::Stop).unwrap();
+        sender.send(WatchEvent::Saved).unwrap();
+        sender.send(WatchEvent::Stop).unwrap();
         assert!(!next(&news));
         drop(sender);
         assert!(!next(&news));

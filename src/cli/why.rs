@@ -6,7 +6,7 @@ use crate::diagnostics::or_list;
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets;
 
-use super::input::{File, Part, Weeks};
+use super::input::{File, PlanArgs, Weeks};
 use super::{Failure, output};
 
 /// Show how a load came about
@@ -52,7 +52,7 @@ pub struct Args {
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
-    let part = Part {
+    let part = PlanArgs {
         programme: args.programme.clone(),
         athlete: args.athlete.iter().cloned().collect(),
         weeks: Some(Weeks(vec![(args.week, args.week)])),

@@ -7,9 +7,9 @@ use crate::quantity::{Exact, fold_name};
 use crate::tally::{WeekTally, weekly};
 
 use super::facts::{differences, of_athlete};
-use super::session::{Sitting, change};
+use super::session::{SessionSide, change};
 use super::{
-    AthleteChange, BlockChange, Change, SessionChange, Sides, Value, Volume, WeekChange, What,
+    AthleteChange, BlockChange, Change, FactValue, Field, SessionChange, Sides, Volume, WeekChange,
 };
 
 /// What changed for everyone, those for whom nothing did left out.
@@ -25,9 +25,9 @@ pub fn changes(
         let athlete = Sides::of(person, |athlete| athlete.name.clone());
         let unit = Sides::of(person, |athlete| athlete.unit);
         let Some((old, new)) = person.both() else {
-            let name = |athlete: &&AthletePlan| Value::plain(athlete.name.clone());
+            let name = |athlete: &&AthletePlan| FactValue::plain(athlete.name.clone());
             let sides = Sides::of(person, name);
-            let changes = vec![Change { what: What::Athlete, of: None, sides }];
+            let changes = vec![Change { what: Field::Athlete, of: None, sides }];
             let (sessions, weeks) = (Vec::new(), Vec::new());
             return AthleteChange { athlete, unit, changes, sessions, weeks, block: None };
         };
@@ -67,8 +67,8 @@ fn sessions(
             let before = find(&was, week.before, day.before.as_ref());
             let after = find(&is, week.after, day.after.as_ref());
             let sides = Sides {
-                before: before.map(|session| Sitting::new(session, old.unit, last.before)),
-                after: after.map(|session| Sitting::new(session, new.unit, last.after)),
+                before: before.map(|session| SessionSide::new(session, old.unit, last.before)),
+                after: after.map(|session| SessionSide::new(session, new.unit, last.after)),
             };
             if sides.either().is_some() {
                 all.extend(change(&sides));

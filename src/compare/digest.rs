@@ -9,15 +9,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::plan::{AthletePlan, Plan, Session};
 
 use super::facts::{Fact, of_athlete, of_exercise, of_line, of_plan, of_session};
-use super::fold::{Fate, Title};
+use super::fold::{ChangeKind, Title};
 use super::prescription::phase_load;
 use super::text::label;
-use super::{Value, What, words};
+use super::{FactValue, Field, words};
 
 /// Where a fact stands: the day and the exercise.
-type Place = (usize, Option<Title>);
+type FactPlace = (usize, Option<Title>);
 /// What it is of; several cues or rules at one place are told apart by their words.
-type Kind = (What, Option<String>, Option<String>);
+type FactKind = (Field, Option<String>, Option<String>);
 /// A fact's words and its weeks, for each athlete.
 type Texts = BTreeMap<usize, Vec<(String, Vec<u32>)>>;
 
@@ -25,7 +25,7 @@ type Texts = BTreeMap<usize, Vec<(String, Vec<u32>)>>;
 #[must_use]
 pub fn digest(plan: &Plan) -> String {
     let mut text = format!("{}\n", plan.programme);
-    for fact in of_plan(plan).iter().filter(|fact| fact.what != What::Programme) {
+    for fact in of_plan(plan).iter().filter(|fact| fact.what != Field::Programme) {
         text.push_str(&line("", fact.what, fact.of.as_deref(), &fact.value.text));
     }
     text.push_str(&first_day(plan));
@@ -46,8 +46,8 @@ pub fn digest(plan: &Plan) -> String {
         text.push_str(&line(&who, fact.what, fact.of.as_deref(), &fact.value.text));
     }
     let days = days(plan);
-    let mut found: BTreeMap<Place, BTreeMap<Kind, Texts>> = BTreeMap::new();
-    let mut in_weeks: BTreeMap<Place, BTreeSet<u32>> = BTreeMap::new();
+    let mut found: BTreeMap<FactPlace, BTreeMap<FactKind, Texts>> = BTreeMap::new();
+    let mut in_weeks: BTreeMap<FactPlace, BTreeSet<u32>> = BTreeMap::new();
     for (at, athlete) in plan.athletes.iter().enumerate() {
         for (place, week, fact) in facts(athlete, &days) {
             if shared.contains_key(&fact.what) {
@@ -55,7 +55,7 @@ pub fn digest(plan: &Plan) -> String {
             }
             in_weeks.entry(place.clone()).or_default().insert(week);
             let several =
-                matches!(fact.what, What::Cue | What::Note | What::Setting | What::Source);
+                matches!(fact.what, Field::Cue | Field::Note | Field::Setting | Field::Source);
             let words = several.then(|| fact.value.text.clone());
             let texts =
                 found.entry(place).or_default().entry((fact.what, fact.of, words)).or_default();
@@ -103,8 +103,8 @@ fn first_day(plan: &Plan) -> String {
 
 /// What all sessions of a week have in common, whoever's they are: the phase, what it does to loads,
 /// and the time where that is not a day's own. It stands once, above.
-fn shared(plan: &Plan) -> BTreeMap<What, Vec<(String, Vec<u32>)>> {
-    let kinds = [What::Phase, What::PhaseLoad, What::Time];
+fn shared(plan: &Plan) -> BTreeMap<Field, Vec<(String, Vec<u32>)>> {
+    let kinds = [Field::Phase, Field::PhaseLoad, Field::Time];
     let found = kinds.into_iter().filter_map(|what| {
         let mut by_week: BTreeMap<u32, BTreeSet<String>> = BTreeMap::new();
         for session in plan.athletes.iter().flat_map(|athlete| &athlete.sessions) {
@@ -124,8 +124,8 @@ fn shared(plan: &Plan) -> BTreeMap<What, Vec<(String, Vec<u32>)>> {
 }
 
 /// What a session says of one kind. An exercise whose load no phase changes says nothing.
-fn told(what: What, session: &Session) -> Vec<String> {
-    if what == What::PhaseLoad {
+fn told(what: Field, session: &Session) -> Vec<String> {
+    if what == Field::PhaseLoad {
         let loads = session.exercises.iter().map(phase_load);
         return loads.filter(|load| !load.is_empty()).collect();
     }
@@ -134,10 +134,10 @@ fn told(what: What, session: &Session) -> Vec<String> {
 }
 
 /// `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.
-fn line(who: &str, what: What, of: Option<&str>, text: &str) -> String {
+fn line(who: &str, what: Field, of: Option<&str>, text: &str) -> String {
     let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
     // A version stands alone here: nothing in it moved.
-    let label = if what == What::Date { "on".to_owned() } else { label(what, of) };
+    let label = if what == Field::Date { "on".to_owned() } else { label(what, of) };
     format!("  {who}{label} {text}\n").replace("   ", "  ")
 }
 
@@ -157,23 +157,26 @@ fn people(plan: &Plan) -> Vec<(String, Fact)> {
 }
 
 /// All facts of an athlete's sessions, with place and week.
-fn facts(athlete: &AthletePlan, days: &[&str]) -> Vec<(Place, u32, Fact)> {
+fn facts(athlete: &AthletePlan, days: &[&str]) -> Vec<(FactPlace, u32, Fact)> {
     let mut all = Vec::new();
     for session in &athlete.sessions {
         let day = days.iter().position(|day| *day == session.day).unwrap_or(usize::MAX);
         let of_session = of_session(session);
         // The weekday of the first week; the dates follow from it and from the start.
-        let of_session = of_session.into_iter().filter(|fact| fact.what != What::Date);
+        let of_session = of_session.into_iter().filter(|fact| fact.what != Field::Date);
         let weekday = session.date.filter(|_| session.week == 1).map(|date| Fact {
-            what: What::Date,
+            what: Field::Date,
             of: None,
-            value: Value::plain(words::weekday(date)),
+            value: FactValue::plain(words::weekday(date)),
         });
         let of_session = weekday.into_iter().chain(of_session);
         all.extend(of_session.map(|fact| ((day, None), session.week, fact)));
         for exercise in &session.exercises {
-            let title =
-                Title { order: exercise.order, name: exercise.name.clone(), fate: Fate::Stays };
+            let title = Title {
+                order: exercise.order,
+                name: exercise.name.clone(),
+                fate: ChangeKind::Stays,
+            };
             let lines = of_line(exercise, athlete.unit, true).into_iter();
             let facts = lines.chain(of_exercise(exercise));
             all.extend(facts.map(|fact| ((day, Some(title.clone())), session.week, fact)));
@@ -193,13 +196,13 @@ fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
 
 /// Words with their weeks. What changes from week to week stands week by week, so that one week's
 /// change is one word's.
-fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
+fn over_weeks(what: Field, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
     if let [(only, weeks)] = texts
-        && (weeks.len() == all.len() || what == What::Date)
+        && (weeks.len() == all.len() || what == Field::Date)
     {
         return only.clone();
     }
-    if matches!(what, What::Load | What::Percent) {
+    if matches!(what, Field::Load | Field::Percent) {
         let in_week = |week: &u32| {
             let found = texts.iter().find(|(_, weeks)| weeks.contains(week));
             found.map_or("none", |(text, _)| text.as_str())
@@ -211,7 +214,7 @@ fn over_weeks(what: What, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> 
 }
 
 /// The words of each athlete over all weeks, with those who share them.
-fn same(what: What, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
+fn same(what: Field, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
     let mut lines: Vec<(String, Vec<usize>)> = Vec::new();
     for (at, texts) in texts {
         let told = over_weeks(what, texts, all);

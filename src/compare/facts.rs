@@ -9,35 +9,35 @@ use crate::plan::{
 };
 use crate::quantity::{Exact, Unit};
 
-use super::{Change, Numbers, Sides, Value, What, prescription, words};
+use super::{Change, FactNumbers, FactValue, Field, Sides, prescription, words};
 
 /// One fact.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fact {
-    pub what: What,
+    pub what: Field,
     pub of: Option<String>,
-    pub value: Value,
+    pub value: FactValue,
 }
 
 impl Fact {
-    pub fn new(what: What, value: Value) -> Self {
+    pub fn new(what: Field, value: FactValue) -> Self {
         Self { what, of: None, value }
     }
 
-    fn text(what: What, text: impl Into<String>) -> Self {
-        Self::new(what, Value::plain(text))
+    fn text(what: Field, text: impl Into<String>) -> Self {
+        Self::new(what, FactValue::plain(text))
     }
 
-    fn of(what: What, of: &str, text: impl Into<String>) -> Self {
-        Self { what, of: Some(of.to_owned()), value: Value::plain(text) }
+    fn of(what: Field, of: &str, text: impl Into<String>) -> Self {
+        Self { what, of: Some(of.to_owned()), value: FactValue::plain(text) }
     }
 }
 
 /// How two lists of facts differ. Of several facts of a kind, those that are on both sides are
 /// left out first; the rest is paired in order.
 pub fn differences(old: &[Fact], new: &[Fact]) -> Vec<Change> {
-    type Kind = (What, Option<String>);
-    let mut kinds: BTreeMap<Kind, (Vec<&Value>, Vec<&Value>)> = BTreeMap::new();
+    type FactKind = (Field, Option<String>);
+    let mut kinds: BTreeMap<FactKind, (Vec<&FactValue>, Vec<&FactValue>)> = BTreeMap::new();
     for fact in old {
         kinds.entry((fact.what, fact.of.clone())).or_default().0.push(&fact.value);
     }
@@ -49,7 +49,7 @@ pub fn differences(old: &[Fact], new: &[Fact]) -> Vec<Change> {
         let before = lone(&old, &new);
         let after = lone(&new, &old);
         for at in 0..before.len().max(after.len()) {
-            let value = |side: &[&Value]| side.get(at).map(|value| (*value).clone());
+            let value = |side: &[&FactValue]| side.get(at).map(|value| (*value).clone());
             let sides = Sides { before: value(&before), after: value(&after) };
             changes.push(Change { what, of: of.clone(), sides });
         }
@@ -58,8 +58,8 @@ pub fn differences(old: &[Fact], new: &[Fact]) -> Vec<Change> {
 }
 
 /// The values of one list that the other does not have, as often as it does not have them.
-fn lone<'v>(all: &[&'v Value], others: &[&Value]) -> Vec<&'v Value> {
-    let mut others: Vec<&Value> = others.to_vec();
+fn lone<'v>(all: &[&'v FactValue], others: &[&FactValue]) -> Vec<&'v FactValue> {
+    let mut others: Vec<&FactValue> = others.to_vec();
     let mut lone = Vec::new();
     for value in all {
         match others.iter().position(|other| other == value) {
@@ -74,27 +74,27 @@ fn lone<'v>(all: &[&'v Value], others: &[&Value]) -> Vec<&'v Value> {
 
 /// The facts of a programme.
 pub fn of_plan(plan: &Plan) -> Vec<Fact> {
-    let weeks = Value {
+    let weeks = FactValue {
         text: words::count(plan.weeks as usize, "week"),
-        numbers: Some(Numbers::Count(plan.weeks)),
+        numbers: Some(FactNumbers::Count(plan.weeks)),
     };
     let mut facts = vec![
-        Fact::text(What::Programme, &plan.programme),
-        Fact::new(What::Weeks, weeks),
-        Fact::text(What::Estimate, &plan.estimate),
-        Fact::text(What::Language, &plan.language),
+        Fact::text(Field::Programme, &plan.programme),
+        Fact::new(Field::Weeks, weeks),
+        Fact::text(Field::Estimate, &plan.estimate),
+        Fact::text(Field::Language, &plan.language),
     ];
     for (what, text) in [
-        (What::Goal, &plan.goal),
-        (What::Supervision, &plan.supervision),
-        (What::Source, &plan.evidence),
+        (Field::Goal, &plan.goal),
+        (Field::Supervision, &plan.supervision),
+        (Field::Source, &plan.evidence),
     ] {
         facts.extend(text.iter().map(|text| Fact::text(what, text)));
     }
-    facts.extend(plan.notes.iter().map(|note| Fact::text(What::Note, note)));
+    facts.extend(plan.notes.iter().map(|note| Fact::text(Field::Note, note)));
     facts.extend(plan.advice.iter().map(|switch| {
         let reason = switch.reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
-        Fact::text(What::Advice, format!("{}{reason}", advice(&switch.what)))
+        Fact::text(Field::Advice, format!("{}{reason}", advice(&switch.what)))
     }));
     facts
 }
@@ -119,39 +119,39 @@ fn advice(switch: &Switch) -> String {
 /// The facts of an athlete that hold in all sessions.
 pub fn of_athlete(athlete: &AthletePlan) -> Vec<Fact> {
     let mut facts = maxes(athlete);
-    facts.extend(athlete.gym.iter().map(|gym| Fact::text(What::Gym, gym)));
+    facts.extend(athlete.gym.iter().map(|gym| Fact::text(Field::Gym, gym)));
     facts.extend(athlete.gym_bars.iter().map(|bar| {
         let name = bar.name.as_ref().map_or_else(String::new, |name| format!("{name} "));
-        Fact::text(What::GymBar, format!("{name}{}", bar.mass.show(athlete.unit)))
+        Fact::text(Field::GymBar, format!("{name}{}", bar.mass.show(athlete.unit)))
     }));
-    facts.extend(athlete.gym_has.iter().map(|has| Fact::text(What::GymHas, has)));
+    facts.extend(athlete.gym_has.iter().map(|has| Fact::text(Field::GymHas, has)));
     facts.extend(athlete.plate_sizes.iter().map(|size| {
         let mm = format!("{} x {} mm", size.diameter_mm, size.thickness_mm);
-        Fact::of(What::PlateSize, &size.mass.show(athlete.unit), mm)
+        Fact::of(Field::PlateSize, &size.mass.show(athlete.unit), mm)
     }));
     facts.extend(
-        athlete.body_mass.map(|mass| Fact::text(What::BodyMass, mass.show(shown(athlete)))),
+        athlete.body_mass.map(|mass| Fact::text(Field::BodyMass, mass.show(shown(athlete)))),
     );
-    facts.push(Fact::of(What::Unit, "gym", athlete.unit.symbol()));
-    facts.extend(athlete.also_unit.map(|unit| Fact::of(What::Unit, "athlete", unit.symbol())));
-    for (what, text) in [(What::Rack, &athlete.rack), (What::Level, &athlete.level)] {
+    facts.push(Fact::of(Field::Unit, "gym", athlete.unit.symbol()));
+    facts.extend(athlete.also_unit.map(|unit| Fact::of(Field::Unit, "athlete", unit.symbol())));
+    for (what, text) in [(Field::Rack, &athlete.rack), (Field::Level, &athlete.level)] {
         facts.extend(text.iter().map(|text| Fact::text(what, text)));
     }
     facts.extend(athlete.avoid.iter().map(|avoid| {
         let until = avoid.until.map_or_else(String::new, |date| format!(" (until {date})"));
-        Fact::text(What::Avoid, format!("{}{until}", avoid.name))
+        Fact::text(Field::Avoid, format!("{}{until}", avoid.name))
     }));
-    facts.push(Fact::text(What::Language, &athlete.language));
+    facts.push(Fact::text(Field::Language, &athlete.language));
     facts.extend(limits(athlete));
     let logged = athlete.sessions.iter().filter(|session| {
         matches!(session.status, SessionStatus::Done { .. } | SessionStatus::Skipped { .. })
     });
     let logged = logged.count();
     if logged > 0 {
-        facts.push(Fact::text(What::Logged, words::count(logged, "session")));
+        facts.push(Fact::text(Field::Logged, words::count(logged, "session")));
     }
     let extras = athlete.extras.iter();
-    facts.extend(extras.map(|e| Fact::text(What::Extra, format!("{}: {}", e.date, e.what))));
+    facts.extend(extras.map(|e| Fact::text(Field::Extra, format!("{}: {}", e.date, e.what))));
     facts
 }
 
@@ -160,7 +160,7 @@ fn limits(athlete: &AthletePlan) -> Vec<Fact> {
     let mut all: Vec<Fact> = Vec::new();
     for limit in athlete.sessions.iter().flat_map(|session| &session.limits) {
         let until = limit.until.map_or_else(String::new, |date| format!(" (until {date})"));
-        let fact = Fact::of(What::Limit, &limit.name, format!("{}{until}", limit.text));
+        let fact = Fact::of(Field::Limit, &limit.name, format!("{}{until}", limit.text));
         if !all.contains(&fact) {
             all.push(fact);
         }
@@ -204,26 +204,26 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
         }
     }
     let max = |(lift, (from, value)): (&str, (String, &Exact))| Fact {
-        what: What::Max,
+        what: Field::Max,
         of: Some(lift.to_owned()),
-        value: Value {
+        value: FactValue {
             // A gram more or less is the estimate's, not the athlete's.
             text: format!(
                 "{} {unit}{from}",
                 (value / &Exact::whole(unit.in_units())).to_decimal(1)
             ),
-            numbers: Some(Numbers::Kg(vec![value.to_mass()])),
+            numbers: Some(FactNumbers::Kg(vec![value.to_mass()])),
         },
     };
     let mut facts: Vec<Fact> = maxes.into_iter().map(max).collect();
     // One for all lifts is said once.
     let shares: std::collections::BTreeSet<&str> = training.values().copied().collect();
     match (shares.len(), shares.first()) {
-        (1, Some(share)) => facts.push(Fact::text(What::TrainingMax, format!("{share}%"))),
+        (1, Some(share)) => facts.push(Fact::text(Field::TrainingMax, format!("{share}%"))),
         _ => facts.extend(
             training
                 .iter()
-                .map(|(lift, share)| Fact::of(What::TrainingMax, lift, format!("{share}%"))),
+                .map(|(lift, share)| Fact::of(Field::TrainingMax, lift, format!("{share}%"))),
         ),
     }
     facts
@@ -231,22 +231,23 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
 
 /// The facts of a session as a whole.
 pub fn of_session(session: &Session) -> Vec<Fact> {
-    let date = |date: Date| Value { text: date.to_string(), numbers: Some(Numbers::Date(date)) };
+    let date =
+        |date: Date| FactValue { text: date.to_string(), numbers: Some(FactNumbers::Date(date)) };
     let mut facts: Vec<Fact> = session
         .date
         .or(session.week_starts)
-        .map(|day| Fact::new(What::Date, date(day)))
+        .map(|day| Fact::new(Field::Date, date(day)))
         .into_iter()
         .collect();
     for (what, text) in [
-        (What::Phase, session.phase.clone()),
-        (What::Before, session.before.clone()),
-        (What::After, session.after.clone()),
-        (What::Time, session.time.map(|time| time.to_string())),
+        (Field::Phase, session.phase.clone()),
+        (Field::Before, session.before.clone()),
+        (Field::After, session.after.clone()),
+        (Field::Time, session.time.map(|time| time.to_string())),
     ] {
         facts.extend(text.map(|text| Fact::text(what, text)));
     }
-    facts.extend(session.notes.iter().map(|note| Fact::text(What::Note, note)));
+    facts.extend(session.notes.iter().map(|note| Fact::text(Field::Note, note)));
     facts
 }
 
@@ -255,9 +256,9 @@ pub fn of_line(exercise: &PlannedExercise, unit: Unit, with_rules: bool) -> Vec<
     let mut facts = prescription::facts(exercise, unit);
     facts.extend(exercise.rules.iter().filter(|_| with_rules).map(|rule| {
         let (condition, action) = rule.split_once(": ").unwrap_or(("", rule));
-        Fact::of(What::Rule, condition, action)
+        Fact::of(Field::Rule, condition, action)
     }));
-    facts.extend(exercise.notes.iter().map(|note| Fact::text(What::Note, note)));
+    facts.extend(exercise.notes.iter().map(|note| Fact::text(Field::Note, note)));
     facts
 }
 
@@ -266,21 +267,21 @@ pub fn of_exercise(exercise: &PlannedExercise) -> Vec<Fact> {
     let mut facts = Vec::new();
     facts.extend(exercise.replaces.iter().map(|replaced| {
         let why = replaced.reason.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
-        Fact::text(What::Instead, format!("{}{why}", replaced.name))
+        Fact::text(Field::Instead, format!("{}{why}", replaced.name))
     }));
     for (what, text) in [
-        (What::Setup, &exercise.setup),
-        (What::Safety, &exercise.safety),
-        (What::Demo, &exercise.demo),
+        (Field::Setup, &exercise.setup),
+        (Field::Safety, &exercise.safety),
+        (Field::Demo, &exercise.demo),
     ] {
         facts.extend(text.iter().map(|text| Fact::text(what, text)));
     }
-    facts.extend(exercise.settings.iter().map(|text| Fact::text(What::Setting, text)));
-    facts.extend(exercise.cues.iter().map(|text| Fact::text(What::Cue, text)));
+    facts.extend(exercise.settings.iter().map(|text| Fact::text(Field::Setting, text)));
+    facts.extend(exercise.cues.iter().map(|text| Fact::text(Field::Cue, text)));
     facts.extend(exercise.evidence.iter().map(|evidence| match &evidence.of {
-        EvidenceOf::Exercise => Fact::of(What::Source, "exercise", &evidence.text),
-        EvidenceOf::Line => Fact::of(What::Source, "line", &evidence.text),
-        EvidenceOf::Cue { cue } => Fact::of(What::Source, &format!("cue: {cue}"), &evidence.text),
+        EvidenceOf::Exercise => Fact::of(Field::Source, "exercise", &evidence.text),
+        EvidenceOf::Line => Fact::of(Field::Source, "line", &evidence.text),
+        EvidenceOf::Cue { cue } => Fact::of(Field::Source, &format!("cue: {cue}"), &evidence.text),
     }));
     facts
 }

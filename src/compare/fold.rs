@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::plan::Order;
 use crate::quantity::Unit;
 
-use super::series::{Alike, Entry, Said, parts, runs_on, spanned, symbol, tell};
-use super::{Change, Comparison, ExerciseChange, Sides, Value, What};
+use super::series::{Alike, SeriesText, WeekEntry, parts, runs_on, spanned, symbol, tell};
+use super::{Change, Comparison, ExerciseChange, FactValue, Field, Sides};
 
 /// Loads that differ are told athlete by athlete up to so many.
 const MOST_TOLD_APART: usize = 6;
@@ -15,7 +15,7 @@ const FEWEST_TOGETHER: usize = 3;
 
 /// Whether something came, went or changed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Fate {
+pub enum ChangeKind {
     /// It is there on both sides.
     Stays,
     /// It is new.
@@ -24,20 +24,20 @@ pub enum Fate {
     Dropped,
 }
 
-impl Fate {
+impl ChangeKind {
     /// Of something with two sides.
     pub fn of<T>(sides: &Sides<T>) -> Self {
         match (&sides.before, &sides.after) {
-            (None, Some(_)) => Fate::Added,
-            (Some(_), None) => Fate::Dropped,
-            _ => Fate::Stays,
+            (None, Some(_)) => ChangeKind::Added,
+            (Some(_), None) => ChangeKind::Dropped,
+            _ => ChangeKind::Stays,
         }
     }
 }
 
 /// Where something changed.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
+pub struct ChangePlace {
     /// The day, by its place in [`Comparison::days`].
     pub day: usize,
     /// The exercise; `None` for the session as a whole.
@@ -52,36 +52,37 @@ pub struct Title {
     /// Its name, and what it stands in for.
     pub name: String,
     /// Whether it is new or gone.
-    pub fate: Fate,
+    pub fate: ChangeKind,
 }
 
 /// One change for some athletes in some weeks: each of them has it in each of these weeks.
 #[derive(Clone, Debug)]
-pub struct Line {
+pub struct ChangeLine {
     /// Where.
-    pub place: Place,
+    pub place: ChangePlace,
     /// What it is about.
-    pub what: What,
+    pub what: Field,
     /// Of which one, as in [`Change::of`].
     pub of: Option<String>,
     /// Whether it is new, gone or otherwise.
-    pub fate: Fate,
+    pub fate: ChangeKind,
     /// For whom, by their place in [`Comparison::athletes_on_both_sides`].
     pub athletes: BTreeSet<usize>,
     /// When, by the numbers of the new plan.
     pub weeks: Vec<u32>,
     /// What is said of it.
-    pub said: Said,
+    pub said: SeriesText,
 }
 
 /// What is the same: place, kind, and the words where they are not told over weeks.
-type Key<'c> = (Place, What, Option<&'c str>, Fate, Option<(Option<&'c str>, Option<&'c str>)>);
+type FoldKey<'c> =
+    (ChangePlace, Field, Option<&'c str>, ChangeKind, Option<(Option<&'c str>, Option<&'c str>)>);
 
 /// Folds the changes of all sessions of weeks that both plans have. What only follows from another
 /// change is left out: a ramp loses and gains steps with the load. Athletes count by their place among those on both sides.
 #[must_use]
-pub fn fold(comparison: &Comparison) -> Vec<Line> {
-    let mut found: BTreeMap<Key<'_>, BTreeMap<usize, Vec<Entry<'_>>>> = BTreeMap::new();
+pub fn fold(comparison: &Comparison) -> Vec<ChangeLine> {
+    let mut found: BTreeMap<FoldKey<'_>, BTreeMap<usize, Vec<WeekEntry<'_>>>> = BTreeMap::new();
     let mut units: BTreeMap<usize, Unit> = BTreeMap::new();
     for athlete in &comparison.athletes {
         let Some((_, name)) = athlete.athlete.both() else { continue };
@@ -103,14 +104,14 @@ pub fn fold(comparison: &Comparison) -> Vec<Line> {
                 told.map(move |change| (Some(title.clone()), change))
             });
             for (exercise, change) in of_session.chain(of_exercises) {
-                let key = key(Place { day, exercise }, change);
+                let key = key(ChangePlace { day, exercise }, change);
                 found.entry(key).or_default().entry(at).or_default().push((week, &change.sides));
             }
         }
     }
     let mut lines = Vec::new();
     for ((place, what, of, fate, _), athletes) in found {
-        let line = |group: Group| Line {
+        let line = |group: AthleteGroup| ChangeLine {
             place: place.clone(),
             what,
             of: of.map(str::to_owned),
@@ -126,8 +127,8 @@ pub fn fold(comparison: &Comparison) -> Vec<Line> {
 }
 
 /// Athletes of whom the same is said of the same weeks.
-struct Group {
-    said: Said,
+struct AthleteGroup {
+    said: SeriesText,
     alike: Alike,
     /// The unit of its numbers.
     symbol: &'static str,
@@ -137,18 +138,19 @@ struct Group {
 
 /// Each athlete's weeks, apart where they are not alike; then the athletes who have all in common.
 fn groups(
-    what: What,
-    athletes: &BTreeMap<usize, Vec<Entry<'_>>>,
+    what: Field,
+    athletes: &BTreeMap<usize, Vec<WeekEntry<'_>>>,
     units: &BTreeMap<usize, Unit>,
-) -> Vec<Group> {
-    let mut groups: Vec<Group> = Vec::new();
+) -> Vec<AthleteGroup> {
+    let mut groups: Vec<AthleteGroup> = Vec::new();
     for (at, entries) in athletes {
         let unit = units.get(at).copied().unwrap_or(Unit::Kg);
         for (alike, entries) in parts(what, entries, unit) {
             let said = tell(what, &entries, unit);
             let mut weeks: Vec<u32> = entries.iter().map(|(week, _)| *week).collect();
             weeks.dedup();
-            let same = |group: &&mut Group| group.said.text == said.text && group.weeks == weeks;
+            let same =
+                |group: &&mut AthleteGroup| group.said.text == said.text && group.weeks == weeks;
             if let Some(group) = groups.iter_mut().find(same) {
                 group.athletes.insert(*at);
                 if group.said.example != said.example {
@@ -157,27 +159,27 @@ fn groups(
                 continue;
             }
             let athletes = BTreeSet::from([*at]);
-            groups.push(Group { said, alike, symbol: symbol(what, unit), athletes, weeks });
+            groups.push(AthleteGroup { said, alike, symbol: symbol(what, unit), athletes, weeks });
         }
     }
     groups
 }
 
-fn key(place: Place, change: &Change) -> Key<'_> {
-    fn text(value: &Value) -> &str {
+fn key(place: ChangePlace, change: &Change) -> FoldKey<'_> {
+    fn text(value: &FactValue) -> &str {
         &value.text
     }
     let sides = &change.sides;
     let words = (sides.before.as_ref().map(text), sides.after.as_ref().map(text));
     let words = (!runs_on(change.what, sides)).then_some(words);
-    (place, change.what, change.of.as_deref(), Fate::of(sides), words)
+    (place, change.what, change.of.as_deref(), ChangeKind::of(sides), words)
 }
 
 /// Whether a change only follows from another.
 fn follows(change: &Change, exercise: &ExerciseChange) -> bool {
-    change.what == What::WarmUp
+    change.what == Field::WarmUp
         && change.sides.both().is_some()
-        && exercise.changes.iter().any(|other| other.what == What::Load)
+        && exercise.changes.iter().any(|other| other.what == Field::Load)
 }
 
 /// `B Floor press, instead of Bench press`.
@@ -189,16 +191,17 @@ fn title(exercise: &ExerciseChange) -> Title {
         _ => exercise.exercise.either().cloned().unwrap_or_default(),
     };
     let order = exercise.order.either().copied().unwrap_or(Order { letter: 'A', number: None });
-    Title { order, name, fate: Fate::of(&exercise.exercise) }
+    Title { order, name, fate: ChangeKind::of(&exercise.exercise) }
 }
 
 /// Many athletes whose numbers differ a little, but go the same way in the same weeks: one line with
 /// the least and the most, and who has what while that is few. Kilograms and pounds have no range in
 /// common.
-fn together(groups: Vec<Group>, comparison: &Comparison) -> Vec<Group> {
-    let same =
-        |a: &Group, b: &Group| a.alike == b.alike && a.symbol == b.symbol && a.weeks == b.weeks;
-    let mut bundles: Vec<Vec<Group>> = Vec::new();
+fn together(groups: Vec<AthleteGroup>, comparison: &Comparison) -> Vec<AthleteGroup> {
+    let same = |a: &AthleteGroup, b: &AthleteGroup| {
+        a.alike == b.alike && a.symbol == b.symbol && a.weeks == b.weeks
+    };
+    let mut bundles: Vec<Vec<AthleteGroup>> = Vec::new();
     for group in groups {
         let found = bundles.iter_mut().find(|bundle| bundle.iter().all(|one| same(one, &group)));
         match found {
@@ -214,7 +217,7 @@ fn together(groups: Vec<Group>, comparison: &Comparison) -> Vec<Group> {
 }
 
 /// One group for several; `None` where they are few, or no numbers.
-fn ranged(groups: &[Group], comparison: &Comparison) -> Option<Group> {
+fn ranged(groups: &[AthleteGroup], comparison: &Comparison) -> Option<AthleteGroup> {
     let first = groups.first().filter(|_| groups.len() >= FEWEST_TOGETHER)?;
     let spans: Option<Vec<_>> = groups.iter().map(|group| group.said.span.as_ref()).collect();
     let spans = spans?;
@@ -228,8 +231,8 @@ fn ranged(groups: &[Group], comparison: &Comparison) -> Option<Group> {
     });
     let example = (groups.len() <= MOST_TOLD_APART).then(|| each.collect::<Vec<_>>().join("; "));
     let text = spanned(&(least.clone(), most.clone()), symbol);
-    Some(Group {
-        said: Said { text, example, span: Some((least, most)) },
+    Some(AthleteGroup {
+        said: SeriesText { text, example, span: Some((least, most)) },
         alike: first.alike.clone(),
         symbol,
         athletes: groups.iter().flat_map(|group| &group.athletes).copied().collect(),

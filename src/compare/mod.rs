@@ -29,9 +29,9 @@ use crate::plan::{Order, Plan};
 use crate::quantity::{Decimal, Exact, Mass, Unit, fold_name};
 
 pub use digest::digest;
-pub use fold::{Fate, Line, Place, Title, fold};
+pub use fold::{ChangeKind, ChangeLine, ChangePlace, Title, fold};
 pub use pairing::pair_programmes;
-pub use series::Said;
+pub use series::SeriesText;
 pub use summary::summary;
 pub use text::text;
 
@@ -65,7 +65,7 @@ impl<T> Sides<T> {
 /// What a change is about, under the name that JSON has for it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum What {
+pub enum Field {
     /// The programme's name.
     Programme,
     /// How many weeks the programme runs.
@@ -178,7 +178,7 @@ pub enum What {
 
 /// The numbers in a value, as far as they can be reckoned with.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub enum Numbers {
+pub enum FactNumbers {
     /// Loads or maximums, one for each run of sets that differ.
     #[serde(rename = "kg")]
     Kg(Vec<Mass>),
@@ -195,15 +195,15 @@ pub enum Numbers {
 
 /// What stands in one place.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Value {
+pub struct FactValue {
     /// In the notation's words.
     pub text: String,
     /// Its numbers.
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
-    pub numbers: Option<Numbers>,
+    pub numbers: Option<FactNumbers>,
 }
 
-impl Value {
+impl FactValue {
     /// Words alone.
     #[must_use]
     pub fn plain(text: impl Into<String>) -> Self {
@@ -215,13 +215,13 @@ impl Value {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Change {
     /// What it is about.
-    pub what: What,
+    pub what: Field,
     /// Of which one, where there are several: the lift of a maximum, the condition of a rule.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub of: Option<String>,
     /// What stood there, and what stands there now.
     #[serde(flatten)]
-    pub sides: Sides<Value>,
+    pub sides: Sides<FactValue>,
 }
 
 /// What changed in one exercise of a session.
@@ -339,9 +339,9 @@ pub fn compare(plans: &Sides<&Plan>) -> Comparison {
     let programme = Sides::of(plans, |plan| plan.programme.clone());
     let weeks = Sides::of(plans, |plan| plan.weeks);
     let Some((old, new)) = plans.both() else {
-        let text = |plan: &&Plan| Value::plain(plan.programme.clone());
+        let text = |plan: &&Plan| FactValue::plain(plan.programme.clone());
         let changes =
-            vec![Change { what: What::Programme, of: None, sides: Sides::of(plans, text) }];
+            vec![Change { what: Field::Programme, of: None, sides: Sides::of(plans, text) }];
         let (athletes_on_both_sides, days, athletes) = (Vec::new(), Vec::new(), Vec::new());
         return Comparison { programme, weeks, athletes_on_both_sides, days, changes, athletes };
     };

@@ -5,31 +5,31 @@ use crate::quantity::{Decimal, Unit, fold_name};
 
 use super::facts::Fact;
 use super::words::{counted, distinct, joined, load};
-use super::{Numbers, Value, What};
+use super::{FactNumbers, FactValue, Field};
 
 /// The parts of a prescription.
 pub fn facts(exercise: &PlannedExercise, unit: Unit) -> Vec<Fact> {
     let sets: Vec<&PlannedSet> = exercise.working().collect();
-    let mut all = vec![Fact::new(What::Sets, scheme(exercise))];
-    all.extend(percent(exercise).map(|value| Fact::new(What::Percent, value)));
+    let mut all = vec![Fact::new(Field::Sets, scheme(exercise))];
+    all.extend(percent(exercise).map(|value| Fact::new(Field::Percent, value)));
     if !sets.is_empty() {
-        all.push(Fact::new(What::Load, loads(&sets, unit)));
+        all.push(Fact::new(Field::Load, loads(&sets, unit)));
     }
     all.extend(
         [
-            (What::PhaseLoad, phase_load(exercise)),
-            (What::Drops, drops(exercise, unit)),
-            (What::Effort, each(&sets, |set| set.effort.map(|effort| effort.to_string()))),
-            (What::Rest, each(&sets, |set| set.rest.map(|rest| rest.to_string()))),
-            (What::Tempo, each(&sets, |set| set.tempo.map(|tempo| tempo.to_string()))),
-            (What::Range, each(&sets, |set| set.range.clone())),
-            (What::Every, each(&sets, |set| set.every.map(|every| every.to_string()))),
-            (What::RestPause, each(&sets, |set| set.rest_pause.map(|pause| pause.to_string()))),
-            (What::WarmUp, ramp(exercise, unit)),
+            (Field::PhaseLoad, phase_load(exercise)),
+            (Field::Drops, drops(exercise, unit)),
+            (Field::Effort, each(&sets, |set| set.effort.map(|effort| effort.to_string()))),
+            (Field::Rest, each(&sets, |set| set.rest.map(|rest| rest.to_string()))),
+            (Field::Tempo, each(&sets, |set| set.tempo.map(|tempo| tempo.to_string()))),
+            (Field::Range, each(&sets, |set| set.range.clone())),
+            (Field::Every, each(&sets, |set| set.every.map(|every| every.to_string()))),
+            (Field::RestPause, each(&sets, |set| set.rest_pause.map(|pause| pause.to_string()))),
+            (Field::WarmUp, ramp(exercise, unit)),
         ]
         .into_iter()
         .filter(|(_, text)| !text.is_empty())
-        .map(|(what, text)| Fact::new(what, Value::plain(text))),
+        .map(|(what, text)| Fact::new(what, FactValue::plain(text))),
     );
     all
 }
@@ -61,23 +61,23 @@ pub fn states_load(exercise: &PlannedExercise) -> bool {
 }
 
 /// Sets and repetitions: `4 x 5`, `1 x 3, 1 x 3+`.
-fn scheme(exercise: &PlannedExercise) -> Value {
+fn scheme(exercise: &PlannedExercise) -> FactValue {
     let reps: Vec<_> = exercise.working().map(|set| set.reps.clone()).collect();
     let count = u32::try_from(reps.len()).unwrap_or(u32::MAX);
-    Value { text: counted(&reps), numbers: Some(Numbers::Count(count)) }
+    FactValue { text: counted(&reps), numbers: Some(FactNumbers::Count(count)) }
 }
 
 /// The percentages that are asked for, where the load comes from a maximum.
-fn percent(exercise: &PlannedExercise) -> Option<Value> {
+fn percent(exercise: &PlannedExercise) -> Option<FactValue> {
     let asked: Option<Vec<(String, String)>> =
         exercise.working().map(|set| asked(exercise, set)).collect();
     let asked = distinct(asked?.into_iter());
     let numbers: Option<Vec<Decimal>> =
         asked.iter().map(|(percent, _)| Decimal::parse(percent)).collect();
     let of = |(percent, of): &(String, String)| format!("{percent}%{of}");
-    (!asked.is_empty()).then(|| Value {
+    (!asked.is_empty()).then(|| FactValue {
         text: joined(asked.iter().map(of)),
-        numbers: numbers.map(Numbers::Percent),
+        numbers: numbers.map(FactNumbers::Percent),
     })
 }
 
@@ -114,7 +114,7 @@ fn stated(sets: &[&PlannedSet]) -> Option<String> {
 }
 
 /// The loads, once for each run of sets with the same.
-fn loads(sets: &[&PlannedSet], unit: Unit) -> Value {
+fn loads(sets: &[&PlannedSet], unit: Unit) -> FactValue {
     let runs: Vec<&&PlannedSet> = sets
         .chunk_by(|a, b| a.load == b.load && a.about == b.about && a.bodyweight == b.bodyweight)
         .filter_map(|run| run.first())
@@ -122,7 +122,7 @@ fn loads(sets: &[&PlannedSet], unit: Unit) -> Value {
     let numbers: Option<Vec<_>> =
         runs.iter().map(|set| set.load.as_ref().map(|built| built.mass)).collect();
     let text = runs.iter().map(|set| load(set, unit)).collect::<Vec<_>>().join(", ");
-    Value { text, numbers: numbers.map(Numbers::Kg) }
+    FactValue { text, numbers: numbers.map(FactNumbers::Kg) }
 }
 
 /// What the phase does to the load: `-10%`; nothing where it leaves it alone.

@@ -4,17 +4,17 @@ use jiff::civil::{Date, Weekday};
 
 use crate::quantity::{Decimal, Exact, Unit};
 
-use super::{Numbers, Sides, Value, What, words};
+use super::{FactNumbers, FactValue, Field, Sides, words};
 
 /// The unit of a difference between percentages.
 const POINTS: &str = "points";
 
 /// A place in one week.
-pub type Entry<'c> = (u32, &'c Sides<Value>);
+pub type WeekEntry<'c> = (u32, &'c Sides<FactValue>);
 
 /// What is said of all weeks together.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Said {
+pub struct SeriesText {
     /// The change.
     pub text: String,
     /// One week's numbers, to make it concrete.
@@ -23,17 +23,17 @@ pub struct Said {
     pub span: Option<(Exact, Exact)>,
 }
 
-impl Said {
+impl SeriesText {
     fn plain(text: String) -> Self {
         Self { text, example: None, span: None }
     }
 }
 
 /// Whether weeks of it are told together even where their words differ.
-pub fn runs_on(what: What, sides: &Sides<Value>) -> bool {
+pub fn runs_on(what: Field, sides: &Sides<FactValue>) -> bool {
     match what {
-        What::Load | What::Percent | What::Date => sides.both().is_some(),
-        What::Exercise => true,
+        Field::Load | Field::Percent | Field::Date => sides.both().is_some(),
+        Field::Exercise => true,
         _ => false,
     }
 }
@@ -61,20 +61,24 @@ pub enum Alike {
 const MOST_WORDS: usize = 2;
 
 /// The weeks of one athlete, apart where they are not alike.
-pub fn parts<'c>(what: What, entries: &[Entry<'c>], unit: Unit) -> Vec<(Alike, Vec<Entry<'c>>)> {
+pub fn parts<'c>(
+    what: Field,
+    entries: &[WeekEntry<'c>],
+    unit: Unit,
+) -> Vec<(Alike, Vec<WeekEntry<'c>>)> {
     let words = words::distinct(entries.iter().map(|(_, sides)| arrow(sides)));
     let few = entries.iter().all(|(_, sides)| {
         let text = arrow(sides);
         words.iter().take(MOST_WORDS).any(|word| *word == text)
     });
-    let alike = |(_, sides): &Entry<'_>| match what {
-        What::Load => way(steps(sides, |value| kilograms(value, unit))),
-        What::Percent => way(steps(sides, percent)),
-        What::Date => shift(sides),
-        What::Exercise if few => Alike::Words(arrow(sides)),
+    let alike = |(_, sides): &WeekEntry<'_>| match what {
+        Field::Load => way(steps(sides, |value| kilograms(value, unit))),
+        Field::Percent => way(steps(sides, percent)),
+        Field::Date => shift(sides),
+        Field::Exercise if few => Alike::Words(arrow(sides)),
         _ => Alike::Place,
     };
-    let mut parts: Vec<(Alike, Vec<Entry<'c>>)> = Vec::new();
+    let mut parts: Vec<(Alike, Vec<WeekEntry<'c>>)> = Vec::new();
     for entry in entries {
         let alike = alike(entry);
         match parts.iter_mut().find(|(other, _)| *other == alike) {
@@ -98,7 +102,7 @@ fn way(steps: Option<Vec<Exact>>) -> Alike {
 }
 
 /// How a date moves: from weekday to weekday, or else by days.
-fn shift(sides: &Sides<Value>) -> Alike {
+fn shift(sides: &Sides<FactValue>) -> Alike {
     let Some((before, after)) = both_dates(sides) else { return Alike::Place };
     let (was, is) = (before.weekday(), after.weekday());
     if was == is {
@@ -109,40 +113,42 @@ fn shift(sides: &Sides<Value>) -> Alike {
 }
 
 /// The unit in which numbers of a kind change.
-pub fn symbol(what: What, unit: Unit) -> &'static str {
-    if what == What::Percent { POINTS } else { unit.symbol() }
+pub fn symbol(what: Field, unit: Unit) -> &'static str {
+    if what == Field::Percent { POINTS } else { unit.symbol() }
 }
 
 /// What is said of some weeks, in their order.
-pub fn tell(what: What, entries: &[Entry<'_>], unit: Unit) -> Said {
+pub fn tell(what: Field, entries: &[WeekEntry<'_>], unit: Unit) -> SeriesText {
     match what {
-        What::Load => by_numbers(entries, symbol(what, unit), |value| kilograms(value, unit)),
-        What::Percent => by_numbers(entries, symbol(what, unit), percent),
-        What::Date => dates(entries),
-        _ => Said::plain(ends(entries)),
+        Field::Load => by_numbers(entries, symbol(what, unit), |value| kilograms(value, unit)),
+        Field::Percent => by_numbers(entries, symbol(what, unit), percent),
+        Field::Date => dates(entries),
+        _ => SeriesText::plain(ends(entries)),
     }
 }
 
-fn kilograms(value: &Value, unit: Unit) -> Option<Vec<Exact>> {
+fn kilograms(value: &FactValue, unit: Unit) -> Option<Vec<Exact>> {
     let scale = Exact::whole(unit.in_units());
     match value.numbers.as_ref()? {
-        Numbers::Kg(all) => {
+        FactNumbers::Kg(all) => {
             Some(all.iter().map(|mass| &Exact::from_mass(*mass) / &scale).collect())
         }
         _ => None,
     }
 }
 
-fn percent(value: &Value) -> Option<Vec<Exact>> {
+fn percent(value: &FactValue) -> Option<Vec<Exact>> {
     match value.numbers.as_ref()? {
-        Numbers::Percent(all) => Some(all.iter().map(|percent| Exact::from(*percent)).collect()),
+        FactNumbers::Percent(all) => {
+            Some(all.iter().map(|percent| Exact::from(*percent)).collect())
+        }
         _ => None,
     }
 }
 
 /// `before → after`, or what there is.
-pub fn arrow(sides: &Sides<Value>) -> String {
-    let text = |value: &Value| value.text.clone();
+pub fn arrow(sides: &Sides<FactValue>) -> String {
+    let text = |value: &FactValue| value.text.clone();
     match (&sides.before, &sides.after) {
         (Some(before), Some(after)) if before.text == after.text => text(after),
         (Some(before), Some(after)) => format!("{} → {}", before.text, after.text),
@@ -153,8 +159,8 @@ pub fn arrow(sides: &Sides<Value>) -> String {
 
 /// By how much each number of a place changes; `None` where they are not of the same kind.
 fn steps(
-    sides: &Sides<Value>,
-    numbers: impl Fn(&Value) -> Option<Vec<Exact>>,
+    sides: &Sides<FactValue>,
+    numbers: impl Fn(&FactValue) -> Option<Vec<Exact>>,
 ) -> Option<Vec<Exact>> {
     let (was, is) = sides.both()?;
     let (before, after) = (numbers(was)?, numbers(is)?);
@@ -166,10 +172,10 @@ fn steps(
 
 /// The change in numbers: by how much, where every week and every set says by how much.
 fn by_numbers(
-    entries: &[Entry<'_>],
+    entries: &[WeekEntry<'_>],
     unit: &str,
-    numbers: impl Fn(&Value) -> Option<Vec<Exact>>,
-) -> Said {
+    numbers: impl Fn(&FactValue) -> Option<Vec<Exact>>,
+) -> SeriesText {
     let all: Option<Vec<Vec<Exact>>> =
         entries.iter().map(|(_, sides)| steps(sides, &numbers)).collect();
     let all: Vec<Exact> = all.unwrap_or_default().into_iter().flatten().collect();
@@ -178,16 +184,16 @@ fn by_numbers(
         _ => true,
     });
     let (Some(least), Some(most)) = (all.iter().min(), all.iter().max()) else {
-        return Said::plain(ends(entries));
+        return SeriesText::plain(ends(entries));
     };
     let first = entries.first().map(|(_, sides)| arrow(sides)).unwrap_or_default();
     if one_text && unit == POINTS {
-        return Said::plain(first);
+        return SeriesText::plain(first);
     }
     let week = entries.first().map_or(0, |(week, _)| *week);
     let example = if one_text { first } else { format!("{first} in week {week}") };
     let span = (least.clone(), most.clone());
-    Said { text: spanned(&span, unit), example: Some(example), span: Some(span) }
+    SeriesText { text: spanned(&span, unit), example: Some(example), span: Some(span) }
 }
 
 /// `+2.5 kg`, `+2.5 to +5 kg`.
@@ -203,7 +209,7 @@ pub fn spanned((least, most): &(Exact, Exact), unit: &str) -> String {
 }
 
 /// By how many days, where that is the same each week; else from which weekday to which.
-fn dates(entries: &[Entry<'_>]) -> Said {
+fn dates(entries: &[WeekEntry<'_>]) -> SeriesText {
     let all: Option<Vec<(Date, Date)>> =
         entries.iter().map(|(_, sides)| both_dates(sides)).collect();
     let all = all.unwrap_or_default();
@@ -217,24 +223,24 @@ fn dates(entries: &[Entry<'_>]) -> Said {
     if let [days] = shifts.as_slice() {
         let way = if *days < 0 { "earlier" } else { "later" };
         let count = words::count(days.unsigned_abs() as usize, "day");
-        return Said { text: format!("{count} {way}"), example: example(), span: None };
+        return SeriesText { text: format!("{count} {way}"), example: example(), span: None };
     }
     let weekdays = words::distinct(all.iter().map(|(was, is)| (was.weekday(), is.weekday())));
     if let ([(was, is)], Some((before, after))) = (weekdays.as_slice(), all.first())
         && was != is
     {
         let text = format!("{} → {}", words::weekday(*before), words::weekday(*after));
-        return Said { text, example: example(), span: None };
+        return SeriesText { text, example: example(), span: None };
     }
-    Said::plain(ends(entries))
+    SeriesText::plain(ends(entries))
 }
 
 /// The dates of both sides.
-fn both_dates(sides: &Sides<Value>) -> Option<(Date, Date)> {
+fn both_dates(sides: &Sides<FactValue>) -> Option<(Date, Date)> {
     match sides.both()? {
         (
-            Value { numbers: Some(Numbers::Date(before)), .. },
-            Value { numbers: Some(Numbers::Date(after)), .. },
+            FactValue { numbers: Some(FactNumbers::Date(before)), .. },
+            FactValue { numbers: Some(FactNumbers::Date(after)), .. },
         ) => Some((*before, *after)),
         _ => None,
     }
@@ -245,7 +251,7 @@ fn days(before: Date, after: Date) -> Option<i32> {
 }
 
 /// One week's words; where weeks differ, those of the first, and of the last where that is another.
-fn ends(entries: &[Entry<'_>]) -> String {
+fn ends(entries: &[WeekEntry<'_>]) -> String {
     let (Some((from, first)), Some((to, last))) = (entries.first(), entries.last()) else {
         return String::new();
     };

@@ -6,25 +6,25 @@ use crate::quantity::{Duration, Unit, fold_name};
 use super::facts::{Fact, differences, of_exercise, of_line, of_session};
 use super::pairing::{Placed, exercises};
 use super::prescription::{line, states_load};
-use super::{Change, ExerciseChange, SessionChange, Sides, Value, What};
+use super::{Change, ExerciseChange, FactValue, Field, SessionChange, Sides};
 
 /// A session with what surrounds it.
 #[derive(Clone, Copy, Debug)]
-pub struct Sitting<'p> {
+pub struct SessionSide<'p> {
     pub session: &'p Session,
     pub unit: Unit,
     /// A week after which nothing follows: no rule is printed there.
     pub last_week: bool,
 }
 
-impl<'p> Sitting<'p> {
+impl<'p> SessionSide<'p> {
     pub fn new(session: &'p Session, unit: Unit, last_week: Option<u32>) -> Self {
         Self { session, unit, last_week: last_week == Some(session.week) }
     }
 }
 
 /// What changed in a session; `None` where nothing did.
-pub fn change(sides: &Sides<Sitting<'_>>) -> Option<SessionChange> {
+pub fn change(sides: &Sides<SessionSide<'_>>) -> Option<SessionChange> {
     let mut found = SessionChange {
         week: Sides::of(sides, |sitting| sitting.session.week),
         day: Sides::of(sides, |sitting| sitting.session.day.clone()),
@@ -32,19 +32,19 @@ pub fn change(sides: &Sides<Sitting<'_>>) -> Option<SessionChange> {
         exercises: Vec::new(),
     };
     let Some((old, new)) = sides.both() else {
-        let listed = |sitting: &Sitting| Value::plain(contents(sitting.session));
+        let listed = |sitting: &SessionSide| FactValue::plain(contents(sitting.session));
         let sides = Sides::of(sides, listed);
-        found.changes.push(Change { what: What::Session, of: None, sides });
+        found.changes.push(Change { what: Field::Session, of: None, sides });
         return Some(found);
     };
     // Rules rest in a lighter week and after the last: their absence there says nothing.
-    let rests = |sitting: &Sitting| sitting.session.lightened || sitting.last_week;
+    let rests = |sitting: &SessionSide| sitting.session.deload || sitting.last_week;
     let with_rules = !rests(old) && !rests(new);
     let paired = exercises(old.session, new.session);
     found.changes = differences(&of_session(old.session), &of_session(new.session));
     if fold_name(&old.session.day) != fold_name(&new.session.day) {
-        let name = |sitting: &Sitting| Value::plain(sitting.session.day.clone());
-        found.changes.push(Change { what: What::Day, of: None, sides: Sides::of(sides, name) });
+        let name = |sitting: &SessionSide| FactValue::plain(sitting.session.day.clone());
+        found.changes.push(Change { what: Field::Day, of: None, sides: Sides::of(sides, name) });
     }
     found.changes.extend(order(&paired));
     found.changes.extend(groups(&paired, &old.session.groups, &new.session.groups));
@@ -70,9 +70,9 @@ fn exercise(
     with_rules: bool,
 ) -> Option<ExerciseChange> {
     let presence = |pair: &Sides<Placed<'_>>| Change {
-        what: What::Exercise,
+        what: Field::Exercise,
         of: None,
-        sides: Sides::of(pair, |(_, exercise)| Value::plain(line(exercise))),
+        sides: Sides::of(pair, |(_, exercise)| FactValue::plain(line(exercise))),
     };
     let mut changes = Vec::new();
     match pair.both() {
@@ -105,11 +105,11 @@ fn exercise(
 /// is told as it is.
 fn beside(facts: &mut Vec<Fact>, loads_told: bool) {
     facts.retain(|fact| match fact.what {
-        What::Rule | What::Note | What::Drops => true,
-        What::Load => !loads_told,
+        Field::Rule | Field::Note | Field::Drops => true,
+        Field::Load => !loads_told,
         _ => false,
     });
-    for fact in facts.iter_mut().filter(|fact| fact.what == What::Load) {
+    for fact in facts.iter_mut().filter(|fact| fact.what == Field::Load) {
         fact.value.numbers = None;
     }
 }
@@ -131,13 +131,13 @@ fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
     let (first, last) = places(&before, &after)?;
     let text = |list: &[Stay<'_>], pick: fn(&Stay<'_>) -> String| {
         let part = list.get(first..=last).unwrap_or_default();
-        Value::plain(part.iter().map(pick).collect::<Vec<_>>().join(", "))
+        FactValue::plain(part.iter().map(pick).collect::<Vec<_>>().join(", "))
     };
     let sides = Sides {
         before: Some(text(&before, |(old, _)| titled(old.1))),
         after: Some(text(&after, |(_, new)| titled(new.1))),
     };
-    Some(Change { what: What::Order, of: None, sides })
+    Some(Change { what: Field::Order, of: None, sides })
 }
 
 /// An exercise that is on both sides.
@@ -183,10 +183,10 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
             let mut all: Vec<_> = members.iter().filter_map(|at| stay.get(*at)).map(pick).collect();
             all.sort_by_key(|exercise| exercise.order);
             let names: Vec<String> = all.into_iter().map(titled).collect();
-            how.map(|how| Value::plain(format!("{} {how}", names.join(" + "))))
+            how.map(|how| FactValue::plain(format!("{} {how}", names.join(" + "))))
         };
         let sides = Sides { before: named(before, old_of), after: named(after, new_of) };
-        Change { what: What::Group, of: None, sides }
+        Change { what: Field::Group, of: None, sides }
     };
     for (letter, members) in &was {
         let kept = is.iter().find(|(_, others)| others == members);

@@ -2,20 +2,20 @@
 
 use std::collections::BTreeSet;
 
-use super::fold::Fate;
+use super::fold::ChangeKind;
 use super::series::{arrow, tell};
-use super::{AthleteChange, Comparison, ExerciseChange, What, sums, words};
+use super::{AthleteChange, Comparison, ExerciseChange, Field, sums, words};
 use crate::quantity::{Exact, Unit, fold_name};
 
 /// Writes one line for each athlete of either side, those for whom nothing changed too.
 #[must_use]
 pub fn summary(comparison: &Comparison) -> String {
     let name = comparison.programme.either().cloned().unwrap_or_default();
-    let mut text = match Fate::of(&comparison.programme) {
-        Fate::Added => return format!("{name}: a new programme\n"),
-        Fate::Dropped => return format!("{name}: the programme is gone\n"),
-        Fate::Stays if comparison.is_empty() => return format!("{name}: nothing changed\n"),
-        Fate::Stays => format!("{name}\n"),
+    let mut text = match ChangeKind::of(&comparison.programme) {
+        ChangeKind::Added => return format!("{name}: a new programme\n"),
+        ChangeKind::Dropped => return format!("{name}: the programme is gone\n"),
+        ChangeKind::Stays if comparison.is_empty() => return format!("{name}: nothing changed\n"),
+        ChangeKind::Stays => format!("{name}\n"),
     };
     for name in &comparison.athletes_on_both_sides {
         let found = comparison.athletes.iter().find(|one| one.athlete.after.as_ref() == Some(name));
@@ -23,10 +23,10 @@ pub fn summary(comparison: &Comparison) -> String {
         text.push_str(&format!("{name}: {told}\n"));
     }
     for one in &comparison.athletes {
-        let told = match Fate::of(&one.athlete) {
-            Fate::Added => "new",
-            Fate::Dropped => "gone",
-            Fate::Stays => continue,
+        let told = match ChangeKind::of(&one.athlete) {
+            ChangeKind::Added => "new",
+            ChangeKind::Dropped => "gone",
+            ChangeKind::Stays => continue,
         };
         let name = one.athlete.either().map_or("", String::as_str);
         text.push_str(&format!("{name}: {told}\n"));
@@ -39,7 +39,7 @@ fn one(athlete: &AthleteChange) -> String {
     let mut parts: Vec<String> = athlete
         .changes
         .iter()
-        .filter(|change| matches!(change.what, What::Max | What::TrainingMax | What::Gym))
+        .filter(|change| matches!(change.what, Field::Max | Field::TrainingMax | Field::Gym))
         .map(|change| {
             let label = super::text::label(change.what, change.of.as_deref());
             format!("{label} {}", arrow(&change.sides))
@@ -63,10 +63,10 @@ fn one(athlete: &AthleteChange) -> String {
     for (told, n) in [
         ("added", count(|session| session.day.before.is_none() || session.week.before.is_none())),
         ("dropped", count(|session| session.day.after.is_none() || session.week.after.is_none())),
-        ("moved", count(|session| session.changes.iter().any(|c| c.what == What::Date))),
+        ("moved", count(|session| session.changes.iter().any(|c| c.what == Field::Date))),
         (
             "in another order",
-            count(|session| session.changes.iter().any(|c| c.what == What::Order)),
+            count(|session| session.changes.iter().any(|c| c.what == Field::Order)),
         ),
     ] {
         if n > 0 {
@@ -82,29 +82,29 @@ fn one(athlete: &AthleteChange) -> String {
 }
 
 /// A kind of change of an exercise, as it is counted: the words, and whether it is one.
-type Kind = (&'static str, fn(&ExerciseChange, Unit) -> bool);
+type CountedChange = (&'static str, fn(&ExerciseChange, Unit) -> bool);
 
-const KINDS: [Kind; 8] = [
+const KINDS: [CountedChange; 8] = [
     ("exercises: added", |exercise, _| exercise.exercise.before.is_none()),
     ("dropped", |exercise, _| exercise.exercise.after.is_none()),
     ("swapped", |exercise, _| {
         exercise.exercise.both().is_some()
-            && exercise.changes.iter().any(|c| c.what == What::Exercise)
+            && exercise.changes.iter().any(|c| c.what == Field::Exercise)
     }),
     ("heavier", |exercise, unit| load(exercise, unit).is_some_and(|by| by > Exact::zero())),
     ("lighter", |exercise, unit| load(exercise, unit).is_some_and(|by| by.is_negative())),
-    ("other sets or repetitions", |exercise, _| has(exercise, What::Sets)),
-    ("other rest", |exercise, _| has(exercise, What::Rest)),
-    ("other rules", |exercise, _| has(exercise, What::Rule)),
+    ("other sets or repetitions", |exercise, _| has(exercise, Field::Sets)),
+    ("other rest", |exercise, _| has(exercise, Field::Rest)),
+    ("other rules", |exercise, _| has(exercise, Field::Rule)),
 ];
 
-fn has(exercise: &ExerciseChange, what: What) -> bool {
+fn has(exercise: &ExerciseChange, what: Field) -> bool {
     exercise.changes.iter().any(|change| change.what == what)
 }
 
 /// The most that a load changes by, up or down.
 fn load(exercise: &ExerciseChange, unit: Unit) -> Option<Exact> {
-    let change = exercise.changes.iter().find(|change| change.what == What::Load)?;
-    let (least, most) = tell(What::Load, &[(1, &change.sides)], unit).span?;
+    let change = exercise.changes.iter().find(|change| change.what == Field::Load)?;
+    let (least, most) = tell(Field::Load, &[(1, &change.sides)], unit).span?;
     Some(if most.abs() >= least.abs() { most } else { least })
 }

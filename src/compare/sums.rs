@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::fold::Fate;
+use super::fold::ChangeKind;
 use super::series::spanned;
 use super::{AthleteChange, BlockChange, Comparison, Sides, Volume, WeekChange, words};
 use crate::quantity::Exact;
@@ -78,9 +78,9 @@ fn one_by_one(weeks: &[WeekChange]) -> Vec<String> {
 /// The weeks that went and that came with what they hold, the others with by how much they change.
 fn together(weeks: &[WeekChange]) -> Vec<String> {
     let mut lines = Vec::new();
-    for (fate, told) in [(Fate::Dropped, "dropped"), (Fate::Added, "new")] {
+    for (fate, told) in [(ChangeKind::Dropped, "dropped"), (ChangeKind::Added, "new")] {
         let lone: Vec<&WeekChange> =
-            weeks.iter().filter(|change| Fate::of(&change.week) == fate).collect();
+            weeks.iter().filter(|change| ChangeKind::of(&change.week) == fate).collect();
         if lone.is_empty() {
             continue;
         }

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::fold::{Fate, Line, fold};
-use super::series::{Said, arrow};
-use super::{Change, Comparison, Numbers, Sides, Value, What, sums, words};
+use super::fold::{ChangeKind, ChangeLine, fold};
+use super::series::{SeriesText, arrow};
+use super::{Change, Comparison, FactNumbers, FactValue, Field, Sides, sums, words};
 
 /// The widest line, in characters.
 const WIDTH: usize = 96;
@@ -18,12 +18,12 @@ const PLAIN: &str = "\u{1b}[0m";
 /// week by week.
 #[must_use]
 pub fn text(comparison: &Comparison, weekly: bool) -> String {
-    let mut out = Writer::default();
+    let mut out = TextWriter::default();
     let name = comparison.programme.either().cloned().unwrap_or_default();
-    match Fate::of(&comparison.programme) {
-        Fate::Added => return format!("{GREEN}+ {name}: a new programme{PLAIN}\n"),
-        Fate::Dropped => return format!("{RED}- {name}: the programme is gone{PLAIN}\n"),
-        Fate::Stays => {}
+    match ChangeKind::of(&comparison.programme) {
+        ChangeKind::Added => return format!("{GREEN}+ {name}: a new programme{PLAIN}\n"),
+        ChangeKind::Dropped => return format!("{RED}- {name}: the programme is gone{PLAIN}\n"),
+        ChangeKind::Stays => {}
     }
     if comparison.is_empty() {
         return format!("{BOLD}{name}{PLAIN}: nothing changed\n");
@@ -52,7 +52,7 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
 }
 
 /// Day by day and exercise by exercise; what several days share comes first.
-fn sessions(out: &mut Writer, comparison: &Comparison) {
+fn sessions(out: &mut TextWriter, comparison: &Comparison) {
     let (shared, lines) = shared(&fold(comparison));
     for (days, lines) in shared {
         let names = days.iter().map(|day| day_name(*day, comparison)).collect::<Vec<_>>();
@@ -67,7 +67,7 @@ fn sessions(out: &mut Writer, comparison: &Comparison) {
             let title = of_place.first().and_then(|line| line.place.exercise.as_ref());
             if let Some(title) = title {
                 let text = format!("{} {}", title.order, title.name);
-                out.line(0, Some(title.fate).filter(|fate| *fate != Fate::Stays), &text);
+                out.line(0, Some(title.fate).filter(|fate| *fate != ChangeKind::Stays), &text);
             }
             write_lines(out, if title.is_some() { 4 } else { 0 }, of_place, comparison);
         }
@@ -78,19 +78,19 @@ fn day_name(day: usize, comparison: &Comparison) -> &str {
     comparison.days.get(day).and_then(Sides::either).map_or("", String::as_str)
 }
 
-fn write_lines(out: &mut Writer, indent: usize, lines: &[Line], comparison: &Comparison) {
+fn write_lines(out: &mut TextWriter, indent: usize, lines: &[ChangeLine], comparison: &Comparison) {
     for (scope, said) in by_scope(lines, comparison) {
         out.line(indent, None, &scoped(&scope, &said.join("; ")));
     }
 }
 
 /// Lines with the days that they concern.
-type OfDays = (Vec<usize>, Vec<Line>);
+type OfDays = (Vec<usize>, Vec<ChangeLine>);
 
 /// What is said of whole sessions of several days in the same words, and the rest.
-fn shared(lines: &[Line]) -> (Vec<OfDays>, Vec<Line>) {
-    let same = |a: &Line, b: &Line| {
-        let of = |line: &Line| (line.what, line.of.clone(), line.fate, line.weeks.clone());
+fn shared(lines: &[ChangeLine]) -> (Vec<OfDays>, Vec<ChangeLine>) {
+    let same = |a: &ChangeLine, b: &ChangeLine| {
+        let of = |line: &ChangeLine| (line.what, line.of.clone(), line.fate, line.weeks.clone());
         let whole = a.place.exercise.is_none() && b.place.exercise.is_none();
         whole && of(a) == of(b) && a.athletes == b.athletes && a.said.text == b.said.text
     };
@@ -110,7 +110,7 @@ fn shared(lines: &[Line]) -> (Vec<OfDays>, Vec<Line>) {
 }
 
 /// What is said of the same athletes in the same weeks, on one line.
-fn by_scope(lines: &[Line], comparison: &Comparison) -> Vec<(String, Vec<String>)> {
+fn by_scope(lines: &[ChangeLine], comparison: &Comparison) -> Vec<(String, Vec<String>)> {
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for line in lines {
         let scope = scope(line, comparison);
@@ -128,7 +128,7 @@ fn scoped(scope: &str, said: &str) -> String {
 }
 
 /// For whom and when: `every athlete, weeks 1-3`. What goes without saying is left out.
-fn scope(line: &Line, comparison: &Comparison) -> String {
+fn scope(line: &ChangeLine, comparison: &Comparison) -> String {
     let who = who(&line.athletes, comparison);
     let of_both = comparison.weeks.both().map_or(0, |(a, b)| *a.min(b));
     let when = match line.weeks.len() {
@@ -157,85 +157,85 @@ fn who(athletes: &BTreeSet<usize>, comparison: &Comparison) -> Option<String> {
 }
 
 /// One change in words, without whom and when.
-fn phrase(what: What, of: Option<&str>, fate: Fate, said: &Said) -> String {
-    let Said { text, example, .. } = said;
+fn phrase(what: Field, of: Option<&str>, fate: ChangeKind, said: &SeriesText) -> String {
+    let SeriesText { text, example, .. } = said;
     let example = example.as_ref().map_or_else(String::new, |e| format!(" ({e})"));
     let label = label(what, of);
     match (what, fate) {
-        (What::Exercise, _) => text.clone(),
-        (What::Session, Fate::Added) => format!("session added ({text})"),
-        (What::Session, _) => format!("session dropped ({text})"),
-        (What::Group, Fate::Added) => format!("now together: {text}"),
-        (What::Group, Fate::Dropped) => format!("no longer together: {text}"),
+        (Field::Exercise, _) => text.clone(),
+        (Field::Session, ChangeKind::Added) => format!("session added ({text})"),
+        (Field::Session, _) => format!("session dropped ({text})"),
+        (Field::Group, ChangeKind::Added) => format!("now together: {text}"),
+        (Field::Group, ChangeKind::Dropped) => format!("no longer together: {text}"),
         // What speaks for itself.
-        (What::Sets | What::Effort, Fate::Stays) => format!("{text}{example}"),
-        (_, Fate::Stays) => format!("{label} {text}{example}"),
-        (_, Fate::Added) => format!("{label} added: {text}"),
-        (_, Fate::Dropped) => format!("{label} dropped: {text}"),
+        (Field::Sets | Field::Effort, ChangeKind::Stays) => format!("{text}{example}"),
+        (_, ChangeKind::Stays) => format!("{label} {text}{example}"),
+        (_, ChangeKind::Added) => format!("{label} added: {text}"),
+        (_, ChangeKind::Dropped) => format!("{label} dropped: {text}"),
     }
 }
 
 /// What a change is about, in words.
-pub(super) fn label(what: What, of: Option<&str>) -> String {
+pub(super) fn label(what: Field, of: Option<&str>) -> String {
     let name = match what {
-        What::Rule => {
+        Field::Rule => {
             return match of {
                 Some("otherwise") => "rule `otherwise`:".to_owned(),
                 Some(condition) => format!("rule `when {condition}`:"),
                 None => "rule".to_owned(),
             };
         }
-        What::Group => "together:",
-        What::Max => "max",
-        What::TrainingMax => "training max",
-        What::Programme | What::Day => "renamed:",
-        What::Weeks | What::Week => "",
-        What::Estimate => "estimate",
-        What::Goal => "goal:",
-        What::Supervision => "supervision:",
-        What::Source => "source:",
-        What::Advice => "advice:",
-        What::Athlete => "athlete",
-        What::Gym => "gym",
-        What::GymBar => "gym's bar",
-        What::GymHas => "gym's",
-        What::PlateSize => "size of the plate of",
-        What::BodyMass => "body mass",
-        What::Unit => "unit",
-        What::Rack => "rack",
-        What::Level => "level",
-        What::Avoid => "avoid",
-        What::Language => "language",
-        What::Logged => "logged:",
-        What::Extra => "done beside the plan:",
-        What::Session => "session",
-        What::Date => "moved",
-        What::Phase => "phase",
-        What::Time => "time",
-        What::Before => "before:",
-        What::After => "after:",
-        What::Limit => "limit",
-        What::Order => "order:",
-        What::Exercise => "exercise",
-        What::Sets => "sets",
-        What::Percent => "asks",
-        What::PhaseLoad => "the phase's load",
-        What::Load => "load",
-        What::Drops => "drop",
-        What::Effort => "effort",
-        What::Rest => "rest",
-        What::Tempo => "tempo",
-        What::Range => "range",
-        What::Every => "every",
-        What::RestPause => "rest-pause",
-        What::WarmUp => "warm-up",
-        What::Instead => "stands in for",
-        What::Setup => "set-up:",
-        What::Setting => "setting:",
-        What::Cue => "cue:",
-        What::Note => "note:",
-        What::Safety => "caution:",
-        What::Demo => "demonstration:",
+        Field::Group => "together:",
+        Field::Max => "max",
+        Field::TrainingMax => "training max",
+        Field::Programme | Field::Day => "renamed:",
+        Field::Weeks | Field::Week => "",
+        Field::Estimate => "estimate",
+        Field::Goal => "goal:",
+        Field::Supervision => "supervision:",
+        Field::Source => "source:",
+        Field::Advice => "advice:",
+        Field::Athlete => "athlete",
+        Field::Gym => "gym",
+        Field::GymBar => "gym's bar",
+        Field::GymHas => "gym's",
+        Field::PlateSize => "size of the plate of",
+        Field::BodyMass => "body mass",
+        Field::Unit => "unit",
+        Field::Rack => "rack",
+        Field::Level => "level",
+        Field::Avoid => "avoid",
+        Field::Language => "language",
+        Field::Logged => "logged:",
+        Field::Extra => "done beside the plan:",
+        Field::Session => "session",
+        Field::Date => "moved",
+        Field::Phase => "phase",
+        Field::Time => "time",
+        Field::Before => "before:",
+        Field::After => "after:",
+        Field::Limit => "limit",
+        Field::Order => "order:",
+        Field::Exercise => "exercise",
+        Field::Sets => "sets",
+        Field::Percent => "asks",
+        Field::PhaseLoad => "the phase's load",
+        Field::Load => "load",
+        Field::Drops => "drop",
+        Field::Effort => "effort",
+        Field::Rest => "rest",
+        Field::Tempo => "tempo",
+        Field::Range => "range",
+        Field::Every => "every",
+        Field::RestPause => "rest-pause",
+        Field::WarmUp => "warm-up",
+        Field::Instead => "stands in for",
+        Field::Setup => "set-up:",
+        Field::Setting => "setting:",
+        Field::Cue => "cue:",
+        Field::Note => "note:",
+        Field::Safety => "caution:",
+        Field::Demo => "demonstration:",
     };
     match of {
         Some(of) => format!("{name} {of}"),
@@ -245,16 +245,16 @@ pub(super) fn label(what: What, of: Option<&str>) -> String {
 
 /// A change of the whole programme or of an athlete, in words.
 fn plainly(change: &Change) -> String {
-    let said = Said { text: arrow(&change.sides), example: None, span: None };
-    let words = phrase(change.what, change.of.as_deref(), Fate::of(&change.sides), &said);
+    let said = SeriesText { text: arrow(&change.sides), example: None, span: None };
+    let words = phrase(change.what, change.of.as_deref(), ChangeKind::of(&change.sides), &said);
     words.replace(": added:", " added:").replace(": dropped:", " dropped:").trim().to_owned()
 }
 
 /// The changes of the whole programme. Weeks that went, or came, stand on one line.
 fn of_programme(changes: &[Change]) -> Vec<String> {
-    let is_lone = |change: &Change| change.what == What::Week && change.of.is_none();
+    let is_lone = |change: &Change| change.what == Field::Week && change.of.is_none();
     let same = |a: &Change, b: &Change| {
-        is_lone(a) && is_lone(b) && Fate::of(&a.sides) == Fate::of(&b.sides)
+        is_lone(a) && is_lone(b) && ChangeKind::of(&a.sides) == ChangeKind::of(&b.sides)
     };
     let mut lines: Vec<String> = Vec::new();
     let mut is_renumbered = false;
@@ -262,7 +262,7 @@ fn of_programme(changes: &[Change]) -> Vec<String> {
         let Some(change) = run.first() else { continue };
         lines.push(match (is_lone(change), change.what) {
             (true, _) => lone_weeks(run),
-            (false, What::Week) => {
+            (false, Field::Week) => {
                 is_renumbered = true;
                 let (before, after) =
                     (text_of(change.sides.before.as_ref()), text_of(change.sides.after.as_ref()));
@@ -278,30 +278,30 @@ fn of_programme(changes: &[Change]) -> Vec<String> {
     lines
 }
 
-fn text_of(value: Option<&Value>) -> &str {
+fn text_of(value: Option<&FactValue>) -> &str {
     value.map_or("", |value| value.text.as_str())
 }
 
 /// `week 3 is dropped`, `weeks 5-8 are new`.
 fn lone_weeks(changes: &[Change]) -> String {
     let number = |change: &Change| match change.sides.either().and_then(|v| v.numbers.as_ref()) {
-        Some(Numbers::Count(week)) => Some(*week),
+        Some(FactNumbers::Count(week)) => Some(*week),
         _ => None,
     };
     let weeks: Vec<u32> = changes.iter().filter_map(number).collect();
-    let is_new = changes.iter().any(|change| Fate::of(&change.sides) == Fate::Added);
+    let is_new = changes.iter().any(|change| ChangeKind::of(&change.sides) == ChangeKind::Added);
     let verb = if weeks.len() == 1 { "is" } else { "are" };
     format!("{} {verb} {}", words::weeks(&weeks), if is_new { "new" } else { "dropped" })
 }
 
 /// The changes of athletes for all of the programme: who came, who went, and what many share.
-fn of_people(comparison: &Comparison) -> Vec<(Option<Fate>, String)> {
+fn of_people(comparison: &Comparison) -> Vec<(Option<ChangeKind>, String)> {
     let mut lines = Vec::new();
     let mut shared: Vec<(String, BTreeSet<usize>)> = Vec::new();
     for one in &comparison.athletes {
-        let fate = Fate::of(&one.athlete);
+        let fate = ChangeKind::of(&one.athlete);
         let name = one.athlete.either().map_or("", String::as_str);
-        if fate != Fate::Stays {
+        if fate != ChangeKind::Stays {
             lines.push((Some(fate), name.to_owned()));
             continue;
         }
@@ -333,11 +333,11 @@ fn of_people(comparison: &Comparison) -> Vec<(Option<Fate>, String)> {
 
 /// Lines of limited width.
 #[derive(Default)]
-struct Writer {
+struct TextWriter {
     text: String,
 }
 
-impl Writer {
+impl TextWriter {
     fn heading(&mut self, text: &str, rule: char) {
         if !self.text.is_empty() {
             self.text.push('\n');
@@ -347,10 +347,10 @@ impl Writer {
     }
 
     /// A line, broken between words; what goes on is set in further.
-    fn line(&mut self, indent: usize, fate: Option<Fate>, text: &str) {
+    fn line(&mut self, indent: usize, fate: Option<ChangeKind>, text: &str) {
         let (sign, colour) = match fate {
-            Some(Fate::Added) => ("+ ", GREEN),
-            Some(Fate::Dropped) => ("- ", RED),
+            Some(ChangeKind::Added) => ("+ ", GREEN),
+            Some(ChangeKind::Dropped) => ("- ", RED),
             _ => ("", ""),
         };
         let text = format!("{sign}{text}");

@@ -6,7 +6,7 @@ use crate::plan::Plan;
 use crate::quantity::fold_name;
 
 use super::prescription::line;
-use super::{Change, Numbers, Sides, Value, What, words};
+use super::{Change, FactNumbers, FactValue, Field, Sides, words};
 
 /// Pairs the weeks. Where one side has more, those are left alone whose loss leaves the most of the
 /// rest as it was; of equal choices, the last.
@@ -120,11 +120,11 @@ pub fn changes(pairs: &[Sides<u32>]) -> Vec<Change> {
     let lone = pairs.iter().filter(|pair| pair.both().is_none());
     let mut all: Vec<Change> = lone
         .map(|pair| {
-            let value = |week: &u32| Value {
+            let value = |week: &u32| FactValue {
                 text: format!("week {week}"),
-                numbers: Some(Numbers::Count(*week)),
+                numbers: Some(FactNumbers::Count(*week)),
             };
-            Change { what: What::Week, of: None, sides: Sides::of(pair, value) }
+            Change { what: Field::Week, of: None, sides: Sides::of(pair, value) }
         })
         .collect();
     let moved = pairs.iter().filter_map(Sides::both).filter(|(before, after)| before != after);
@@ -134,10 +134,10 @@ pub fn changes(pairs: &[Sides<u32>]) -> Vec<Change> {
         moved.chunk_by(|a, b| i64::from(a.0) - i64::from(a.1) == i64::from(b.0) - i64::from(b.1))
     {
         let text = |pick: fn(&(u32, u32)) -> u32| {
-            Value::plain(words::weeks(&run.iter().map(pick).collect::<Vec<_>>()))
+            FactValue::plain(words::weeks(&run.iter().map(pick).collect::<Vec<_>>()))
         };
         let sides = Sides { before: Some(text(|pair| pair.0)), after: Some(text(|pair| pair.1)) };
-        all.push(Change { what: What::Week, of: Some("number".to_owned()), sides });
+        all.push(Change { what: Field::Week, of: Some("number".to_owned()), sides });
     }
     all
 }

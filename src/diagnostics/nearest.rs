@@ -95,7 +95,7 @@ pub fn or_list(names: &[&str]) -> String {
     match shown.split_last() {
         None => String::new(),
         Some((last, [])) => last.clone(),
-        Some((last, others)) if rest == 0 => format!("{} or {last}", others.join(", ")),
+        Some((last, related)) if rest == 0 => format!("{} or {last}", related.join(", ")),
         Some(_) => format!("{} or one of {rest} more", shown.join(", ")),
     }
 }

@@ -62,7 +62,7 @@ struct Excerpt<'a> {
 
 fn excerpts<'a>(diagnostic: &'a Diagnostic, sources: &'a Sources) -> Vec<Excerpt<'a>> {
     let primary = std::iter::once((AnnotationKind::Primary, &diagnostic.label));
-    let context = diagnostic.others.iter().map(|label| (AnnotationKind::Context, label));
+    let context = diagnostic.related.iter().map(|label| (AnnotationKind::Context, label));
     let mut excerpts: Vec<Excerpt<'a>> = Vec::new();
     for (kind, label) in primary.chain(context) {
         let Some(file) = sources.get(label.span.file) else { continue };
@@ -161,8 +161,8 @@ pub fn render_json(diagnostic: &Diagnostic, sources: &Sources) -> serde_json::Va
         "code": diagnostic.code.name(),
         "severity": diagnostic.severity(),
         "message": diagnostic.message,
-        "location": Place::of(&diagnostic.label, sources),
-        "related": diagnostic.others.iter().map(|l| Place::of(l, sources)).collect::<Vec<_>>(),
+        "location": LocationJson::of(&diagnostic.label, sources),
+        "related": diagnostic.related.iter().map(|l| LocationJson::of(l, sources)).collect::<Vec<_>>(),
         "help": diagnostic.help,
         "source": diagnostic.source,
         "fixes": diagnostic.fixes.iter().map(|fix| fix_json(fix, sources)).collect::<Vec<_>>(),
@@ -172,7 +172,7 @@ pub fn render_json(diagnostic: &Diagnostic, sources: &Sources) -> serde_json::Va
 fn fix_json(fix: &Fix, sources: &Sources) -> serde_json::Value {
     let edits = fix.edits.iter().map(|edit| {
         let label = Label { span: edit.span, text: String::new() };
-        serde_json::json!({ "location": Place::of(&label, sources), "text": edit.text })
+        serde_json::json!({ "location": LocationJson::of(&label, sources), "text": edit.text })
     });
     serde_json::json!({
         "title": fix.title(sources),
@@ -182,7 +182,7 @@ fn fix_json(fix: &Fix, sources: &Sources) -> serde_json::Value {
 }
 
 #[derive(Serialize)]
-struct Place<'a> {
+struct LocationJson<'a> {
     file: &'a str,
     line: u32,
     column: u32,
@@ -193,7 +193,7 @@ struct Place<'a> {
     label: &'a str,
 }
 
-impl<'a> Place<'a> {
+impl<'a> LocationJson<'a> {
     fn of(label: &'a Label, sources: &'a Sources) -> Self {
         let file = sources.get(label.span.file);
         let position = |byte| file.map_or((0, 0), |f| f.position(byte));

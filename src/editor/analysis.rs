@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
-use super::carried::{Change, Lines};
+use super::rebase::{Change, LineOrigins};
 use crate::catalogue::{Exercises, Gym, LIBRARY_FILE, Library, Names};
-use crate::compile::{Worked, reading, work_out};
-use crate::diagnostics::{Diagnostic, Severity, has_errors, tidy};
-use crate::evaluate::Stop;
-use crate::plan::{Plan, Where};
-use crate::resolve::{Memory, Project, Reading, Trainee, read_again, resolve};
+use crate::compile::{Evaluated, evaluate_all, reading};
+use crate::diagnostics::{Diagnostic, Severity, has_errors, sort_and_dedup};
+use crate::evaluate::CancelToken;
+use crate::plan::{Location, Plan};
+use crate::resolve::{Memory, Project, Reading, ResolvedAthlete, resolve, resolve_cached};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::Document;
 
@@ -29,7 +29,7 @@ pub struct Analysis {
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// All athletes, whether in a programme or not.
-    pub athletes: Arc<Vec<Trainee>>,
+    pub athletes: Arc<Vec<ResolvedAthlete>>,
     /// The plan of every programme: what could be worked out, where there are errors. They may be
     /// of before: see [`Analysis::planned_at`].
     pub plans: Arc<Vec<Plan>>,
@@ -42,22 +42,22 @@ pub struct Analysis {
     /// What reading says.
     read: Arc<Vec<Diagnostic>>,
     /// What the plans say, without what reading says.
-    said: Arc<Said>,
+    said: Arc<Summary>,
     /// Where its lines stand in the texts of the plans.
-    lines: Lines,
-    state: State,
+    lines: LineOrigins,
+    state: PlanState,
 }
 
 /// What evaluating found: on the lines that have not changed since, at their places of now.
 #[derive(Debug, Default)]
-struct Said {
+struct Summary {
     diagnostics: Vec<Diagnostic>,
     advice: Vec<Diagnostic>,
 }
 
 /// Whose the plans are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum State {
+enum PlanState {
     /// There are none yet.
     Read,
     /// They are of the texts before.
@@ -71,7 +71,7 @@ impl Analysis {
     #[must_use]
     pub fn of(project: Project) -> Self {
         let read = Self::read(project, None, &mut Memory::default());
-        match read.work_out(&Stop::default()) {
+        match read.evaluate_all(&CancelToken::default()) {
             Some(worked) => read.with(worked),
             None => read,
         }
@@ -85,7 +85,7 @@ impl Analysis {
         let documents = project.documents.clone();
         let opened = Arc::new(project.diagnostics.clone());
         let Reading { sources, exercises, names, gyms, athletes, diagnostics } =
-            read_again(project, memory);
+            resolve_cached(project, memory);
         let diagnostics = reading(&diagnostics, &sources, root);
         let fresh = Self {
             sources,
@@ -101,8 +101,8 @@ impl Analysis {
             opened,
             read: Arc::new(diagnostics),
             said: Arc::default(),
-            lines: Lines::default(),
-            state: State::Read,
+            lines: LineOrigins::default(),
+            state: PlanState::Read,
         };
         match before {
             Some(before) => fresh.carrying(before),
@@ -113,26 +113,26 @@ impl Analysis {
     /// The same reading with the plans of another, and what they say of lines that are the same.
     #[must_use]
     pub fn carrying(&self, before: &Self) -> Self {
-        if before.state == State::Read {
+        if before.state == PlanState::Read {
             return self.clone();
         }
         let change = Change::between(&before.sources, &self.sources);
         let brought = |all: &[Diagnostic]| all.iter().filter_map(|d| change.finding(d)).collect();
-        let said = Said {
+        let said = Summary {
             diagnostics: brought(&before.said.diagnostics),
             advice: brought(&before.said.advice),
         };
         let lines = before.lines.after(&change, &before.sources);
-        Self { plans: before.plans.clone(), lines, ..self.clone() }.saying(said, State::Carried)
+        Self { plans: before.plans.clone(), lines, ..self.clone() }.saying(said, PlanState::Carried)
     }
 
     /// What its programmes come to; nothing, where it is asked to stop before the end.
     #[must_use]
-    pub fn work_out(&self, stop: &Stop) -> Option<Worked> {
+    pub fn evaluate_all(&self, stop: &CancelToken) -> Option<Evaluated> {
         if stop.is_asked() {
             return None;
         }
-        work_out(&resolve(self.project()), &[], stop)
+        evaluate_all(&resolve(self.project()), &[], stop)
     }
 
     /// The project it is the reading of.
@@ -148,21 +148,22 @@ impl Analysis {
 
     /// The same reading with what its programmes come to.
     #[must_use]
-    pub fn with(&self, worked: Worked) -> Self {
-        let said = Said { diagnostics: worked.diagnostics, advice: worked.advice };
+    pub fn with(&self, worked: Evaluated) -> Self {
+        let said = Summary { diagnostics: worked.diagnostics, advice: worked.advice };
         let plans = Arc::new(worked.plans);
-        Self { plans, lines: Lines::default(), ..self.clone() }.saying(said, State::Worked)
+        Self { plans, lines: LineOrigins::default(), ..self.clone() }
+            .saying(said, PlanState::Worked)
     }
 
     /// With what the plans say beside what reading says.
-    fn saying(mut self, said: Said, state: State) -> Self {
+    fn saying(mut self, said: Summary, state: PlanState) -> Self {
         let read = &self.read;
         let broken = has_errors(read);
         self.diagnostics = read.to_vec();
         // Where lines do not read, warnings that build on them would mislead, and advice.
         let firm = |d: &&Diagnostic| !broken || d.severity() == Severity::Error;
         self.diagnostics.extend(said.diagnostics.iter().filter(firm).cloned());
-        tidy(&mut self.diagnostics);
+        sort_and_dedup(&mut self.diagnostics);
         self.advice = if has_errors(&self.diagnostics) { Vec::new() } else { said.advice.clone() };
         self.said = Arc::new(said);
         self.state = state;
@@ -172,19 +173,19 @@ impl Analysis {
     /// Whether the plans and the findings are of the texts as they are.
     #[must_use]
     pub fn is_worked(&self) -> bool {
-        self.state == State::Worked
+        self.state == PlanState::Worked
     }
 
     /// Whether there are plans, if of the texts before.
     #[must_use]
     pub fn has_plans(&self) -> bool {
-        self.state != State::Read
+        self.state != PlanState::Read
     }
 
     /// Where the plans know a line by, from its place; `None` where it has changed since they were
     /// made.
     #[must_use]
-    pub fn planned_at(&self, line: Span) -> Option<Where> {
+    pub fn planned_at(&self, line: Span) -> Option<Location> {
         self.lines.place(self.sources.locate(line))
     }
 

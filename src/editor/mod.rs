@@ -7,10 +7,10 @@
 //! brings the two together.
 
 mod analysis;
-mod carried;
+pub mod features;
 pub mod outline;
 mod protocol;
-pub mod questions;
+mod rebase;
 mod server;
 
 pub use analysis::Analysis;

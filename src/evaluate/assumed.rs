@@ -2,9 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::catalogue::Wants;
+use crate::catalogue::LoadNeed;
 use crate::diagnostics::{Code, Diagnostic};
-use crate::resolve::{Programme, Trainee};
+use crate::resolve::{Programme, ResolvedAthlete};
 
 /// One note a gym that lists what else it has: the things that the programme needs there and that
 /// it names nowhere.
@@ -34,7 +34,7 @@ pub fn findings(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> Vec<Dia
 }
 
 /// What an athlete's lines need and their gym does not name, in small letters.
-fn things(programme: &Programme, trainee: &Trainee, gym: usize) -> Vec<String> {
+fn things(programme: &Programme, trainee: &ResolvedAthlete, gym: usize) -> Vec<String> {
     let Some(gym) = programme.gyms.get(gym) else { return Vec::new() };
     // Without a list nothing can be left out of it; and a line that did not read may name it.
     if gym.has.is_empty() || gym.incomplete {
@@ -44,7 +44,7 @@ fn things(programme: &Programme, trainee: &Trainee, gym: usize) -> Vec<String> {
     let lifts = lines.map(|line| trainee.done_for(line.exercise, None));
     let exercises = lifts.filter_map(|lift| programme.exercises.get(lift.0));
     // What cannot be done there anyway has been reported.
-    let exercises = exercises.filter(|exercise| gym.means(exercise, Wants::Anything).is_ok());
+    let exercises = exercises.filter(|exercise| gym.means(exercise, LoadNeed::Anything).is_ok());
     let needs = exercises.flat_map(|exercise| gym.taken_to_be_there(exercise));
     needs.map(str::to_lowercase).collect()
 }

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use crate::catalogue::{Exercise, Gym, Means, Missing, Wants};
+use crate::catalogue::{Exercise, Gym, LoadNeed, LoadingMethod, Unavailable};
 use crate::plan::{self, Built, Implement};
 use crate::quantity::{Exact, Mass};
 use crate::resolve::Programme;
@@ -36,20 +36,20 @@ pub struct GymGear<'a> {
 /// What an exercise is loaded with, in the plan's words. A machine is told from a cable's stack, and
 /// from what no gym describes, by what the exercise names.
 #[must_use]
-pub fn equipment(means: &Means, exercise: &Exercise) -> Option<plan::Equipment> {
+pub fn equipment(means: &LoadingMethod, exercise: &Exercise) -> Option<plan::Equipment> {
     let names_machine = exercise.equipment.iter().any(|e| e.kind == EquipmentKind::Machine);
     Some(match means {
-        Means::Bars(_) => plan::Equipment::Barbell,
-        Means::Dumbbells => plan::Equipment::Dumbbells,
-        Means::Dumbbell => plan::Equipment::Dumbbell,
-        Means::Kettlebells => plan::Equipment::Kettlebells,
-        Means::Kettlebell => plan::Equipment::Kettlebell,
-        Means::Stack(_) | Means::Other if names_machine => plan::Equipment::Machine,
-        Means::Stack(_) => plan::Equipment::Stack,
-        Means::Band => plan::Equipment::Band,
-        Means::BodyMass => plan::Equipment::BodyMass,
-        Means::Other if exercise.equipment.is_empty() => return None,
-        Means::Other => plan::Equipment::Other,
+        LoadingMethod::Bars(_) => plan::Equipment::Barbell,
+        LoadingMethod::Dumbbells => plan::Equipment::Dumbbells,
+        LoadingMethod::Dumbbell => plan::Equipment::Dumbbell,
+        LoadingMethod::Kettlebells => plan::Equipment::Kettlebells,
+        LoadingMethod::Kettlebell => plan::Equipment::Kettlebell,
+        LoadingMethod::Stack(_) | LoadingMethod::Other if names_machine => plan::Equipment::Machine,
+        LoadingMethod::Stack(_) => plan::Equipment::Stack,
+        LoadingMethod::Band => plan::Equipment::Band,
+        LoadingMethod::BodyMass => plan::Equipment::BodyMass,
+        LoadingMethod::Other if exercise.equipment.is_empty() => return None,
+        LoadingMethod::Other => plan::Equipment::Other,
     })
 }
 
@@ -58,7 +58,7 @@ pub fn equipment(means: &Means, exercise: &Exercise) -> Option<plan::Equipment> 
 const BAND_STEP: Mass = Mass::from_units(5 * Mass::from_kg(1).units() / 2);
 
 /// A load as built: what it is, and the smallest step of what it was chosen from.
-pub struct Choice {
+pub struct LoadChoice {
     pub built: Built,
     pub step: Mass,
 }
@@ -75,7 +75,11 @@ impl<'a> GymGear<'a> {
     }
 
     /// What the gym loads an exercise with; what is missing, when it cannot.
-    pub fn means(&self, exercise: &Exercise, wants: Wants) -> Result<Means, Missing> {
+    pub fn means(
+        &self,
+        exercise: &Exercise,
+        wants: LoadNeed,
+    ) -> Result<LoadingMethod, Unavailable> {
         self.gym.means(exercise, wants)
     }
 
@@ -123,23 +127,28 @@ impl<'a> GymGear<'a> {
 
     /// What else of an exercise's equipment makes a load exactly, as an `equipment` line has it; for
     /// an exercise on a stack a stack of another name, which the gym file does not say it is done on.
-    pub fn exact_with(&self, exercise: &Exercise, used: &Means, target: &Exact) -> Option<String> {
-        let makes = |means: &Means| {
+    pub fn exact_with(
+        &self,
+        exercise: &Exercise,
+        used: &LoadingMethod,
+        target: &Exact,
+    ) -> Option<String> {
+        let makes = |means: &LoadingMethod| {
             let built = self.build(means, target, Rounding::Nearest).ok()??.built;
             (Exact::from_mass(built.mass) == *target).then_some(())
         };
         let own = exercise.equipment.iter().find_map(|item| {
             let mut alone = exercise.clone();
             alone.equipment = vec![item.clone()];
-            let means = self.means(&alone, Wants::Load).ok()?;
-            let fits = means != *used && means != Means::Band && means.counts_like(used);
+            let means = self.means(&alone, LoadNeed::Load).ok()?;
+            let fits = means != *used && means != LoadingMethod::Band && means.counts_like(used);
             makes(&means).filter(|()| fits).map(|()| item.to_string())
         });
         let on_stack = exercise.equipment.iter().any(|item| item.kind == EquipmentKind::Stack);
         let stacks = self.gym.stacks.iter().enumerate().filter(|_| on_stack);
         own.or_else(|| {
             stacks.into_iter().find_map(|(index, (name, _))| {
-                let means = Means::Stack(index);
+                let means = LoadingMethod::Stack(index);
                 let fits = means != *used && means.counts_like(used);
                 makes(&means).filter(|()| fits).map(|()| format!("stack {name}"))
             })
@@ -149,34 +158,38 @@ impl<'a> GymGear<'a> {
     /// Makes a load from what there is. `None`: the gym has nothing to make it of.
     pub fn build(
         &self,
-        means: &Means,
+        means: &LoadingMethod,
         target: &Exact,
         rounding: Rounding,
-    ) -> Result<Option<Choice>, TooManyLoads> {
+    ) -> Result<Option<LoadChoice>, TooManyLoads> {
         let from = |list: Option<&MassList>, how: Implement| {
             let list = list?;
             let mass = list.pick(target, rounding)?;
-            Some(Choice { built: Built { mass, how }, step: list.smallest_step() })
+            Some(LoadChoice { built: Built { mass, how }, step: list.smallest_step() })
         };
         let gym = self.gym;
         Ok(match means {
-            Means::Bars(bars) => {
+            LoadingMethod::Bars(bars) => {
                 let loads = self.bar_loads(self.bar_for(bars, target, rounding)?)?;
                 let built = loads.build(target, rounding);
-                Some(Choice { built, step: loads.smallest_step() })
+                Some(LoadChoice { built, step: loads.smallest_step() })
             }
-            Means::Dumbbells => from(self.pairs_of_dumbbells.as_ref(), Implement::Dumbbells),
-            Means::Dumbbell => from(gym.dumbbells.as_ref(), Implement::Dumbbell),
-            Means::Kettlebells => from(self.pairs_of_kettlebells.as_ref(), Implement::Kettlebells),
-            Means::Kettlebell => from(gym.kettlebells.as_ref(), Implement::Kettlebell),
-            Means::Stack(index) => {
+            LoadingMethod::Dumbbells => {
+                from(self.pairs_of_dumbbells.as_ref(), Implement::Dumbbells)
+            }
+            LoadingMethod::Dumbbell => from(gym.dumbbells.as_ref(), Implement::Dumbbell),
+            LoadingMethod::Kettlebells => {
+                from(self.pairs_of_kettlebells.as_ref(), Implement::Kettlebells)
+            }
+            LoadingMethod::Kettlebell => from(gym.kettlebells.as_ref(), Implement::Kettlebell),
+            LoadingMethod::Stack(index) => {
                 let stack = gym.stacks.get(*index);
                 let name = stack.map_or_else(String::new, |(name, _)| name.clone());
                 from(stack.map(|(_, pins)| pins), Implement::Stack { name })
             }
-            Means::Band => self.band(target, rounding),
-            Means::BodyMass => return self.on_the_body(target, rounding),
-            Means::Other => Some(Choice {
+            LoadingMethod::Band => self.band(target, rounding),
+            LoadingMethod::BodyMass => return self.on_the_body(target, rounding),
+            LoadingMethod::Other => Some(LoadChoice {
                 built: Built { mass: target.to_mass(), how: Implement::Other },
                 step: Mass::ZERO,
             }),
@@ -184,48 +197,48 @@ impl<'a> GymGear<'a> {
     }
 
     /// The next load up or down from one that was built.
-    pub fn neighbour(&self, means: &Means, mass: Mass, up: bool) -> Option<Mass> {
+    pub fn neighbour(&self, means: &LoadingMethod, mass: Mass, up: bool) -> Option<Mass> {
         let list = |list: Option<&MassList>| {
             let list = list?;
             if up { list.next_up(mass) } else { list.next_down(mass) }
         };
         match means {
-            Means::Bars(bars) => {
+            LoadingMethod::Bars(bars) => {
                 let exact = Exact::from_mass(mass);
                 let index = self.bar_for(bars, &exact, Rounding::Nearest).ok()?;
                 let loads = self.bar_loads(index).ok()?;
                 let next = if up { loads.next_up(mass) } else { loads.next_down(mass) };
                 next.map(|built| built.mass)
             }
-            Means::Dumbbells => list(self.pairs_of_dumbbells.as_ref()),
-            Means::Dumbbell => list(self.gym.dumbbells.as_ref()),
-            Means::Kettlebells => list(self.pairs_of_kettlebells.as_ref()),
-            Means::Kettlebell => list(self.gym.kettlebells.as_ref()),
-            Means::Stack(index) => list(self.gym.stacks.get(*index).map(|(_, pins)| pins)),
-            Means::Band => {
+            LoadingMethod::Dumbbells => list(self.pairs_of_dumbbells.as_ref()),
+            LoadingMethod::Dumbbell => list(self.gym.dumbbells.as_ref()),
+            LoadingMethod::Kettlebells => list(self.pairs_of_kettlebells.as_ref()),
+            LoadingMethod::Kettlebell => list(self.gym.kettlebells.as_ref()),
+            LoadingMethod::Stack(index) => list(self.gym.stacks.get(*index).map(|(_, pins)| pins)),
+            LoadingMethod::Band => {
                 let bands = MassList::new(
                     self.gym.bands.iter().filter_map(|(_, mass)| mass.map(|mass| (mass, None))),
                 );
                 list(Some(&bands))
             }
-            Means::BodyMass => {
+            LoadingMethod::BodyMass => {
                 let hung = self.hung.get_or_init(|| HungLoads::new(&self.gym.plates));
                 let hung = hung.as_ref().ok()?;
                 let next = if up { hung.next_up(mass) } else { hung.next_down(mass) };
                 next.map(|built| built.mass)
             }
-            Means::Other => None,
+            LoadingMethod::Other => None,
         }
     }
 
     /// The band that gives the nearest (or the next below); ties to the lighter.
-    fn band(&self, target: &Exact, rounding: Rounding) -> Option<Choice> {
+    fn band(&self, target: &Exact, rounding: Rounding) -> Option<LoadChoice> {
         let known = || self.gym.bands.iter().filter_map(|(name, mass)| mass.map(|m| (name, m)));
         let list = MassList::new(known().map(|(_, mass)| (mass, None)));
         let mass = list.pick(target, rounding)?;
         let (name, _) = known().find(|(_, own)| *own == mass)?;
         let how = Implement::Band { name: name.clone() };
-        Some(Choice { built: Built { mass, how }, step: BAND_STEP })
+        Some(LoadChoice { built: Built { mass, how }, step: BAND_STEP })
     }
 
     /// Something hung from the body: plates, else one bell. Assistance stands as asked.
@@ -233,17 +246,17 @@ impl<'a> GymGear<'a> {
         &self,
         target: &Exact,
         rounding: Rounding,
-    ) -> Result<Option<Choice>, TooManyLoads> {
+    ) -> Result<Option<LoadChoice>, TooManyLoads> {
         if target.is_zero() || target.is_negative() {
             let how = Implement::BodyMass { pieces: Vec::new() };
             let built = Built { mass: target.to_mass(), how };
-            return Ok(Some(Choice { built, step: Mass::ZERO }));
+            return Ok(Some(LoadChoice { built, step: Mass::ZERO }));
         }
         if !self.gym.plates.is_empty() {
             let hung = self.hung.get_or_init(|| HungLoads::new(&self.gym.plates));
             let hung = hung.as_ref().map_err(|error| TooManyLoads { limit: error.limit })?;
             let built = hung.build(target, rounding);
-            return Ok(Some(Choice { built, step: hung.smallest_step() }));
+            return Ok(Some(LoadChoice { built, step: hung.smallest_step() }));
         }
         let bells = [self.gym.dumbbells.as_ref(), self.gym.kettlebells.as_ref()];
         let held = bells.into_iter().flatten().flat_map(|list| list.masses().iter().copied());
@@ -256,6 +269,6 @@ impl<'a> GymGear<'a> {
         let Some(mass) = list.pick(target, rounding) else { return Ok(None) };
         let pieces = if mass == Mass::ZERO { Vec::new() } else { vec![mass] };
         let built = Built { mass, how: Implement::BodyMass { pieces } };
-        Ok(Some(Choice { built, step: list.smallest_step() }))
+        Ok(Some(LoadChoice { built, step: list.smallest_step() }))
     }
 }

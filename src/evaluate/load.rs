@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 
-use crate::plan::{Op, StepKind, Where};
+use crate::plan::{Location, Op, StepKind};
 use crate::quantity::{Decimal, Effort, Exact, Mass, Unit, Work};
-use crate::resolve::{ExerciseId, Group, Load, Of, Phase, Stepped};
+use crate::resolve::{ExerciseId, Group, Load, PercentBase, Phase, Stepped};
 use crate::source::Span;
 
-use super::Athlete;
+use super::AthleteEvaluator;
 use super::maxes::{NoMax, Traced, share};
 use super::state::{LineState, LoadEvent};
 
@@ -18,7 +18,7 @@ const LEAST_ASSISTANCE: i64 = 5;
 
 /// What a group asks for.
 #[derive(Clone, Debug)]
-pub struct Target {
+pub struct LoadTarget {
     /// Where the number comes from; its value is the load of the implement (added load for a
     /// body-mass lift).
     pub traced: Traced,
@@ -29,7 +29,7 @@ pub struct Target {
 }
 
 /// What a load is worked out for.
-pub struct Asked<'g> {
+pub struct LoadRequest<'g> {
     pub group: &'g Group,
     /// The exercise that is done, after any replacement.
     pub lift: ExerciseId,
@@ -37,7 +37,7 @@ pub struct Asked<'g> {
     pub on_body: bool,
     pub phase: Option<&'g Phase>,
     /// The heaviest earlier group of the line.
-    pub top: Option<&'g Target>,
+    pub top: Option<&'g LoadTarget>,
     /// What is remembered of the line.
     pub state: &'g LineState,
     /// The place of the line's exercise.
@@ -47,32 +47,32 @@ pub struct Asked<'g> {
     pub date: Option<Date>,
 }
 
-impl Asked<'_> {
+impl LoadRequest<'_> {
     fn is_lightened(&self) -> bool {
         self.phase.is_some_and(Phase::lightens)
     }
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// The target of a group; `None` when the load is left to the day.
-    pub(super) fn target(&mut self, asked: &Asked<'_>) -> Option<Target> {
+    pub(super) fn target(&mut self, asked: &LoadRequest<'_>) -> Option<LoadTarget> {
         let group = asked.group;
         let here = || Some(self.programme.sources.locate(group.load_span));
         // Of the whole system where it is loaded on the body: its mass comes off at the end.
         let (traced, about, of_system) = match &group.load {
             Load::Open => return None,
-            Load::Percent { of: Of::TopSet, percent, .. } => {
+            Load::Percent { of: PercentBase::TopSet, percent, .. } => {
                 let top = asked.top?;
                 let kind = StepKind::OfTopSet { percent: percent.to_string() };
                 let op = self.scaling(&top.traced, asked, false, &share(*percent));
                 let traced = top.traced.clone().then(kind, op, here());
                 // Rules and phase are in the top set already.
-                return Some(Target { traced, ..top.clone() });
+                return Some(LoadTarget { traced, ..top.clone() });
             }
             Load::Percent { percent, of, start, step } => {
-                let lift = if let Of::Lift(lift) = of { *lift } else { asked.lift };
+                let lift = if let PercentBase::Lift(lift) = of { *lift } else { asked.lift };
                 let max = match of {
-                    Of::OneRm => self.maxes.one_rm(lift),
+                    PercentBase::OneRm => self.maxes.one_rm(lift),
                     _ => self.maxes.training_max(lift),
                 };
                 let max = max.map_err(|missing| self.no_max(missing, asked)).ok()?;
@@ -134,11 +134,11 @@ impl Athlete<'_, '_> {
         if traced.value.is_negative() && !asked.on_body {
             traced = traced.then(StepKind::NoLess, Op::Set(Exact::zero()), None);
         }
-        Some(Target { traced, about, before_phase })
+        Some(LoadTarget { traced, about, before_phase })
     }
 
     /// What rules made of the load.
-    fn ruled(&mut self, mut traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+    fn ruled(&mut self, mut traced: Traced, asked: &LoadRequest<'_>, of_system: bool) -> Traced {
         if !asked.on_body {
             return self.ruled_again(traced, asked);
         }
@@ -160,7 +160,7 @@ impl Athlete<'_, '_> {
         &self,
         traced: Traced,
         before: &Exact,
-        asked: &Asked<'_>,
+        asked: &LoadRequest<'_>,
         of_system: bool,
     ) -> Traced {
         let body = self.maxes.body_mass.filter(|_| of_system).map_or_else(Exact::zero, Exact::from);
@@ -172,7 +172,7 @@ impl Athlete<'_, '_> {
 
     /// The same, where no event depends on the load before it. What led to the load of the session
     /// before is taken over: a long programme would take memory by the square of its weeks.
-    fn ruled_again(&mut self, base: Traced, asked: &Asked<'_>) -> Traced {
+    fn ruled_again(&mut self, base: Traced, asked: &LoadRequest<'_>) -> Traced {
         let events = &asked.state.load;
         let key = asked.group.load_span;
         let is_same = |known: &Ruled| {
@@ -194,7 +194,7 @@ impl Athlete<'_, '_> {
         after
     }
 
-    fn phased(&mut self, traced: Traced, asked: &Asked<'_>, of_system: bool) -> Traced {
+    fn phased(&mut self, traced: Traced, asked: &LoadRequest<'_>, of_system: bool) -> Traced {
         let phase = asked.phase.filter(|_| asked.group.load_scaled);
         let Some((phase, change)) = phase.and_then(|phase| phase.load.map(|c| (phase, c))) else {
             return traced;
@@ -213,7 +213,7 @@ impl Athlete<'_, '_> {
     pub(super) fn scaling(
         &mut self,
         traced: &Traced,
-        asked: &Asked<'_>,
+        asked: &LoadRequest<'_>,
         of_system: bool,
         factor: &Exact,
     ) -> Op {
@@ -240,7 +240,7 @@ impl Athlete<'_, '_> {
 
     /// The load that leaves what the effort asks for in reserve, from the lift's 1RM. Without a
     /// max, or for time and distance, the athlete finds it on the day.
-    fn by_effort(&mut self, effort: Effort, asked: &Asked<'_>) -> Option<Traced> {
+    fn by_effort(&mut self, effort: Effort, asked: &LoadRequest<'_>) -> Option<Traced> {
         let work = &asked.group.reps.work;
         let reps = work.least_reps().filter(|_| !matches!(work, Work::Amrap))?;
         let max = self.maxes.one_rm(asked.lift).ok()?;
@@ -265,7 +265,7 @@ pub(super) struct Ruled {
     after: Traced,
 }
 
-fn last(last: &Exact, here: impl Fn() -> Option<Where>) -> Traced {
+fn last(last: &Exact, here: impl Fn() -> Option<Location>) -> Traced {
     Traced::start(StepKind::Last, last.clone(), here())
 }
 
@@ -274,7 +274,7 @@ fn percent_of(
     start: Decimal,
     percent: Decimal,
     step: Option<&Stepped>,
-    here: impl Fn() -> Option<Where>,
+    here: impl Fn() -> Option<Location>,
 ) -> Traced {
     let of = max.value.clone();
     let first = StepKind::Percent { percent: start.to_string() };

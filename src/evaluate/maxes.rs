@@ -3,9 +3,9 @@
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::plan::{Derivation, Op, Step, StepKind, Where};
+use crate::plan::{Derivation, Location, Op, Step, StepKind};
 use crate::quantity::{Decimal, Exact, Mass};
-use crate::resolve::{ExerciseId, Programme, Trainee, TraineeMax};
+use crate::resolve::{ExerciseId, Programme, ResolvedAthlete, ResolvedMax};
 use crate::source::Span;
 
 /// A number with the steps that led to it.
@@ -18,14 +18,14 @@ pub struct Traced {
 
 impl Traced {
     /// Starts from a mass.
-    pub fn start(kind: StepKind, value: Exact, line: Option<Where>) -> Self {
+    pub fn start(kind: StepKind, value: Exact, line: Option<Location>) -> Self {
         let step = Step { kind, op: Op::Set(value.clone()), result: value.clone(), line };
         Self { value, steps: std::iter::once(step).collect() }
     }
 
     /// Takes a step.
     #[must_use]
-    pub fn then(mut self, kind: StepKind, op: Op, line: Option<Where>) -> Self {
+    pub fn then(mut self, kind: StepKind, op: Op, line: Option<Location>) -> Self {
         self.value = op.apply(&self.value);
         self.steps.push(Step { kind, op, result: self.value.clone(), line });
         self
@@ -48,7 +48,7 @@ pub enum NoMax {
 pub struct MaxEvent {
     pub kind: StepKind,
     pub op: Op,
-    pub line: Where,
+    pub line: Location,
 }
 
 /// A maximum that has been worked out.
@@ -63,12 +63,12 @@ struct Known {
 /// are shares of, so that a chain of shares costs one step a share, whoever asks for how many of them.
 pub struct Maxes<'a> {
     programme: &'a Programme,
-    trainee: &'a Trainee,
+    trainee: &'a ResolvedAthlete,
     known: RefCell<BTreeMap<ExerciseId, Known>>,
     /// Training maxes, with how many events are in each.
     trained: RefCell<BTreeMap<ExerciseId, (Traced, usize)>>,
     /// Maxes tested again, over those of the athlete's file.
-    tested: BTreeMap<ExerciseId, (TraineeMax, Span)>,
+    tested: BTreeMap<ExerciseId, (ResolvedMax, Span)>,
     events: BTreeMap<ExerciseId, Vec<MaxEvent>>,
     pub body_mass: Option<Mass>,
     /// The body mass at the time of a test, where the athlete has been weighed after it.
@@ -76,7 +76,7 @@ pub struct Maxes<'a> {
 }
 
 impl<'a> Maxes<'a> {
-    pub fn new(programme: &'a Programme, trainee: &'a Trainee) -> Self {
+    pub fn new(programme: &'a Programme, trainee: &'a ResolvedAthlete) -> Self {
         Self {
             programme,
             trainee,
@@ -90,7 +90,7 @@ impl<'a> Maxes<'a> {
     }
 
     /// A max tested again replaces the old one and clears its adjustments.
-    pub fn test_again(&mut self, lift: ExerciseId, max: TraineeMax, span: Span) {
+    pub fn test_again(&mut self, lift: ExerciseId, max: ResolvedMax, span: Span) {
         self.tested.insert(lift, (max, span));
         self.events.remove(&lift);
         self.body_mass_then.remove(&lift);
@@ -102,7 +102,7 @@ impl<'a> Maxes<'a> {
     /// A body mass logged later counts from then on; what was lifted on top of the old one stays.
     pub fn weigh(&mut self, body_mass: Mass) {
         for (lift, (max, _)) in self.trainee.maxes.iter().chain(&self.tested) {
-            if matches!(max, TraineeMax::Lifted { bodyweight: true, .. }) {
+            if matches!(max, ResolvedMax::Lifted { bodyweight: true, .. }) {
                 self.body_mass_then.entry(*lift).or_insert(self.body_mass);
             }
         }
@@ -166,7 +166,7 @@ impl<'a> Maxes<'a> {
         self.trainee.athlete.training_max.or(self.programme.training_max)
     }
 
-    fn written(&self, lift: ExerciseId) -> Option<&(TraineeMax, Span)> {
+    fn written(&self, lift: ExerciseId) -> Option<&(ResolvedMax, Span)> {
         self.tested.get(&lift).or_else(|| self.trainee.maxes.get(&lift))
     }
 
@@ -182,15 +182,15 @@ impl<'a> Maxes<'a> {
             }
             let end = match self.written(at) {
                 // A ring is an error of its own; here it only must end.
-                Some((TraineeMax::Share { .. }, _)) if !seen.insert(at) => {
+                Some((ResolvedMax::Share { .. }, _)) if !seen.insert(at) => {
                     break Known { max: Err(NoMax::Ring), on_body_mass: false };
                 }
-                Some((TraineeMax::Share { percent, of }, span)) => {
+                Some((ResolvedMax::Share { percent, of }, span)) => {
                     chain.push((at, *percent, *of, *span));
                     at = *of;
                     continue;
                 }
-                Some((TraineeMax::Lifted { reps, load, bodyweight }, span)) => Known {
+                Some((ResolvedMax::Lifted { reps, load, bodyweight }, span)) => Known {
                     max: self
                         .system(at, *load, *bodyweight)
                         .map(|system| self.lifted(at, *reps, system, *span)),

@@ -4,26 +4,26 @@
 //! fractions until a load is made from real plates, bells or pins; every step is recorded as it
 //! is taken.
 
-mod alone;
 mod assumed;
-mod doubt;
-mod follow;
+mod cancel;
 mod gear;
 mod groups;
-mod instead;
-mod judge;
 mod load;
+mod log_plausibility;
 mod maxes;
+mod narrow_avoid;
 mod over;
 pub mod paths;
+mod progression;
 mod rests;
 mod rules;
 mod session;
+mod session_facts;
 mod sets;
 mod stand_in;
 mod state;
-mod stop;
 mod substitute;
+mod substitution_help;
 mod tool;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,16 +33,16 @@ use jiff::civil::Date;
 use rayon::prelude::*;
 
 use crate::bounds;
-use crate::catalogue::{Gym, Means};
-use crate::diagnostics::{Code, Diagnostic, tidy};
+use crate::catalogue::{Gym, LoadingMethod};
+use crate::diagnostics::{Code, Diagnostic, sort_and_dedup};
 use crate::history::{History, SessionKey};
 use crate::plan::{Assumed, AthletePlan, Avoided, ExerciseNames, GymBar, Plan, Session};
 use crate::quantity::{Exact, Unit};
-use crate::resolve::{Day, ExerciseId, Programme, Trainee};
+use crate::resolve::{Day, ExerciseId, Programme, ResolvedAthlete};
 use crate::source::Span;
 
+pub use cancel::CancelToken;
 pub use session::muscles;
-pub use stop::Stop;
 
 use gear::Gear;
 use maxes::Maxes;
@@ -59,7 +59,7 @@ fn language(programme: &Programme) -> &str {
 }
 
 /// The language of an athlete's sheets: their own, else the programme's.
-fn reads<'a>(programme: &'a Programme, trainee: &'a Trainee) -> &'a str {
+fn reads<'a>(programme: &'a Programme, trainee: &'a ResolvedAthlete) -> &'a str {
     trainee.athlete.language.as_deref().unwrap_or_else(|| language(programme))
 }
 
@@ -74,7 +74,7 @@ fn exercise_names(programme: &Programme) -> ExerciseNames {
 
 /// What to make of a session that is not logged though a later one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum Missing {
+pub enum MissingLogPolicy {
     /// It neither progresses nor counts as missed: somebody has to ask.
     #[default]
     Ask,
@@ -100,7 +100,7 @@ pub enum Path {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub struct Assumptions {
     /// Of sessions that were passed over.
-    pub missing: Missing,
+    pub missing: MissingLogPolicy,
     /// Of sessions to come.
     pub path: Path,
 }
@@ -153,7 +153,7 @@ pub struct Evaluation<'a> {
     most: usize,
     /// About how many an athlete has.
     sets_each: usize,
-    stop: Stop,
+    stop: CancelToken,
 }
 
 impl<'a> Evaluation<'a> {
@@ -178,13 +178,13 @@ impl<'a> Evaluation<'a> {
             sets: 0,
             most: bounds::PLANNED_SETS,
             sets_each: sets_each(programme),
-            stop: Stop::default(),
+            stop: CancelToken::default(),
         }
     }
 
     /// The same, unless it is asked to stop before the end: what was cut short is nobody's plan.
     #[must_use]
-    pub fn stopping(self, stop: &Stop) -> Self {
+    pub fn stopping(self, stop: &CancelToken) -> Self {
         Self { stop: stop.clone(), ..self }
     }
 
@@ -212,7 +212,7 @@ impl<'a> Evaluation<'a> {
     /// How many athletes there are, and how many of them have been worked out.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        let wanted = |trainee: &&Trainee| (self.wanted)(&trainee.athlete.name);
+        let wanted = |trainee: &&ResolvedAthlete| (self.wanted)(&trainee.athlete.name);
         let all = self.programme.trainees.iter();
         (all.clone().filter(wanted).count(), all.take(self.next).filter(wanted).count())
     }
@@ -261,13 +261,13 @@ impl<'a> Evaluation<'a> {
             return Vec::new();
         }
         let mut trainees = self.programme.trainees.iter().enumerate().skip(self.next);
-        let batch: Vec<(usize, &Trainee)> = trainees
+        let batch: Vec<(usize, &ResolvedAthlete)> = trainees
             .by_ref()
             .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
             .take(at_once(self.sets_each))
             .collect();
         self.next = batch.last().map_or(self.next, |(index, _)| index + 1);
-        let context = Context {
+        let context = ProgrammeContext {
             programme: self.programme,
             history: self.history,
             assumptions: self.assumptions,
@@ -306,12 +306,12 @@ impl<'a> Evaluation<'a> {
     /// What is wrong.
     #[must_use]
     pub fn finish(mut self) -> Vec<Diagnostic> {
-        self.problems.extend(instead::findings(self.programme, &self.needs));
+        self.problems.extend(substitution_help::findings(self.programme, &self.needs));
         self.problems.extend(over::findings(self.programme, &self.faults));
         self.problems.extend(assumed::findings(self.programme, self.wanted));
-        self.problems.extend(alone::findings(self.programme, self.wanted));
+        self.problems.extend(narrow_avoid::findings(self.programme, self.wanted));
         self.problems.extend(rests::findings(self.programme, self.wanted));
-        tidy(&mut self.problems);
+        sort_and_dedup(&mut self.problems);
         self.problems
     }
 }
@@ -326,12 +326,12 @@ fn too_large(programme: &Programme, most: usize, whose: &str) -> Diagnostic {
 }
 
 /// What is the same for all athletes.
-struct Context<'a> {
+struct ProgrammeContext<'a> {
     programme: &'a Programme,
     history: &'a History,
     assumptions: Assumptions,
     gear: &'a Gear<'a>,
-    stop: &'a Stop,
+    stop: &'a CancelToken,
 }
 
 /// What is found while one athlete is worked out.
@@ -343,14 +343,14 @@ struct Found {
 }
 
 fn one_athlete(
-    context: &Context<'_>,
+    context: &ProgrammeContext<'_>,
     index: usize,
-    trainee: &Trainee,
+    trainee: &ResolvedAthlete,
     found: &mut Found,
 ) -> AthletePlan {
     let programme = context.programme;
     let gym = trainee.gym.and_then(|gym| programme.gyms.get(gym));
-    let mut evaluator = Athlete::new(context, index, trainee, found);
+    let mut evaluator = AthleteEvaluator::new(context, index, trainee, found);
     let unit = evaluator.unit;
     let mut sessions = Vec::new();
     evaluator.sessions(context.stop, &mut |session| sessions.push(session));
@@ -374,7 +374,7 @@ fn one_athlete(
 }
 
 /// What the athlete's file says to avoid, as written.
-fn avoided(trainee: &Trainee) -> Vec<Avoided> {
+fn avoided(trainee: &ResolvedAthlete) -> Vec<Avoided> {
     let avoid = trainee.athlete.avoid.iter();
     avoid.map(|(name, until)| Avoided { name: name.value.clone(), until: *until }).collect()
 }
@@ -385,7 +385,7 @@ fn bars(gym: &Gym) -> Vec<GymBar> {
 
 /// A line of an athlete: the day's index and the order; where an exercise with loads of its own is
 /// done instead, that exercise.
-type LineKey = (usize, crate::plan::Order, Option<ExerciseId>);
+type LineId = (usize, crate::plan::Order, Option<ExerciseId>);
 
 /// What has been reported for this athlete already: once is enough.
 #[derive(Default)]
@@ -402,10 +402,10 @@ struct Reported {
 }
 
 /// One athlete's way through the programme.
-struct Athlete<'a, 'p> {
+struct AthleteEvaluator<'a, 'p> {
     programme: &'a Programme,
     index: usize,
-    trainee: &'a Trainee,
+    trainee: &'a ResolvedAthlete,
     /// The unit that the gym's plates are marked in.
     unit: Unit,
     gear: &'a Gear<'a>,
@@ -417,11 +417,11 @@ struct Athlete<'a, 'p> {
     /// Lifts whose training max a rule has changed after a session that is not logged yet.
     projected_maxes: BTreeSet<ExerciseId>,
     /// State of each line.
-    lines: BTreeMap<LineKey, LineState>,
+    lines: BTreeMap<LineId, LineState>,
     /// What each line is loaded with, where there is a choice.
-    tools: BTreeMap<LineKey, Means>,
+    tools: BTreeMap<LineId, LoadingMethod>,
     /// The first group's load of this session before the phase, by line.
-    before_phase: BTreeMap<LineKey, Exact>,
+    before_phase: BTreeMap<LineId, Exact>,
     /// What rules made of each load, by the place where it is written.
     ruled: BTreeMap<Span, load::Ruled>,
     /// How many sessions of each day are still to be made up.
@@ -434,12 +434,12 @@ struct Athlete<'a, 'p> {
     faults: &'p mut BTreeMap<Fault, Vec<Case>>,
 }
 
-impl<'a, 'p> Athlete<'a, 'p> {
+impl<'a, 'p> AthleteEvaluator<'a, 'p> {
     /// Before the first session.
     fn new(
-        context: &Context<'a>,
+        context: &ProgrammeContext<'a>,
         index: usize,
-        trainee: &'a Trainee,
+        trainee: &'a ResolvedAthlete,
         found: &'p mut Found,
     ) -> Self {
         let Found { problems, needs, faults } = found;
@@ -469,7 +469,7 @@ impl<'a, 'p> Athlete<'a, 'p> {
     }
 
     /// Works the sessions out, in their order, and hands each on.
-    fn sessions(&mut self, stop: &Stop, take: &mut dyn FnMut(Session)) {
+    fn sessions(&mut self, stop: &CancelToken, take: &mut dyn FnMut(Session)) {
         let programme = self.programme;
         let mut planned = 0;
         for week in 1..=programme.weeks {

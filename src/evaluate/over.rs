@@ -8,9 +8,9 @@ use crate::quantity::Exact;
 use crate::resolve::{ExerciseId, Group, Line, Programme, Variant, WeekSpec, weeks_in_words};
 use crate::source::Span;
 
-use super::instead::{NAMED, listed, to_fill};
-use super::load::Target;
-use super::{Athlete, Path, sets};
+use super::load::LoadTarget;
+use super::substitution_help::{NAMED, listed, to_fill};
+use super::{AthleteEvaluator, Path, sets};
 
 /// A single may pass the 1RM up to this, in percent: an attempt. Common practice, no source.
 const MOST_ONCE: i64 = 110;
@@ -54,7 +54,7 @@ pub fn over_max<'a>(line: &'a Line, variant: &'a Variant, spec: &'a WeekSpec) ->
     spec.over_max.as_deref().or(variant.over_max.as_deref()).or(line.over_max.as_deref())
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// Whether a session is still to be printed as planned: what was done cannot be changed, and the
     /// best and the worst path are no cards to train by.
     fn is_to_come(&self, line: &sets::Line<'_>) -> bool {
@@ -92,11 +92,11 @@ impl Athlete<'_, '_> {
         &mut self,
         line: &sets::Line<'_>,
         group: &Group,
-        target: Option<&Target>,
+        target: Option<&LoadTarget>,
     ) {
         let Some(target) = target else { return };
         let mut steps = target.traced.steps.iter();
-        let on_body = line.means.is_some_and(crate::catalogue::Means::is_body_mass);
+        let on_body = line.means.is_some_and(crate::catalogue::LoadingMethod::is_body_mass);
         // On the body mass nothing added is a load, and less is assistance.
         if on_body || target.traced.value > Exact::zero() {
             return;

@@ -9,13 +9,13 @@ use rayon::prelude::*;
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::History;
-use crate::plan::{AthletePlan, PlannedExercise, PlannedSet, Session, StepKind, Where};
+use crate::plan::{AthletePlan, Location, PlannedExercise, PlannedSet, Session, StepKind};
 use crate::quantity::Exact;
-use crate::resolve::{Programme, Trainee};
+use crate::resolve::{Programme, ResolvedAthlete};
 use crate::source::Span;
 
 use super::gear::Gear;
-use super::{Assumptions, Athlete, Context, Found, Path, Stop};
+use super::{Assumptions, AthleteEvaluator, CancelToken, Found, Path, ProgrammeContext};
 
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
@@ -35,16 +35,16 @@ pub struct Paths<'a> {
     next: usize,
     /// The most sets there may be on a path.
     most: usize,
-    stop: Stop,
+    stop: CancelToken,
     /// The place of each line's exercise.
-    places: BTreeMap<Where, Span>,
+    places: BTreeMap<Location, Span>,
     /// What has been said, by athlete, line and code: once is enough.
     said: BTreeSet<Said>,
     both: Vec<One>,
 }
 
 /// An athlete, a line and a code.
-type Said = (String, Where, Code);
+type Said = (String, Location, Code);
 
 /// A path.
 struct One {
@@ -63,7 +63,7 @@ impl<'a> Paths<'a> {
         programme: &'a Programme,
         history: &'a History,
         wanted: &'a (dyn Fn(&str) -> bool + Sync),
-        (most, stop): (usize, &Stop),
+        (most, stop): (usize, &CancelToken),
     ) -> Self {
         let has_rules = |line: &crate::resolve::Line| {
             !line.common.rules.is_empty() || line.personal.iter().any(|(_, v)| !v.rules.is_empty())
@@ -90,7 +90,7 @@ impl<'a> Paths<'a> {
     /// Compares the next athletes of both paths with their plans.
     pub fn compare(&mut self, planned: &[AthletePlan]) {
         let trainees = self.programme.trainees.iter().enumerate().skip(self.next);
-        let trainees: Vec<(usize, &Trainee)> = trainees
+        let trainees: Vec<(usize, &ResolvedAthlete)> = trainees
             .filter(|(_, trainee)| (self.wanted)(&trainee.athlete.name))
             .take(planned.len())
             .collect();
@@ -127,9 +127,9 @@ impl<'a> Paths<'a> {
         &self,
         one: &One,
         usual: &AthletePlan,
-        (index, trainee): (usize, &'a Trainee),
+        (index, trainee): (usize, &'a ResolvedAthlete),
     ) -> (usize, Vec<(Said, Diagnostic)>) {
-        let context = Context {
+        let context = ProgrammeContext {
             programme: self.programme,
             history: self.history,
             assumptions: Assumptions { path: one.path, ..Assumptions::default() },
@@ -138,8 +138,8 @@ impl<'a> Paths<'a> {
         };
         // What is wrong with the plan itself is reported with the plan.
         let mut own = Found::default();
-        let mut evaluator = Athlete::new(&context, index, trainee, &mut own);
-        let mut comparison = Comparison {
+        let mut evaluator = AthleteEvaluator::new(&context, index, trainee, &mut own);
+        let mut comparison = PathComparison {
             places: &self.places,
             word: one.word,
             usual,
@@ -164,9 +164,9 @@ impl<'a> Paths<'a> {
 }
 
 /// What the comparison of one path with an athlete's plan needs to know.
-struct Comparison<'a> {
+struct PathComparison<'a> {
     /// The place of each line's exercise.
-    places: &'a BTreeMap<Where, Span>,
+    places: &'a BTreeMap<Location, Span>,
     word: &'static str,
     /// The athlete's plan.
     usual: &'a AthletePlan,
@@ -175,7 +175,7 @@ struct Comparison<'a> {
     found: Vec<(Said, Diagnostic)>,
 }
 
-impl Comparison<'_> {
+impl PathComparison<'_> {
     fn sessions(&mut self, before: &Session, session: &Session) {
         for (was, exercise) in before.exercises.iter().zip(&session.exercises) {
             self.exercises(session, was, exercise);

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::diagnostics::{Code, Diagnostic, Edit};
 use crate::plan::Order;
 use crate::quantity::Duration;
-use crate::resolve::{Day, DayGroup, How, Line, Programme, Trainee};
+use crate::resolve::{Day, DayGroup, How, Line, Programme, ResolvedAthlete};
 use crate::source::Span;
 
 /// A rest that a member states: whose, how long, and where.
@@ -20,7 +20,7 @@ pub fn findings(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> Vec<Dia
         for group in alternated {
             let trainees = programme.trainees.iter().enumerate();
             let mut trainees = trainees.filter(|(_, trainee)| wanted(&trainee.athlete.name));
-            found.extend(trainees.find_map(|(index, _): (usize, &Trainee)| {
+            found.extend(trainees.find_map(|(index, _): (usize, &ResolvedAthlete)| {
                 let weeks = usize::try_from(programme.weeks).unwrap_or(0);
                 (0..weeks).find_map(|week| one(day, group, index, week))
             }));

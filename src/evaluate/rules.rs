@@ -6,27 +6,27 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Fired, Op, PlannedExercise, StepKind};
 use crate::quantity::{Decimal, Exact, Mass};
 use crate::resolve::{
-    Action, Amount, ChangeBy, Comparison, Condition, ExerciseId, Group, Load, Of, Phase, Quantity,
-    Rule, WeekSpec,
+    Action, Amount, ChangeBy, Comparison, Condition, ExerciseId, Group, Load, PercentBase, Phase,
+    Quantity, Rule, WeekSpec,
 };
 
-use super::judge::Judged;
 use super::maxes::{MaxEvent, share};
+use super::session_facts::SessionFacts;
 use super::state::{LineState, LoadEvent};
-use super::{Athlete, Path};
-use crate::catalogue::Means;
+use super::{AthleteEvaluator, Path};
+use crate::catalogue::LoadingMethod;
 use crate::source::Span;
 use crate::strength::Equation;
 
 /// A line after its session.
 pub struct After<'a> {
     /// The line's state.
-    pub key: super::LineKey,
+    pub key: super::LineId,
     pub rules: &'a [Rule],
     pub spec: &'a WeekSpec,
     /// The exercise that was done.
     pub lift: ExerciseId,
-    pub means: Option<&'a Means>,
+    pub means: Option<&'a LoadingMethod>,
     pub phase: Option<&'a Phase>,
     pub week: u32,
     /// The session in words, for derivations.
@@ -39,13 +39,13 @@ pub struct After<'a> {
     pub tested_again: bool,
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// Tries the rules in order; the first that holds acts.
     pub(super) fn act(
         &mut self,
         after: &After<'_>,
         exercise: &PlannedExercise,
-        judged: &Judged,
+        judged: &SessionFacts,
     ) -> Option<Fired> {
         let state = self.lines.entry(after.key).or_default();
         state.count(after.week);
@@ -107,7 +107,7 @@ impl Athlete<'_, '_> {
         rule: &Rule,
         after: &After<'_>,
         exercise: &PlannedExercise,
-        judged: &Judged,
+        judged: &SessionFacts,
     ) {
         let line = self.programme.sources.locate(rule.span);
         let load_kind = StepKind::Rule {
@@ -175,7 +175,7 @@ impl Athlete<'_, '_> {
 
     /// Whether the last set has more repetitions than a max is estimated from. That is reported, and so is a
     /// logged set of more than the equations are sure of.
-    fn beyond_estimates(&mut self, rule: &Rule, after: &After<'_>, judged: &Judged) -> bool {
+    fn beyond_estimates(&mut self, rule: &Rule, after: &After<'_>, judged: &SessionFacts) -> bool {
         let Some(reps) = judged.last_reps.filter(|reps| *reps > Equation::SURE_REPS) else {
             return false;
         };
@@ -212,12 +212,12 @@ impl Athlete<'_, '_> {
     }
 
     /// The estimate from the last set, times the training-max percentage.
-    fn last_set_max(&self, after: &After<'_>, judged: &Judged) -> Option<Op> {
+    fn last_set_max(&self, after: &After<'_>, judged: &SessionFacts) -> Option<Op> {
         let reps = judged.last_reps.filter(|_| judged.last_counted)?;
         let load = judged.last_load?;
         let body = match (after.means, self.maxes.body_mass) {
-            (Some(Means::BodyMass), Some(body)) => body,
-            (Some(Means::BodyMass), None) => return None,
+            (Some(LoadingMethod::BodyMass), Some(body)) => body,
+            (Some(LoadingMethod::BodyMass), None) => return None,
             _ => Mass::ZERO,
         };
         let factor = self.programme.equation.factor(&Exact::whole(i64::from(reps)))?;
@@ -264,8 +264,8 @@ fn is_reward(rule: &Rule) -> bool {
 /// The lift whose training max the line's percentage is of.
 pub fn percent_lift(spec: &WeekSpec, lift: ExerciseId) -> ExerciseId {
     let of = |group: &Group| match group.load {
-        Load::Percent { of: Of::Lift(of), .. } => Some(of),
-        Load::Percent { of: Of::TrainingMax | Of::OneRm, .. } => Some(lift),
+        Load::Percent { of: PercentBase::Lift(of), .. } => Some(of),
+        Load::Percent { of: PercentBase::TrainingMax | PercentBase::OneRm, .. } => Some(lift),
         _ => None,
     };
     spec.groups.iter().find_map(of).unwrap_or(lift)
@@ -301,7 +301,7 @@ fn widest_range(spec: &WeekSpec) -> i64 {
     spec.groups.iter().map(room).max().unwrap_or(0)
 }
 
-fn holds(condition: &Condition, judged: &Judged, state: &LineState) -> bool {
+fn holds(condition: &Condition, judged: &SessionFacts, state: &LineState) -> bool {
     let times = |quantity: &Quantity| whole(quantity).filter(|n| *n > 0);
     match condition {
         Condition::AllRepsMade => judged.all_made,
@@ -320,7 +320,7 @@ fn holds(condition: &Condition, judged: &Judged, state: &LineState) -> bool {
     }
 }
 
-fn last_set(judged: &Judged, comparison: Comparison, with: &Quantity) -> bool {
+fn last_set(judged: &SessionFacts, comparison: Comparison, with: &Quantity) -> bool {
     // Many repetitions with less than planned earn nothing; few of them are few all the same.
     if judged.last_light && comparison == Comparison::AtLeast {
         return false;

@@ -2,25 +2,25 @@
 
 use jiff::civil::Date;
 
-use crate::catalogue::{Cue, Exercise, Means, Wants};
+use crate::catalogue::{Cue, Exercise, LoadNeed, LoadingMethod};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Group, Instead, Line, Load, Phase, in_force, ring_found};
 use crate::source::Span;
 
-use super::Athlete;
-use super::follow::{Sitting, Worked};
+use super::AthleteEvaluator;
 use super::gear::equipment;
-use super::instead::to_fill;
-use super::load::Asked;
+use super::load::LoadRequest;
 use super::maxes::NoMax;
 use super::over::over_max;
+use super::progression::{EvaluatedExercise, SessionContext};
 use super::stand_in::Standing;
 use super::substitute::Cause;
+use super::substitution_help::to_fill;
 use super::tool::ToolFor;
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     pub(super) fn session(&mut self, week: u32, day_index: usize, day: &Day) -> Session {
         let programme = self.programme;
         let (week_starts, date) = self.dates(week, day);
@@ -29,7 +29,7 @@ impl Athlete<'_, '_> {
         let done_week = week.saturating_sub(lag).max(1);
         let phase = programme.phases.iter().find(|phase| phase.weeks.contains(done_week));
         let sitting =
-            Sitting { week, done_week, day_index, day, phase, date: date.or(week_starts) };
+            SessionContext { week, done_week, day_index, day, phase, date: date.or(week_starts) };
         let mut ramped: Vec<ExerciseId> = Vec::new();
         let mut worked = Vec::new();
         for line in &day.lines {
@@ -50,7 +50,7 @@ impl Athlete<'_, '_> {
             weekday: day.weekday,
             week_starts,
             phase: phase.map(|phase| phase.name.clone()),
-            lightened: phase.is_some_and(Phase::lightens),
+            deload: phase.is_some_and(Phase::lightens),
             status,
             repeats_week: (done_week != week).then_some(done_week),
             body_mass,
@@ -84,11 +84,11 @@ impl Athlete<'_, '_> {
 
     fn exercise<'l>(
         &mut self,
-        sitting: &Sitting<'_>,
+        sitting: &SessionContext<'_>,
         line: &'l Line,
         ramped: &mut Vec<ExerciseId>,
-    ) -> Option<Worked<'l>> {
-        let Sitting { done_week: week, day_index, day, phase, date, .. } = *sitting;
+    ) -> Option<EvaluatedExercise<'l>> {
+        let SessionContext { done_week: week, day_index, day, phase, date, .. } = *sitting;
         let programme = self.programme;
         let variant = line.variant(self.index);
         let spec = usize::try_from(week).ok().and_then(|week| variant.weeks.get(week - 1))?;
@@ -102,7 +102,7 @@ impl Athlete<'_, '_> {
         let key = standing.key(day_index, line.order, lift);
         let wanted = ToolFor { key, day, line, lift, exercise };
         let means = usual.map(|usual| self.tool(&wanted, usual));
-        let on_body = means.as_ref().is_some_and(Means::is_body_mass);
+        let on_body = means.as_ref().is_some_and(LoadingMethod::is_body_mass);
         let rules_act = self.rules_act(spec, standing, (lift, on_body));
         let planned = super::sets::Line {
             day,
@@ -175,7 +175,7 @@ impl Athlete<'_, '_> {
             sets,
             line: programme.sources.locate(line.span),
         };
-        Some(Worked { planned, line, spec, lift, means, key, rules_act })
+        Some(EvaluatedExercise { planned, line, spec, lift, means, key, rules_act })
     }
 
     /// Reports exercises that replace each other in a ring on a day; one that holds on every day has
@@ -193,10 +193,10 @@ impl Athlete<'_, '_> {
     /// Whether a percentage of this line is of a max that a projected session has changed.
     fn rests_on_projected_max(&self, lift: ExerciseId, spec: &crate::resolve::WeekSpec) -> bool {
         spec.groups.iter().any(|group| match group.load {
-            Load::Percent { of: crate::resolve::Of::Lift(other), .. } => {
+            Load::Percent { of: crate::resolve::PercentBase::Lift(other), .. } => {
                 self.projected_maxes.contains(&other)
             }
-            Load::Percent { of: crate::resolve::Of::TrainingMax, .. } => {
+            Load::Percent { of: crate::resolve::PercentBase::TrainingMax, .. } => {
                 self.projected_maxes.contains(&lift)
             }
             _ => false,
@@ -215,7 +215,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Reports an exercise that is to be avoided, once a line.
-    fn avoided(&mut self, lift: ExerciseId, line: &Line, sitting: &Sitting<'_>) {
+    fn avoided(&mut self, lift: ExerciseId, line: &Line, sitting: &SessionContext<'_>) {
         if !self.avoids(lift, sitting.date) {
             return;
         }
@@ -237,14 +237,14 @@ impl Athlete<'_, '_> {
         line: &Line,
         spec: &crate::resolve::WeekSpec,
         date: Option<Date>,
-    ) -> Option<Means> {
+    ) -> Option<LoadingMethod> {
         let has_load = |load: &Load| !matches!(load, Load::Open | Load::Bodyweight(_));
         let wants = if spec.groups.iter().any(|g| matches!(g.load, Load::Bodyweight(_))) {
-            Wants::BodyMass
+            LoadNeed::BodyMass
         } else if spec.groups.iter().any(|g| has_load(&g.load)) {
-            Wants::Load
+            LoadNeed::Load
         } else {
-            Wants::Anything
+            LoadNeed::Anything
         };
         let gym = self.trainee.gym.and_then(|gym| Some((gym, self.gear.gym(gym)?)));
         let Some((gym, gear)) = gym else {
@@ -264,7 +264,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Without a gym only the body is there to load.
-    fn without_gym(&mut self, exercise: &Exercise, line: &Line) -> Option<Means> {
+    fn without_gym(&mut self, exercise: &Exercise, line: &Line) -> Option<LoadingMethod> {
         let means = super::substitute::without_gym(exercise);
         if means.is_some() {
             return means;
@@ -295,7 +295,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Reports a max of a body-mass lift that is written like that of a bar.
-    pub(super) fn plain_max(&mut self, asked: &Asked<'_>, lift: ExerciseId) {
+    pub(super) fn plain_max(&mut self, asked: &LoadRequest<'_>, lift: ExerciseId) {
         if self.trainee.athlete.incomplete || !self.reported.maxes.insert(lift) {
             return;
         }
@@ -316,7 +316,7 @@ impl Athlete<'_, '_> {
 
     /// Where the athlete's file replaces the exercise that is asked for, until when and why, if that
     /// ended before the session: what it was replaced for may hold on.
-    fn ended(&self, asked: &Asked<'_>) -> Option<(Span, Date, Option<String>)> {
+    fn ended(&self, asked: &LoadRequest<'_>) -> Option<(Span, Date, Option<String>)> {
         let instead = self.trainee.replacements.get(&asked.lift)?;
         let until = instead.until.filter(|_| !in_force(instead.until, asked.date))?;
         let names = &self.programme.names;
@@ -326,7 +326,7 @@ impl Athlete<'_, '_> {
     }
 
     /// Reports a missing max (or body mass), once a lift and athlete.
-    pub(super) fn no_max(&mut self, missing: NoMax, asked: &Asked<'_>) {
+    pub(super) fn no_max(&mut self, missing: NoMax, asked: &LoadRequest<'_>) {
         let name = &self.trainee.athlete.name;
         if self.trainee.athlete.incomplete {
             return;

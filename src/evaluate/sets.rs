@@ -6,16 +6,18 @@ use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::{Built, Implement, Op, PlannedSet, SetKind, Step, StepKind};
 use crate::quantity::{Decimal, Exact, RepCount, Reps, Unit, Work};
-use crate::resolve::{Day, ExerciseId, Group, How, Load, Of, Phase, RampFrom, RampSet, WeekSpec};
+use crate::resolve::{
+    Day, ExerciseId, Group, How, Load, PercentBase, Phase, RampFrom, RampSet, WeekSpec,
+};
 use crate::strength::{RampTarget, Rounding, ramp};
 
-use super::Athlete;
+use super::AthleteEvaluator;
 use super::gear::GymGear;
-use super::load::{Asked, Target};
+use super::load::{LoadRequest, LoadTarget};
 use super::maxes::{Traced, share};
 use super::stand_in::Standing;
 use super::state::LineState;
-use crate::catalogue::Means;
+use crate::catalogue::LoadingMethod;
 
 /// A line at work: everything the sets of one session depend on.
 pub struct Line<'a> {
@@ -27,9 +29,9 @@ pub struct Line<'a> {
     pub lift: ExerciseId,
     pub exercise: &'a Exercise,
     /// What it is loaded with; `None` when the gym cannot.
-    pub means: Option<&'a Means>,
+    pub means: Option<&'a LoadingMethod>,
     /// The line's state.
-    pub key: super::LineKey,
+    pub key: super::LineId,
     /// How what is done stands to what the line names.
     pub standing: Standing,
     /// The week of the session, and its date or the first day of the week.
@@ -37,7 +39,7 @@ pub struct Line<'a> {
     pub date: Option<Date>,
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// All sets, warm-ups first.
     pub(super) fn sets(
         &mut self,
@@ -45,21 +47,21 @@ impl Athlete<'_, '_> {
         ramped: &mut Vec<ExerciseId>,
     ) -> Vec<PlannedSet> {
         let mut sets: Vec<PlannedSet> = Vec::new();
-        let mut targets: Vec<Target> = Vec::new();
+        let mut targets: Vec<LoadTarget> = Vec::new();
         let state = self.lines.get(&line.key).cloned().unwrap_or_default();
         // What rules add goes to the group with the most sets, the last of equals: back-offs rather
         // than the top set.
         let sets_of = |(_, group): &(usize, &Group)| group.sets.unwrap_or(1);
         let longest = line.spec.groups.iter().enumerate().max_by_key(sets_of);
         let longest = longest.map_or(0, |(index, _)| index);
-        let on_body = line.means.is_some_and(Means::is_body_mass);
+        let on_body = line.means.is_some_and(LoadingMethod::is_body_mass);
         let mut any_opened = false;
         for (index, group) in line.spec.groups.iter().enumerate() {
-            let of_top = matches!(group.load, Load::Percent { of: Of::TopSet, .. });
+            let of_top = matches!(group.load, Load::Percent { of: PercentBase::TopSet, .. });
             let opened = self.opens(group, line.standing, (line.lift, on_body), &state)
                 || (of_top && any_opened && targets.is_empty());
             any_opened |= opened;
-            let asked = Asked {
+            let asked = LoadRequest {
                 group,
                 lift: line.lift,
                 on_body,
@@ -104,10 +106,10 @@ impl Athlete<'_, '_> {
         line: &Line<'_>,
         (index, opened): (usize, bool),
         group: &Group,
-        target: Option<&Target>,
+        target: Option<&LoadTarget>,
         sets: &mut Vec<PlannedSet>,
     ) {
-        let of_top = matches!(group.load, Load::Percent { of: Of::TopSet, .. });
+        let of_top = matches!(group.load, Load::Percent { of: PercentBase::TopSet, .. });
         let kind = if of_top { SetKind::BackOff } else { SetKind::Work };
         let set = self.one_set(line, (index, opened), group, target, kind);
         let drops = self.drops(line, (index, opened), group, target);
@@ -172,13 +174,13 @@ impl Athlete<'_, '_> {
         line: &Line<'_>,
         (index, opened): (usize, bool),
         group: &Group,
-        target: Option<&Target>,
+        target: Option<&LoadTarget>,
         kind: SetKind,
     ) -> PlannedSet {
         let mut reps = group.reps.clone();
         reps.each_side |= line.exercise.each_side;
         let by_effort = if let Load::Effort(effort) = group.load { Some(effort) } else { None };
-        let on_body = line.means.is_some_and(Means::is_body_mass);
+        let on_body = line.means.is_some_and(LoadingMethod::is_body_mass);
         let mut set = PlannedSet {
             kind,
             reps,
@@ -239,14 +241,20 @@ impl Athlete<'_, '_> {
     }
 
     /// Makes the load of a set.
-    fn build(&mut self, line: &Line<'_>, means: &Means, target: &Exact, set: &mut PlannedSet) {
+    fn build(
+        &mut self,
+        line: &Line<'_>,
+        means: &LoadingMethod,
+        target: &Exact,
+        set: &mut PlannedSet,
+    ) {
         let rounding = self.rounding();
         let choice = match self.gear() {
-            _ if *means == Means::Other && is_scaled(set) => {
+            _ if *means == LoadingMethod::Other && is_scaled(set) => {
                 return self.round_unlisted(target, rounding, set);
             }
             Some(gear) => gear.build(means, target, rounding),
-            None => Ok(Some(super::gear::Choice {
+            None => Ok(Some(super::gear::LoadChoice {
                 built: Built { mass: target.to_mass(), how: Implement::Other },
                 step: crate::quantity::Mass::ZERO,
             })),
@@ -339,7 +347,7 @@ impl Athlete<'_, '_> {
         line: &Line<'_>,
         at: (usize, bool),
         group: &Group,
-        target: Option<&Target>,
+        target: Option<&LoadTarget>,
     ) -> Vec<PlannedSet> {
         let Some((percent, count, _)) = group.drop else { return Vec::new() };
         let mut drops = Vec::new();
@@ -362,14 +370,14 @@ impl Athlete<'_, '_> {
     fn dropped(
         &mut self,
         line: &Line<'_>,
-        target: &Target,
+        target: &LoadTarget,
         percent: Decimal,
         group: &Group,
-    ) -> Target {
-        let asked = Asked {
+    ) -> LoadTarget {
+        let asked = LoadRequest {
             group,
             lift: line.lift,
-            on_body: line.means.is_some_and(Means::is_body_mass),
+            on_body: line.means.is_some_and(LoadingMethod::is_body_mass),
             phase: None,
             top: None,
             state: &LineState::default(),
@@ -382,7 +390,7 @@ impl Athlete<'_, '_> {
         let kind = StepKind::Drop { change: format!("{percent}%") };
         let place = self.programme.sources.locate(group.load_span);
         let traced: Traced = target.traced.clone().then(kind, op, Some(place));
-        Target { traced, ..target.clone() }
+        LoadTarget { traced, ..target.clone() }
     }
 
     /// The ramp before the day's first line of a bar-loaded compound exercise.
@@ -396,7 +404,9 @@ impl Athlete<'_, '_> {
         let usual = line.day.warm_up.as_ref().unwrap_or(&self.programme.warm_up);
         let steps: &[RampSet] = own.unwrap_or(usual);
         let none = line.spec.groups.iter().any(|group| group.no_warm_up);
-        let (Some(set), Some(Means::Bars(bars))) = (first, line.means) else { return Vec::new() };
+        let (Some(set), Some(LoadingMethod::Bars(bars))) = (first, line.means) else {
+            return Vec::new();
+        };
         let (Some(target), Some(working)) = (&set.target, &set.load) else { return Vec::new() };
         let repeated = ramped.contains(&line.lift);
         ramped.push(line.lift);

@@ -1,14 +1,14 @@
 //! What a replacement takes over from the line it stands in: a load is another lift's, unless both
 //! are done with the same and move the same way.
 
-use crate::catalogue::{Exercise, Means, Wants};
+use crate::catalogue::{Exercise, LoadNeed, LoadingMethod};
 use crate::quantity::Mass;
-use crate::resolve::{ExerciseId, Group, Load, Of, WeekSpec};
+use crate::resolve::{ExerciseId, Group, Load, PercentBase, WeekSpec};
 use crate::syntax::ast::EquipmentKind;
 
 use super::gear::GymGear;
 use super::state::LineState;
-use super::{Athlete, LineKey};
+use super::{AthleteEvaluator, LineId};
 
 /// What is done in a line, seen from what the line names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,18 +23,18 @@ pub enum Standing {
 
 impl Standing {
     /// The line's state: what is done with other loads keeps a state of its own.
-    pub fn key(self, day: usize, order: crate::plan::Order, lift: ExerciseId) -> LineKey {
+    pub fn key(self, day: usize, order: crate::plan::Order, lift: ExerciseId) -> LineId {
         (day, order, (self == Standing::Other).then_some(lift))
     }
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// How what is done stands to what the line names.
     pub(super) fn standing(
         &self,
         written: ExerciseId,
         lift: ExerciseId,
-        means: Option<&Means>,
+        means: Option<&LoadingMethod>,
     ) -> Standing {
         if written == lift {
             return Standing::Own;
@@ -63,16 +63,16 @@ impl Athlete<'_, '_> {
         let other = standing == Standing::Other;
         match &group.load {
             // A share of a lift's own max is its own load; no max carries over.
-            Load::Percent { of: Of::TrainingMax | Of::OneRm, .. } => {
+            Load::Percent { of: PercentBase::TrainingMax | PercentBase::OneRm, .. } => {
                 self.maxes.place(lift).is_none()
             }
-            Load::Percent { of: Of::Lift(of), .. } => other && *of != lift,
+            Load::Percent { of: PercentBase::Lift(of), .. } => other && *of != lift,
             Load::Mass { .. } => other,
             Load::Bodyweight(Mass::ZERO) if on_body => false,
             Load::Bodyweight(_) => other,
             // It may go on from what was done with it before.
             Load::LastMass(_) | Load::LastPercent(_) => other && state.last.is_none(),
-            Load::Percent { of: Of::TopSet, .. } | Load::Effort(_) | Load::Open => false,
+            Load::Percent { of: PercentBase::TopSet, .. } | Load::Effort(_) | Load::Open => false,
         }
     }
 
@@ -89,7 +89,7 @@ impl Athlete<'_, '_> {
             let stated = match &group.load {
                 Load::Mass { .. } | Load::LastMass(_) | Load::LastPercent(_) => true,
                 Load::Bodyweight(added) => *added != Mass::ZERO,
-                Load::Percent { of: Of::Lift(of), .. } => *of != lift,
+                Load::Percent { of: PercentBase::Lift(of), .. } => *of != lift,
                 Load::Percent { .. } | Load::Effort(_) | Load::Open => false,
             };
             !opened && !(stated && standing == Standing::Other)
@@ -109,15 +109,20 @@ fn moves_alike(of: &Exercise, by: &Exercise) -> bool {
 }
 
 /// Whether what an exercise is done with is what the other would be done with.
-fn same_implement(gear: Option<&GymGear<'_>>, of: &Exercise, by: &Exercise, means: &Means) -> bool {
+fn same_implement(
+    gear: Option<&GymGear<'_>>,
+    of: &Exercise,
+    by: &Exercise,
+    means: &LoadingMethod,
+) -> bool {
     // What the gym lacks beside the implement, such as a bench, is of no matter.
     let alone = Exercise { needs: Vec::new(), ..of.clone() };
-    let wants = if means.is_body_mass() { Wants::BodyMass } else { Wants::Load };
+    let wants = if means.is_body_mass() { LoadNeed::BodyMass } else { LoadNeed::Load };
     match gear.map(|gear| gear.means(&alone, wants)) {
-        Some(Ok(Means::Bars(_))) => matches!(means, Means::Bars(_)),
+        Some(Ok(LoadingMethod::Bars(_))) => matches!(means, LoadingMethod::Bars(_)),
         // Nothing tells one machine from another but its name.
-        Some(Ok(Means::Other)) => {
-            *means == Means::Other && of.equipment == by.equipment && names_one(of)
+        Some(Ok(LoadingMethod::Other)) => {
+            *means == LoadingMethod::Other && of.equipment == by.equipment && names_one(of)
         }
         Some(Ok(own)) => own == *means,
         // The exercise itself is what the gym lacks.
@@ -133,15 +138,15 @@ fn names_one(exercise: &Exercise) -> bool {
     matches!(exercise.equipment.as_slice(), [only] if only.name.is_some())
 }
 
-fn is_of(kind: EquipmentKind, means: &Means) -> bool {
+fn is_of(kind: EquipmentKind, means: &LoadingMethod) -> bool {
     matches!(
         (kind, means),
-        (EquipmentKind::Barbell, Means::Bars(_))
-            | (EquipmentKind::Dumbbells, Means::Dumbbells)
-            | (EquipmentKind::Dumbbell, Means::Dumbbell)
-            | (EquipmentKind::Kettlebells, Means::Kettlebells)
-            | (EquipmentKind::Kettlebell, Means::Kettlebell)
-            | (EquipmentKind::Band, Means::Band)
-            | (EquipmentKind::BodyMass, Means::BodyMass)
+        (EquipmentKind::Barbell, LoadingMethod::Bars(_))
+            | (EquipmentKind::Dumbbells, LoadingMethod::Dumbbells)
+            | (EquipmentKind::Dumbbell, LoadingMethod::Dumbbell)
+            | (EquipmentKind::Kettlebells, LoadingMethod::Kettlebells)
+            | (EquipmentKind::Kettlebell, LoadingMethod::Kettlebell)
+            | (EquipmentKind::Band, LoadingMethod::Band)
+            | (EquipmentKind::BodyMass, LoadingMethod::BodyMass)
     )
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::plan::{Op, StepKind, Where};
+use crate::plan::{Location, Op, StepKind};
 use crate::quantity::Exact;
 
 /// A change of the working load by a rule.
@@ -11,7 +11,7 @@ use crate::quantity::Exact;
 pub struct LoadEvent {
     pub kind: StepKind,
     pub op: Op,
-    pub line: Where,
+    pub line: Location,
 }
 
 /// State of one line of one athlete.

@@ -6,18 +6,18 @@ use std::collections::BTreeSet;
 
 use jiff::civil::Date;
 
-use crate::catalogue::{Catalogue, Exercise, Means, Missing, Nearness, Wants};
-use crate::resolve::{Day, ExerciseId, Line, Load, Of, in_force};
+use crate::catalogue::{Catalogue, Exercise, LoadNeed, LoadingMethod, Nearness, Unavailable};
+use crate::resolve::{Day, ExerciseId, Line, Load, PercentBase, in_force};
 use crate::source::Span;
 use crate::syntax::ast::EquipmentKind;
 
-use super::Athlete;
+use super::AthleteEvaluator;
 
 /// Why somebody needs another exercise.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Cause {
     /// The gym, by index, cannot load it.
-    Missing(usize, Missing),
+    Missing(usize, Unavailable),
     /// The athlete's file, at this place, says to avoid it, or (by this word) its pattern or a
     /// muscle of it.
     Avoided(Span, Option<String>),
@@ -74,7 +74,7 @@ pub struct Proposal {
 
 /// What an athlete's lines of one exercise ask for, in all weeks together.
 struct Asks {
-    wants: Vec<Wants>,
+    wants: Vec<LoadNeed>,
     /// A percentage of the exercise's own max.
     own_max: bool,
     kilograms: bool,
@@ -82,7 +82,7 @@ struct Asks {
     bodily: bool,
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// Notes that a line needs another exercise, with what may be done instead.
     pub(super) fn needs_another(
         &mut self,
@@ -132,7 +132,7 @@ impl Athlete<'_, '_> {
         let stand_ins = catalogue.stand_ins(written.0, &can);
         let unloaded = if stand_ins.found.is_empty() {
             let can = |index: usize, exercise: &Exercise| {
-                free(index) && self.loaded_with(exercise, Wants::Anything).is_some()
+                free(index) && self.loaded_with(exercise, LoadNeed::Anything).is_some()
             };
             catalogue.stand_ins(written.0, &can).found
         } else {
@@ -150,10 +150,10 @@ impl Athlete<'_, '_> {
         let proposal = |(index, exercise): (usize, &Exercise)| {
             let needs_max = asks.own_max && !self.maxes.has(ExerciseId(index));
             let max = needs_max.then(|| self.max_to_fill_in(exercise));
-            let means = self.loaded_with(exercise, Wants::Load).filter(|_| needs_max);
+            let means = self.loaded_with(exercise, LoadNeed::Load).filter(|_| needs_max);
             let pair = means.and_then(|means| match means {
-                Means::Dumbbells => Some("dumbbell"),
-                Means::Kettlebells => Some("kettlebell"),
+                LoadingMethod::Dumbbells => Some("dumbbell"),
+                LoadingMethod::Kettlebells => Some("kettlebell"),
                 _ => None,
             });
             Proposal { name: exercise.name.clone(), max, pair }
@@ -166,7 +166,7 @@ impl Athlete<'_, '_> {
     /// The line of a max without its number: a guess would be read as a number.
     fn max_to_fill_in(&self, exercise: &Exercise) -> String {
         let on_body =
-            self.loaded_with(exercise, Wants::Load).is_some_and(|means| means.is_body_mass());
+            self.loaded_with(exercise, LoadNeed::Load).is_some_and(|means| means.is_body_mass());
         let lead = if on_body { "bodyweight " } else { "" };
         format!("max {}: {lead}…", exercise.name)
     }
@@ -181,9 +181,11 @@ impl Athlete<'_, '_> {
             weeks.flat_map(|week| &week.groups).map(|group| &group.load).collect();
         let body = loads.iter().any(|load| matches!(load, Load::Bodyweight(_)));
         let load = loads.iter().any(|load| !matches!(load, Load::Open | Load::Bodyweight(_)));
-        let own_max =
-            |load: &&Load| matches!(load, Load::Percent { of: Of::TrainingMax | Of::OneRm, .. });
-        let wants = [(body, Wants::BodyMass), (load, Wants::Load), (true, Wants::Anything)];
+        let own_max = |load: &&Load| {
+            matches!(load, Load::Percent { of: PercentBase::TrainingMax | PercentBase::OneRm, .. })
+        };
+        let wants =
+            [(body, LoadNeed::BodyMass), (load, LoadNeed::Load), (true, LoadNeed::Anything)];
         Asks {
             wants: wants.into_iter().filter(|(on, _)| *on).map(|(_, wants)| wants).collect(),
             own_max: loads.iter().any(own_max),
@@ -201,14 +203,16 @@ impl Athlete<'_, '_> {
         asks.wants.iter().all(|wants| {
             let Some(means) = self.loaded_with(exercise, *wants) else { return false };
             match (wants, means) {
-                (Wants::Anything, _) | (Wants::BodyMass, Means::BodyMass) => true,
-                (Wants::BodyMass, _) => false,
+                (LoadNeed::Anything, _) | (LoadNeed::BodyMass, LoadingMethod::BodyMass) => true,
+                (LoadNeed::BodyMass, _) => false,
                 // A bar's load is not hung from a body.
-                (Wants::Load, Means::BodyMass) => asks.bodily && self.adds_to_body(asks, index),
-                (Wants::Load, Means::Band) => self
+                (LoadNeed::Load, LoadingMethod::BodyMass) => {
+                    asks.bodily && self.adds_to_body(asks, index)
+                }
+                (LoadNeed::Load, LoadingMethod::Band) => self
                     .gear()
                     .is_some_and(|gear| gear.gym.bands.iter().any(|(_, mass)| mass.is_some())),
-                (Wants::Load, _) => true,
+                (LoadNeed::Load, _) => true,
             }
         })
     }
@@ -226,7 +230,7 @@ impl Athlete<'_, '_> {
     }
 
     /// What the athlete's gym, or without one the body, loads an exercise with.
-    fn loaded_with(&self, exercise: &Exercise, wants: Wants) -> Option<Means> {
+    fn loaded_with(&self, exercise: &Exercise, wants: LoadNeed) -> Option<LoadingMethod> {
         match self.gear() {
             Some(gear) => gear.means(exercise, wants).ok(),
             None => without_gym(exercise),
@@ -241,9 +245,9 @@ impl Athlete<'_, '_> {
 }
 
 /// What an exercise is loaded with where there is no gym: the body, or nothing.
-pub fn without_gym(exercise: &Exercise) -> Option<Means> {
+pub fn without_gym(exercise: &Exercise) -> Option<LoadingMethod> {
     if exercise.equipment.iter().any(|item| item.kind == EquipmentKind::BodyMass) {
-        return Some(Means::BodyMass);
+        return Some(LoadingMethod::BodyMass);
     }
-    exercise.equipment.is_empty().then_some(Means::Other)
+    exercise.equipment.is_empty().then_some(LoadingMethod::Other)
 }

@@ -1,30 +1,30 @@
 //! Which of several tools a line is loaded with: the first that makes its loads, the same in every
 //! week, so that a load never moves to another tool without a word.
 
-use crate::catalogue::{Exercise, Means};
+use crate::catalogue::{Exercise, LoadingMethod};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Line, Phase, WeekSpec};
 use crate::strength::Rounding;
 
 use super::gear::GymGear;
-use super::load::{Asked, Target};
+use super::load::{LoadRequest, LoadTarget};
 use super::state::LineState;
-use super::{Athlete, LineKey};
+use super::{AthleteEvaluator, LineId};
 
 /// A line that needs a tool.
 pub struct ToolFor<'a> {
-    pub key: LineKey,
+    pub key: LineId,
     pub day: &'a Day,
     pub line: &'a Line,
     pub lift: ExerciseId,
     pub exercise: &'a Exercise,
 }
 
-impl Athlete<'_, '_> {
+impl AthleteEvaluator<'_, '_> {
     /// Of the tools that count a load in the same way, the first that makes all loads of the line
     /// within its step, else the one that misses fewest, and of those the one that comes nearest.
     /// What rules will add is not looked at: a line keeps its tool.
-    pub(super) fn tool(&mut self, wanted: &ToolFor<'_>, usual: Means) -> Means {
+    pub(super) fn tool(&mut self, wanted: &ToolFor<'_>, usual: LoadingMethod) -> LoadingMethod {
         let programme = self.programme;
         let gym = self.trainee.gym.and_then(|gym| programme.gyms.get(gym));
         let Some(gym) = gym else { return usual };
@@ -78,12 +78,12 @@ impl Athlete<'_, '_> {
             Some(_) => super::stand_in::Standing::Other,
             None => super::stand_in::Standing::Own,
         };
-        let mut targets: Vec<Target> = Vec::new();
+        let mut targets: Vec<LoadTarget> = Vec::new();
         for group in &spec.groups {
             if self.opens(group, standing, (wanted.lift, false), &state) {
                 continue;
             }
-            let asked = Asked {
+            let asked = LoadRequest {
                 group,
                 lift: wanted.lift,
                 on_body: false,
@@ -104,7 +104,7 @@ impl Athlete<'_, '_> {
 /// none at all.
 fn misses(
     gear: &GymGear<'_>,
-    means: &Means,
+    means: &LoadingMethod,
     targets: &[Exact],
     rounding: Rounding,
 ) -> Vec<Option<Exact>> {

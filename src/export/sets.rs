@@ -12,11 +12,11 @@ pub struct SetColumn {
     pub name: &'static str,
     /// What it says.
     pub means: &'static str,
-    value: fn(&Row<'_>) -> Cell,
+    value: fn(&CsvRow<'_>) -> CsvCell,
 }
 
 /// One set, with all it belongs to.
-struct Row<'a> {
+struct CsvRow<'a> {
     plan: &'a Plan,
     athlete: &'a AthletePlan,
     session: &'a Session,
@@ -27,7 +27,7 @@ struct Row<'a> {
 }
 
 /// What stands in a cell.
-enum Cell {
+enum CsvCell {
     /// Nothing applies.
     Empty,
     /// A number, a date, yes or no, or one of a fixed list of words.
@@ -37,20 +37,20 @@ enum Cell {
 }
 
 #[allow(clippy::needless_pass_by_value, reason = "most values are small copies")]
-fn plain(value: impl ToString) -> Cell {
-    Cell::Plain(value.to_string())
+fn plain(value: impl ToString) -> CsvCell {
+    CsvCell::Plain(value.to_string())
 }
 
-fn maybe(value: Option<impl ToString>) -> Cell {
-    value.map_or(Cell::Empty, plain)
+fn maybe(value: Option<impl ToString>) -> CsvCell {
+    value.map_or(CsvCell::Empty, plain)
 }
 
-fn text(value: &str) -> Cell {
-    if value.is_empty() { Cell::Empty } else { Cell::Text(value.to_owned()) }
+fn text(value: &str) -> CsvCell {
+    if value.is_empty() { CsvCell::Empty } else { CsvCell::Text(value.to_owned()) }
 }
 
-fn written(value: Option<&str>) -> Cell {
-    value.map_or(Cell::Empty, text)
+fn written(value: Option<&str>) -> CsvCell {
+    value.map_or(CsvCell::Empty, text)
 }
 
 /// Kilograms as the JSON has them.
@@ -58,26 +58,30 @@ fn kilograms(mass: Mass) -> Decimal {
     crate::quantity::Exact::from_mass(mass).to_decimal_kg()
 }
 
-fn masses(masses: &[Mass]) -> Cell {
+fn masses(masses: &[Mass]) -> CsvCell {
     let all: Vec<String> = masses.iter().map(|mass| kilograms(*mass).to_string()).collect();
-    if all.is_empty() { Cell::Empty } else { Cell::Plain(all.join(" + ")) }
+    if all.is_empty() { CsvCell::Empty } else { CsvCell::Plain(all.join(" + ")) }
 }
 
 /// A word as JSON writes it.
-fn word(value: &impl serde::Serialize) -> Cell {
+fn word(value: &impl serde::Serialize) -> CsvCell {
     match serde_json::to_value(value) {
-        Ok(serde_json::Value::String(word)) => Cell::Plain(word),
-        _ => Cell::Empty,
+        Ok(serde_json::Value::String(word)) => CsvCell::Plain(word),
+        _ => CsvCell::Empty,
     }
 }
 
 /// The word under a key of what JSON writes as an object.
-fn word_of(value: &impl serde::Serialize, key: &str) -> Cell {
+fn word_of(value: &impl serde::Serialize, key: &str) -> CsvCell {
     let object = serde_json::to_value(value).unwrap_or_default();
     maybe(object.get(key).and_then(serde_json::Value::as_str))
 }
 
-const fn column(name: &'static str, means: &'static str, value: fn(&Row<'_>) -> Cell) -> SetColumn {
+const fn column(
+    name: &'static str,
+    means: &'static str,
+    value: fn(&CsvRow<'_>) -> CsvCell,
+) -> SetColumn {
     SetColumn { name, means, value }
 }
 
@@ -102,7 +106,7 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     }),
     column("order", "the order letter: A, or E1 in a group", |row| plain(row.exercise.order)),
     column("group", "how the letter's exercises are done: `single`, `superset` …", |row| {
-        row.group.map_or(Cell::Empty, |group| word_of(&group.how, "how"))
+        row.group.map_or(CsvCell::Empty, |group| word_of(&group.how, "how"))
     }),
     column("exercise", "the exercise that is done", |row| text(&row.exercise.name)),
     column("replaces", "the exercise it stands in for", |row| {
@@ -254,7 +258,7 @@ pub fn sets_rows(plan: &Plan, with_names: bool) -> Result<String, csv::Error> {
                 let group = session.groups.iter().find(|group| group.letter == letter);
                 for (number, set) in (1..).zip(&exercise.sets) {
                     let set = SetRecord::from(set);
-                    let row = Row { plan, athlete, session, group, exercise, number, set };
+                    let row = CsvRow { plan, athlete, session, group, exercise, number, set };
                     writer.write_record(SET_COLUMNS.iter().map(|column| shown(column, &row)))?;
                 }
             }
@@ -264,10 +268,10 @@ pub fn sets_rows(plan: &Plan, with_names: bool) -> Result<String, csv::Error> {
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
-fn shown(column: &SetColumn, row: &Row<'_>) -> String {
+fn shown(column: &SetColumn, row: &CsvRow<'_>) -> String {
     match (column.value)(row) {
-        Cell::Empty => String::new(),
-        Cell::Plain(value) => value,
-        Cell::Text(value) => cell::text(&value).into_owned(),
+        CsvCell::Empty => String::new(),
+        CsvCell::Plain(value) => value,
+        CsvCell::Text(value) => cell::text(&value).into_owned(),
     }
 }

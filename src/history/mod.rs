@@ -8,13 +8,14 @@ use jiff::civil::Date;
 
 use crate::plan::{DoneWork, Extra, Order};
 use crate::quantity::{Effort, HalfPoints, Mass};
-use crate::resolve::{ExerciseId, TraineeMax};
+use crate::resolve::{ExerciseId, ResolvedMax};
 use crate::source::Span;
 
 pub use review::{
-    Adherence, AthleteReview, Change, Concern, Effort as LoggedEffort, Estimate, FiredRule,
-    LiftStrength, LiftWeek, Look, MOST_REPS, Miss, Missed, MuscleWeek, NewMax, Note, Pain, Point,
-    Prescribed, Reason, Review, SessionEffort, Sitting, Trend, WeekReview, Weighed, review,
+    Adherence, AthleteReview, AttentionItem, Concern, Effort as LoggedEffort, Estimate, FiredRule,
+    LiftStrength, LiftWeek, MOST_REPS, Miss, Missed, MuscleWeek, NewMax, NextSession, Note, Pain,
+    Point, Prescribed, Reason, Review, ReviewedSession, SessionEffort, Trend, WeekReview, Weighed,
+    review,
 };
 
 /// Which session: athlete, week and day, by index.
@@ -51,7 +52,7 @@ pub struct LoggedSession {
     /// Body mass.
     pub body_mass: Option<Mass>,
     /// Maxes tested again.
-    pub maxes: Vec<(ExerciseId, TraineeMax, Span)>,
+    pub maxes: Vec<(ExerciseId, ResolvedMax, Span)>,
     /// Notes.
     pub notes: Vec<String>,
 }

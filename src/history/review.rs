@@ -26,9 +26,9 @@ use crate::quantity::{Reps, Unit};
 use crate::strength::Equation;
 use crate::tally::weighed;
 
-pub use changes::{Change, Prescribed, Reason};
+pub use changes::{NextSession, Prescribed, Reason};
 pub use effort::{Effort, Pain, SessionEffort};
-pub use look::{Concern, Look};
+pub use look::{AttentionItem, Concern};
 pub use results::{FiredRule, Miss, Missed, NewMax, Note, Weighed};
 pub use strength::{LiftStrength, Point, Trend};
 pub use tally::{Adherence, LiftWeek, MuscleWeek, WeekReview};
@@ -52,7 +52,7 @@ pub struct Review {
     /// How maximums are estimated.
     pub estimate: Estimate,
     /// Who needs a look first: highest score first, ties in the order of the plan.
-    pub look_first: Vec<Look>,
+    pub look_first: Vec<AttentionItem>,
     /// Everyone, in the order of the plan.
     pub athletes: Vec<AthleteReview>,
 }
@@ -79,7 +79,7 @@ pub struct AthleteReview {
     /// in kilograms all the same.
     pub unit: Unit,
     /// The last logged session; `None` when nothing is logged yet.
-    pub last_logged: Option<Sitting>,
+    pub last_logged: Option<ReviewedSession>,
     /// What was done of what was planned so far.
     pub adherence: Adherence,
     /// Volume and hard sets, for every week of the programme.
@@ -97,7 +97,7 @@ pub struct AthleteReview {
     /// Maxes that a log replaced.
     pub new_maxes: Vec<NewMax>,
     /// What is different in the next session of each line.
-    pub changes: Vec<Change>,
+    pub changes: Vec<NextSession>,
     /// Sessions beside the plan.
     pub extras: Vec<Extra>,
     /// What the logs note.
@@ -108,7 +108,7 @@ pub struct AthleteReview {
 
 /// A session, by its place in the plan.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Sitting {
+pub struct ReviewedSession {
     /// The week, counted from one.
     pub week: u32,
     /// The day's name.
@@ -117,7 +117,7 @@ pub struct Sitting {
     pub date: Option<jiff::civil::Date>,
 }
 
-impl Sitting {
+impl ReviewedSession {
     fn of(session: &Session) -> Self {
         let logged = match &session.status {
             SessionStatus::Done { done_on: date }
@@ -158,7 +158,7 @@ fn one(athlete: &AthletePlan, equation: Equation) -> AthleteReview {
         name: athlete.name.clone(),
         gym: athlete.gym.clone(),
         unit: athlete.unit,
-        last_logged: last.map(Sitting::of),
+        last_logged: last.map(ReviewedSession::of),
         adherence: tally::adherence(&athlete.sessions),
         weeks: tally::weeks(&sessions),
         lifts: strength::lifts(&sessions, equation),

@@ -10,7 +10,7 @@ use crate::quantity::Exact;
 
 /// A line of a source file: what a number can be traced to.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
-pub struct Where {
+pub struct Location {
     /// The file, relative to the project folder, with `/` between folders.
     pub file: Arc<str>,
     /// The line, counted from one.
@@ -175,7 +175,7 @@ pub struct Step {
     pub result: Exact,
     /// The line that asked for it; `None` for a default.
     #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
-    pub line: Option<Where>,
+    pub line: Option<Location>,
 }
 
 /// What a step does.

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Where;
+use super::Location;
 use super::schema::IsoDate;
 use crate::quantity::{Effort, HalfPoints, Mass};
 
@@ -93,7 +93,7 @@ pub struct Outcome {
     pub pain: Option<HalfPoints>,
     /// The line of the log.
     #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
-    pub line: Option<Where>,
+    pub line: Option<Location>,
 }
 
 /// A rule that acted.
@@ -105,7 +105,7 @@ pub struct Fired {
     pub projected: bool,
     /// The line of the rule.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
 }
 
 /// A session beside the plan.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Where;
+use super::Location;
 use crate::quantity::Decimal;
 
 /// One decision about advice.
@@ -17,7 +17,7 @@ pub struct AdviceSwitch {
     pub reason: Option<String>,
     /// The line that says so; `None` for the command line.
     #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
-    pub line: Option<Where>,
+    pub line: Option<Location>,
 }
 
 /// What is decided about advice.

@@ -11,20 +11,20 @@ use crate::syntax::ast::{
 };
 use crate::syntax::keys::Key;
 
-use super::clean::{CleanProgramme, LineText};
 use super::fields::Layer;
 use super::phases::{PhaseWeeks, notes, overlaps, past_end};
+use super::resolve_cache::{CleanProgramme, LineText};
 use super::rules::{self, Parameters};
 use super::unroll::Unroller;
-use super::{Day, DayGroup, Definitions, How, Line, Load, Trainee, Variant, WeekSpec};
+use super::{Day, DayGroup, Definitions, How, Line, Load, ResolvedAthlete, Variant, WeekSpec};
 
 /// What resolving a day needs to know.
-pub struct Context<'a> {
+pub struct DayContext<'a> {
     pub definitions: &'a Definitions<'a>,
     /// The programme's index, for its schemes.
     pub programme: usize,
     pub phases: &'a PhaseWeeks,
-    pub trainees: &'a [Trainee],
+    pub trainees: &'a [ResolvedAthlete],
     /// The texts of all files.
     pub sources: &'a Sources,
 }
@@ -32,7 +32,7 @@ pub struct Context<'a> {
 /// A day from its block. Of lines that are known to be clean only the head is read.
 pub fn resolve(
     node: &Node,
-    context: &Context<'_>,
+    context: &DayContext<'_>,
     mut clean: Option<&mut CleanProgramme>,
     problems: &mut Vec<Diagnostic>,
 ) -> Option<Day> {
@@ -261,7 +261,7 @@ fn group(
 }
 
 struct LineReader<'a, 'p> {
-    context: &'a Context<'a>,
+    context: &'a DayContext<'a>,
     problems: &'p mut Vec<Diagnostic>,
     /// In a circuit, an interval or a timed group.
     in_group: bool,
@@ -272,7 +272,7 @@ struct LineReader<'a, 'p> {
 
 /// A line that lays something over another: for which weeks or whom, what it prescribes, and what
 /// stands below it.
-type Over<'n, For, What> = (For, Option<What>, &'n [Node]);
+type OverrideLayer<'n, For, What> = (For, Option<What>, &'n [Node]);
 
 /// A scheme's name and the arguments for its parameters.
 type Followed<'n> = (&'n Name, &'n [Argument]);
@@ -280,8 +280,8 @@ type Followed<'n> = (&'n Name, &'n [Argument]);
 /// The lines below an order line or a `for` line, sorted by what they are.
 #[derive(Default)]
 struct Below<'n> {
-    weeks: Vec<Over<'n, Spanned<crate::syntax::ast::WeekSpan>, Layer<'n>>>,
-    fors: Vec<Over<'n, &'n Name, &'n Prescription>>,
+    weeks: Vec<OverrideLayer<'n, Spanned<crate::syntax::ast::WeekSpan>, Layer<'n>>>,
+    fors: Vec<OverrideLayer<'n, &'n Name, &'n Prescription>>,
     follow: Option<Followed<'n>>,
     setup: Option<String>,
     setting: Option<String>,
@@ -549,7 +549,8 @@ impl LineReader<'_, '_> {
         }
         for spec in weeks {
             for (index, group) in spec.groups.iter().enumerate() {
-                let of_top = matches!(group.load, Load::Percent { of: super::Of::TopSet, .. });
+                let of_top =
+                    matches!(group.load, Load::Percent { of: super::PercentBase::TopSet, .. });
                 if of_top && index == 0 {
                     self.problems.push(
                         Diagnostic::new(

@@ -10,7 +10,7 @@ use std::rc::Rc;
 use crate::quantity::Duration;
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    LoadText, OptionText, Over, PercentOf, Prescription, RepsText, SetGroup, WeekSpan,
+    LoadText, OptionText, OverWeeks, PercentOf, Prescription, RepsText, SetGroup, WeekSpan,
 };
 
 /// One layer.
@@ -41,7 +41,7 @@ impl<'a> Layer<'a> {
 
 /// A part of a set group, with the layer it comes from.
 #[derive(Clone, Copy, Debug)]
-pub struct Part<T> {
+pub struct Sourced<T> {
     pub value: T,
     /// Whether the layer is a line for one week, which stands as written.
     pub single: bool,
@@ -50,30 +50,30 @@ pub struct Part<T> {
 /// One set group as layered so far.
 #[derive(Clone, Debug, Default)]
 pub struct Fields<'a> {
-    pub sets: Option<Part<&'a Over<Spanned<u32>>>>,
-    pub reps: Option<Part<&'a Spanned<RepsText>>>,
+    pub sets: Option<Sourced<&'a OverWeeks<Spanned<u32>>>>,
+    pub reps: Option<Sourced<&'a Spanned<RepsText>>>,
     /// Each side was said by a layer below.
     pub each_side: bool,
     /// Rest between the sides, said by a layer below.
     pub between: Option<Duration>,
-    pub load: Option<Part<&'a Spanned<LoadText>>>,
+    pub load: Option<Sourced<&'a Spanned<LoadText>>>,
     /// The load is written in a later group, and this one says how many sets: on the body mass it
     /// may be meant to go without.
     pub load_of_later: bool,
     /// The load was named in a `for` line.
     pub load_own: bool,
-    pub options: Vec<Part<&'a Spanned<OptionText>>>,
+    pub options: Vec<Sourced<&'a Spanned<OptionText>>>,
 }
 
 impl<'a> Fields<'a> {
     fn of(group: &'a SetGroup, single: bool) -> Self {
-        let part = |value| Part { value, single };
+        let part = |value| Sourced { value, single };
         Self {
-            sets: group.sets.as_ref().map(|value| Part { value, single }),
-            reps: group.reps.as_ref().map(|value| Part { value, single }),
+            sets: group.sets.as_ref().map(|value| Sourced { value, single }),
+            reps: group.reps.as_ref().map(|value| Sourced { value, single }),
             each_side: group.reps.as_ref().is_some_and(|reps| reps.value.each_side),
             between: group.reps.as_ref().and_then(|reps| reps.value.between),
-            load: group.load.as_ref().map(|value| Part { value, single }),
+            load: group.load.as_ref().map(|value| Sourced { value, single }),
             load_of_later: false,
             load_own: false,
             options: group.options.iter().map(part).collect(),
@@ -87,14 +87,14 @@ impl<'a> Fields<'a> {
     }
 
     /// Adds an option unless one of its kind is there.
-    fn offer(&mut self, option: Part<&'a Spanned<OptionText>>) {
+    fn offer(&mut self, option: Sourced<&'a Spanned<OptionText>>) {
         if !self.options.iter().any(|own| Self::same(&own.value.value, &option.value.value)) {
             self.options.push(option);
         }
     }
 
     /// Puts an option in the place of one of its kind.
-    fn replace(&mut self, option: Part<&'a Spanned<OptionText>>) {
+    fn replace(&mut self, option: Sourced<&'a Spanned<OptionText>>) {
         self.options.retain(|own| !Self::same(&own.value.value, &option.value.value));
         self.options.push(option);
     }
@@ -143,7 +143,7 @@ fn stays(option: &OptionText) -> bool {
 /// A load serves the groups before it that have none, as in a log: `10, 8, 6 @ 60 kg`. A share of
 /// the top set does not: the group before it is the top set.
 fn spread_loads(groups: &mut [Fields<'_>]) {
-    let mut later: Option<Part<&Spanned<LoadText>>> = None;
+    let mut later: Option<Sourced<&Spanned<LoadText>>> = None;
     for group in groups.iter_mut().rev() {
         if group.load.is_some() {
             later = group.load;

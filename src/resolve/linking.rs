@@ -10,10 +10,10 @@ use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::fold_name;
 
 /// An exercise as written: its name and the lines below it.
-type Written<'d> = (&'d Name, &'d [Node]);
+type ExerciseText<'d> = (&'d Name, &'d [Node]);
 
 /// A project's exercises from its own definitions, and where their names lead.
-pub fn link(own: &[Written<'_>], problems: &mut Vec<Diagnostic>) -> (Exercises, Names) {
+pub fn link(own: &[ExerciseText<'_>], problems: &mut Vec<Diagnostic>) -> (Exercises, Names) {
     let folded: BTreeSet<String> = own.iter().map(|(name, _)| fold_name(&name.value)).collect();
     // Built-in exercises are as they always are, but those that start from one of the project's.
     link_with(&Library::get().resting_on(&folded), own, problems)
@@ -22,14 +22,14 @@ pub fn link(own: &[Written<'_>], problems: &mut Vec<Diagnostic>) -> (Exercises, 
 /// The same with some built-in exercises made anew.
 fn link_with(
     anew: &BTreeSet<usize>,
-    own: &[Written<'_>],
+    own: &[ExerciseText<'_>],
     problems: &mut Vec<Diagnostic>,
 ) -> (Exercises, Names) {
     let library = Library::get();
     let nodes: Vec<(usize, Node)> =
         anew.iter().filter_map(|index| Some((*index, library.node(*index)?))).collect();
     let numbered = nodes.iter().filter_map(|(index, node)| Some((*index, exercise(node)?)));
-    let (numbers, mut written): (Vec<usize>, Vec<Written<'_>>) = numbered.unzip();
+    let (numbers, mut written): (Vec<usize>, Vec<ExerciseText<'_>>) = numbered.unzip();
     written.extend(own);
     let mut linker = Linker::new(&written, numbers.len(), problems);
     for index in 0..written.len() {
@@ -43,7 +43,7 @@ fn link_with(
 }
 
 /// The exercise that a block is.
-fn exercise(node: &Node) -> Option<Written<'_>> {
+fn exercise(node: &Node) -> Option<ExerciseText<'_>> {
     match &node.item.value {
         Item::Head(Head::Exercise(name)) => Some((name, &node.children)),
         _ => None,
@@ -92,7 +92,7 @@ fn names(own: &[Exercise], problems: &mut Vec<Diagnostic>) -> Names {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum State {
+enum LinkState {
     New,
     Done,
 }
@@ -108,16 +108,20 @@ enum Base {
 
 /// Links the built-in exercises that are made anew, which come first, and the project's own.
 struct Linker<'d, 'p> {
-    written: &'d [Written<'d>],
+    written: &'d [ExerciseText<'d>],
     anew: usize,
     by_name: BTreeMap<String, Vec<usize>>,
-    state: Vec<State>,
+    state: Vec<LinkState>,
     exercises: Vec<Option<Exercise>>,
     problems: &'p mut Vec<Diagnostic>,
 }
 
 impl<'d, 'p> Linker<'d, 'p> {
-    fn new(written: &'d [Written<'d>], anew: usize, problems: &'p mut Vec<Diagnostic>) -> Self {
+    fn new(
+        written: &'d [ExerciseText<'d>],
+        anew: usize,
+        problems: &'p mut Vec<Diagnostic>,
+    ) -> Self {
         let mut by_name: BTreeMap<String, Vec<usize>> = BTreeMap::new();
         for (index, (name, _)) in written.iter().enumerate() {
             by_name.entry(fold_name(&name.value)).or_default().push(index);
@@ -126,7 +130,7 @@ impl<'d, 'p> Linker<'d, 'p> {
             written,
             anew,
             by_name,
-            state: vec![State::New; written.len()],
+            state: vec![LinkState::New; written.len()],
             exercises: vec![None; written.len()],
             problems,
         }
@@ -137,14 +141,14 @@ impl<'d, 'p> Linker<'d, 'p> {
     fn link(&mut self, index: usize) {
         let mut chain = vec![index];
         while let Some(&at) = chain.last() {
-            if let Some(State::New) = self.state.get(at) {
+            if let Some(LinkState::New) = self.state.get(at) {
             } else {
                 chain.pop();
                 continue;
             }
             let base = self.base(at);
             if let Some(Base::Written(base)) = base
-                && self.state.get(base) == Some(&State::New)
+                && self.state.get(base) == Some(&LinkState::New)
             {
                 if !chain.contains(&base) {
                     chain.push(base);
@@ -224,7 +228,7 @@ impl<'d, 'p> Linker<'d, 'p> {
             *slot = Some(exercise);
         }
         if let Some(state) = self.state.get_mut(at) {
-            *state = State::Done;
+            *state = LinkState::Done;
         }
     }
 }
@@ -238,7 +242,7 @@ mod tests {
     use crate::source::FileId;
     use crate::syntax::parse;
 
-    fn written(nodes: &[Node]) -> Vec<Written<'_>> {
+    fn written(nodes: &[Node]) -> Vec<ExerciseText<'_>> {
         nodes.iter().filter_map(super::exercise).collect()
     }
 

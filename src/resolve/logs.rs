@@ -15,7 +15,7 @@ use crate::syntax::ast::{
 };
 use crate::syntax::keys::Key;
 
-use super::{Day, Definitions, Programme, TraineeMax};
+use super::{Day, Definitions, Programme, ResolvedMax};
 
 /// The results of a programme, from all logs of all files.
 pub fn resolve(
@@ -34,7 +34,7 @@ pub fn resolve(
         let trainee = programme.trainees.iter().position(|t| fold_name(&t.athlete.name) == name);
         let Some(trainee) = trainee else { continue };
         let mut reader =
-            Reader { programme, definitions, trainee, history: &mut history, problems };
+            LogReader { programme, definitions, trainee, history: &mut history, problems };
         for session in &log.children {
             reader.session(session);
         }
@@ -70,7 +70,7 @@ fn in_order(history: &History, problems: &mut Vec<Diagnostic>) {
     }
 }
 
-struct Reader<'a, 'p> {
+struct LogReader<'a, 'p> {
     programme: &'a Programme,
     definitions: &'a Definitions<'a>,
     trainee: usize,
@@ -78,7 +78,7 @@ struct Reader<'a, 'p> {
     problems: &'p mut Vec<Diagnostic>,
 }
 
-impl Reader<'_, '_> {
+impl LogReader<'_, '_> {
     fn session(&mut self, node: &Node) {
         let Item::LogSession { date, planned, extra, skipped } = &node.item.value else { return };
         let Some((week, day)) = planned else {
@@ -174,7 +174,7 @@ impl Reader<'_, '_> {
             (LineKey::Named(Key::Max, lift), Value::Max(max)) => {
                 let lift = self.definitions.known_exercise(lift, self.problems);
                 let kind = MaxKind::read(&max.value);
-                let kind = TraineeMax::of(&kind, self.definitions, self.problems);
+                let kind = ResolvedMax::of(&kind, self.definitions, self.problems);
                 if let (Some(lift), Some(kind)) = (lift, kind) {
                     session.maxes.push((lift, kind, max.span));
                 }

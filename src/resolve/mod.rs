@@ -5,7 +5,6 @@
 
 mod advice;
 mod avoid_word;
-mod clean;
 mod day;
 mod definitions;
 mod fields;
@@ -17,6 +16,7 @@ mod phases;
 mod plausible;
 mod programme;
 mod project;
+mod resolve_cache;
 mod rule_checks;
 mod rules;
 mod squad;
@@ -27,7 +27,7 @@ use std::sync::Arc;
 
 use jiff::civil::{Date, Weekday};
 
-use clean::CleanLines;
+use resolve_cache::ResolveCache;
 
 pub use crate::syntax::ast::{
     Action, Amount, ChangeBy, Comparison, Condition, Quantity, RampFrom, RampSet, WeekSpan,
@@ -35,12 +35,12 @@ pub use crate::syntax::ast::{
 pub use definitions::{Definitions, ExerciseId};
 pub use project::{Memory, OpenError, Project, roots};
 pub use rule_checks::check_rules;
-pub use squad::{Avoided, Instead, Trainee, TraineeMax, in_force, ring_found};
+pub use squad::{Avoided, Instead, ResolvedAthlete, ResolvedMax, in_force, ring_found};
 pub(crate) use unroll::weeks_in_words;
 pub use work_checks::check_work;
 
 use crate::catalogue::{Cue, Exercises, Gym, Names};
-use crate::diagnostics::{Code, Diagnostic, tidy};
+use crate::diagnostics::{Code, Diagnostic, sort_and_dedup};
 use crate::history::History;
 use crate::plan::{AdviceSwitch, Order};
 use crate::quantity::{Decimal, Duration, Effort, Mass, Reps, Tempo};
@@ -91,7 +91,7 @@ pub struct Programme {
     /// Days of the week, in the order in which they are done.
     pub days: Vec<Day>,
     /// The athletes, in the order of the files.
-    pub trainees: Vec<Trainee>,
+    pub trainees: Vec<ResolvedAthlete>,
     /// All exercises.
     pub exercises: Exercises,
     /// Where each name and synonym of an exercise leads.
@@ -328,7 +328,7 @@ pub enum Load {
         /// The step.
         step: Option<Stepped>,
         /// What it is of.
-        of: Of,
+        of: PercentBase,
     },
     /// A mass.
     Mass {
@@ -353,7 +353,7 @@ pub enum Load {
 
 /// What a percentage is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Of {
+pub enum PercentBase {
     /// The training max of the line's lift.
     TrainingMax,
     /// Its 1RM.
@@ -404,7 +404,7 @@ pub struct Resolved {
     pub gyms: Arc<Vec<Gym>>,
     /// Athletes, whether in a programme or not; what is wrong with them is reported with the
     /// programmes they are in.
-    pub athletes: Vec<Trainee>,
+    pub athletes: Vec<ResolvedAthlete>,
     /// Everything that was wrong, in the order of the files.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -443,7 +443,7 @@ pub struct Reading {
     /// Gyms.
     pub gyms: Arc<Vec<Gym>>,
     /// Athletes, whether in a programme or not.
-    pub athletes: Vec<Trainee>,
+    pub athletes: Vec<ResolvedAthlete>,
     /// Everything that was wrong, in the order of the files.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -456,14 +456,14 @@ pub fn resolve(project: Project) -> Resolved {
 
 /// What resolving a project finds, of which lines have been resolved before: the same as
 /// [`resolve`] finds, sooner.
-pub fn read_again(project: Project, memory: &mut Memory) -> Reading {
+pub fn resolve_cached(project: Project, memory: &mut Memory) -> Reading {
     let Resolved { sources, exercises, names, gyms, athletes, diagnostics, .. } =
         resolve_known(project, Some(memory.clean_lines()));
     Reading { sources, exercises, names, gyms, athletes, diagnostics }
 }
 
 /// With clean lines, the programmes are without these.
-fn resolve_known(project: Project, mut clean: Option<&mut CleanLines>) -> Resolved {
+fn resolve_known(project: Project, mut clean: Option<&mut ResolveCache>) -> Resolved {
     let Project { sources, documents, root, as_of, diagnostics: mut problems } = project;
     let mut definitions = definitions::collect(&documents, &mut problems);
     let sources = Arc::new(sources);
@@ -488,7 +488,7 @@ fn resolve_known(project: Project, mut clean: Option<&mut CleanLines>) -> Resolv
     if lost_file(&problems) {
         problems.retain(|found| !may_be_elsewhere(found));
     }
-    tidy(&mut problems);
+    sort_and_dedup(&mut problems);
     Resolved {
         athletes: squad.into_iter().map(|(trainee, _)| trainee).collect(),
         programmes,

@@ -4,7 +4,7 @@ use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Duration, Exact, HalfPoints, Mass, RepCount};
 use crate::source::Spanned;
-use crate::syntax::ast::{MassText, Over, SignedMass, StepText, StepUnit};
+use crate::syntax::ast::{MassText, OverWeeks, SignedMass, StepText, StepUnit};
 
 use super::Stepped;
 
@@ -140,7 +140,7 @@ impl Settle for SignedMass {
 }
 
 /// A number in one week: its first value, its value, and the step between.
-pub struct Settled<T> {
+pub struct WeekValue<T> {
     pub start: T,
     pub value: T,
     pub step: Option<Stepped>,
@@ -148,20 +148,20 @@ pub struct Settled<T> {
 
 /// The value of a number at a place of its weeks (counted from zero).
 pub fn at<W: Settle>(
-    over: &Over<Spanned<W>>,
+    over: &OverWeeks<Spanned<W>>,
     index: usize,
     problems: &mut Vec<Diagnostic>,
-) -> Option<Settled<W::To>> {
+) -> Option<WeekValue<W::To>> {
     let value = over.at(index)?.value.settle();
     let Some(step) = &over.step else {
-        return Some(Settled { start: value.clone(), value, step: None });
+        return Some(WeekValue { start: value.clone(), value, step: None });
     };
     let reported = |problems: &[Diagnostic]| {
         let same = |d: &Diagnostic| d.label.span == step.span;
         problems.iter().any(same)
     };
     if !W::To::takes(step.value.unit) && reported(problems) {
-        return Some(Settled { start: value.clone(), value, step: None });
+        return Some(WeekValue { start: value.clone(), value, step: None });
     }
     if !W::To::takes(step.value.unit) {
         problems.push(
@@ -172,12 +172,12 @@ pub fn at<W: Settle>(
             )
             .help(format!("write it in the number's own unit, such as `{}`", W::To::EXAMPLE)),
         );
-        return Some(Settled { start: value.clone(), value, step: None });
+        return Some(WeekValue { start: value.clone(), value, step: None });
     }
     let times = u32::try_from(index).unwrap_or(u32::MAX);
     let Some(stepped) = value.step(&step.value, times) else {
         if reported(problems) {
-            return Some(Settled { start: value.clone(), value, step: None });
+            return Some(WeekValue { start: value.clone(), value, step: None });
         }
         problems.push(
             Diagnostic::new(
@@ -190,8 +190,8 @@ pub fn at<W: Settle>(
             )
             .help("take a smaller step, or write the weeks out"),
         );
-        return Some(Settled { start: value.clone(), value, step: None });
+        return Some(WeekValue { start: value.clone(), value, step: None });
     };
     let step = Stepped { by: step.value.to_string(), times };
-    Some(Settled { start: value, value: stepped, step: (times > 0).then_some(step) })
+    Some(WeekValue { start: value, value: stepped, step: (times > 0).then_some(step) })
 }

@@ -11,17 +11,17 @@ use super::Phase;
 #[derive(Clone, Debug, PartialEq)]
 pub struct PhaseWeeks {
     pub weeks: u32,
-    lightened: Vec<WeekSpan>,
+    deload: Vec<WeekSpan>,
 }
 
 impl PhaseWeeks {
     pub fn new(weeks: u32, phases: &[Phase]) -> Self {
-        let lightened = phases.iter().filter(|p| p.lightens()).map(|p| p.weeks).collect();
-        Self { weeks, lightened }
+        let deload = phases.iter().filter(|p| p.lightens()).map(|p| p.weeks).collect();
+        Self { weeks, deload }
     }
 
     pub fn is_lightened(&self, week: u32) -> bool {
-        self.lightened.iter().any(|span| span.contains(week))
+        self.deload.iter().any(|span| span.contains(week))
     }
 }
 

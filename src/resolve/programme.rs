@@ -13,10 +13,10 @@ use crate::syntax::ast::{Head, Item, LineKey, Name, Value};
 use crate::syntax::fold_name;
 use crate::syntax::keys::Key;
 
-use super::clean::CleanLines;
 use super::definitions::ProgrammeText;
 use super::phases::{self, PhaseWeeks};
-use super::squad::Settled;
+use super::resolve_cache::ResolveCache;
+use super::squad::AthleteProblems;
 use super::{Definitions, Programme, advice, day};
 
 /// A programme; `None` when it does not say how many weeks it runs. With clean lines, these are
@@ -24,9 +24,9 @@ use super::{Definitions, Programme, advice, day};
 pub fn resolve(
     text: &ProgrammeText<'_>,
     definitions: &Definitions<'_>,
-    squad: &[Settled],
+    squad: &[AthleteProblems],
     sources: &Arc<Sources>,
-    clean: Option<&mut CleanLines>,
+    clean: Option<&mut ResolveCache>,
     problems: &mut Vec<Diagnostic>,
 ) -> Option<Programme> {
     let mut programme = Programme {
@@ -92,7 +92,7 @@ pub fn resolve(
     }
     programme.phases = phases::resolve(&text.phases, programme.weeks, problems);
     let weeks = PhaseWeeks::new(programme.weeks, &programme.phases);
-    let context = day::Context {
+    let context = day::DayContext {
         definitions,
         programme: text.index,
         phases: &weeks,

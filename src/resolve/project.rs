@@ -10,9 +10,9 @@ use crate::catalogue::{LIBRARY, LIBRARY_NAME};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::{FileId, LoadError, Loader, NotUtf8, SourceFile, Sources, Span, join};
 use crate::syntax::ast::{Head, Item, Name};
-use crate::syntax::{Document, LineMemory, parse, parse_again};
+use crate::syntax::{Document, ParseCache, parse, parse_again};
 
-use super::clean::CleanLines;
+use super::resolve_cache::ResolveCache;
 
 /// A project, read but not yet understood.
 #[derive(Clone, Debug)]
@@ -29,17 +29,17 @@ pub struct Project {
     pub diagnostics: Vec<Diagnostic>,
 }
 
-/// What has been read of a project before, for [`Project::open_again`] and [`super::read_again`].
+/// What has been read of a project before, for [`Project::open_again`] and [`super::resolve_cached`].
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
     files: Vec<FileRead>,
-    lines: LineMemory,
-    clean: CleanLines,
+    lines: ParseCache,
+    clean: ResolveCache,
 }
 
 impl Memory {
     /// Lines of days that were resolved before without a word about them.
-    pub(super) fn clean_lines(&mut self) -> &mut CleanLines {
+    pub(super) fn clean_lines(&mut self) -> &mut ResolveCache {
         &mut self.clean
     }
 }
@@ -84,7 +84,7 @@ impl Project {
         memory: &mut Memory,
     ) -> Result<Self, OpenError> {
         let found = Self::open_known(loader, path, Some(memory));
-        memory.lines.tidy();
+        memory.lines.drop_unused();
         found
     }
 

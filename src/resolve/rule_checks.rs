@@ -77,11 +77,11 @@ pub fn check_rules(programme: &Programme) -> Vec<Diagnostic> {
     let mut found: BTreeMap<(Span, Code), BTreeMap<Option<Span>, Problem<'_>>> = BTreeMap::new();
     // Where each rule of a scheme is used, and where its problem is the line's own.
     let mut followed: BTreeMap<Span, BTreeSet<Span>> = BTreeMap::new();
-    let lightened = |week: &u32| {
+    let deload = |week: &u32| {
         let mut phases = programme.phases.iter().filter(|phase| phase.weeks.contains(*week));
         phases.any(super::Phase::lightens)
     };
-    let weeks: Vec<u32> = (1..=programme.weeks).filter(|week| !lightened(week)).collect();
+    let weeks: Vec<u32> = (1..=programme.weeks).filter(|week| !deload(week)).collect();
     for day in &programme.days {
         for line in &day.lines {
             let group = day.groups.iter().find(|group| group.letter == line.order.letter);

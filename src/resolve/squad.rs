@@ -15,7 +15,7 @@ use crate::catalogue::{MUSCLES, PATTERNS};
 
 /// A maximum whose lift is known.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TraineeMax {
+pub enum ResolvedMax {
     /// A set with a load.
     Lifted {
         /// Repetitions made.
@@ -34,7 +34,7 @@ pub enum TraineeMax {
     },
 }
 
-impl TraineeMax {
+impl ResolvedMax {
     /// A max with its lift's name settled; `None` when the lift is unknown, which is reported.
     pub(super) fn of(
         kind: &MaxKind,
@@ -82,7 +82,7 @@ pub fn in_force(until: Option<Date>, date: Option<Date>) -> bool {
     until.zip(date).is_none_or(|(until, date)| date <= until)
 }
 
-impl Trainee {
+impl ResolvedAthlete {
     /// What is done instead of an exercise on a day; without a date, at all. A chain (`A: B`,
     /// `B: C`) is followed to its end, with all its reasons; a ring leads nowhere.
     #[must_use]
@@ -173,13 +173,13 @@ pub fn ring_found(
 
 /// An athlete of a programme.
 #[derive(Clone, Debug)]
-pub struct Trainee {
+pub struct ResolvedAthlete {
     /// The athlete as written.
     pub athlete: Athlete,
     /// The gym, an index into the programme's gyms.
     pub gym: Option<usize>,
     /// Maximums by lift, each with its place.
-    pub maxes: BTreeMap<ExerciseId, (TraineeMax, Span)>,
+    pub maxes: BTreeMap<ExerciseId, (ResolvedMax, Span)>,
     /// What is done instead, and why.
     pub replacements: BTreeMap<ExerciseId, Instead>,
     /// Settings by exercise.
@@ -189,10 +189,10 @@ pub struct Trainee {
 }
 
 /// An athlete whose names are settled, and what is wrong with them.
-pub type Settled = (Trainee, Vec<Diagnostic>);
+pub type AthleteProblems = (ResolvedAthlete, Vec<Diagnostic>);
 
 /// Settles the names of all athletes.
-pub fn all(definitions: &Definitions<'_>) -> Vec<Settled> {
+pub fn all(definitions: &Definitions<'_>) -> Vec<AthleteProblems> {
     let settled = |athlete| {
         let mut problems = Vec::new();
         (resolve(athlete, definitions, &mut problems), problems)
@@ -205,8 +205,8 @@ fn resolve(
     athlete: &Athlete,
     definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
-) -> Trainee {
-    let mut trainee = Trainee {
+) -> ResolvedAthlete {
+    let mut trainee = ResolvedAthlete {
         athlete: athlete.clone(),
         gym: gym(athlete, definitions, problems),
         maxes: BTreeMap::new(),
@@ -218,7 +218,7 @@ fn resolve(
     let mut names: BTreeMap<ExerciseId, String> = BTreeMap::new();
     for max in &athlete.maxes {
         let Some(lift) = definitions.known_exercise(&max.lift, problems) else { continue };
-        let Some(kind) = TraineeMax::of(&max.kind, definitions, problems) else { continue };
+        let Some(kind) = ResolvedMax::of(&max.kind, definitions, problems) else { continue };
         let spelled = fold_name(&max.lift.value);
         let again = names.insert(lift, spelled.clone()).is_some_and(|first| first != spelled);
         if let (Some((_, first)), true) = (trainee.maxes.insert(lift, (kind, max.span)), again) {
@@ -305,7 +305,7 @@ fn gym(
 }
 
 /// Maxes that are shares of each other in a ring.
-fn rings(trainee: &Trainee, definitions: &Definitions<'_>, problems: &mut Vec<Diagnostic>) {
+fn rings(trainee: &ResolvedAthlete, definitions: &Definitions<'_>, problems: &mut Vec<Diagnostic>) {
     let in_ring = in_rings(trainee);
     for (lift, (_, span)) in trainee.maxes.iter().filter(|(lift, _)| in_ring.contains(lift)) {
         let lift = definitions.exercises.get(lift.0).map_or("", |e| e.name.as_str());
@@ -321,14 +321,14 @@ fn rings(trainee: &Trainee, definitions: &Definitions<'_>, problems: &mut Vec<Di
 }
 
 /// The lifts whose max is a share of itself, found by following each share once.
-fn in_rings(trainee: &Trainee) -> BTreeSet<ExerciseId> {
+fn in_rings(trainee: &ResolvedAthlete) -> BTreeSet<ExerciseId> {
     let mut found = BTreeSet::new();
     // Each lift that was passed, with the lift that it was first reached from.
     let mut passed: BTreeMap<ExerciseId, ExerciseId> = BTreeMap::new();
     for &start in trainee.maxes.keys() {
         let mut path = Vec::new();
         let mut at = start;
-        while let Some((TraineeMax::Share { of, .. }, _)) = trainee.maxes.get(&at) {
+        while let Some((ResolvedMax::Share { of, .. }, _)) = trainee.maxes.get(&at) {
             if let Some(from) = passed.get(&at) {
                 if *from == start {
                     let ring = path.iter().skip_while(|lift| **lift != at);
@@ -347,7 +347,7 @@ fn in_rings(trainee: &Trainee) -> BTreeSet<ExerciseId> {
 fn avoid(
     name: &crate::syntax::ast::Name,
     until: Option<Date>,
-    trainee: &mut Trainee,
+    trainee: &mut ResolvedAthlete,
     definitions: &Definitions<'_>,
     problems: &mut Vec<Diagnostic>,
 ) {

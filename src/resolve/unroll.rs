@@ -7,13 +7,13 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Effort, Reps, SideRest, Work};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    EffortText, LoadText, OptionText, Over, PercentOf, RepsText, StepText, StepUnit, WorkText,
+    EffortText, LoadText, OptionText, OverWeeks, PercentOf, RepsText, StepText, StepUnit, WorkText,
 };
 
 use super::fields::{Fields, Layer, in_week};
 use super::number::{self, Settle};
 use super::phases::PhaseWeeks;
-use super::{Definitions, Group, Load, Of, WeekSpec};
+use super::{Definitions, Group, Load, PercentBase, WeekSpec};
 
 /// What unrolling needs to know beside the layers.
 pub struct Unroller<'a> {
@@ -30,17 +30,17 @@ pub struct Unroller<'a> {
 
 /// In which weeks a number is used, and which place of its series each takes.
 #[derive(Default)]
-struct Uses {
+struct SeriesWeeks {
     /// Weeks that move the series on.
     weeks: Vec<u32>,
     /// Weeks that a phase lightens: the value before is repeated.
-    lightened: Vec<u32>,
+    deload: Vec<u32>,
 }
 
-impl Uses {
-    fn place(&self, week: u32, lightened: bool) -> usize {
+impl SeriesWeeks {
+    fn place(&self, week: u32, deload: bool) -> usize {
         let before = self.weeks.iter().filter(|&&used| used < week).count();
-        if lightened { before.saturating_sub(1) } else { before }
+        if deload { before.saturating_sub(1) } else { before }
     }
 }
 
@@ -49,12 +49,12 @@ impl Unroller<'_> {
     pub fn unroll(&mut self, layers: &[Layer<'_>]) -> Vec<WeekSpec> {
         let all: Vec<(u32, Vec<Fields<'_>>)> =
             (1..=self.phases.weeks).map(|week| (week, in_week(layers, week))).collect();
-        let mut uses: BTreeMap<Span, Uses> = BTreeMap::new();
+        let mut uses: BTreeMap<Span, SeriesWeeks> = BTreeMap::new();
         for (week, groups) in &all {
-            let lightened = self.phases.is_lightened(*week);
+            let deload = self.phases.is_lightened(*week);
             let mut note = |span, _| {
-                let entry: &mut Uses = uses.entry(span).or_default();
-                let list = if lightened { &mut entry.lightened } else { &mut entry.weeks };
+                let entry: &mut SeriesWeeks = uses.entry(span).or_default();
+                let list = if deload { &mut entry.deload } else { &mut entry.weeks };
                 if list.last() != Some(week) {
                     list.push(*week);
                 }
@@ -67,15 +67,15 @@ impl Unroller<'_> {
         all.into_iter().map(|(week, groups)| self.week(week, &groups, &uses)).collect()
     }
 
-    fn check_lengths(&mut self, layers: &[Layer<'_>], uses: &BTreeMap<Span, Uses>) {
+    fn check_lengths(&mut self, layers: &[Layer<'_>], uses: &BTreeMap<Span, SeriesWeeks>) {
         for layer in layers {
             for group in &layer.prescription.groups {
                 let mut lengths = Vec::new();
                 each_number(group, &mut |span, length| lengths.push((span, length)));
                 for (span, length) in lengths.into_iter().filter(|(_, length)| *length > 1) {
-                    let (used, light) = uses.get(&span).map_or((&[][..], &[][..]), |u| {
-                        (u.weeks.as_slice(), u.lightened.as_slice())
-                    });
+                    let (used, light) = uses
+                        .get(&span)
+                        .map_or((&[][..], &[][..]), |u| (u.weeks.as_slice(), u.deload.as_slice()));
                     let covered = self.personal && used.is_empty() && light.is_empty();
                     if used.len() != length && !covered {
                         self.problems.push(wrong_length(span, length, used, light));
@@ -85,9 +85,14 @@ impl Unroller<'_> {
         }
     }
 
-    fn week(&mut self, week: u32, groups: &[Fields<'_>], uses: &BTreeMap<Span, Uses>) -> WeekSpec {
-        let lightened = self.phases.is_lightened(week);
-        let mut here = Here { week, lightened, uses };
+    fn week(
+        &mut self,
+        week: u32,
+        groups: &[Fields<'_>],
+        uses: &BTreeMap<Span, SeriesWeeks>,
+    ) -> WeekSpec {
+        let deload = self.phases.is_lightened(week);
+        let mut here = Here { week, deload, uses };
         let groups = groups.iter().filter_map(|fields| self.group(fields, &mut here)).collect();
         WeekSpec { groups, ..WeekSpec::default() }
     }
@@ -192,7 +197,7 @@ impl Unroller<'_> {
     }
 
     /// Repetitions, seconds and metres take steps in their own unit only.
-    fn fitting_step<T>(&mut self, over: &Over<T>, fits: &[StepUnit]) {
+    fn fitting_step<T>(&mut self, over: &OverWeeks<T>, fits: &[StepUnit]) {
         let Some(step) = &over.step else { return };
         let common = [StepUnit::Reps, StepUnit::Points, StepUnit::Seconds, StepUnit::Metres];
         if common.contains(&step.value.unit) && !fits.contains(&step.value.unit) {
@@ -239,12 +244,12 @@ impl Unroller<'_> {
         match &text.value {
             LoadText::Percent(over, of) => {
                 let of = match of {
-                    PercentOf::TrainingMax => Of::TrainingMax,
-                    PercentOf::OneRm => Of::OneRm,
-                    PercentOf::TopSet => Of::TopSet,
+                    PercentOf::TrainingMax => PercentBase::TrainingMax,
+                    PercentOf::OneRm => PercentBase::OneRm,
+                    PercentOf::TopSet => PercentBase::TopSet,
                     PercentOf::Lift(name) => {
                         match self.definitions.known_exercise(name, self.problems) {
-                            Some(lift) => Of::Lift(lift),
+                            Some(lift) => PercentBase::Lift(lift),
                             None => return Load::Open,
                         }
                     }
@@ -276,18 +281,18 @@ impl Unroller<'_> {
 /// The week at hand.
 struct Here<'u> {
     week: u32,
-    lightened: bool,
-    uses: &'u BTreeMap<Span, Uses>,
+    deload: bool,
+    uses: &'u BTreeMap<Span, SeriesWeeks>,
 }
 
 impl Here<'_> {
     fn settle<W: Settle>(
         &mut self,
         unroller: &mut Unroller<'_>,
-        over: &Over<Spanned<W>>,
-    ) -> Option<number::Settled<W::To>> {
+        over: &OverWeeks<Spanned<W>>,
+    ) -> Option<number::WeekValue<W::To>> {
         let uses = self.uses.get(&over.span);
-        let place = uses.map_or(0, |uses| uses.place(self.week, self.lightened));
+        let place = uses.map_or(0, |uses| uses.place(self.week, self.deload));
         number::at(over, place, unroller.problems)
     }
 }
@@ -326,7 +331,7 @@ fn each_number(group: &crate::syntax::ast::SetGroup, found: &mut dyn FnMut(Span,
 }
 
 /// A series or a number with a step. Most numbers are neither: where they are used is of no matter.
-fn varying<T>(over: &Over<T>, found: &mut dyn FnMut(Span, usize)) {
+fn varying<T>(over: &OverWeeks<T>, found: &mut dyn FnMut(Span, usize)) {
     if over.values.len() > 1 || over.step.is_some() {
         found(over.span, over.values.len());
     }
@@ -356,7 +361,7 @@ fn option_numbers(text: &OptionText, found: &mut dyn FnMut(Span, usize)) {
     }
 }
 
-fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> Diagnostic {
+fn wrong_length(span: Span, length: usize, used: &[u32], deload: &[u32]) -> Diagnostic {
     let weeks = match used {
         [] => "in no week".to_owned(),
         [one] => format!("in one week ({one})"),
@@ -367,11 +372,11 @@ fn wrong_length(span: Span, length: usize, used: &[u32], lightened: &[u32]) -> D
         1 => "write one value".to_owned(),
         n => format!("write {n} values, one for each of these weeks"),
     };
-    if !lightened.is_empty() {
+    if !deload.is_empty() {
         help.push_str(&format!(
             "; a phase lightens {}, which {} the value before it",
-            weeks_in_words(lightened),
-            if lightened.len() == 1 { "repeats" } else { "repeat" }
+            weeks_in_words(deload),
+            if deload.len() == 1 { "repeats" } else { "repeat" }
         ));
     }
     Diagnostic::new(

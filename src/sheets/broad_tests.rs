@@ -6,10 +6,10 @@ use std::sync::OnceLock;
 use super::card::{Deck, LEAST_BOX, LEAST_WIDTH};
 use super::geometry_tests::{boxes, contrast, in_language, overlap, texts};
 use super::labels::{ENGLISH, Labels, capital};
-use super::layout::{Ink, Item, Page, Rect, Role};
+use super::layout::{Ink, Page, Rect, Role, Shape};
+use super::render::{Pages, RenderJob};
 use super::sample::{athlete, plan};
 use super::sample_plans::{all, crowded, endless, full, typical, wild};
-use super::several::{Job, Pages};
 use super::wall::Poster;
 use super::wording::{PRINTED, grouped};
 use super::{CardOptions, Paper, Sheet, TwoUp, Wanted, block, overview, print, rack, wall};
@@ -101,7 +101,7 @@ fn weeks_of(count: u32) -> Plan {
         session.week = week;
         session.day = "Catch".to_owned();
         session.phase = (week > 4).then(|| format!("Phase {}", week / 5));
-        session.lightened = week % 5 == 0;
+        session.deload = week % 5 == 0;
         session
     });
     let mut plan = plan(vec![athlete("Wren Tallow", sessions.collect())]);
@@ -224,7 +224,7 @@ fn everything_stands_inside_its_page() {
     // Laser printers leave about 5 mm blank.
     let edge = 14.0;
     each_page(|page| {
-        let inside = |item: &Item| {
+        let inside = |item: &Shape| {
             let b = item.bounds()?;
             let inside = b.x >= edge - 0.1
                 && b.y >= edge - 0.1
@@ -274,13 +274,13 @@ fn boxes_are_for_pens() {
 #[test]
 fn type_is_large_enough_and_dark_enough() {
     each_page(|page| {
-        let fault = |item: &Item| match item {
-            Item::Text { style, text, .. } => {
+        let fault = |item: &Shape| match item {
+            Shape::Text { style, text, .. } => {
                 // White text stands on black.
                 let dark = style.ink == Ink::White || contrast(style.ink, Ink::White) >= 4.5;
                 unless(dark && style.size >= 7.0, || format!("{text:?} at {} pt", style.size))
             }
-            Item::Line { ink, .. } => {
+            Shape::Line { ink, .. } => {
                 unless(contrast(*ink, Ink::White) >= 3.0, || format!("{item:?}"))
             }
             _ => None,
@@ -294,7 +294,7 @@ fn points_stand_clear_of_words() {
     each_page(|page| {
         let mut faults = Vec::new();
         let texts = texts(page);
-        for disc in page.items.iter().filter(|item| matches!(item, Item::Disc { .. })) {
+        for disc in page.items.iter().filter(|item| matches!(item, Shape::Disc { .. })) {
             let Some(bounds) = disc.bounds() else { continue };
             for (text, words) in &texts {
                 faults.extend(unless(!overlap(&bounds, text), || format!("{words:?} on {disc:?}")));
@@ -389,7 +389,7 @@ fn a_wall_card_is_one_page_in_type_for_three_metres() {
     assert_eq!(deck.pages.len(), posters.len());
     for page in &deck.pages {
         let sizes = page.items.iter().filter_map(|item| match item {
-            Item::Text { style, .. } => Some(style.size),
+            Shape::Text { style, .. } => Some(style.size),
             _ => None,
         });
         assert!(sizes.fold(0.0, f32::max) >= 48.0);
@@ -514,7 +514,7 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
 /// Several sheets as they are handed on, put together; and which pages are turned.
 fn several(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Vec<usize>) {
     let (mut all, mut lying) = (Vec::new(), Vec::new());
-    let job = Job { plan, wanted, options };
+    let job = RenderJob { plan, wanted, options };
     let bookmarks = job.lay_out(&mut |Pages { pages, turned }| {
         lying.extend((all.len()..).take(pages.len()).filter(|_| turned));
         all.extend(pages);

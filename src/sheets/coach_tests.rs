@@ -3,7 +3,7 @@
 
 use super::card::deck;
 use super::labels::ENGLISH;
-use super::layout::{Item, Page, Role};
+use super::layout::{Page, Role, Shape};
 use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, crowded, full, groups, sourced, typical};
 use super::{CardCopy, CardOptions, Paper, cards, summary};
@@ -17,7 +17,7 @@ fn coach(paper: Paper) -> CardOptions {
 fn printed(pages: &[Page]) -> String {
     let items = pages.iter().flat_map(|page| &page.items);
     let texts = items.filter_map(|item| match item {
-        Item::Text { text, .. } => Some(text.as_str()),
+        Shape::Text { text, .. } => Some(text.as_str()),
         _ => None,
     });
     solid(&texts.collect::<String>())
@@ -28,7 +28,7 @@ fn solid(text: &str) -> String {
 }
 
 fn boxes(page: &Page) -> usize {
-    let pen = |item: &&Item| matches!(item, Item::Shape { role: Role::WriteIn, .. });
+    let pen = |item: &&Shape| matches!(item, Shape::Shape { role: Role::WriteIn, .. });
     page.items.iter().filter(pen).count()
 }
 

@@ -7,7 +7,7 @@ use crate::plan::Session;
 
 use super::card::parts::{capped, inked};
 use super::labels::{Labels, fill};
-use super::layout::{Align, Fragment, Ink, Item, Role, Style, count, line, width};
+use super::layout::{Align, Fragment, Ink, Role, Shape, Style, count, line, width};
 use super::leaf::{TINY, hatch};
 
 /// A column.
@@ -18,7 +18,7 @@ pub struct Week {
     /// The phase it lies in.
     pub phase: Option<String>,
     /// The phase takes sets or load off.
-    pub lightened: bool,
+    pub deload: bool,
     /// Its first day.
     pub starts: Option<Date>,
 }
@@ -35,7 +35,7 @@ pub fn weeks(sessions: &[Session]) -> Vec<Week> {
         Week {
             number,
             phase: session.and_then(|session| session.phase.clone()),
-            lightened: session.is_some_and(|session| session.lightened),
+            deload: session.is_some_and(|session| session.deload),
             starts: session.and_then(|session| session.week_starts),
         }
     };
@@ -175,7 +175,7 @@ impl Columns {
     /// A week's first day and that it is lighter, or as much of that as there is room for.
     fn aside(&self, week: &Week, dated: bool, labels: &Labels) -> Fragment {
         let starts = week.starts.filter(|_| !dated).map(|date| day_month(date, labels));
-        let lighter = week.lightened.then(|| labels.broad.lighter.to_owned());
+        let lighter = week.deload.then(|| labels.broad.lighter.to_owned());
         let both = starts.clone().zip(lighter.clone()).map(|(a, b)| format!("{a} · {b}"));
         let texts = [both, lighter, starts].into_iter().flatten();
         let mut set = texts.map(|text| line(&text, TINY)).filter(|text| text.w <= self.inner());
@@ -204,7 +204,7 @@ impl Columns {
             fits.unwrap_or_else(|| Fragment::space(0.0, style.leading()))
         };
         let from = if text.items.is_empty() { 0.0 } else { inked(&text).0 + 10.0 };
-        if first.lightened && w - from > 4.0 {
+        if first.deload && w - from > 4.0 {
             out.put(hatch(w - from, BAND, 4.0), from, 0.0);
         }
         let y = (BAND - text.h) / 2.0;
@@ -240,8 +240,8 @@ impl Columns {
         for (at, week) in self.weeks.iter().enumerate() {
             let Some((weight, ink)) = self.upright(at) else { continue };
             let x = self.x(at) - 1.0;
-            out.draw(Item::Line { from: (x, 0.0), to: (x, h), weight, ink });
-            if week.lightened && self.inset > 3.0 {
+            out.draw(Shape::Line { from: (x, 0.0), to: (x, h), weight, ink });
+            if week.deload && self.inset > 3.0 {
                 let strip = hatch(2.6, h, 2.6);
                 out.items.extend(strip.items.into_iter().map(|item| item.moved(x + 0.6, 0.0)));
             }

@@ -4,19 +4,19 @@
 use jiff::civil::date;
 
 use super::card::deck;
-use super::layout::{Ink, Item, Page, Role};
+use super::layout::{Ink, Page, Role, Shape};
 use super::sample::{athlete, exercise, kg, on, plan, session, set};
 use super::sample_plans::{full, schemes, wild};
 use super::{Paper, summary};
 use crate::plan::{
-    DoneSet, DoneWork, Extra, Fired, Limit, Outcome, Plan, PlannedExercise, SessionStatus, SetKind,
-    Where,
+    DoneSet, DoneWork, Extra, Fired, Limit, Location, Outcome, Plan, PlannedExercise,
+    SessionStatus, SetKind,
 };
 use crate::quantity::{Effort, HalfPoints};
 
 fn texts(pages: &[Page]) -> Vec<(String, Ink)> {
-    let text = |item: &Item| match item {
-        Item::Text { text, style, .. } => Some((text.replace('\u{a0}', " "), style.ink)),
+    let text = |item: &Shape| match item {
+        Shape::Text { text, style, .. } => Some((text.replace('\u{a0}', " "), style.ink)),
         _ => None,
     };
     pages.iter().flat_map(|page| &page.items).filter_map(text).collect()
@@ -39,13 +39,13 @@ fn bars(page: &Page) -> Vec<usize> {
     let mut shapes = 0;
     for item in &page.items {
         match item {
-            Item::Shape { role: Role::Plate, fill: Some(Ink::White), .. } => {
+            Shape::Shape { role: Role::Plate, fill: Some(Ink::White), .. } => {
                 shapes = 0;
                 if let Some(bar) = out.last_mut() {
                     *bar += 1;
                 }
             }
-            Item::Shape { role: Role::Plate, .. } => {
+            Shape::Shape { role: Role::Plate, .. } => {
                 // Shaft, shoulder and sleeve.
                 if shapes == 0 {
                     out.push(0);
@@ -117,7 +117,7 @@ fn outcome(reps: &[(u32, &str)]) -> Outcome {
 
 #[test]
 fn the_summary_says_what_was_done() {
-    let place = Where { file: "sample.sets".into(), line: 9 };
+    let place = Location { file: "sample.sets".into(), line: 9 };
     let fired = |projected| Fired {
         rule: "when any rep missed: load -7.5%".to_owned(),
         projected,

@@ -8,7 +8,7 @@ use proptest::prelude::*;
 
 use super::card::{LEAST_BOX, LEAST_WIDTH, deck};
 use super::labels::Labels;
-use super::layout::{Ink, Item, Page, Rect, Role};
+use super::layout::{Ink, Page, Rect, Role, Shape};
 use super::sample::{athlete, exercise, kg, on, plan, session, set};
 use super::sample_plans::{all, endless, full, groups, sourced, typical, wild};
 use super::{CardCopy, CardOptions, Paper, SheetError, TwoUp, cards, deck as printed};
@@ -27,8 +27,8 @@ pub fn texts(page: &Page) -> Vec<(Rect, String)> {
     page.items
         .iter()
         .filter_map(|item| match item {
-            Item::Text { text, .. } => Some((item.bounds()?, text.clone())),
-            Item::Missing { character, .. } => Some((item.bounds()?, character.to_string())),
+            Shape::Text { text, .. } => Some((item.bounds()?, text.clone())),
+            Shape::Missing { character, .. } => Some((item.bounds()?, character.to_string())),
             _ => None,
         })
         .collect()
@@ -38,7 +38,7 @@ pub fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
     page.items
         .iter()
         .filter_map(|item| match item {
-            Item::Shape { rect, role, .. } if *role == wanted => Some(*rect),
+            Shape::Shape { rect, role, .. } if *role == wanted => Some(*rect),
             _ => None,
         })
         .collect()
@@ -246,7 +246,7 @@ fn no_type_is_smaller_than_seven_points() {
     for (options, pages) in every_page() {
         let least = if options.large_print { 10.0 } else { 7.0 };
         for item in pages.iter().flat_map(|page| &page.items) {
-            if let Item::Text { style, text, .. } = item {
+            if let Shape::Text { style, text, .. } = item {
                 assert!(style.size >= least - 0.01, "{text:?} at {} pt", style.size);
             }
         }
@@ -269,14 +269,14 @@ pub fn contrast(a: Ink, b: Ink) -> f32 {
 }
 
 /// The ink that an item stands on: that of the last shape below it that holds its middle.
-fn ground(below: &[Item], bounds: &Rect) -> Ink {
+fn ground(below: &[Shape], bounds: &Rect) -> Ink {
     let (x, y) = (bounds.x + bounds.w / 2.0, bounds.y + bounds.h / 2.0);
-    let holds = |item: &&Item| {
+    let holds = |item: &&Shape| {
         let b = item.bounds();
         b.is_some_and(|b| b.x <= x && x <= b.right() && b.y <= y && y <= b.bottom())
     };
-    let fill = |item: &Item| match item {
-        Item::Shape { fill, .. } => *fill,
+    let fill = |item: &Shape| match item {
+        Shape::Shape { fill, .. } => *fill,
         _ => None,
     };
     below.iter().rev().filter(holds).find_map(fill).unwrap_or(Ink::White)
@@ -291,16 +291,16 @@ fn everything_can_be_told_from_its_ground() {
                 let Some(bounds) = item.bounds() else { continue };
                 let ground = ground(&page.items[..at], &bounds);
                 let (ink, least) = match item {
-                    Item::Text { style, .. } => (style.ink, 4.5),
+                    Shape::Text { style, .. } => (style.ink, 4.5),
                     // An outline is told from one side; the colour of a disc only decorates.
-                    Item::Line { ink, .. }
-                    | Item::Disc { ink, .. }
-                    | Item::Mosaic { ink, .. }
-                    | Item::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
+                    Shape::Line { ink, .. }
+                    | Shape::Disc { ink, .. }
+                    | Shape::Mosaic { ink, .. }
+                    | Shape::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
                     _ => continue,
                 };
                 let inside = match item {
-                    Item::Shape { fill: Some(fill), .. } => contrast(ink, *fill),
+                    Shape::Shape { fill: Some(fill), .. } => contrast(ink, *fill),
                     _ => 0.0,
                 };
                 let found = contrast(ink, ground).max(inside);
@@ -344,20 +344,20 @@ fn nothing_is_told_by_colour_alone() {
     for (options, pages) in every_page() {
         for item in pages.iter().flat_map(|page| &page.items) {
             let coloured = match item {
-                Item::Text { style, .. } => style.ink.is_colour(),
-                Item::Line { ink, .. } | Item::Disc { ink, .. } | Item::Mosaic { ink, .. } => {
+                Shape::Text { style, .. } => style.ink.is_colour(),
+                Shape::Line { ink, .. } | Shape::Disc { ink, .. } | Shape::Mosaic { ink, .. } => {
                     ink.is_colour()
                 }
-                Item::Shape { stroke, fill, role, .. } => {
+                Shape::Shape { stroke, fill, role, .. } => {
                     let plate = *role == Role::Plate && options.plate_colours && stroke.is_some();
                     let outline = stroke.is_some_and(|(_, ink)| ink.is_colour());
                     outline || (!plate && fill.is_some_and(Ink::is_colour))
                 }
-                Item::Missing { .. }
-                | Item::Tells(_)
-                | Item::Speaks(_)
-                | Item::Told
-                | Item::Link { .. } => false,
+                Shape::Missing { .. }
+                | Shape::Tells(_)
+                | Shape::Speaks(_)
+                | Shape::Told
+                | Shape::Link { .. } => false,
             };
             assert!(!coloured, "{item:?} {options:?}");
         }

@@ -367,7 +367,7 @@ impl Labels {
 
     /// A label and what it is a label of.
     #[must_use]
-    pub fn told(&self, label: &str, text: &str) -> String {
+    pub fn labelled(&self, label: &str, text: &str) -> String {
         format!("{label}{}{text}", self.colon)
     }
 
@@ -415,13 +415,13 @@ impl Labels {
         // The text may say the date itself.
         let until = limit.until.filter(|date| !text.contains(&date.to_string()));
         let Some(until) = until.map(|date| fill(self.until, &[&show(date)])) else {
-            return self.told(name, text);
+            return self.labelled(name, text);
         };
         let text = match text.strip_suffix(')') {
             Some(open) if open.contains('(') => format!("{open}, {until})"),
             _ => format!("{text} ({until})"),
         };
-        self.told(name, &text)
+        self.labelled(name, &text)
     }
 
     /// The names of a date's weekday and of its month.

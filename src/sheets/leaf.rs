@@ -4,7 +4,9 @@ use crate::plan::Plan;
 
 use super::card::parts::{capped, packed, plain, tag};
 use super::labels::{Labels, fill};
-use super::layout::{Align, Fragment, Ink, Item, Page, Role, Span, Style, lines, stack, width};
+use super::layout::{
+    Align, Fragment, Ink, Page, Role, Shape, Style, StyledText, lines, stack, width,
+};
 use super::paper::Paper;
 
 /// The name that a page belongs to.
@@ -22,7 +24,7 @@ const SPACE: f32 = 6.0;
 
 /// What a head says.
 #[derive(Clone, Debug, Default)]
-pub struct Head {
+pub struct PageHead {
     /// Whose page it is, or which session's.
     pub title: String,
     /// What stands below the title.
@@ -40,13 +42,13 @@ pub struct Leaf {
     h: f32,
     side: f32,
     edge: f32,
-    head: Head,
+    head: PageHead,
     foot: Fragment,
     head_h: f32,
     labels: &'static Labels,
 }
 
-impl Head {
+impl PageHead {
     /// With what stands below the title: first of all that a plan is one of what may be, where it is.
     #[must_use]
     pub fn telling(
@@ -69,7 +71,7 @@ impl Leaf {
     pub fn new(
         paper: Paper,
         broad: bool,
-        head: Head,
+        head: PageHead,
         about: &[&str],
         labels: &'static Labels,
     ) -> Self {
@@ -146,13 +148,13 @@ impl Leaf {
 fn foot(about: &[&str], max: f32, labels: &Labels) -> Fragment {
     let strong = Style { face: Style::strong(0.0).face, ..TINY };
     let about = about.join(" ");
-    let mut out = lines(&[Span::new(about, TINY.in_ink(Ink::Soft))], max, Align::Left);
+    let mut out = lines(&[StyledText::new(about, TINY.in_ink(Ink::Soft))], max, Align::Left);
     out.push(Fragment::space(max, 2.0));
     out.push(Fragment::rule(max, 0.6, Ink::Black));
     out.push(Fragment::space(max, 1.6));
     let spans = [
-        Span::new(format!("{} ", labels.cautions_head), strong),
-        Span::new(labels.broad.cautions, TINY),
+        StyledText::new(format!("{} ", labels.cautions_head), strong),
+        StyledText::new(labels.broad.cautions, TINY),
     ];
     out.extend(lines(&spans, max, Align::Left));
     stack(out, 0.0)
@@ -197,7 +199,7 @@ pub fn hatch(w: f32, h: f32, gap: f32) -> Fragment {
         // From the lower left to the upper right, cut off at the edges.
         let from = ((start - h).max(0.0), start.min(h));
         let to = (start.min(w), (start - w).max(0.0));
-        out.draw(Item::Line { from, to, weight: 0.5, ink: Ink::Faint });
+        out.draw(Shape::Line { from, to, weight: 0.5, ink: Ink::Faint });
         start += gap;
     }
     out

@@ -19,9 +19,9 @@ mod png;
 mod qr;
 mod rack;
 mod reasons;
+mod render;
 mod review;
 mod runs;
-mod several;
 mod summary;
 mod svg;
 mod together;
@@ -50,9 +50,9 @@ use std::fmt;
 
 pub use paper::Paper;
 pub use reasons::{in_short, reasons};
+pub use render::{PdfRenderer, Printed, Sheet, Wanted, pictures, print};
 pub use review::{pdf as review_pdf, text as review_text};
-pub use several::{Press, Printed, Sheet, Wanted, pictures, print};
-pub use summary::lines::{FIXED, Lines};
+pub use summary::lines::{FIXED, WrappedText};
 pub use summary::{session_summary, summary, summary_athletes, summary_end, summary_head};
 pub use two_up::TwoUp;
 pub use wall::Poster;
@@ -224,7 +224,7 @@ fn missing<'p>(pages: impl IntoIterator<Item = &'p layout::Page>) -> Vec<Missing
     let items = pages.into_iter().flat_map(|page| &page.items);
     let found: BTreeSet<MissingGlyph> = items
         .filter_map(|item| match item {
-            layout::Item::Missing { character, text, .. } => {
+            layout::Shape::Missing { character, text, .. } => {
                 Some(MissingGlyph { character: *character, text: text.clone() })
             }
             _ => None,

@@ -5,11 +5,11 @@ use crate::quantity::{Mass, Unit};
 use crate::strength::Plate;
 
 use super::labels::Numbers;
-use super::layout::{Fragment, Ink, Item, Rect, Role, Style, count, line};
+use super::layout::{Fragment, Ink, Rect, Role, Shape, Style, count, line};
 
 /// How plates are drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Look<'a> {
+pub struct PlateStyle<'a> {
     /// The height of the drawing, in points: that of a full-sized disc (450 mm).
     pub height: f32,
     /// The most that the drawing may be wide, in points.
@@ -103,7 +103,7 @@ const SMALL: f32 = 60.0;
 /// thinner alike. The fragment is as wide as it needs and `look.height` high; there is none where
 /// that is too low to tell discs apart. Say the plates in words too: what is drawn is not read out.
 #[must_use]
-pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
+pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
     let Implement::Bar { per_side, collars, .. } = &built.how else {
         return None;
     };
@@ -133,7 +133,7 @@ pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
     let bare: f32 =
         discs.iter().zip(&texts).map(|((_, mm), text)| slack(mm * scale * stretch, text)).sum();
     if look.masses.is_some() && (high < LEAST_LABELLED || room < thick + bare) {
-        return draw(built, &Look { masses: None, ..*look });
+        return draw(built, &PlateStyle { masses: None, ..*look });
     }
     let squeeze = (room / thick).clamp(0.0, 1.0) * stretch;
 
@@ -155,7 +155,7 @@ pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
     let mut out = Fragment::space(x + END + clamp, look.height);
     let mut bar = |x: f32, w: f32, h: f32| {
         let rect = Rect::new(x, middle - h / 2.0, w, h);
-        out.draw(Item::Shape { rect, stroke: None, fill: Some(Ink::Black), role: Role::Plate });
+        out.draw(Shape::Shape { rect, stroke: None, fill: Some(Ink::Black), role: Role::Plate });
     };
     bar(0.0, SHAFT, 1.6);
     bar(SHAFT, SHOULDER, 5.0);
@@ -166,7 +166,7 @@ pub fn draw(built: &Built, look: &Look<'_>) -> Option<Fragment> {
     for (rect, mass) in rects.into_iter().zip(per_side) {
         let fill = Some(if look.discs.colours { colour(*mass) } else { Ink::White });
         let stroke = Some((0.8, Ink::Black));
-        out.draw(Item::Shape { rect, stroke, fill, role: Role::Plate });
+        out.draw(Shape::Shape { rect, stroke, fill, role: Role::Plate });
     }
     out.items.extend(masses.items);
     Some(out)
@@ -181,7 +181,7 @@ mod tests {
         set("5").barbell(plates).load.unwrap()
     }
 
-    const LOOK: Look<'static> = Look {
+    const LOOK: PlateStyle<'static> = PlateStyle {
         height: 100.0,
         width: 300.0,
         masses: Some((Unit::Kg, Style::regular(8.0), Numbers::ENGLISH)),
@@ -189,16 +189,16 @@ mod tests {
     };
 
     fn discs(drawing: &Fragment) -> Vec<(Rect, Ink)> {
-        let disc = |item: &Item| match item {
-            Item::Shape { rect, fill: Some(ink), stroke: Some(_), .. } => Some((*rect, *ink)),
+        let disc = |item: &Shape| match item {
+            Shape::Shape { rect, fill: Some(ink), stroke: Some(_), .. } => Some((*rect, *ink)),
             _ => None,
         };
         drawing.items.iter().filter_map(disc).collect()
     }
 
     fn texts(drawing: &Fragment) -> Vec<(Rect, String)> {
-        let text = |item: &Item| match item {
-            Item::Text { text, .. } => Some((item.bounds()?, text.clone())),
+        let text = |item: &Shape| match item {
+            Shape::Text { text, .. } => Some((item.bounds()?, text.clone())),
             _ => None,
         };
         drawing.items.iter().filter_map(text).collect()
@@ -221,9 +221,11 @@ mod tests {
         assert!(discs.windows(2).all(|pair| pair[0].right() < pair[1].x));
         // A gym's own sizes stand over the usual ones.
         let size = PlateSize { mass: kg("5"), diameter_mm: 450, thickness_mm: 26 };
-        let drawing =
-            draw(&bar(&["5"]), &Look { discs: Discs { sizes: &[size], colours: false }, ..LOOK })
-                .unwrap();
+        let drawing = draw(
+            &bar(&["5"]),
+            &PlateStyle { discs: Discs { sizes: &[size], colours: false }, ..LOOK },
+        )
+        .unwrap();
         assert!((discs_of(&drawing)[0].w - 26.0 * scale).abs() < 0.01);
     }
 
@@ -266,7 +268,7 @@ mod tests {
     /// The federation's table of colours [S2].
     #[test]
     fn colours_are_those_of_the_competition_rules() {
-        let look = Look { discs: Discs { colours: true, ..LOOK.discs }, ..LOOK };
+        let look = PlateStyle { discs: Discs { colours: true, ..LOOK.discs }, ..LOOK };
         let inks = |built: &Built| -> Vec<Ink> {
             discs(&draw(built, &look).unwrap()).into_iter().map(|(_, ink)| ink).collect()
         };
@@ -283,14 +285,14 @@ mod tests {
     fn masses_are_in_the_numbers_of_the_language() {
         let masses =
             Some((Unit::Kg, Style::regular(8.0), Numbers { decimal: ',', ..Numbers::ENGLISH }));
-        let drawing = draw(&bar(&["5", "2.5"]), &Look { masses, ..LOOK }).unwrap();
+        let drawing = draw(&bar(&["5", "2.5"]), &PlateStyle { masses, ..LOOK }).unwrap();
         assert_eq!(texts(&drawing).last().unwrap().1, "2,5");
     }
 
     #[test]
     fn what_would_be_a_blot_is_not_drawn() {
-        assert!(draw(&bar(&["20"]), &Look { height: 11.0, masses: None, ..LOOK }).is_none());
-        let low = draw(&bar(&["20"]), &Look { height: 20.0, ..LOOK }).unwrap();
+        assert!(draw(&bar(&["20"]), &PlateStyle { height: 11.0, masses: None, ..LOOK }).is_none());
+        let low = draw(&bar(&["20"]), &PlateStyle { height: 20.0, ..LOOK }).unwrap();
         assert!(texts(&low).is_empty() && !discs(&low).is_empty());
     }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, Shader, Stroke, Transform};
 
 use super::SheetError;
-use super::layout::{Face, Ink, Item, Page, Rect, Segment, Style};
+use super::layout::{Face, Ink, Page, Rect, Segment, Shape, Style};
 
 /// The least and the most dots per inch: a thumbnail, and what a printer makes of it.
 pub const DOTS: (u16, u16) = (20, 600);
@@ -34,7 +34,7 @@ pub fn write(page: &Page, dots_per_inch: u16, turned: bool) -> Result<Vec<u8>, S
     let (width, height) = (dots(width * scale), dots(height * scale));
     let mut pixmap = Pixmap::new(width, height).ok_or_else(|| fault("the page has no size"))?;
     pixmap.fill(Color::WHITE);
-    let mut painter = Painter { pixmap, transform, glyphs: BTreeMap::new() };
+    let mut painter = Rasteriser { pixmap, transform, glyphs: BTreeMap::new() };
     page.items.iter().for_each(|item| painter.item(item));
     encode(&painter.pixmap, dots_per_inch).map_err(|e| SheetError::Image(e.to_string()))
 }
@@ -68,7 +68,7 @@ fn encode(pixmap: &Pixmap, dots_per_inch: u16) -> Result<Vec<u8>, png::EncodingE
     Ok(bytes)
 }
 
-struct Painter {
+struct Rasteriser {
     pixmap: Pixmap,
     /// From points to dots.
     transform: Transform,
@@ -76,12 +76,12 @@ struct Painter {
     glyphs: BTreeMap<(Face, char), Option<Path>>,
 }
 
-impl Painter {
-    fn item(&mut self, item: &Item) {
+impl Rasteriser {
+    fn item(&mut self, item: &Shape) {
         match item {
-            Item::Text { x, y, style, text, .. } => self.text((*x, *y), *style, text),
-            Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
-            Item::Shape { rect, stroke, fill, .. } => {
+            Shape::Text { x, y, style, text, .. } => self.text((*x, *y), *style, text),
+            Shape::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
+            Shape::Shape { rect, stroke, fill, .. } => {
                 let path = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h)
                     .map(PathBuilder::from_rect);
                 if let Some((path, ink)) = path.as_ref().zip(*fill) {
@@ -91,12 +91,12 @@ impl Painter {
                     self.stroke(&path, weight, ink);
                 }
             }
-            Item::Disc { centre, radius, ink } => {
+            Shape::Disc { centre, radius, ink } => {
                 if let Some(path) = PathBuilder::from_circle(centre.0, centre.1, *radius) {
                     self.fill(&path, *ink, self.transform);
                 }
             }
-            Item::Mosaic { rects, ink } => {
+            Shape::Mosaic { rects, ink } => {
                 let mut path = PathBuilder::new();
                 for rect in rects {
                     if let Some(rect) = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h) {
@@ -107,8 +107,8 @@ impl Painter {
                     self.fill(&path, *ink, self.transform);
                 }
             }
-            Item::Missing { rect, .. } => self.missing(rect),
-            Item::Tells(_) | Item::Speaks(_) | Item::Told | Item::Link { .. } => {}
+            Shape::Missing { rect, .. } => self.missing(rect),
+            Shape::Tells(_) | Shape::Speaks(_) | Shape::Told | Shape::Link { .. } => {}
         }
     }
 
@@ -189,7 +189,7 @@ mod tests {
 
     fn page(ink: Ink) -> Page {
         let rect = Rect::new(36.0, 0.0, 36.0, 72.0);
-        let shape = Item::Shape { rect, stroke: None, fill: Some(ink), role: Role::Decoration };
+        let shape = Shape::Shape { rect, stroke: None, fill: Some(ink), role: Role::Decoration };
         Page { width: 72.0, height: 144.0, items: vec![shape] }
     }
 

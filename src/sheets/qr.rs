@@ -2,7 +2,7 @@
 
 use fast_qr::{ECL, QRBuilder};
 
-use super::layout::{Fragment, Ink, Item, Rect, count};
+use super::layout::{Fragment, Ink, Rect, Shape, count};
 
 /// The least side of a code, without its quiet zone: 15 mm, in points.
 const LEAST_SIDE: f32 = 15.0 * 72.0 / 25.4;
@@ -47,7 +47,7 @@ pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
     let quiet = f32::from(QUIET) * module;
     let side = modules * module + 2.0 * quiet;
     let mut out = Fragment::space(side, side);
-    out.draw(Item::Link { rect: Rect::new(0.0, 0.0, side, side), to: link });
+    out.draw(Shape::Link { rect: Rect::new(0.0, 0.0, side, side), to: link });
     let mut rects = Vec::new();
     for (y, row) in code.data.chunks(code.size.max(1)).take(code.size).enumerate() {
         let row: Vec<bool> = row.iter().map(|module| module.value()).collect();
@@ -62,7 +62,7 @@ pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
             x += run.len();
         }
     }
-    out.draw(Item::Mosaic { rects, ink: Ink::Black });
+    out.draw(Shape::Mosaic { rects, ink: Ink::Black });
     Some(out)
 }
 
@@ -85,7 +85,7 @@ mod tests {
         for length in [1, 20, 80, 300, 600] {
             let link = format!("https://example.org/{}", "x".repeat(length));
             let code = code(&link).unwrap();
-            let Some(Item::Mosaic { rects, .. }) = code.items.last() else { panic!("no code") };
+            let Some(Shape::Mosaic { rects, .. }) = code.items.last() else { panic!("no code") };
             let left = rects.iter().map(|r| r.x).fold(f32::MAX, f32::min);
             let right = rects.iter().map(Rect::right).fold(0.0, f32::max);
             assert!(mm(right - left) >= 15.0, "{length}: {}", mm(right - left));
@@ -100,7 +100,7 @@ mod tests {
     fn links_are_in_ascii() {
         let code = code(" https://example.org/ä%20b ").unwrap();
         let to = code.items.iter().find_map(|item| match item {
-            Item::Link { to, .. } => Some(to.as_str()),
+            Shape::Link { to, .. } => Some(to.as_str()),
             _ => None,
         });
         assert_eq!(to, Some("https://example.org/%C3%A4%20b"));

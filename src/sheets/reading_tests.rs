@@ -1,7 +1,7 @@
 //! That a card says all that is written, in an order in which it can be read.
 
 use super::card::deck;
-use super::layout::{Item, Page};
+use super::layout::{Page, Shape};
 use super::sample::{athlete, on, plan};
 use super::sample_plans::{all, endless, full, wild};
 use super::{Paper, layout};
@@ -9,9 +9,9 @@ use crate::plan::Limit;
 
 /// The texts in the order in which they are drawn.
 fn drawn(page: &Page) -> Vec<String> {
-    let text = |item: &Item| match item {
-        Item::Text { text, .. } => Some(text.clone()),
-        Item::Missing { character, .. } => Some(character.to_string()),
+    let text = |item: &Shape| match item {
+        Shape::Text { text, .. } => Some(text.clone()),
+        Shape::Missing { character, .. } => Some(character.to_string()),
         _ => None,
     };
     page.items.iter().filter_map(text).collect()
@@ -87,7 +87,7 @@ fn each_exercise_is_read_before_the_next() {
             .items
             .iter()
             .filter_map(|item| match item {
-                Item::Tells(words) => Some(words.as_str()),
+                Shape::Tells(words) => Some(words.as_str()),
                 _ => None,
             })
             .collect();
@@ -122,8 +122,8 @@ fn each_exercise_is_read_before_the_next() {
         let mut open = 0;
         for item in &page.items {
             match item {
-                Item::Tells(_) | Item::Speaks(_) => open += 1,
-                Item::Told => open -= 1,
+                Shape::Tells(_) | Shape::Speaks(_) => open += 1,
+                Shape::Told => open -= 1,
                 _ => {}
             }
             assert!((0..=1).contains(&open));
@@ -151,7 +151,7 @@ fn a_name_and_its_target_share_a_baseline() {
     let page = &deck(&plan, &on(Paper::A5)).pages[0];
     let baseline = |needle: &str| {
         page.items.iter().find_map(|item| match item {
-            Item::Text { y, text, style, .. } if text.starts_with(needle) => {
+            Shape::Text { y, text, style, .. } if text.starts_with(needle) => {
                 Some((*y, style.face == layout::Face::SemiBold))
             }
             _ => None,

@@ -1,8 +1,8 @@
 //! Why a number is what it is: the recorded derivation of a load, step by step, as text.
 
 use crate::plan::{
-    Assumed, AthletePlan, Derivation, Plan, PlannedExercise, PlannedSet, Session, SetKind, Step,
-    StepKind, Where,
+    Assumed, AthletePlan, Derivation, Location, Plan, PlannedExercise, PlannedSet, Session,
+    SetKind, Step, StepKind,
 };
 use crate::quantity::Exact;
 
@@ -119,7 +119,7 @@ fn mass(value: &Exact, words: &Wording) -> String {
     words.labels.numbers.spell(&value.to_mass().show(words.unit))
 }
 
-fn row(result: &str, what: &str, at: Option<&Where>) -> String {
+fn row(result: &str, what: &str, at: Option<&Location>) -> String {
     let place = at.map_or_else(String::new, |at| format!("{}:{}", at.file, at.line));
     let text = format!("  {result:>MASS_WIDTH$}  {what:<WHAT_WIDTH$}  {place}");
     format!("{}\n", text.trim_end())

@@ -11,8 +11,8 @@ use jiff::civil::{Date, date};
 
 use super::{CardOptions, Paper};
 use crate::plan::{
-    AthletePlan, Built, Derivation, Group, GroupKind, Implement, Order, Plan, PlannedExercise,
-    PlannedSet, Replaced, Session, SetKind, Where,
+    AthletePlan, Built, Derivation, Group, GroupKind, Implement, Location, Order, Plan,
+    PlannedExercise, PlannedSet, Replaced, Session, SetKind,
 };
 use crate::quantity::{
     Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, Reps, Tempo, TempoPart, Unit,
@@ -167,8 +167,8 @@ impl PlannedSet {
     }
 }
 
-fn here() -> Where {
-    Where { file: "sample.sets".into(), line: 1 }
+fn here() -> Location {
+    Location { file: "sample.sets".into(), line: 1 }
 }
 
 /// An exercise with its sets.
@@ -271,7 +271,7 @@ pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session 
         weekday: None,
         week_starts: Some(date(2026, 1, 19)),
         phase: Some("Base".to_owned()),
-        lightened: false,
+        deload: false,
         body_mass: None,
         before: None,
         after: None,

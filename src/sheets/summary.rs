@@ -10,7 +10,7 @@ use super::card::{how, rest_told};
 use super::labels::{Labels, fill};
 use super::runs::{Run, warm_up_runs, work_runs};
 use super::wording::{PLAIN, Wording};
-use lines::{FIXED, Lines, WIDTH};
+use lines::{FIXED, WIDTH, WrappedText};
 
 /// Where exercises' names begin.
 const NAME: usize = 4;
@@ -27,7 +27,7 @@ pub fn summary(plan: &Plan) -> String {
 #[must_use]
 pub fn summary_head(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
-    let mut out = Lines::default();
+    let mut out = WrappedText::default();
     let weeks = labels.count(&labels.weeks, plan.weeks);
     out.heading(&format!("{} ({weeks})", plan.programme), '=');
     if let Some(text) = labels.show_assumed(plan) {
@@ -35,11 +35,11 @@ pub fn summary_head(plan: &Plan) -> String {
     }
     for (label, text) in [(labels.goal, &plan.goal), (labels.supervision, &plan.supervision)] {
         if let Some(text) = text {
-            out.wrapped(0, 2, &labels.told(label, text));
+            out.wrapped(0, 2, &labels.labelled(label, text));
         }
     }
     for note in &plan.notes {
-        out.wrapped(0, 2, &labels.told(labels.note, note));
+        out.wrapped(0, 2, &labels.labelled(labels.note, note));
     }
     out.text
 }
@@ -48,7 +48,7 @@ pub fn summary_head(plan: &Plan) -> String {
 #[must_use]
 pub fn summary_athletes(plan: &Plan) -> String {
     let plan = &*plan.named_for_athletes();
-    let mut out = Lines::default();
+    let mut out = WrappedText::default();
     for athlete in &plan.athletes {
         out.blank();
         write_athlete(&mut out, plan, athlete);
@@ -60,7 +60,7 @@ pub fn summary_athletes(plan: &Plan) -> String {
 #[must_use]
 pub fn summary_end(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
-    let mut out = Lines::default();
+    let mut out = WrappedText::default();
     out.blank();
     out.wrapped(0, 0, &format!("{} {}", labels.cautions_head, labels.cautions));
     out.text
@@ -73,7 +73,7 @@ pub fn summary_end(plan: &Plan) -> String {
 pub fn session_summary(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String {
     let words = Wording::new(&athlete.language, athlete, PLAIN);
     let labels = words.labels;
-    let mut out = Lines::default();
+    let mut out = WrappedText::default();
     if let Some(text) = labels.show_assumed(plan) {
         out.wrapped(0, 2, &text.to_uppercase());
     }
@@ -84,7 +84,7 @@ pub fn session_summary(plan: &Plan, athlete: &AthletePlan, session: &Session) ->
     out.text
 }
 
-fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan) {
+fn write_athlete(out: &mut WrappedText, plan: &Plan, athlete: &AthletePlan) {
     let words = Wording::new(&athlete.language, athlete, PLAIN);
     let labels = words.labels;
     let facts: Vec<String> = [
@@ -113,7 +113,7 @@ fn write_athlete(out: &mut Lines, plan: &Plan, athlete: &AthletePlan) {
     }
 }
 
-fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wording) {
+fn write_session(out: &mut WrappedText, plan: &Plan, session: &Session, words: &Wording) {
     let labels = words.labels;
     let facts: Vec<String> = [
         Some(fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()])),
@@ -131,17 +131,17 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         out.wrapped(0, NAME, &status);
     }
     for note in &session.log_notes {
-        out.wrapped(0, NAME, &labels.told(labels.log_note, note));
+        out.wrapped(0, NAME, &labels.labelled(labels.log_note, note));
     }
     for limit in &session.limits {
         let text = labels.show_limit(limit, |date| labels.show_date(date));
-        out.wrapped(0, NAME, &format!("! {}", labels.told(labels.limit, &text)));
+        out.wrapped(0, NAME, &format!("! {}", labels.labelled(labels.limit, &text)));
     }
     for note in &session.notes {
-        out.wrapped(0, NAME, &labels.told(labels.note, note));
+        out.wrapped(0, NAME, &labels.labelled(labels.note, note));
     }
     if let Some(before) = &session.before {
-        out.wrapped(0, NAME, &labels.told(labels.before, before));
+        out.wrapped(0, NAME, &labels.labelled(labels.before, before));
     }
     let members: Vec<&PlannedExercise> = session.exercises.iter().collect();
     for members in members.chunk_by(|a, b| a.order.letter == b.order.letter) {
@@ -161,12 +161,12 @@ fn write_session(out: &mut Lines, plan: &Plan, session: &Session, words: &Wordin
         }
     }
     if let Some(after) = &session.after {
-        out.wrapped(0, NAME, &labels.told(labels.after, after));
+        out.wrapped(0, NAME, &labels.labelled(labels.after, after));
     }
 }
 
 fn write_exercise(
-    out: &mut Lines,
+    out: &mut WrappedText,
     exercise: &PlannedExercise,
     words: &Wording,
     counted: bool,
@@ -198,7 +198,7 @@ fn write_exercise(
         .map(|run| describe(run, words, false, run.set.rest).replace("  ", " "))
         .collect();
     if !ramp.is_empty() {
-        out.wrapped(NAME + 2, NAME + 4, &labels.told(labels.warm_up, &ramp.join(", ")));
+        out.wrapped(NAME + 2, NAME + 4, &labels.labelled(labels.warm_up, &ramp.join(", ")));
     }
     if let Some(replaced) = &exercise.replaces {
         let reason = replaced.reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default();
@@ -216,7 +216,7 @@ fn write_exercise(
     let demo = exercise.demo.iter().map(|text| (labels.demo, text));
     let how = setup.chain(yours).chain(cues).chain(notes).chain(safety);
     for (label, text) in how.chain(rules).chain(demo) {
-        out.wrapped(NAME + 2, NAME + 4, &labels.told(label, text));
+        out.wrapped(NAME + 2, NAME + 4, &labels.labelled(label, text));
     }
 }
 

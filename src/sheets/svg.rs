@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use super::layout::{Face, Ink, Item, Page, Rect, Segment, Style};
+use super::layout::{Face, Ink, Page, Rect, Segment, Shape, Style};
 
 /// What a page says of itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,7 +23,7 @@ pub struct Caption<'a> {
 /// Writes a page as SVG. The same page gives the same text.
 #[must_use]
 pub fn write(page: &Page, caption: Caption<'_>) -> String {
-    let mut writer = Writer::default();
+    let mut writer = SvgWriter::default();
     page.items.iter().for_each(|item| writer.item(item));
     let (width, height) =
         if caption.turned { (page.height, page.width) } else { (page.width, page.height) };
@@ -54,21 +54,21 @@ pub fn write(page: &Page, caption: Caption<'_>) -> String {
 }
 
 #[derive(Default)]
-struct Writer {
+struct SvgWriter {
     /// The outline of every glyph that is used, by its id.
     glyphs: BTreeMap<String, String>,
     body: String,
 }
 
-impl Writer {
-    fn item(&mut self, item: &Item) {
+impl SvgWriter {
+    fn item(&mut self, item: &Shape) {
         match item {
-            Item::Text { x, y, style, text, .. } => self.text((*x, *y), *style, text),
-            Item::Line { from, to, weight, ink } => {
+            Shape::Text { x, y, style, text, .. } => self.text((*x, *y), *style, text),
+            Shape::Line { from, to, weight, ink } => {
                 let d = format!("M{}L{}", point(*from), point(*to));
                 self.stroke(&d, *weight, *ink);
             }
-            Item::Shape { rect, stroke, fill, .. } => {
+            Shape::Shape { rect, stroke, fill, .. } => {
                 let d = rectangle(rect);
                 if let Some(ink) = fill {
                     let _ = writeln!(self.body, "<path fill=\"{}\" d=\"{d}\"/>", colour(*ink));
@@ -77,31 +77,31 @@ impl Writer {
                     self.stroke(&d, *weight, *ink);
                 }
             }
-            Item::Disc { centre, radius, ink } => {
+            Shape::Disc { centre, radius, ink } => {
                 let (x, y) = (number(centre.0, 2), number(centre.1, 2));
                 let (r, ink) = (number(*radius, 2), colour(*ink));
                 let _ =
                     writeln!(self.body, "<circle fill=\"{ink}\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/>");
             }
-            Item::Missing { rect, .. } => {
+            Shape::Missing { rect, .. } => {
                 let (right, bottom) = (rect.right(), rect.bottom());
                 let cross =
                     [((rect.x, rect.y), (right, bottom)), ((rect.x, bottom), (right, rect.y))];
                 let cross = cross.map(|(from, to)| format!("M{}L{}", point(from), point(to)));
                 self.stroke(&(rectangle(rect) + &cross.concat()), 0.6, Ink::Black);
             }
-            Item::Mosaic { rects, ink } => {
+            Shape::Mosaic { rects, ink } => {
                 let d: String = rects.iter().map(rectangle).collect();
                 let _ = writeln!(self.body, "<path fill=\"{}\" d=\"{d}\"/>", colour(*ink));
             }
-            Item::Link { rect, to } => {
+            Shape::Link { rect, to } => {
                 let (to, d) = (escaped(to), rectangle(rect));
                 let _ = writeln!(
                     self.body,
                     "<a xlink:href=\"{to}\"><path fill=\"none\" pointer-events=\"all\" d=\"{d}\"/></a>"
                 );
             }
-            Item::Tells(_) | Item::Speaks(_) | Item::Told => {}
+            Shape::Tells(_) | Shape::Speaks(_) | Shape::Told => {}
         }
     }
 
@@ -236,14 +236,14 @@ mod tests {
 
     #[test]
     fn a_page_is_drawn_and_says_what_it_says() {
-        let text = |x: f32, text: &str| Item::Text {
+        let text = |x: f32, text: &str| Shape::Text {
             x,
             y: 20.0,
             width: 30.0,
             style: Style::regular(10.0),
             text: text.to_owned(),
         };
-        let told = [Item::Tells("5 < 6 \u{1}& more".to_owned()), text(5.0, "A"), Item::Told];
+        let told = [Shape::Tells("5 < 6 \u{1}& more".to_owned()), text(5.0, "A"), Shape::Told];
         let items = told.into_iter().chain([text(50.0, "AB A")]).collect();
         let page = Page { width: 100.0, height: 50.0, items };
         let svg = write(&page, Caption { title: "\"Card\"", language: "en", turned: false });

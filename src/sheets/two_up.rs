@@ -5,7 +5,7 @@
 //! athlete, session by session.
 
 use super::card::Deck;
-use super::layout::{Ink, Item, Page};
+use super::layout::{Ink, Page, Shape};
 use super::paper::Paper;
 use super::pdf::Bookmark;
 
@@ -42,18 +42,22 @@ pub fn sheets(deck: Deck, paper: Paper) -> Deck {
 }
 
 /// A card in the middle of its half.
-fn placed(page: Page, x: f32, half: f32) -> Vec<Item> {
+fn placed(page: Page, x: f32, half: f32) -> Vec<Shape> {
     let dx = x + (half - page.width) / 2.0;
     page.items.into_iter().map(|item| item.moved(dx, 0.0)).collect()
 }
 
 /// Where to cut: at head and foot, and a short one half-way, to lay a ruler to.
-fn marks(x: f32, height: f32) -> impl Iterator<Item = Item> {
+fn marks(x: f32, height: f32) -> impl Iterator<Item = Shape> {
     let middle = height / 2.0;
     let ends =
         [(EDGE, EDGE + MARK), (middle - 6.0, middle + 6.0), (height - EDGE - MARK, height - EDGE)];
-    let mark =
-        move |(from, to)| Item::Line { from: (x, from), to: (x, to), weight: 0.4, ink: Ink::Black };
+    let mark = move |(from, to)| Shape::Line {
+        from: (x, from),
+        to: (x, to),
+        weight: 0.4,
+        ink: Ink::Black,
+    };
     ends.into_iter().map(mark)
 }
 
@@ -77,7 +81,7 @@ mod tests {
         let (width, height) = Paper::A5.points();
         let page = |n: u16| {
             let rect = Rect::new(20.0, 20.0, f32::from(n), 10.0);
-            let item = Item::Shape { rect, stroke: None, fill: None, role: Role::WriteIn };
+            let item = Shape::Shape { rect, stroke: None, fill: None, role: Role::WriteIn };
             Page { width, height, items: vec![item] }
         };
         let bookmark = |n: u16| Bookmark { text: n.to_string(), page: n.into(), below: Vec::new() };
@@ -92,7 +96,7 @@ mod tests {
         let mut out = (Vec::new(), Vec::new());
         for page in &deck.pages {
             for item in &page.items {
-                if let Item::Shape { rect, .. } = item {
+                if let Shape::Shape { rect, .. } = item {
                     if rect.x < page.width / 2.0 { &mut out.0 } else { &mut out.1 }.push(rect.w);
                 }
             }

@@ -11,21 +11,21 @@ use crate::tally::{
 };
 
 use super::labels::{Labels, fill};
-use super::summary::lines::Lines;
+use super::summary::lines::WrappedText;
 use super::wording::{PLAIN, grouped};
-use grid::Grid;
+use grid::TextTable;
 
 /// The widest line.
 const WIDTH: usize = 100;
 
 /// The words of the table.
 #[derive(Clone, Copy)]
-struct Words<'w> {
+struct WeeklyWords<'w> {
     base: &'static Labels,
     weekly: &'w Weekly,
 }
 
-impl Words<'_> {
+impl WeeklyWords<'_> {
     fn lift<'n>(&'n self, lift: &'n str) -> &'n str {
         name_in(&self.weekly.exercise_names, &self.weekly.language, lift)
     }
@@ -46,9 +46,9 @@ impl Words<'_> {
 /// Writes the weekly table. Lines are counted in characters and never longer than 100.
 #[must_use]
 pub fn text(weekly: &Weekly) -> String {
-    let words = Words { base: Labels::of(&weekly.language), weekly };
+    let words = WeeklyWords { base: Labels::of(&weekly.language), weekly };
     let labels = words.base.weekly;
-    let mut out = Lines::of_width(WIDTH);
+    let mut out = WrappedText::of_width(WIDTH);
     out.heading(&fill(labels.title, &[&weekly.programme]), '=');
     for athlete in &weekly.athletes {
         out.blank();
@@ -59,7 +59,7 @@ pub fn text(weekly: &Weekly) -> String {
     out.text
 }
 
-fn one(out: &mut Lines, athlete: &AthleteWeeks, words: Words<'_>) {
+fn one(out: &mut WrappedText, athlete: &AthleteWeeks, words: WeeklyWords<'_>) {
     let unit = athlete.unit.symbol();
     let masses = fill(words.base.weekly.masses_in, &[unit]);
     let facts: Vec<&str> =
@@ -109,7 +109,7 @@ fn one(out: &mut Lines, athlete: &AthleteWeeks, words: Words<'_>) {
 }
 
 /// `Base: weeks 1-3 · Unload: week 4`.
-fn phases(weeks: &[WeekTally], words: Words<'_>) -> String {
+fn phases(weeks: &[WeekTally], words: WeeklyWords<'_>) -> String {
     let runs = weeks.chunk_by(|a, b| a.phase == b.phase);
     let named = runs.filter_map(|run| {
         let (first, last) = (run.first()?, run.last()?);
@@ -124,14 +124,14 @@ fn phases(weeks: &[WeekTally], words: Words<'_>) -> String {
     named.collect::<Vec<_>>().join(" · ")
 }
 
-fn grid(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
-    Grid::new(
+fn grid(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
+    TextTable::new(
         words.base.weekly.week,
         athlete.weeks.iter().map(|week| week.week.to_string()).collect(),
     )
 }
 
-fn overview(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+fn overview(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     let unit = athlete.unit.symbol();
     let mass = |mass: &Exact, places| words.mass(mass, athlete.unit, places);
     let mut grid = grid(athlete, words);
@@ -165,11 +165,11 @@ enum RowOrder {
 /// A row for each name that any week has. `show` says how a name is printed.
 fn by_name(
     athlete: &AthleteWeeks,
-    words: Words<'_>,
+    words: WeeklyWords<'_>,
     order: RowOrder,
     show: impl Fn(&str) -> String,
     cells: impl Fn(&WeekTally) -> Vec<(&str, Option<String>)>,
-) -> Grid {
+) -> TextTable {
     let weeks: Vec<Vec<(&str, Option<String>)>> = athlete.weeks.iter().map(cells).collect();
     let mut names: Vec<&str> = Vec::new();
     for (name, _) in weeks.iter().flatten() {
@@ -193,9 +193,9 @@ fn by_name(
 /// A row for each lift that is a main one in any week.
 fn main_lifts(
     athlete: &AthleteWeeks,
-    words: Words<'_>,
+    words: WeeklyWords<'_>,
     cell: impl Fn(&LiftTally) -> Option<String>,
-) -> Grid {
+) -> TextTable {
     let all = athlete.weeks.iter().flat_map(|week| &week.lifts);
     let main: BTreeSet<&str> =
         all.filter(|lift| lift.main).map(|lift| lift.lift.as_str()).collect();
@@ -211,7 +211,7 @@ fn main_lifts(
     )
 }
 
-fn top_sets(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+fn top_sets(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     main_lifts(athlete, words, |lift| {
         let top = lift.top_set.as_ref()?;
         let load = top.load.in_unit(athlete.unit).to_string();
@@ -222,7 +222,7 @@ fn top_sets(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
     })
 }
 
-fn lift_intensity(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+fn lift_intensity(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     main_lifts(athlete, words, |lift| {
         lift.work.intensity.mean_percent().map(|percent| words.one_place(&percent))
     })
@@ -230,9 +230,9 @@ fn lift_intensity(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
 
 fn muscles(
     athlete: &AthleteWeeks,
-    words: Words<'_>,
+    words: WeeklyWords<'_>,
     cell: impl Fn(&MuscleSets) -> Option<String>,
-) -> Grid {
+) -> TextTable {
     by_name(
         athlete,
         words,
@@ -244,14 +244,14 @@ fn muscles(
     )
 }
 
-fn minutes(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+fn minutes(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     by_name(athlete, words, RowOrder::Weeks, str::to_owned, |week| {
         let minutes = |session: &SessionTally| Some(session.minutes.to_string());
         week.sessions.iter().map(|session| (session.day.as_str(), minutes(session))).collect()
     })
 }
 
-fn patterns(athlete: &AthleteWeeks, words: Words<'_>) -> Grid {
+fn patterns(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     let sets = |pattern: &PatternTally| Some(pattern.work.hard_sets.to_string());
     by_name(
         athlete,

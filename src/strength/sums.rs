@@ -29,17 +29,17 @@ const CHOICE_BITS: u32 = u128::BITS;
 
 /// Discs of one mass and thickness that can go on together.
 #[derive(Clone, Debug)]
-struct Kind {
+struct DiscKind {
     mass: Mass,
     thickness: u32,
     most: u32,
-    /// Where its count stands in a [`State::choice`].
+    /// Where its count stands in a [`PlateChoice::choice`].
     shift: u32,
 }
 
 /// One choice of plates.
 #[derive(Clone, Copy)]
-struct State {
+struct PlateChoice {
     sum: Mass,
     pieces: u32,
     /// How many of each kind, in a field of bits each, the heaviest kind in the highest bits: of two
@@ -48,11 +48,11 @@ struct State {
     thickness: u32,
 }
 
-impl State {
+impl PlateChoice {
     const NONE: Self = Self { sum: Mass::ZERO, pieces: 0, choice: 0, thickness: 0 };
 
     /// With `count` more of a kind, when they fit.
-    fn with(self, kind: &Kind, count: u32, room: u32) -> Option<Self> {
+    fn with(self, kind: &DiscKind, count: u32, room: u32) -> Option<Self> {
         let thickness = kind.thickness.checked_mul(count)?.checked_add(self.thickness)?;
         (thickness <= room).then_some(Self {
             sum: self.sum.checked_add(kind.mass.checked_mul(count.into())?)?,
@@ -72,7 +72,7 @@ impl State {
 /// All sums, lightest first, from none at all; each with its best choice.
 #[derive(Clone, Debug)]
 pub(super) struct Sums {
-    kinds: Vec<Kind>,
+    kinds: Vec<DiscKind>,
     /// The sums and their choices; the first is zero.
     best: Vec<(Mass, u128)>,
 }
@@ -87,7 +87,7 @@ impl Sums {
     /// worse. So the result is exact.
     pub(super) fn new(plates: &[Plate], at_once: u32, room: u32) -> Result<Self, TooManyLoads> {
         let kinds = kinds(plates, at_once, room)?;
-        let mut states = vec![State::NONE];
+        let mut states = vec![PlateChoice::NONE];
         for kind in &kinds {
             let (mut left, mut bundle) = (kind.most, 1);
             while left > 0 {
@@ -122,7 +122,7 @@ impl Sums {
 }
 
 /// The kinds that can go on, heaviest first and of equal mass the thinnest first.
-fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<Kind>, TooManyLoads> {
+fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<DiscKind>, TooManyLoads> {
     let mut counts: BTreeMap<(Reverse<Mass>, u32), Option<u32>> = BTreeMap::new();
     for plate in plates.iter().filter(|plate| plate.mass > Mass::ZERO) {
         let count = counts.entry((Reverse(plate.mass), plate.thickness())).or_insert(Some(0));
@@ -136,7 +136,7 @@ fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<Kind>, TooMany
         if most > 0 {
             let bits = u32::BITS - most.leading_zeros();
             shift = shift.checked_sub(bits).ok_or(TooManyLoads { limit: LIMIT })?;
-            kinds.push(Kind { mass, thickness, most, shift });
+            kinds.push(DiscKind { mass, thickness, most, shift });
         }
     }
     Ok(kinds)
@@ -144,14 +144,14 @@ fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<Kind>, TooMany
 
 /// The states, and the states with `count` more of `kind`: both lists are in order, and merge.
 fn extended(
-    states: &[State],
-    kind: &Kind,
+    states: &[PlateChoice],
+    kind: &DiscKind,
     count: u32,
     room: u32,
-) -> Result<Vec<State>, TooManyLoads> {
+) -> Result<Vec<PlateChoice>, TooManyLoads> {
     let mut without = states.iter().copied().peekable();
     let mut with = states.iter().filter_map(|state| state.with(kind, count, room)).peekable();
-    let mut kept: Vec<State> = Vec::with_capacity(states.len());
+    let mut kept: Vec<PlateChoice> = Vec::with_capacity(states.len());
     loop {
         let take_with = match (without.peek(), with.peek()) {
             (Some(a), Some(b)) => b.order(a).is_lt(),

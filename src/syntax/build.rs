@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use pest::iterators::Pair;
 use smallvec::SmallVec;
 
-use super::ast::{MassText, Name, Over};
+use super::ast::{MassText, Name, OverWeeks};
 use super::grammar::Rule;
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
@@ -210,7 +210,7 @@ impl<'p> Build<'p> {
         &mut self,
         pair: &P<'i>,
         mut read: impl FnMut(&mut Self, P<'i>) -> Option<T>,
-    ) -> Over<Spanned<T>> {
+    ) -> OverWeeks<Spanned<T>> {
         let mut values = SmallVec::new();
         let mut step = None;
         for part in pair.clone().into_inner() {
@@ -229,7 +229,7 @@ impl<'p> Build<'p> {
                     .help("write either every week's value, or one value and a step"),
             );
         }
-        Over { values, step, span: self.span(pair) }
+        OverWeeks { values, step, span: self.span(pair) }
     }
 }
 

@@ -5,8 +5,8 @@ mod spell;
 
 use super::Document;
 use super::ast::{Item, LineKey, Node, Value};
-use super::lines::Line;
-use order::Written;
+use super::lines::SourceLine;
+use order::LineContent;
 
 /// The least width of a day's order letters; exercise names start one column after it.
 const ORDER_WIDTH: usize = 2;
@@ -20,15 +20,15 @@ const STEP: usize = 2;
 /// read is not rewritten.
 #[must_use]
 pub fn format(document: &Document, text: &str) -> Option<String> {
-    let mut shown: Vec<Option<Said>> = vec![None; document.lines.len()];
+    let mut shown: Vec<Option<FormattedLine>> = vec![None; document.lines.len()];
     collect(&document.nodes, 0, &mut shown)?;
-    let written: Vec<Written> = (0..document.lines.len())
+    let written: Vec<LineContent> = (0..document.lines.len())
         .map(|index| match (shown.get(index).and_then(Option::as_ref), document.lines.get(index)) {
-            (Some(said), _) => Written::Said(said.depth),
-            (None, Some(Line { comment: Some(_), .. })) => {
-                Written::Comment(depth_below(document, index, &shown))
+            (Some(said), _) => LineContent::Said(said.depth),
+            (None, Some(SourceLine { comment: Some(_), .. })) => {
+                LineContent::Comment(depth_below(document, index, &shown))
             }
-            _ => Written::Blank,
+            _ => LineContent::Blank,
         })
         .collect();
     let mut out = String::with_capacity(text.len());
@@ -37,11 +37,11 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
         let comment = document.lines.get(index).and_then(|line| line.comment);
         let comment = comment.and_then(|(start, end)| text.get(start..end));
         let content = shown.get(index).and_then(Option::as_ref).map(|said| &said.content);
-        match written.get(index).copied().unwrap_or(Written::Blank) {
+        match written.get(index).copied().unwrap_or(LineContent::Blank) {
             // Several blank lines become one; none at the start.
-            Written::Blank if blank => continue,
-            Written::Blank => blank = true,
-            Written::Comment(depth) | Written::Said(depth) => {
+            LineContent::Blank if blank => continue,
+            LineContent::Blank => blank = true,
+            LineContent::Comment(depth) | LineContent::Said(depth) => {
                 out.push_str(&" ".repeat(depth));
                 out.push_str(content.map_or("", String::as_str));
                 if let Some(comment) = comment {
@@ -61,7 +61,7 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
 
 /// A line that says something, as it is written.
 #[derive(Clone, Debug)]
-struct Said {
+struct FormattedLine {
     /// The column it starts at.
     depth: usize,
     /// The column of the lines below it.
@@ -70,7 +70,7 @@ struct Said {
     content: String,
 }
 
-fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<Said>]) -> Option<()> {
+fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<FormattedLine>]) -> Option<()> {
     // A day with ten members in a group has wider letters: its names still start in one column.
     let width = nodes.iter().filter_map(order_width).fold(ORDER_WIDTH, usize::max);
     for node in nodes {
@@ -81,7 +81,7 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<Said>]) -> Option<(
         };
         let below = depth + step_below(&node.item.value, width);
         if let Some(slot) = shown.get_mut(node.line) {
-            *slot = Some(Said { depth, below, content });
+            *slot = Some(FormattedLine { depth, below, content });
         }
         collect(&node.children, below, shown)?;
     }
@@ -112,10 +112,10 @@ fn step_below(item: &Item, width: usize) -> usize {
 
 /// The column of a comment on its own line: as it was against its neighbours. It belongs with the
 /// next line that says something if it is indented at least as far, else with the line before.
-fn depth_below(document: &Document, index: usize, shown: &[Option<Said>]) -> usize {
+fn depth_below(document: &Document, index: usize, shown: &[Option<FormattedLine>]) -> usize {
     let indent = document.lines.get(index).map_or(0, |line| line.indent);
     let said = |at: usize| {
-        let line: &Line = document.lines.get(at)?;
+        let line: &SourceLine = document.lines.get(at)?;
         shown.get(at)?.as_ref().map(|said| (line.indent, said))
     };
     let after = (index + 1..document.lines.len()).find_map(said);

@@ -45,7 +45,7 @@ keys! {
 
 /// What kind of block (or line with lines below it) a line stands in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
+pub enum BlockPlace {
     /// `exercise`.
     Exercise,
     /// `gym`.
@@ -72,23 +72,23 @@ pub enum Place {
     Nothing,
 }
 
-impl Place {
+impl BlockPlace {
     /// The place in words.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Place::Exercise => "an exercise",
-            Place::Gym => "a gym",
-            Place::Athlete => "an athlete",
-            Place::Programme => "a programme",
-            Place::Phase => "a phase",
-            Place::Scheme => "a scheme",
-            Place::Day => "a day",
-            Place::Line => "an exercise of a day",
-            Place::Cue => "a cue",
-            Place::Log => "a log",
-            Place::Session => "a session of a log",
-            Place::Nothing => "this line",
+            BlockPlace::Exercise => "an exercise",
+            BlockPlace::Gym => "a gym",
+            BlockPlace::Athlete => "an athlete",
+            BlockPlace::Programme => "a programme",
+            BlockPlace::Phase => "a phase",
+            BlockPlace::Scheme => "a scheme",
+            BlockPlace::Day => "a day",
+            BlockPlace::Line => "an exercise of a day",
+            BlockPlace::Cue => "a cue",
+            BlockPlace::Log => "a log",
+            BlockPlace::Session => "a session of a log",
+            BlockPlace::Nothing => "this line",
         }
     }
 
@@ -96,17 +96,17 @@ impl Place {
     #[must_use]
     pub fn key_rule(self) -> Option<Rule> {
         Some(match self {
-            Place::Exercise => Rule::exercise_key,
-            Place::Gym => Rule::gym_key,
-            Place::Athlete => Rule::athlete_key,
-            Place::Programme => Rule::programme_key,
-            Place::Phase => Rule::phase_key,
-            Place::Scheme => Rule::scheme_key,
-            Place::Day => Rule::day_key,
-            Place::Line => Rule::line_key,
-            Place::Cue => Rule::cue_key,
-            Place::Session => Rule::log_key,
-            Place::Log | Place::Nothing => return None,
+            BlockPlace::Exercise => Rule::exercise_key,
+            BlockPlace::Gym => Rule::gym_key,
+            BlockPlace::Athlete => Rule::athlete_key,
+            BlockPlace::Programme => Rule::programme_key,
+            BlockPlace::Phase => Rule::phase_key,
+            BlockPlace::Scheme => Rule::scheme_key,
+            BlockPlace::Day => Rule::day_key,
+            BlockPlace::Line => Rule::line_key,
+            BlockPlace::Cue => Rule::cue_key,
+            BlockPlace::Session => Rule::log_key,
+            BlockPlace::Log | BlockPlace::Nothing => return None,
         })
     }
 
@@ -126,7 +126,7 @@ impl Place {
 #[derive(Clone, Copy, Debug)]
 pub struct Property {
     /// The block.
-    pub place: Place,
+    pub place: BlockPlace,
     /// The key.
     pub key: Key,
     /// Whether a name follows the key: `max Front squat`.
@@ -139,108 +139,108 @@ pub struct Property {
     pub value: Option<Rule>,
 }
 
-const fn text(place: Place, key: Key) -> Property {
+const fn text(place: BlockPlace, key: Key) -> Property {
     Property { place, key, named: false, translated: false, repeats: false, value: None }
 }
 
-const fn value(place: Place, key: Key, rule: Rule) -> Property {
+const fn value(place: BlockPlace, key: Key, rule: Rule) -> Property {
     Property { value: Some(rule), ..text(place, key) }
 }
 
-const fn adds(place: Place, key: Key) -> Property {
+const fn adds(place: BlockPlace, key: Key) -> Property {
     Property { repeats: true, ..text(place, key) }
 }
 
-const fn translated(place: Place, key: Key) -> Property {
+const fn translated(place: BlockPlace, key: Key) -> Property {
     Property { translated: true, ..text(place, key) }
 }
 
-const fn named(place: Place, key: Key, rule: Option<Rule>) -> Property {
+const fn named(place: BlockPlace, key: Key, rule: Option<Rule>) -> Property {
     Property { named: true, value: rule, ..text(place, key) }
 }
 
 /// Adding a property: one line here, its word in the grammar, its meaning in `resolve`. The order of a
 /// block's keys is that of the canonical form: what a reader asks first stands first.
 pub const PROPERTIES: &[Property] = &[
-    value(Place::Exercise, Key::Like, Rule::name),
-    value(Place::Exercise, Key::AlsoCalled, Rule::names_value),
-    value(Place::Exercise, Key::Equipment, Rule::equipment_value),
-    value(Place::Exercise, Key::Bar, Rule::exercise_bar_value),
-    value(Place::Exercise, Key::Sides, Rule::sides_value),
-    value(Place::Exercise, Key::CountedIn, Rule::counted_in_value),
-    value(Place::Exercise, Key::Kind, Rule::kind_value),
-    value(Place::Exercise, Key::Pattern, Rule::names_value),
-    value(Place::Exercise, Key::Muscles, Rule::muscles_value),
-    translated(Place::Exercise, Key::Setup),
-    adds(Place::Exercise, Key::Cue),
-    value(Place::Exercise, Key::Swap, Rule::names_value),
-    translated(Place::Exercise, Key::Safety),
-    text(Place::Exercise, Key::Range),
-    text(Place::Exercise, Key::Demo),
-    text(Place::Exercise, Key::Source),
-    named(Place::Exercise, Key::NameIn, None),
-    value(Place::Gym, Key::Bar, Rule::bars_value),
-    value(Place::Gym, Key::Plates, Rule::stock_value),
-    named(Place::Gym, Key::Plate, Some(Rule::plate_size_value)),
-    value(Place::Gym, Key::Collars, Rule::collars_value),
-    value(Place::Gym, Key::Dumbbells, Rule::stock_value),
-    value(Place::Gym, Key::Kettlebells, Rule::stock_value),
-    named(Place::Gym, Key::Stack, Some(Rule::stock_value)),
-    value(Place::Gym, Key::Bands, Rule::bands_value),
-    value(Place::Gym, Key::Has, Rule::counted_names_value),
-    value(Place::Gym, Key::Lacks, Rule::counted_names_value),
-    value(Place::Gym, Key::Rounding, Rule::rounding_value),
-    adds(Place::Gym, Key::Note),
-    value(Place::Athlete, Key::Gym, Rule::name),
-    value(Place::Athlete, Key::Unit, Rule::unit_value),
-    value(Place::Athlete, Key::BodyMass, Rule::mass_value),
-    named(Place::Athlete, Key::Max, Some(Rule::max_value)),
-    value(Place::Athlete, Key::TrainingMax, Rule::percent_value),
-    named(Place::Athlete, Key::Replace, Some(Rule::remarked_name_value)),
-    Property { repeats: true, ..named(Place::Athlete, Key::Limit, Some(Rule::limit_value)) },
-    named(Place::Athlete, Key::Setting, None),
-    value(Place::Athlete, Key::Avoid, Rule::avoid_value),
-    text(Place::Athlete, Key::Rack),
-    text(Place::Athlete, Key::Language),
-    value(Place::Athlete, Key::Time, Rule::duration_value),
-    text(Place::Athlete, Key::Level),
-    adds(Place::Athlete, Key::Note),
-    value(Place::Programme, Key::Weeks, Rule::count_value),
-    value(Place::Programme, Key::Starts, Rule::date_value),
-    value(Place::Programme, Key::TrainingMax, Rule::percent_value),
-    value(Place::Programme, Key::Estimate, Rule::name),
-    value(Place::Programme, Key::WarmUp, Rule::ramp_value),
-    text(Place::Programme, Key::Before),
-    text(Place::Programme, Key::After),
-    value(Place::Programme, Key::Rounding, Rule::rounding_value),
-    value(Place::Programme, Key::Time, Rule::duration_value),
-    text(Place::Programme, Key::Language),
-    value(Place::Programme, Key::Athletes, Rule::names_value),
-    text(Place::Programme, Key::Supervision),
-    text(Place::Programme, Key::Goal),
-    value(Place::Programme, Key::MissedSession, Rule::missed_value),
-    text(Place::Programme, Key::Source),
-    adds(Place::Programme, Key::Note),
-    Property { repeats: true, ..value(Place::Programme, Key::Advice, Rule::advice_value) },
-    adds(Place::Phase, Key::Note),
-    value(Place::Day, Key::Time, Rule::duration_value),
-    adds(Place::Day, Key::Note),
-    value(Place::Day, Key::WarmUp, Rule::ramp_value),
-    text(Place::Day, Key::Before),
-    text(Place::Day, Key::After),
-    value(Place::Line, Key::Follow, Rule::follow_value),
-    text(Place::Line, Key::Setup),
-    text(Place::Line, Key::Setting),
-    text(Place::Line, Key::Range),
-    adds(Place::Line, Key::Cue),
-    adds(Place::Line, Key::Note),
-    text(Place::Line, Key::Source),
-    value(Place::Line, Key::WarmUp, Rule::ramp_value),
-    text(Place::Line, Key::OverMax),
-    text(Place::Cue, Key::Source),
-    value(Place::Session, Key::BodyMass, Rule::mass_value),
-    named(Place::Session, Key::Max, Some(Rule::max_value)),
-    adds(Place::Session, Key::Note),
+    value(BlockPlace::Exercise, Key::Like, Rule::name),
+    value(BlockPlace::Exercise, Key::AlsoCalled, Rule::names_value),
+    value(BlockPlace::Exercise, Key::Equipment, Rule::equipment_value),
+    value(BlockPlace::Exercise, Key::Bar, Rule::exercise_bar_value),
+    value(BlockPlace::Exercise, Key::Sides, Rule::sides_value),
+    value(BlockPlace::Exercise, Key::CountedIn, Rule::counted_in_value),
+    value(BlockPlace::Exercise, Key::Kind, Rule::kind_value),
+    value(BlockPlace::Exercise, Key::Pattern, Rule::names_value),
+    value(BlockPlace::Exercise, Key::Muscles, Rule::muscles_value),
+    translated(BlockPlace::Exercise, Key::Setup),
+    adds(BlockPlace::Exercise, Key::Cue),
+    value(BlockPlace::Exercise, Key::Swap, Rule::names_value),
+    translated(BlockPlace::Exercise, Key::Safety),
+    text(BlockPlace::Exercise, Key::Range),
+    text(BlockPlace::Exercise, Key::Demo),
+    text(BlockPlace::Exercise, Key::Source),
+    named(BlockPlace::Exercise, Key::NameIn, None),
+    value(BlockPlace::Gym, Key::Bar, Rule::bars_value),
+    value(BlockPlace::Gym, Key::Plates, Rule::stock_value),
+    named(BlockPlace::Gym, Key::Plate, Some(Rule::plate_size_value)),
+    value(BlockPlace::Gym, Key::Collars, Rule::collars_value),
+    value(BlockPlace::Gym, Key::Dumbbells, Rule::stock_value),
+    value(BlockPlace::Gym, Key::Kettlebells, Rule::stock_value),
+    named(BlockPlace::Gym, Key::Stack, Some(Rule::stock_value)),
+    value(BlockPlace::Gym, Key::Bands, Rule::bands_value),
+    value(BlockPlace::Gym, Key::Has, Rule::counted_names_value),
+    value(BlockPlace::Gym, Key::Lacks, Rule::counted_names_value),
+    value(BlockPlace::Gym, Key::Rounding, Rule::rounding_value),
+    adds(BlockPlace::Gym, Key::Note),
+    value(BlockPlace::Athlete, Key::Gym, Rule::name),
+    value(BlockPlace::Athlete, Key::Unit, Rule::unit_value),
+    value(BlockPlace::Athlete, Key::BodyMass, Rule::mass_value),
+    named(BlockPlace::Athlete, Key::Max, Some(Rule::max_value)),
+    value(BlockPlace::Athlete, Key::TrainingMax, Rule::percent_value),
+    named(BlockPlace::Athlete, Key::Replace, Some(Rule::remarked_name_value)),
+    Property { repeats: true, ..named(BlockPlace::Athlete, Key::Limit, Some(Rule::limit_value)) },
+    named(BlockPlace::Athlete, Key::Setting, None),
+    value(BlockPlace::Athlete, Key::Avoid, Rule::avoid_value),
+    text(BlockPlace::Athlete, Key::Rack),
+    text(BlockPlace::Athlete, Key::Language),
+    value(BlockPlace::Athlete, Key::Time, Rule::duration_value),
+    text(BlockPlace::Athlete, Key::Level),
+    adds(BlockPlace::Athlete, Key::Note),
+    value(BlockPlace::Programme, Key::Weeks, Rule::count_value),
+    value(BlockPlace::Programme, Key::Starts, Rule::date_value),
+    value(BlockPlace::Programme, Key::TrainingMax, Rule::percent_value),
+    value(BlockPlace::Programme, Key::Estimate, Rule::name),
+    value(BlockPlace::Programme, Key::WarmUp, Rule::ramp_value),
+    text(BlockPlace::Programme, Key::Before),
+    text(BlockPlace::Programme, Key::After),
+    value(BlockPlace::Programme, Key::Rounding, Rule::rounding_value),
+    value(BlockPlace::Programme, Key::Time, Rule::duration_value),
+    text(BlockPlace::Programme, Key::Language),
+    value(BlockPlace::Programme, Key::Athletes, Rule::names_value),
+    text(BlockPlace::Programme, Key::Supervision),
+    text(BlockPlace::Programme, Key::Goal),
+    value(BlockPlace::Programme, Key::MissedSession, Rule::missed_value),
+    text(BlockPlace::Programme, Key::Source),
+    adds(BlockPlace::Programme, Key::Note),
+    Property { repeats: true, ..value(BlockPlace::Programme, Key::Advice, Rule::advice_value) },
+    adds(BlockPlace::Phase, Key::Note),
+    value(BlockPlace::Day, Key::Time, Rule::duration_value),
+    adds(BlockPlace::Day, Key::Note),
+    value(BlockPlace::Day, Key::WarmUp, Rule::ramp_value),
+    text(BlockPlace::Day, Key::Before),
+    text(BlockPlace::Day, Key::After),
+    value(BlockPlace::Line, Key::Follow, Rule::follow_value),
+    text(BlockPlace::Line, Key::Setup),
+    text(BlockPlace::Line, Key::Setting),
+    text(BlockPlace::Line, Key::Range),
+    adds(BlockPlace::Line, Key::Cue),
+    adds(BlockPlace::Line, Key::Note),
+    text(BlockPlace::Line, Key::Source),
+    value(BlockPlace::Line, Key::WarmUp, Rule::ramp_value),
+    text(BlockPlace::Line, Key::OverMax),
+    text(BlockPlace::Cue, Key::Source),
+    value(BlockPlace::Session, Key::BodyMass, Rule::mass_value),
+    named(BlockPlace::Session, Key::Max, Some(Rule::max_value)),
+    adds(BlockPlace::Session, Key::Note),
 ];
 
 /// The words that open a block, for "did you mean".
@@ -275,29 +275,29 @@ mod tests {
 
     #[test]
     fn the_table_and_the_grammar_name_the_same_keys() {
-        let table = |place: Place, named: bool| -> BTreeSet<String> {
+        let table = |place: BlockPlace, named: bool| -> BTreeSet<String> {
             let of_kind = place.properties().filter(|p| p.named == named);
             of_kind.map(|p| p.key.word().to_owned()).collect()
         };
-        let mut exercise_named = table(Place::Exercise, true);
-        let translated = Place::Exercise.properties().filter(|p| p.translated);
+        let mut exercise_named = table(BlockPlace::Exercise, true);
+        let translated = BlockPlace::Exercise.properties().filter(|p| p.translated);
         exercise_named.extend(translated.map(|p| p.key.word().to_owned()));
-        let mut line = table(Place::Line, false);
+        let mut line = table(BlockPlace::Line, false);
         line.insert("otherwise".to_owned());
         for (rule, expected) in [
-            ("exercise_word", table(Place::Exercise, false)),
+            ("exercise_word", table(BlockPlace::Exercise, false)),
             ("exercise_named", exercise_named),
-            ("gym_word", table(Place::Gym, false)),
-            ("gym_named", table(Place::Gym, true)),
-            ("athlete_word", table(Place::Athlete, false)),
-            ("athlete_named", table(Place::Athlete, true)),
-            ("programme_word", table(Place::Programme, false)),
-            ("phase_word", table(Place::Phase, false)),
-            ("day_word", table(Place::Day, false)),
+            ("gym_word", table(BlockPlace::Gym, false)),
+            ("gym_named", table(BlockPlace::Gym, true)),
+            ("athlete_word", table(BlockPlace::Athlete, false)),
+            ("athlete_named", table(BlockPlace::Athlete, true)),
+            ("programme_word", table(BlockPlace::Programme, false)),
+            ("phase_word", table(BlockPlace::Phase, false)),
+            ("day_word", table(BlockPlace::Day, false)),
             ("line_word", line),
-            ("cue_word", table(Place::Cue, false)),
-            ("log_word", table(Place::Session, false)),
-            ("log_named", table(Place::Session, true)),
+            ("cue_word", table(BlockPlace::Cue, false)),
+            ("log_word", table(BlockPlace::Session, false)),
+            ("log_named", table(BlockPlace::Session, true)),
         ] {
             assert_eq!(words_of(rule), expected, "{rule}");
         }

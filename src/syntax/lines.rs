@@ -6,7 +6,7 @@ use crate::source::{FileId, Span, comment_start};
 
 /// One line of a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct SourceLine {
     /// Columns of indentation.
     pub indent: usize,
     /// First byte of the content.
@@ -17,7 +17,7 @@ pub struct Line {
     pub comment: Option<(usize, usize)>,
 }
 
-impl Line {
+impl SourceLine {
     /// Whether the line says something.
     #[must_use]
     pub fn has_content(&self) -> bool {
@@ -28,12 +28,16 @@ impl Line {
 /// Splits a text into lines, at LF and CRLF. A character that ends a line in other programs, a tab in
 /// the indentation and a line over the bound are reported; the last is read as empty.
 #[must_use]
-pub fn split(text: &str, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
+pub fn split(text: &str, file: FileId) -> (Vec<SourceLine>, Vec<Diagnostic>) {
     split_part(text, 0, file)
 }
 
 /// The same of a part of a text, which starts at a byte of the whole.
-pub(super) fn split_part(text: &str, from: usize, file: FileId) -> (Vec<Line>, Vec<Diagnostic>) {
+pub(super) fn split_part(
+    text: &str,
+    from: usize,
+    file: FileId,
+) -> (Vec<SourceLine>, Vec<Diagnostic>) {
     let mut lines = Vec::new();
     let mut problems = Vec::new();
     let mut at = from;
@@ -57,7 +61,7 @@ pub(super) fn split_part(text: &str, from: usize, file: FileId) -> (Vec<Line>, V
                 )
                 .help("break it up: one line holds one fact"),
             );
-            lines.push(Line { indent: 0, start: at, end: at, comment: None });
+            lines.push(SourceLine { indent: 0, start: at, end: at, comment: None });
         } else {
             lines.push(one_line(body, at, file, &mut problems));
         }
@@ -108,7 +112,7 @@ fn line_breaks(body: &str, at: usize, file: FileId) -> Option<Diagnostic> {
     )
 }
 
-fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>) -> Line {
+fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>) -> SourceLine {
     if let Some(line) = plain_line(body, at) {
         return line;
     }
@@ -149,7 +153,7 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
                 .fix(span, spaces),
         );
     }
-    Line {
+    SourceLine {
         indent,
         start,
         end: start + said.len(),
@@ -180,7 +184,7 @@ fn is_unseen(sign: char, before: Option<char>) -> bool {
 const FIRST_JOINED: char = '\u{590}';
 
 /// A line as most are: spaces, then plain signs without a comment. `None` for any other.
-fn plain_line(body: &str, at: usize) -> Option<Line> {
+fn plain_line(body: &str, at: usize) -> Option<SourceLine> {
     let bytes = body.as_bytes();
     if !bytes.iter().fold(true, |plain, b| plain & matches!(b, b' '..=b'~' if *b != b'#')) {
         return None;
@@ -188,7 +192,7 @@ fn plain_line(body: &str, at: usize) -> Option<Line> {
     let said = body.trim_ascii_end().len();
     let indent = bytes.iter().take_while(|b| **b == b' ').count();
     // A line of spaces has its end at its start.
-    Some(Line { indent, start: at + indent, end: at + said.max(indent), comment: None })
+    Some(SourceLine { indent, start: at + indent, end: at + said.max(indent), comment: None })
 }
 
 #[cfg(test)]

@@ -9,14 +9,14 @@ mod build;
 mod document;
 mod format;
 mod grammar;
+pub mod key_docs;
 pub mod keys;
 pub mod lines;
-mod memory;
+mod parse_cache;
 pub mod phrases;
-pub mod purpose;
 
 mod reader;
-mod slips;
+mod recovery;
 #[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
 mod values;
 pub mod words;
@@ -24,7 +24,7 @@ pub mod words;
 pub use crate::quantity::fold_name;
 pub use document::Document;
 pub use format::format;
-pub use memory::LineMemory;
+pub use parse_cache::ParseCache;
 
 use std::ops::Range;
 
@@ -71,7 +71,7 @@ fn only_newer(problems: &mut Vec<Diagnostic>) {
 pub fn parse_again(
     text: &str,
     file: FileId,
-    memory: &mut LineMemory,
+    memory: &mut ParseCache,
 ) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
     let nodes = reader::read(text, file, &lines, &mut problems, Some(memory));
@@ -82,6 +82,6 @@ pub fn parse_again(
 /// What may stand below a line: read by itself where it stands (`None`: at the margin), as the
 /// reader of whole files would, broken or not.
 #[must_use]
-pub fn place_below(line: &str, place: Option<keys::Place>) -> keys::Place {
+pub fn place_below(line: &str, place: Option<keys::BlockPlace>) -> keys::BlockPlace {
     reader::place_below(line, place)
 }

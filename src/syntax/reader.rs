@@ -12,10 +12,10 @@ pub use head::place_of;
 
 use super::ast::{Item, LineKey, Node};
 use super::fold_name;
-use super::keys::{Key, Place};
-use super::lines::Line;
-use super::memory::{LineMemory, Start};
-use super::slips::weekday;
+use super::keys::{BlockPlace, Key};
+use super::lines::SourceLine;
+use super::parse_cache::{ParseCache, Start};
+use super::recovery::weekday;
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::Order;
@@ -30,19 +30,19 @@ const RUN_LINES: usize = 4;
 pub fn read(
     text: &str,
     file: FileId,
-    lines: &[Line],
+    lines: &[SourceLine],
     problems: &mut Vec<Diagnostic>,
-    memory: Option<&mut LineMemory>,
+    memory: Option<&mut ParseCache>,
 ) -> Vec<Node> {
-    let mut reader = Reader { text, file, lines, next: 0, problems, memory };
+    let mut reader = LineReader { text, file, lines, next: 0, problems, memory };
     reader.top()
 }
 
 /// What may stand below a line that is read by itself; at the margin without a place.
-pub fn place_below(text: &str, place: Option<Place>) -> Place {
-    let line = Line { indent: 0, start: 0, end: text.len(), comment: None };
+pub fn place_below(text: &str, place: Option<BlockPlace>) -> BlockPlace {
+    let line = SourceLine { indent: 0, start: 0, end: text.len(), comment: None };
     let mut problems = Vec::new();
-    let mut reader = Reader {
+    let mut reader = LineReader {
         text,
         file: FileId(0),
         lines: &[line],
@@ -56,19 +56,19 @@ pub fn place_below(text: &str, place: Option<Place>) -> Place {
     }
 }
 
-pub struct Reader<'a> {
+pub struct LineReader<'a> {
     text: &'a str,
     file: FileId,
-    lines: &'a [Line],
+    lines: &'a [SourceLine],
     next: usize,
     problems: &'a mut Vec<Diagnostic>,
     /// Lines that have been read before.
-    memory: Option<&'a mut LineMemory>,
+    memory: Option<&'a mut ParseCache>,
 }
 
-impl<'a> Reader<'a> {
+impl<'a> LineReader<'a> {
     /// The next line that says something, with its index.
-    fn peek(&mut self) -> Option<(usize, Line)> {
+    fn peek(&mut self) -> Option<(usize, SourceLine)> {
         while let Some(line) = self.lines.get(self.next) {
             if line.has_content() {
                 return Some((self.next, *line));
@@ -78,16 +78,16 @@ impl<'a> Reader<'a> {
         None
     }
 
-    fn content(&self, line: &Line) -> &'a str {
+    fn content(&self, line: &SourceLine) -> &'a str {
         self.text.get(line.start..line.end).unwrap_or("")
     }
 
-    fn span(&self, line: &Line) -> Span {
+    fn span(&self, line: &SourceLine) -> Span {
         Span::new(self.file, line.start, line.end)
     }
 
     /// What a line says, and what may stand below it; at the margin without a place.
-    fn item(&mut self, place: Option<Place>, line: &Line) -> (Item, Place) {
+    fn item(&mut self, place: Option<BlockPlace>, line: &SourceLine) -> (Item, BlockPlace) {
         let text = self.content(line);
         let known = self.memory.as_mut();
         if let Some(known) = known.and_then(|m| m.find(place, text, self.file, line.start)) {
@@ -134,7 +134,7 @@ impl<'a> Reader<'a> {
     }
 
     /// The lines indented at least `least`, up to one that is not.
-    fn level(&mut self, place: Place, least: usize, depth: usize) -> Vec<Node> {
+    fn level(&mut self, place: BlockPlace, least: usize, depth: usize) -> Vec<Node> {
         let mut nodes: Vec<Node> = Vec::new();
         let mut indent = None;
         while let Some((index, line)) = self.peek().filter(|(_, line)| line.indent >= least) {
@@ -142,7 +142,7 @@ impl<'a> Reader<'a> {
             if line.indent != column {
                 self.stray(&line, column);
             }
-            if place == Place::Nothing || depth > bounds::DEPTH {
+            if place == BlockPlace::Nothing || depth > bounds::DEPTH {
                 self.misplaced(&line, depth);
                 // One message is enough: what stands below is passed over.
                 while self.peek().is_some_and(|(_, line)| line.indent >= least) {
@@ -160,7 +160,7 @@ impl<'a> Reader<'a> {
     }
 
     /// The same, or as they were read before.
-    fn below(&mut self, place: Place, least: usize, depth: usize) -> Vec<Node> {
+    fn below(&mut self, place: BlockPlace, least: usize, depth: usize) -> Vec<Node> {
         // Runs within runs would be kept twice.
         let run = (depth == RUN_DEPTH && self.memory.is_some()).then(|| self.run(least)).flatten();
         let Some((text, at, next)) = run else { return self.level(place, least, depth) };
@@ -199,7 +199,7 @@ impl<'a> Reader<'a> {
         Some((self.text.get(byte..end)?, Start { byte, line }, index + 1))
     }
 
-    fn stray(&mut self, line: &Line, column: usize) {
+    fn stray(&mut self, line: &SourceLine, column: usize) {
         let before = self.text.get(..line.start).unwrap_or("");
         let margin_start = before.rfind('\n').map_or(0, |at| at + 1);
         let margin = Span::new(self.file, margin_start, line.start);
@@ -217,7 +217,7 @@ impl<'a> Reader<'a> {
         );
     }
 
-    fn misplaced(&mut self, line: &Line, depth: usize) {
+    fn misplaced(&mut self, line: &SourceLine, depth: usize) {
         let help = if depth > bounds::DEPTH {
             format!("lines may be indented by {} levels at most", bounds::DEPTH)
         } else {
@@ -234,7 +234,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Keys that may stand once, and order letters: a second one shows both places.
-    fn repeated(&mut self, place: Place, nodes: &[Node]) {
+    fn repeated(&mut self, place: BlockPlace, nodes: &[Node]) {
         let mut seen: BTreeMap<Once, Span> = BTreeMap::new();
         for node in nodes {
             let Item::Entry { key, .. } = &node.item.value else { continue };
@@ -272,7 +272,7 @@ enum Once {
 
 impl Once {
     /// What a line is the only one of; `None` where there may be several.
-    fn of(place: Place, key: &LineKey) -> Option<Self> {
+    fn of(place: BlockPlace, key: &LineKey) -> Option<Self> {
         let is_single = |word| place.property(word).is_none_or(|property| !property.repeats);
         Some(match key {
             LineKey::Key(word) if is_single(*word) => Self::Key(*word),
@@ -280,7 +280,7 @@ impl Once {
                 Self::Named(*word, fold_name(&name.value))
             }
             LineKey::Parameter(name) => Self::Parameter(fold_name(&name.value)),
-            LineKey::Letter(order) if place == Place::Day => Self::Group(order.value),
+            LineKey::Letter(order) if place == BlockPlace::Day => Self::Group(order.value),
             LineKey::Order(order, _) | LineKey::Letter(order) => Self::Member(order.value),
             LineKey::Otherwise => Self::Otherwise,
             LineKey::For(name) => Self::For(fold_name(&name.value)),

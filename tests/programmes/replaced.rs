@@ -169,7 +169,7 @@ fn a_ring_is_an_error_at_both_lines() {
     for until in ["", ", until 2026-01-12"] {
         let found = ring(until);
         assert_eq!(found.len(), 1, "{found:#?}");
-        assert_eq!(found[0].others.len(), 1);
+        assert_eq!(found[0].related.len(), 1);
         assert!(found[0].message.starts_with("Robin Vale replaces exercises in a ring: "));
     }
     // It ended before the programme began.

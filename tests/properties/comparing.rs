@@ -6,8 +6,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use proptest::prelude::*;
 use serde_json::Value;
 use setwright::compare::{
-    Change, Comparison, ExerciseChange, Fate, Numbers, Sides, What, compare, digest, fold, summary,
-    text,
+    Change, ChangeKind, Comparison, ExerciseChange, FactNumbers, Field, Sides, compare, digest,
+    fold, summary, text,
 };
 use setwright::diagnostics::has_errors;
 use setwright::plan::Plan;
@@ -56,7 +56,7 @@ fn json(comparison: &Comparison, turn: bool) -> Value {
 
 /// One change of one athlete in one week: the athlete, the week, where, what, and whether it is new
 /// or gone.
-type Claim = (usize, u32, (usize, Option<String>), (What, Option<String>), Fate);
+type Claim = (usize, u32, (usize, Option<String>), (Field, Option<String>), ChangeKind);
 
 /// What each change says, from the list in which nothing is folded.
 fn facts(comparison: &Comparison) -> BTreeMap<Claim, Vec<&Change>> {
@@ -82,7 +82,7 @@ fn facts(comparison: &Comparison) -> BTreeMap<Claim, Vec<&Change>> {
             }
             for (exercise, change) in changes {
                 let kind = (change.what, change.of.clone());
-                let claim = (who, *week, (day, exercise), kind, Fate::of(&change.sides));
+                let claim = (who, *week, (day, exercise), kind, ChangeKind::of(&change.sides));
                 all.entry(claim).or_default().push(change);
             }
         }
@@ -92,8 +92,8 @@ fn facts(comparison: &Comparison) -> BTreeMap<Claim, Vec<&Change>> {
 
 /// A ramp that only follows its load, which is told.
 fn follows(change: &Change, exercise: &ExerciseChange) -> bool {
-    let load = exercise.changes.iter().any(|other| other.what == What::Load);
-    change.what == What::WarmUp && change.sides.both().is_some() && load
+    let load = exercise.changes.iter().any(|other| other.what == Field::Load);
+    change.what == Field::WarmUp && change.sides.both().is_some() && load
 }
 
 fn titled(exercise: &ExerciseChange) -> String {
@@ -162,11 +162,11 @@ fn goes_both_ways(span: Option<&(Exact, Exact)>) -> bool {
 fn steps_of(change: &Change, unit: Unit) -> Vec<Exact> {
     let Some((before, after)) = change.sides.both() else { return Vec::new() };
     match (&before.numbers, &after.numbers) {
-        (Some(Numbers::Kg(a)), Some(Numbers::Kg(b))) => {
+        (Some(FactNumbers::Kg(a)), Some(FactNumbers::Kg(b))) => {
             let kg = |mass: &Mass| &Exact::from_mass(*mass) / &Exact::whole(unit.in_units());
             a.iter().zip(b).map(|(a, b)| &kg(b) - &kg(a)).collect()
         }
-        (Some(Numbers::Percent(a)), Some(Numbers::Percent(b))) => {
+        (Some(FactNumbers::Percent(a)), Some(FactNumbers::Percent(b))) => {
             a.iter().zip(b).map(|(a, b)| &Exact::from(*b) - &Exact::from(*a)).collect()
         }
         _ => Vec::new(),
@@ -179,16 +179,16 @@ proptest! {
     #[test]
     fn a_plan_does_not_differ_from_itself(stream in streams(), hand in streams()) {
         let made = Made::new(&stream);
-        let tidy = made.text();
-        let Some(plan) = plan_of(&tidy) else { return Ok(()) };
-        prop_assert!(compared(&plan, &plan).is_empty(), "{}", tidy);
+        let sort_and_dedup = made.text();
+        let Some(plan) = plan_of(&sort_and_dedup) else { return Ok(()) };
+        prop_assert!(compared(&plan, &plan).is_empty(), "{}", sort_and_dedup);
         // However hastily it is written, and put into the canonical form.
         let (hasty, _) = made.loose(&hand);
         let formatted = format(&parse(&hasty, FileId(0)).0, &hasty).unwrap();
         for other in [hasty, formatted] {
             let Some(other_plan) = plan_of(&other) else { continue };
             let found = compared(&plan, &other_plan);
-            prop_assert!(found.is_empty(), "{}\nagainst\n{}\n{}", tidy, other, text(&found, true));
+            prop_assert!(found.is_empty(), "{}\nagainst\n{}\n{}", sort_and_dedup, other, text(&found, true));
             prop_assert_eq!(digest(&plan), digest(&other_plan));
         }
     }

@@ -3,9 +3,9 @@
 
 use std::fmt::Write;
 
-use setwright::compile::{reading, work_out};
+use setwright::compile::{evaluate_all, reading};
 use setwright::diagnostics::{Diagnostic, has_errors, render_json, render_text};
-use setwright::evaluate::Stop;
+use setwright::evaluate::CancelToken;
 use setwright::export::json;
 use setwright::history::review;
 use setwright::plan::{Plan, replay};
@@ -15,7 +15,7 @@ use setwright::sheets::{
     weekly_text,
 };
 use setwright::source::{FileId, MemoryLoader, Sources, Span};
-use setwright::syntax::{Document, LineMemory, ast, format, parse, parse_again};
+use setwright::syntax::{Document, ParseCache, ast, format, parse, parse_again};
 use setwright::tally::weekly;
 
 /// The most planned sets that a law works out: a short text may ask for two million of them
@@ -38,7 +38,7 @@ fn unmarked(text: &str) -> &str {
 /// Every place lies in its text, on whole characters, and says something.
 fn assert_places(found: &[Diagnostic], text: impl Fn(Span) -> Option<String>) {
     for one in found {
-        let others = one.others.iter().map(|other| other.span);
+        let others = one.related.iter().map(|other| other.span);
         let fixes = one.fixes.iter().flat_map(|fix| &fix.edits).map(|edit| edit.span);
         for span in std::iter::once(one.label.span).chain(others).chain(fixes) {
             assert!(span.start <= span.end && text(span).is_some(), "{span:?} of {one:?}");
@@ -67,7 +67,7 @@ pub fn parses(text: &str) {
     assert_places(&found, |span| {
         Some(text.get(span.start as usize..span.end as usize)?.to_owned())
     });
-    let mut memory = LineMemory::default();
+    let mut memory = ParseCache::default();
     let half = text.floor_char_boundary(text.len() / 2);
     let _ = parse_again(&text[half..], FileId(0), &mut memory);
     assert!(parse_again(text, FileId(1), &mut memory) == parse(text, FileId(1)));
@@ -140,7 +140,7 @@ fn plans(text: &str) -> Vec<Plan> {
     let mut found = reading(&resolved.diagnostics, &resolved.sources, FileId(1));
     let mut plans = Vec::new();
     if planned(&resolved) <= SETS {
-        let worked = work_out(&resolved, &[], &Stop::default()).unwrap();
+        let worked = evaluate_all(&resolved, &[], &CancelToken::default()).unwrap();
         found.extend(worked.diagnostics);
         found.extend(worked.advice);
         plans = worked.plans;

@@ -5,7 +5,7 @@ use std::path::Path;
 use proptest::prelude::*;
 use setwright::diagnostics::Code;
 use setwright::source::FileId;
-use setwright::syntax::{LineMemory, parse, parse_again};
+use setwright::syntax::{ParseCache, parse, parse_again};
 
 use super::laws::{compiles, formats, parses};
 use super::support::{cases, compiled};
@@ -265,7 +265,7 @@ proptest! {
     ) {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
         let mut text = std::fs::read_to_string(folder.join(example)).unwrap();
-        let mut memory = LineMemory::default();
+        let mut memory = ParseCache::default();
         for (number, (at, length, new)) in (0..).zip(changes) {
             let from = text.floor_char_boundary(at % (text.len() + 1));
             let to = text.floor_char_boundary((from + length).min(text.len())).max(from);

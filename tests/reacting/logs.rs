@@ -1,7 +1,7 @@
 //! What logs say, and what is made of what they do not say. Values worked out by hand.
 
 use setwright::compile::check;
-use setwright::evaluate::{Assumptions, Missing, Path};
+use setwright::evaluate::{Assumptions, MissingLogPolicy, Path};
 use setwright::plan::{SessionStatus, StepKind};
 use setwright::resolve::Project;
 use setwright::source::MemoryLoader;
@@ -24,8 +24,8 @@ fn a_session_passed_over_is_missing_and_assumed_to_be_nothing() {
     assert_eq!(sessions[3].status, SessionStatus::Projected);
     assert_eq!(loads(&text), ["60", "65", "65", "70"]);
     let assume = |missing| Assumptions { missing, ..Assumptions::default() };
-    assert_eq!(loads_with(&text, assume(Missing::Done)), ["60", "65", "70", "75"]);
-    assert_eq!(loads_with(&text, assume(Missing::Missed)), ["60", "65", "55", "60"]);
+    assert_eq!(loads_with(&text, assume(MissingLogPolicy::Done)), ["60", "65", "70", "75"]);
+    assert_eq!(loads_with(&text, assume(MissingLogPolicy::Missed)), ["60", "65", "55", "60"]);
 }
 
 #[test]
@@ -139,8 +139,8 @@ fn a_missed_session_may_be_repeated() {
         .replace("weeks: 4\n", "weeks: 4\n  missed session: repeat\n");
     assert_eq!(loads(&repeated), ["60", "65", "65", "70"]);
     let assume = |missing| Assumptions { missing, ..Assumptions::default() };
-    assert_eq!(loads_with(&repeated, assume(Missing::Missed)), ["60", "65", "65", "70"]);
-    assert_eq!(loads_with(&repeated, assume(Missing::Done)), ["60", "65", "70", "75"]);
+    assert_eq!(loads_with(&repeated, assume(MissingLogPolicy::Missed)), ["60", "65", "65", "70"]);
+    assert_eq!(loads_with(&repeated, assume(MissingLogPolicy::Done)), ["60", "65", "70", "75"]);
 }
 
 #[test]

@@ -1,9 +1,9 @@
 //! Where the best and the worst path lead. Values computed by hand: the gym of `support` ends at
 //! 20 + 2 x (80 + 10 + 5 + 2.5 + 1.25) = 217.5 kg, in steps of 2.5.
 
-use setwright::compile::{check, work_out};
+use setwright::compile::{check, evaluate_all};
 use setwright::diagnostics::Code;
-use setwright::evaluate::Stop;
+use setwright::evaluate::CancelToken;
 use setwright::resolve::{Project, resolve};
 use setwright::source::MemoryLoader;
 
@@ -58,8 +58,8 @@ fn rules_of_one_athlete_have_paths_too() {
 fn what_nobody_waits_for_ends_without_a_result() {
     let line = "Back squat: 3 x 5 @ 80%\n     when all reps made: load +5 kg\n";
     let resolved = resolve(read(&project(4, "", line, "")));
-    let stop = Stop::default();
-    assert!(work_out(&resolved, &[], &stop).is_some());
+    let stop = CancelToken::default();
+    assert!(evaluate_all(&resolved, &[], &stop).is_some());
     stop.ask();
-    assert!(work_out(&resolved, &[], &stop).is_none());
+    assert!(evaluate_all(&resolved, &[], &stop).is_none());
 }

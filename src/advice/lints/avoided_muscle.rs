@@ -5,7 +5,7 @@
 //! coach should know; from half of the work on, which is common practice, no source. What it means
 //! is for the professional who set the limit to say.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{AthletePlan, PlannedExercise, Session};
 use crate::quantity::{Exact, fold_name};
@@ -21,16 +21,16 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, athlete, session) in context.sessions().filter(|(_, a, _)| !a.avoid.is_empty()) {
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|e| one(index, athlete, session, e, bound)));
+        found.extend(exercises.filter_map(|e| finding(index, athlete, session, e, bound)));
     }
     found
 }
 
-fn one(
+fn finding(
     index: usize,
     athlete: &AthletePlan,
     session: &Session,
@@ -61,5 +61,5 @@ fn one(
     finding.muscle = Some(muscle.muscle.clone());
     // Each athlete's line is a thing of its own.
     finding.subject.clone_from(&athlete.name);
-    Some(finding.says(message, athlete.name.clone()).help(help).weighs(muscle.share.clone()))
+    Some(finding.message(message, athlete.name.clone()).help(help).weighs(muscle.share.clone()))
 }

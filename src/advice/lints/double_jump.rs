@@ -6,8 +6,8 @@
 
 use std::collections::BTreeSet;
 
-use crate::advice::lifts::{LiftWeek, before, hardest, is_large_step, lifts, rise};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lifts::{LoadedWeek, before, hardest, is_large_step, lifts, rise};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
@@ -31,7 +31,7 @@ pub const LINT: Lint = Lint {
 /// Sets rise together with the load from this share on, in percent.
 const SETS_PERCENT: i64 = 40;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for athlete in 0..context.plan.athletes.len() {
         for (lift, weeks) in lifts(context, athlete) {
@@ -47,7 +47,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 );
                 let finding = Finding::exercise(athlete, top.session, top.exercise);
                 let help = "add sets one week and load another";
-                found.push(finding.says(message, lift).help(help).weighs(jump.load));
+                found.push(finding.message(message, lift).help(help).weighs(jump.load));
             }
         }
     }
@@ -60,7 +60,7 @@ struct Jump {
     sets_before: u32,
 }
 
-fn jump(weeks: &[LiftWeek<'_>], week: &LiftWeek<'_>, bound: &Exact) -> Option<Jump> {
+fn jump(weeks: &[LoadedWeek<'_>], week: &LoadedWeek<'_>, bound: &Exact) -> Option<Jump> {
     let top = week.top.as_ref()?;
     let was = hardest(before(weeks, week.week))?;
     let sets_before = before(weeks, week.week).map(|other| other.sets).max()?;
@@ -72,7 +72,7 @@ fn jump(weeks: &[LiftWeek<'_>], week: &LiftWeek<'_>, bound: &Exact) -> Option<Ju
 }
 
 /// The weeks in which both rise: what is said there is not said again of the load alone.
-pub fn weeks_of_both<'p>(context: &Context<'p>) -> BTreeSet<(usize, &'p str, u32)> {
+pub fn weeks_of_both<'p>(context: &LintContext<'p>) -> BTreeSet<(usize, &'p str, u32)> {
     let bound = Exact::whole(LINT.bound.map_or(0, |bound| bound.value));
     let mut both = BTreeSet::new();
     for athlete in 0..context.plan.athletes.len() {

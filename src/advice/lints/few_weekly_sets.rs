@@ -9,7 +9,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
@@ -34,7 +34,7 @@ pub const LINT: Lint = Lint {
 const LARGE: &[&str] =
     &["quadriceps", "hamstrings", "glutes", "chest", "lats", "upper back", "front delts"];
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut weeks: BTreeMap<usize, usize> = BTreeMap::new();
     for (athlete, week, _) in context.full_weeks() {
@@ -47,7 +47,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 let message = format!("few hard sets in the week: {}", finding.short);
                 let help = "add sets or an exercise for it, or spread the work over more days";
                 let short = finding.short.clone();
-                found.push(finding.says(message, short).help(help).weighs(missing));
+                found.push(finding.message(message, short).help(help).weighs(missing));
             }
         }
     }
@@ -64,7 +64,12 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
 }
 
 /// A finding about a muscle in a week; its few words give the sets.
-pub fn about(context: &Context<'_>, athlete: usize, week: u32, muscle: &MuscleTally) -> Finding {
+pub fn about(
+    context: &LintContext<'_>,
+    athlete: usize,
+    week: u32,
+    muscle: &MuscleTally,
+) -> Finding {
     let sets = &muscle.sets;
     let direct = words::count(u64::from(sets.direct_sets), "direct set", "direct sets");
     let short = match sets.indirect_sets {

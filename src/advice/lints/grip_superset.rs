@@ -6,7 +6,7 @@
 //! pair that loads the back as well: that is another advice, and the more serious one.
 
 use crate::advice::facts::{is_grip_limited, is_spinally_loaded};
-use crate::advice::lint::{Area, Context, Finding, Lint};
+use crate::advice::lint::{Area, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
 
@@ -23,7 +23,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, _: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, _: &Exact) -> Vec<Finding> {
     let both = "both hang on the grip, with no rest between them";
     let mut found = tied(context, is_grip_limited, both);
     // A pair is told once: what the back has to hold counts for more.

@@ -6,7 +6,7 @@
 //! a few sets only.
 
 use crate::advice::facts::{direct, is};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::PlannedExercise;
 use crate::quantity::Exact;
@@ -28,7 +28,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let part = |e: &PlannedExercise, muscles: &[&str]| {
         is(e, &["isolation", "power"]) && direct(e).next().is_some_and(|m| muscles.contains(&m))
     };

@@ -10,7 +10,7 @@
 //! a lift: they prepare for it.
 
 use crate::advice::facts::{direct, heavy_set, is};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet, Session};
@@ -38,17 +38,17 @@ const HELPS_PERCENT: i64 = 50;
 /// than their own rest does.
 const BETWEEN: usize = 1;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (athlete, _, session) in context.sessions().filter(|(.., session)| !session.lightened) {
+    for (athlete, _, session) in context.sessions().filter(|(.., session)| !session.deload) {
         for exercise in &session.exercises {
-            found.extend(one(athlete, session, exercise, bound));
+            found.extend(finding(athlete, session, exercise, bound));
         }
     }
     found
 }
 
-fn one(
+fn finding(
     athlete: usize,
     session: &Session,
     exercise: &PlannedExercise,
@@ -74,7 +74,7 @@ fn one(
         let message = format!("{what} comes after {}, which tires the {muscle} first", tiring.name);
         let finding = Finding::exercise(athlete, session, exercise).with(tiring, "done first");
         let help = format!("move {} before {}", exercise.name, tiring.name);
-        let finding = finding.says(message, what).help(help).weighs(Exact::one());
+        let finding = finding.message(message, what).help(help).weighs(Exact::one());
         return Some(finding.then_by(share));
     }
     heavy?;
@@ -88,7 +88,7 @@ fn one(
     let message = format!("{what} comes after {} lighter exercises", lighter.len());
     let finding = Finding::exercise(athlete, session, exercise).with(first, "done before it");
     let help = format!("begin with {}: heavy lifts want fresh muscles", exercise.name);
-    Some(finding.says(message, what).help(help).weighs(count).then_by(share))
+    Some(finding.message(message, what).help(help).weighs(count).then_by(share))
 }
 
 /// A muscle that an isolation tires for a compound: one that the compound trains directly, where

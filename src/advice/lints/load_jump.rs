@@ -8,7 +8,7 @@
 //! heavy, is a test: what leads up to it is another advice.
 
 use crate::advice::lifts::{Top, before, hardest, is_large_step, lifts};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::quantity::{Exact, RepCount, Work};
@@ -31,7 +31,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     let both = double_jump::weeks_of_both(context);
     for athlete in 0..context.plan.athletes.len() {
@@ -62,7 +62,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 );
                 let finding = Finding::exercise(athlete, top.session, top.exercise);
                 let help = "go there over two or three weeks";
-                found.push(finding.says(message, lift).help(help).weighs(over));
+                found.push(finding.message(message, lift).help(help).weighs(over));
             }
         }
     }

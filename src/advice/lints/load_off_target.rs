@@ -3,7 +3,7 @@
 //! The sheet then shows both the target and the nearest load. Nothing but the gym's own list of bars,
 //! plates, bells and pins decides it, so it needs no source.
 
-use crate::advice::lint::{Area, Context, Finding, Lint};
+use crate::advice::lint::{Area, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{AthletePlan, PlannedExercise, Session};
 use crate::quantity::Exact;
@@ -19,16 +19,16 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, _: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, _: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, athlete, session) in context.sessions() {
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|e| one(index, athlete, session, e)));
+        found.extend(exercises.filter_map(|e| finding(index, athlete, session, e)));
     }
     found
 }
 
-fn one(
+fn finding(
     index: usize,
     athlete: &AthletePlan,
     session: &Session,
@@ -67,5 +67,5 @@ fn one(
     let mut finding = Finding::exercise(index, session, exercise).weighs(missed.abs());
     // Athletes of one gym who do the same are told together.
     finding.subject = format!("{}, {}", exercise.name, athlete.gym.as_deref().unwrap_or_default());
-    Some(finding.says(message, short).help(format!("{with}{help}")))
+    Some(finding.message(message, short).help(format!("{with}{help}")))
 }

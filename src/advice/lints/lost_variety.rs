@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::{Exact, fold_name};
@@ -22,8 +22,8 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
-    let mut weeks: BTreeMap<(usize, u32, &str), Vec<Line<'_>>> = BTreeMap::new();
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
+    let mut weeks: BTreeMap<(usize, u32, &str), Vec<PlannedLine<'_>>> = BTreeMap::new();
     for (athlete, _, session) in context.sessions() {
         for exercise in &session.exercises {
             let key = (athlete, session.week, exercise.name.as_str());
@@ -31,13 +31,13 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         }
     }
     let all = weeks.into_iter();
-    all.filter_map(|((athlete, ..), lines)| one(athlete, &lines, bound)).collect()
+    all.filter_map(|((athlete, ..), lines)| finding(athlete, &lines, bound)).collect()
 }
 
 /// A line of the programme, in its session.
-type Line<'p> = (&'p Session, &'p PlannedExercise);
+type PlannedLine<'p> = (&'p Session, &'p PlannedExercise);
 
-fn one(athlete: usize, lines: &[Line<'_>], bound: &Exact) -> Option<Finding> {
+fn finding(athlete: usize, lines: &[PlannedLine<'_>], bound: &Exact) -> Option<Finding> {
     let times = Exact::whole(i64::try_from(lines.len()).unwrap_or(i64::MAX));
     if times < *bound {
         return None;
@@ -61,7 +61,7 @@ fn one(athlete: usize, lines: &[Line<'_>], bound: &Exact) -> Option<Finding> {
         finding = finding.with(other, "the same here");
     }
     let help = "replace one of them by something else, if the gym has it";
-    Some(finding.says(message, exercise.name.clone()).help(help).weighs(times))
+    Some(finding.message(message, exercise.name.clone()).help(help).weighs(times))
 }
 
 /// What the programme names.

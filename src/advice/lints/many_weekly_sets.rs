@@ -6,7 +6,7 @@
 //! it in any week of squats, hinges and lunges. Indirect sets
 //! are shown and not counted against it.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
 
@@ -28,7 +28,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, week, _) in context.full_weeks() {
         for muscle in &week.muscles {
@@ -38,7 +38,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 let message = format!("many hard sets in the week: {}", finding.short);
                 let short = finding.short.clone();
                 let help = "take sets away where they add least, or spread them over the block";
-                found.push(finding.says(message, short).help(help).weighs(over));
+                found.push(finding.message(message, short).help(help).weighs(over));
             }
         }
     }

@@ -10,7 +10,7 @@
 //! gym `has:`, or a note of the line, the day or the programme that speaks of it.
 
 use crate::advice::facts::is;
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet, Session};
@@ -64,7 +64,7 @@ const NOBODY: &[&str] = &[
 /// Words that may stand between a denial and what it denies.
 const BETWEEN: &[&str] = &["a", "an", "any", "the", "one"];
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     let plan = context.plan;
     if plan.supervision.as_deref().is_some_and(is_supervised) || names_help(&plan.notes) {
@@ -77,12 +77,12 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let exercises = session.exercises.iter();
-        found.extend(exercises.filter_map(|e| one(index, session, e, bound)));
+        found.extend(exercises.filter_map(|e| finding(index, session, e, bound)));
     }
     found
 }
 
-fn one(
+fn finding(
     athlete: usize,
     session: &Session,
     exercise: &PlannedExercise,
@@ -110,7 +110,7 @@ fn one(
                 `has:`, such as `safeties` or `power rack`; the hooks of a rack do not";
     let finding = Finding::exercise(athlete, session, exercise);
     let weight = set.share_of_1rm.clone().unwrap_or_else(Exact::zero);
-    Some(finding.says(message, exercise.name.clone()).help(help).weighs(weight))
+    Some(finding.message(message, exercise.name.clone()).help(help).weighs(weight))
 }
 
 fn may_be_missed(set: &PlannedSet, from: &Exact) -> bool {

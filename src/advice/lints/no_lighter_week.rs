@@ -6,7 +6,7 @@
 //! the mean and a standard deviation. A week whose phase takes sets or load off is lighter, and so
 //! is one with far fewer sets or far less volume than the block's largest.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
@@ -22,7 +22,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, table) in context.weekly().athletes.iter().enumerate() {
         let weeks: Vec<u32> = (1..=context.plan.weeks)
@@ -40,7 +40,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         let message = format!("no lighter week in {span}");
         let finding = Finding::block(athlete, Vec::new(), context.plan.line.clone());
         let help = "put a phase such as `phase Deload: week 5, sets -40%, load -10%` among them";
-        found.push(finding.says(message, span).help(help).weighs(length));
+        found.push(finding.message(message, span).help(help).weighs(length));
     }
     found
 }

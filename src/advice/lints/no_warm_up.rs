@@ -6,7 +6,7 @@
 //! `before:`, lighter sets of the lift itself, or a note that speaks of it. A warm-up that the
 //! programme plans elsewhere reaches bar-loaded compounds only, so other lifts are then left alone.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{Equipment, Plan, PlannedExercise, PlannedSet, Session, SetKind};
@@ -28,7 +28,7 @@ pub const LINT: Lint = Lint {
 /// practice, no source.
 const RAMP_PERCENT: i64 = 70;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let plan = context.plan;
     if speaks_of_it(&plan.notes) {
         return Vec::new();
@@ -36,13 +36,14 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
     let from = bound / &Exact::whole(100);
     let planned = context.prepares;
     let sessions = context.sessions().filter(|(.., session)| !is_prepared(session));
-    let found = sessions.filter_map(|(athlete, _, session)| one(athlete, session, planned, &from));
+    let found =
+        sessions.filter_map(|(athlete, _, session)| finding(athlete, session, planned, &from));
     let at_programme = |finding| Finding { at: plan.line.clone(), ..finding };
     // Where nothing is planned at all, it is said once, of the programme.
     if planned { found.collect() } else { found.map(at_programme).collect() }
 }
 
-fn one(athlete: usize, session: &Session, planned: bool, from: &Exact) -> Option<Finding> {
+fn finding(athlete: usize, session: &Session, planned: bool, from: &Exact) -> Option<Finding> {
     let mut lifts = session.exercises.iter().filter(|e| !planned || is_warmed_by_programme(e));
     let (exercise, set) = lifts.find_map(|e| Some((e, unprepared(e, from)?)))?;
     let message = format!(
@@ -54,7 +55,12 @@ fn one(athlete: usize, session: &Session, planned: bool, from: &Exact) -> Option
     let help = "write `warm-up:` or `before:` in the programme or the day, such as \
                 `warm-up: bar x 8, 40% x 6, 80% x 6`";
     let finding = Finding::session(athlete, session).with(exercise, "the heavy work");
-    Some(finding.says(message, exercise.name.clone()).help(help).weighs(set.share_of_1rm.clone()?))
+    Some(
+        finding
+            .message(message, exercise.name.clone())
+            .help(help)
+            .weighs(set.share_of_1rm.clone()?),
+    )
 }
 
 /// The heaviest heavy set, where no lighter set of the lift comes before it.

@@ -5,7 +5,7 @@
 //! for legs and hips at all.
 
 use crate::advice::facts::{is_lower_body, is_one_sided_lower};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
 
@@ -24,7 +24,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, week, sessions) in context.full_weeks() {
         let exercises = || sessions.iter().flat_map(|session| &session.exercises);
@@ -37,7 +37,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
         let message = "nothing for the legs and hips works one side at a time";
         let help = "put a split squat, a lunge, a step-up or a hinge on one leg into the week";
-        found.push(finding.says(message, message).help(help).weighs(sets));
+        found.push(finding.message(message, message).help(help).weighs(sets));
     }
     found
 }

@@ -6,7 +6,7 @@
 //! no source. Supersets, drop sets and rest-pause roughly halve training time (Iversen et al. 2021,
 //! Sports Med 51:2079–2095 [S]).
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::Session;
 use crate::quantity::Exact;
@@ -27,15 +27,15 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, _, session) in context.sessions() {
-        found.extend(one(athlete, session, bound));
+        found.extend(finding(athlete, session, bound));
     }
     found
 }
 
-fn one(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
+fn finding(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
     let given = u64::from(session.time?.as_seconds());
     let time = SessionTime::of(session);
     let whole = |n: u64| Exact::whole(i64::try_from(n).unwrap_or(i64::MAX));
@@ -63,5 +63,5 @@ fn one(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> {
         parts.join(", ")
     );
     let short = format!("about {about} min");
-    Some(Finding::session(athlete, session).says(message, short).help(help).weighs(over))
+    Some(Finding::session(athlete, session).message(message, short).help(help).weighs(over))
 }

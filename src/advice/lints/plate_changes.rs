@@ -4,7 +4,7 @@
 //! source. The gym's list says how many bars of a mass there are; where it lists the bar twice,
 //! each partner has its own.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{AthletePlan, Group, GroupKind, Implement, PlannedExercise, PlannedSet, Session};
@@ -25,17 +25,17 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, athlete, session) in context.sessions() {
         for group in &session.groups {
-            found.extend(one(index, athlete, session, group, bound));
+            found.extend(finding(index, athlete, session, group, bound));
         }
     }
     found
 }
 
-fn one(
+fn finding(
     index: usize,
     athlete: &AthletePlan,
     session: &Session,
@@ -44,7 +44,7 @@ fn one(
 ) -> Option<Finding> {
     let alternates = !matches!(group.how, GroupKind::Single | GroupKind::RoundsIn { .. });
     let members = session.exercises.iter().filter(|e| e.order.letter == group.letter);
-    let barred: Vec<(&PlannedExercise, Bar<'_>)> = members
+    let barred: Vec<(&PlannedExercise, LoadedBar<'_>)> = members
         .filter_map(|exercise| Some((exercise, exercise.working().find_map(bar)?)))
         .filter(|_| alternates)
         .collect();
@@ -64,7 +64,7 @@ fn one(
             );
             let help = "load both alike, use something else for one, or do one after the other";
             let finding = Finding::exercise(index, session, second).with(first, "the same bar");
-            let finding = finding.says(message, pair).help(help);
+            let finding = finding.message(message, pair).help(help);
             return Some(finding.weighs(Exact::whole(moved)));
         }
     }
@@ -72,14 +72,14 @@ fn one(
 }
 
 /// A bar with the plates of one side, innermost first.
-struct Bar<'p> {
+struct LoadedBar<'p> {
     mass: Mass,
     name: Option<&'p str>,
     plates: &'p [Mass],
 }
 
-impl Bar<'_> {
-    fn is_same(&self, other: &Bar<'_>) -> bool {
+impl LoadedBar<'_> {
+    fn is_same(&self, other: &LoadedBar<'_>) -> bool {
         (self.mass, self.name) == (other.mass, other.name)
     }
 
@@ -88,10 +88,10 @@ impl Bar<'_> {
     }
 }
 
-fn bar(set: &PlannedSet) -> Option<Bar<'_>> {
+fn bar(set: &PlannedSet) -> Option<LoadedBar<'_>> {
     match &set.load.as_ref()?.how {
         Implement::Bar { bar, name, per_side, .. } => {
-            Some(Bar { mass: *bar, name: name.as_deref(), plates: per_side })
+            Some(LoadedBar { mass: *bar, name: name.as_deref(), plates: per_side })
         }
         _ => None,
     }

@@ -5,7 +5,7 @@
 //! with a few sets only.
 
 use crate::advice::facts::is;
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint, is_on_interval};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext, is_on_interval};
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::Exact;
@@ -28,17 +28,21 @@ pub const LINT: Lint = Lint {
 /// Fewer sets on both sides together have no balance: common practice, no source.
 const LEAST_SETS: i64 = 6;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let pushes = |e: &PlannedExercise| is(e, &["horizontal push", "vertical push"]);
     let pulls = |e: &PlannedExercise| is(e, &["horizontal pull", "vertical pull"]);
     balance(context, bound, [("push", &pushes), ("pull", &pulls)])
 }
 
 /// One side of a balance: its word, and what belongs to it.
-pub type Side<'a> = (&'a str, &'a dyn Fn(&PlannedExercise) -> bool);
+pub type BalanceSide<'a> = (&'a str, &'a dyn Fn(&PlannedExercise) -> bool);
 
 /// Weeks in which one side has less than a share of the other.
-pub fn balance(context: &Context<'_>, bound: &Exact, sides: [Side<'_>; 2]) -> Vec<Finding> {
+pub fn balance(
+    context: &LintContext<'_>,
+    bound: &Exact,
+    sides: [BalanceSide<'_>; 2],
+) -> Vec<Finding> {
     let mut found = Vec::new();
     let [(one_word, one), (other_word, other)] = sides;
     for (athlete, week, sessions) in context.full_weeks() {
@@ -53,7 +57,7 @@ pub fn balance(context: &Context<'_>, bound: &Exact, sides: [Side<'_>; 2]) -> Ve
         let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
         let help = format!("add sets that {low}, or take some from the other side");
         let weight = &wanted - &Exact::whole(less);
-        found.push(finding.says(message.clone(), message).help(help).weighs(weight));
+        found.push(finding.message(message.clone(), message).help(help).weighs(weight));
     }
     found
 }

@@ -15,7 +15,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{Equipment, PlannedExercise, PlannedSet};
@@ -41,7 +41,7 @@ pub const LINT: Lint = Lint {
 /// In a test, up to this percentage of the known 1RM is an attempt.
 const TEST_PERCENT: i64 = 105;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     let last = last_weeks(context);
     for (athlete, _, session) in context.sessions() {
@@ -77,7 +77,7 @@ struct Past {
     singles: usize,
 }
 
-fn says(context: &Context<'_>, finding: Finding, about: &Past, set: &PlannedSet) -> Finding {
+fn says(context: &LintContext<'_>, finding: Finding, about: &Past, set: &PlannedSet) -> Finding {
     let name = finding.exercises.first().cloned().unwrap_or_default();
     let what = format!("{} of {name}", words::set(set));
     let message = match (about.allowed, about.singles) {
@@ -86,12 +86,12 @@ fn says(context: &Context<'_>, finding: Finding, about: &Past, set: &PlannedSet)
         (n, _) => format!("{what}: {} allows about {n}", context.equation.name()),
     };
     let help = "take weight off or repetitions away, or test the max again";
-    let finding = finding.says(message, what).help(help).weighs(about.over.clone());
+    let finding = finding.message(message, what).help(help).weighs(about.over.clone());
     finding.then_by(set.share_of_1rm.clone())
 }
 
 /// The last week of each lift: that of its test, if there is one.
-fn last_weeks<'p>(context: &Context<'p>) -> BTreeMap<(usize, &'p str), u32> {
+fn last_weeks<'p>(context: &LintContext<'p>) -> BTreeMap<(usize, &'p str), u32> {
     let mut last = BTreeMap::new();
     for (athlete, _, session) in context.sessions() {
         for exercise in &session.exercises {

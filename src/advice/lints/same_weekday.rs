@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::advice::lint::{Area, Context, Finding, Lint};
+use crate::advice::lint::{Area, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{AthletePlan, Session};
 use crate::quantity::Exact;
@@ -21,7 +21,7 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, _: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, _: &Exact) -> Vec<Finding> {
     let athletes = context.plan.athletes.iter().enumerate();
     athletes.flat_map(|(index, athlete)| of_athlete(index, athlete)).collect()
 }
@@ -37,7 +37,8 @@ fn of_athlete(index: usize, athlete: &AthletePlan) -> Vec<Finding> {
             continue;
         };
         let message = format!("{} and {} are on one weekday, {weekday:?}", other.day, session.day);
-        let mut finding = Finding::session(index, session).says(message, "two days on one weekday");
+        let mut finding =
+            Finding::session(index, session).message(message, "two days on one weekday");
         finding.others.push((other.line.clone(), "the other day".to_owned()));
         found.push(finding.help("check the weekdays; if both are meant, allow it"));
     }

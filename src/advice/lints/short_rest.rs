@@ -5,7 +5,7 @@
 //! partner's set is rest too: what counts is the time from the end of a set to the next of the same
 //! exercise. Clusters, intervals, circuits and lines that state no rest are left alone.
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{Group, GroupKind, PlannedExercise, PlannedSet, Session};
@@ -31,21 +31,21 @@ pub const LINT: Lint = Lint {
 /// Heavy for strength, in percent of the 1RM: the handbook's table [S].
 pub const STRENGTH_PERCENT: i64 = 85;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, _, session) in context.sessions() {
         for group in &session.groups {
             let members: Vec<&PlannedExercise> =
                 session.exercises.iter().filter(|e| e.order.letter == group.letter).collect();
             for exercise in &members {
-                found.extend(one(athlete, session, group, &members, exercise, bound));
+                found.extend(finding(athlete, session, group, &members, exercise, bound));
             }
         }
     }
     found
 }
 
-fn one(
+fn finding(
     athlete: usize,
     session: &Session,
     group: &Group,
@@ -75,7 +75,7 @@ fn one(
     let help = "heavy sets want two to five minutes: rest longer, or lift lighter";
     Some(
         finding
-            .says(message, exercise.name.clone())
+            .message(message, exercise.name.clone())
             .help(help)
             .weighs(missing)
             .then_by(set.share_of_1rm.clone()),

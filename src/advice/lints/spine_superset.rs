@@ -5,7 +5,7 @@
 //! source. Members with a rest between (`paired`), circuits and intervals are left alone.
 
 use crate::advice::facts::is_spinally_loaded;
-use crate::advice::lint::{Area, Context, Finding, Lint};
+use crate::advice::lint::{Area, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{GroupKind, PlannedExercise};
 use crate::quantity::Exact;
@@ -22,12 +22,16 @@ pub const LINT: Lint = Lint {
     find,
 };
 
-fn find(context: &Context<'_>, _: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, _: &Exact) -> Vec<Finding> {
     tied(context, is_spinally_loaded, "both load the back, with no rest between them")
 }
 
 /// Supersets and giant sets with two members that hold.
-pub fn tied(context: &Context<'_>, holds: fn(&PlannedExercise) -> bool, why: &str) -> Vec<Finding> {
+pub fn tied(
+    context: &LintContext<'_>,
+    holds: fn(&PlannedExercise) -> bool,
+    why: &str,
+) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, _, session) in context.sessions() {
         for group in &session.groups {
@@ -41,7 +45,7 @@ pub fn tied(context: &Context<'_>, holds: fn(&PlannedExercise) -> bool, why: &st
             let message = format!("{pair} are tied together: {why}");
             let finding = Finding::exercise(athlete, session, second).with(first, "tied to this");
             let help = "give one of them its own letter, or tie it to something else";
-            found.push(finding.says(message, pair).help(help));
+            found.push(finding.message(message, pair).help(help));
         }
     }
     found

@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, Session};
@@ -31,20 +31,20 @@ pub const LINT: Lint = Lint {
 };
 
 /// The heaviest set of a lift in a week.
-struct Heaviest<'p> {
+struct HeaviestSet<'p> {
     share: &'p Exact,
     session: &'p Session,
     exercise: &'p PlannedExercise,
 }
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
-    let mut lifts: BTreeMap<(usize, &str), BTreeMap<u32, Heaviest<'_>>> = BTreeMap::new();
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
+    let mut lifts: BTreeMap<(usize, &str), BTreeMap<u32, HeaviestSet<'_>>> = BTreeMap::new();
     for (athlete, _, session) in context.sessions() {
         for exercise in &session.exercises {
             let shares = exercise.working().filter_map(|set| set.share_of_1rm.as_ref());
             let Some(share) = shares.max() else { continue };
             let weeks = lifts.entry((athlete, &exercise.name)).or_default();
-            let heaviest = Heaviest { share, session, exercise };
+            let heaviest = HeaviestSet { share, session, exercise };
             match weeks.get(&session.week) {
                 Some(other) if *other.share >= *share => {}
                 _ => {
@@ -54,10 +54,14 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
         }
     }
     let all = lifts.into_iter();
-    all.filter_map(|((athlete, _), weeks)| one(athlete, weeks, bound)).collect()
+    all.filter_map(|((athlete, _), weeks)| finding(athlete, weeks, bound)).collect()
 }
 
-fn one(athlete: usize, mut weeks: BTreeMap<u32, Heaviest<'_>>, bound: &Exact) -> Option<Finding> {
+fn finding(
+    athlete: usize,
+    mut weeks: BTreeMap<u32, HeaviestSet<'_>>,
+    bound: &Exact,
+) -> Option<Finding> {
     let (_, last) = weeks.pop_last()?;
     if weeks.len() < 2 || *last.share < Exact::ratio(STRENGTH_PERCENT, 100) {
         return None;
@@ -75,5 +79,5 @@ fn one(athlete: usize, mut weeks: BTreeMap<u32, Heaviest<'_>>, bound: &Exact) ->
     );
     let finding = Finding::exercise(athlete, last.session, last.exercise);
     let help = "lead up to it: a heavy single or triple a week or two before";
-    Some(finding.says(message, last.exercise.name.clone()).help(help).weighs(over))
+    Some(finding.message(message, last.exercise.name.clone()).help(help).weighs(over))
 }

@@ -5,7 +5,7 @@
 //! few repetitions to many is none: sets count, not repetitions.
 
 use crate::advice::lifts::{LOOK_BACK, rise};
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::advice::words;
 use crate::diagnostics::Code;
 use crate::quantity::Exact;
@@ -24,7 +24,7 @@ pub const LINT: Lint = Lint {
 /// This many more are no jump.
 const FEW_SETS: u32 = 5;
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, table) in context.weekly().athletes.iter().enumerate() {
         for week in &table.weeks {
@@ -50,7 +50,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
             let short = format!("{to} after {from}");
             let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
             let help = "add the sets over two or three weeks";
-            found.push(finding.says(message, short).help(help).weighs(over));
+            found.push(finding.message(message, short).help(help).weighs(over));
         }
     }
     found

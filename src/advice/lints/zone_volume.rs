@@ -9,7 +9,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::advice::lint::{Area, Bound, Context, Finding, Lint};
+use crate::advice::lint::{Area, Bound, Finding, Lint, LintContext};
 use crate::diagnostics::Code;
 use crate::plan::{PlannedExercise, PlannedSet, Session};
 use crate::quantity::Exact;
@@ -47,7 +47,7 @@ pub const ZONES: [Zone; 2] = [
     Zone { from: 80, name: "at 80–89 %", most: 20 },
 ];
 
-fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
+fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
     let mut found = Vec::new();
     for (athlete, _, session) in context.sessions() {
         for (zone, (first, reps)) in zones(session) {
@@ -63,7 +63,7 @@ fn find(context: &Context<'_>, bound: &Exact) -> Vec<Finding> {
                 zone.most
             );
             let finding = Finding::exercise(athlete, session, first);
-            let finding = finding.says(message.clone(), message).help(help);
+            let finding = finding.message(message.clone(), message).help(help);
             found.push(finding.weighs(&reps_made - &most));
         }
     }

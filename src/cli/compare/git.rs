@@ -15,7 +15,7 @@ use crate::source::{LoadError, Loader, read_text};
 
 /// What an object is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum ObjectKind {
     /// A file.
     File,
     /// A folder.
@@ -93,7 +93,7 @@ fn near(revision: &str) -> String {
 
 /// A file or a folder of a revision.
 #[derive(Clone, Debug)]
-pub struct Place {
+pub struct GitPath {
     /// The revision's tree by its hash; empty for what is staged.
     tree: String,
     /// From the top of the repository, without `.` and `..`.
@@ -104,7 +104,7 @@ pub struct Place {
     shown: String,
 }
 
-impl Place {
+impl GitPath {
     /// The place of `revision:path`, as git reads it: from the top, or from the working folder
     /// where the path begins with `./` or `../`.
     pub fn find(revision: &str, path: &str) -> Result<Self, Failure> {
@@ -155,7 +155,7 @@ impl Place {
     }
 
     /// Whether it is a file or a folder.
-    pub fn kind(&self) -> Result<Kind, Failure> {
+    pub fn kind(&self) -> Result<ObjectKind, Failure> {
         let kind = |path: &str| object(&format!("{}:{path}", self.tree)).map(|object| object.kind);
         kind(&self.path).map_err(|error| {
             let near =
@@ -205,16 +205,16 @@ impl Loader for GitLoader {
     fn load(&self, path: &str) -> Result<String, LoadError> {
         let object = object(&format!("{}{path}", self.start))?;
         match object.kind {
-            Kind::Folder => Err(LoadError::Unreadable("it is not a plain file".to_owned())),
-            Kind::File if object.size > FILE_BYTES as u64 => Err(LoadError::TooLarge),
-            Kind::File => read_text(object.bytes.as_slice()),
+            ObjectKind::Folder => Err(LoadError::Unreadable("it is not a plain file".to_owned())),
+            ObjectKind::File if object.size > FILE_BYTES as u64 => Err(LoadError::TooLarge),
+            ObjectKind::File => read_text(object.bytes.as_slice()),
         }
     }
 }
 
 /// An object of the repository.
 struct Object {
-    kind: Kind,
+    kind: ObjectKind,
     size: u64,
     /// A file's bytes, up to the most that a file may have.
     bytes: Vec<u8>,
@@ -256,12 +256,12 @@ fn read_object(mut output: impl BufRead) -> Result<Object, LoadError> {
         _ => return Err(LoadError::NotFound),
     };
     let kind = match kind {
-        "blob" => Kind::File,
-        "tree" | "commit" => Kind::Folder,
+        "blob" => ObjectKind::File,
+        "tree" | "commit" => ObjectKind::Folder,
         _ => return Err(LoadError::NotFound),
     };
     let mut bytes = Vec::new();
-    if kind == Kind::File && size <= FILE_BYTES as u64 {
+    if kind == ObjectKind::File && size <= FILE_BYTES as u64 {
         output.take(size).read_to_end(&mut bytes).map_err(unreadable)?;
     }
     Ok(Object { kind, size, bytes })
@@ -291,8 +291,8 @@ mod tests {
         let hash = "a".repeat(40);
         let read = |text: &str| read_object(text.as_bytes());
         let file = read(&format!("{hash} blob 3\nabc\n")).unwrap();
-        assert_eq!((file.kind, file.bytes.as_slice()), (Kind::File, b"abc".as_slice()));
-        assert_eq!(read(&format!("{hash} tree 37\n...")).unwrap().kind, Kind::Folder);
+        assert_eq!((file.kind, file.bytes.as_slice()), (ObjectKind::File, b"abc".as_slice()));
+        assert_eq!(read(&format!("{hash} tree 37\n...")).unwrap().kind, ObjectKind::Folder);
         assert_eq!(read("x:a b missing\n").err(), Some(LoadError::NotFound));
         assert_eq!(read("symlink 9\n../../etc\n").err(), Some(LoadError::Outside));
         assert_eq!(read("").err(), Some(LoadError::NotFound));

@@ -11,7 +11,7 @@ use crate::source::{FolderLoader, Loader};
 
 use super::super::input::{File, files_below};
 use super::super::{Failure, report};
-use super::git::{self, Kind};
+use super::git::{self, ObjectKind};
 
 /// The plans of a side. What is wrong with it is shown on standard error. The other side serves as
 /// an example, where this one is a revision without a path.
@@ -67,13 +67,13 @@ fn of_revision(
     project: Option<&Path>,
     shown: &str,
 ) -> Result<Vec<Plan>, Failure> {
-    let place = git::Place::find(revision, inside)?;
+    let place = git::GitPath::find(revision, inside)?;
     match place.kind()? {
-        Kind::Folder => {
+        ObjectKind::Folder => {
             let files = place.files()?;
             of_folder(&place.loader(&place.path), &files, shown)
         }
-        Kind::File => {
+        ObjectKind::File => {
             let own = place.path.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
             let folder = match project {
                 Some(folder) => place.inside_working_folder(&folder.to_string_lossy())?,

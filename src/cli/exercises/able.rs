@@ -1,16 +1,16 @@
 //! What a gym can load and an athlete can do.
 
-use crate::catalogue::{Exercise, Gym, Wants};
+use crate::catalogue::{Exercise, Gym, LoadNeed};
 use crate::diagnostics::no_such;
 use crate::quantity::fold_name;
-use crate::resolve::{ExerciseId, Resolved, Trainee};
+use crate::resolve::{ExerciseId, Resolved, ResolvedAthlete};
 
 use super::super::Failure;
 
 /// A gym, and the athlete who trains there, where one is asked about.
 pub struct Able<'a> {
     pub gym: &'a Gym,
-    pub athlete: Option<&'a Trainee>,
+    pub athlete: Option<&'a ResolvedAthlete>,
     resolved: &'a Resolved,
 }
 
@@ -34,12 +34,12 @@ impl<'a> Able<'a> {
     pub fn refuses(&self, index: usize, exercise: &Exercise) -> Option<String> {
         let own = self.athlete.and_then(|trainee| self.athlete_refuses(trainee, index));
         own.or_else(|| {
-            let missing = self.gym.means(exercise, Wants::Anything).err()?;
+            let missing = self.gym.means(exercise, LoadNeed::Anything).err()?;
             Some(missing.sentence(self.gym))
         })
     }
 
-    fn athlete_refuses(&self, trainee: &Trainee, index: usize) -> Option<String> {
+    fn athlete_refuses(&self, trainee: &ResolvedAthlete, index: usize) -> Option<String> {
         let (id, name) = (ExerciseId(index), &trainee.athlete.name);
         if let Some(instead) = trainee.instead(id, None) {
             let by = self.resolved.exercises.get(instead.by.0);
@@ -58,7 +58,7 @@ impl<'a> Able<'a> {
     }
 }
 
-fn trainee<'a>(resolved: &'a Resolved, name: &str) -> Result<&'a Trainee, Failure> {
+fn trainee<'a>(resolved: &'a Resolved, name: &str) -> Result<&'a ResolvedAthlete, Failure> {
     let folded = fold_name(name);
     let all = &resolved.athletes;
     let known: Vec<&str> = all.iter().map(|trainee| trainee.athlete.name.as_str()).collect();
@@ -73,7 +73,7 @@ fn named_gym<'a>(resolved: &'a Resolved, name: &str) -> Result<&'a Gym, Failure>
     found.ok_or_else(|| Failure::Usage(no_such("gym", name, &known)))
 }
 
-fn own_gym<'a>(resolved: &'a Resolved, trainee: &Trainee) -> Result<&'a Gym, Failure> {
+fn own_gym<'a>(resolved: &'a Resolved, trainee: &ResolvedAthlete) -> Result<&'a Gym, Failure> {
     let found = trainee.gym.and_then(|index| resolved.gyms.get(index));
     found.ok_or_else(|| {
         let name = &trainee.athlete.name;

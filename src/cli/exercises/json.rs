@@ -17,17 +17,17 @@ use super::able::Able;
 
 /// What is written, in this order of fields.
 #[derive(Serialize)]
-struct Listing<'a> {
+struct ExercisesJson<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     gym: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     athlete: Option<&'a str>,
-    exercises: Vec<Entry<'a>>,
+    exercises: Vec<ExerciseJson<'a>>,
 }
 
 /// One exercise.
 #[derive(Serialize)]
-struct Entry<'a> {
+struct ExerciseJson<'a> {
     name: &'a str,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     also_called: Vec<&'a str>,
@@ -44,7 +44,7 @@ struct Entry<'a> {
     counted_in: Option<&'static str>,
     muscles: Vec<MuscleShare>,
     /// Ways to load it, the best first.
-    equipment: Vec<Item<'a>>,
+    equipment: Vec<EquipmentJson<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     needs: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -87,7 +87,7 @@ struct CueSource<'a> {
 }
 
 #[derive(Serialize)]
-struct Item<'a> {
+struct EquipmentJson<'a> {
     kind: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     name: Option<&'a str>,
@@ -120,7 +120,7 @@ pub fn text(
         Some(Answer { possible: why_not.is_none(), why_not })
     };
     let found = found.iter().filter_map(|index| Some((*index, catalogue.get(*index)?)));
-    let exercises = found.map(|(index, exercise)| Entry {
+    let exercises = found.map(|(index, exercise)| ExerciseJson {
         able: answer(index, exercise),
         swaps: catalogue
             .swaps(exercise)
@@ -128,7 +128,7 @@ pub fn text(
             .collect(),
         ..entry(exercise)
     });
-    let listing = Listing {
+    let listing = ExercisesJson {
         gym: able.map(|able| able.gym.name.as_str()),
         athlete: able.and_then(|able| Some(able.athlete?.athlete.name.as_str())),
         exercises: exercises.collect(),
@@ -141,8 +141,8 @@ fn by_language(texts: &[(String, String)]) -> BTreeMap<&str, &str> {
     texts.iter().rev().map(|(tag, text)| (tag.as_str(), text.as_str())).collect()
 }
 
-fn entry(exercise: &Exercise) -> Entry<'_> {
-    Entry {
+fn entry(exercise: &Exercise) -> ExerciseJson<'_> {
+    ExerciseJson {
         name: &exercise.name,
         also_called: exercise.also.iter().map(|name| name.value.as_str()).collect(),
         pattern: exercise.pattern.as_deref(),
@@ -154,7 +154,7 @@ fn entry(exercise: &Exercise) -> Entry<'_> {
         equipment: exercise
             .equipment
             .iter()
-            .map(|item| Item { kind: item.kind.word(), name: item.name.as_deref() })
+            .map(|item| EquipmentJson { kind: item.kind.word(), name: item.name.as_deref() })
             .collect(),
         needs: exercise.needs.iter().map(String::as_str).collect(),
         bar: exercise.bar.as_ref().map(|bar| match bar {

@@ -1,7 +1,7 @@
 //! Exercises as a table.
 
 use crate::catalogue::{Catalogue, Exercise};
-use crate::sheets::{FIXED, Lines};
+use crate::sheets::{FIXED, WrappedText};
 
 /// The widest line.
 pub const WIDTH: usize = 100;
@@ -17,7 +17,7 @@ const ALSO: usize = 4;
 /// A line or more for each exercise: its name, its pattern, its equipment, its synonyms; before
 /// them the share of the muscle that was asked for.
 pub fn table(found: &[usize], catalogue: &Catalogue<'_>, muscle: Option<&str>) -> String {
-    let mut out = Lines::of_width(WIDTH);
+    let mut out = WrappedText::of_width(WIDTH);
     for exercise in found.iter().filter_map(|index| catalogue.get(*index)) {
         let share = muscle.map(|muscle| share(exercise.share_of(muscle)));
         row(&mut out, exercise, share.as_deref(), &exercise.equipment_words());
@@ -31,7 +31,7 @@ pub fn table(found: &[usize], catalogue: &Catalogue<'_>, muscle: Option<&str>) -
 }
 
 /// One exercise, and in the last column a text that may take several lines.
-pub fn row(out: &mut Lines, exercise: &Exercise, share: Option<&str>, last: &str) {
+pub fn row(out: &mut WrappedText, exercise: &Exercise, share: Option<&str>, last: &str) {
     let pattern = exercise.pattern.as_deref().unwrap_or("");
     let lead = share.map_or_else(String::new, |share| format!("{share:<SHARE$}  "));
     let indent = lead.chars().count();

@@ -1,7 +1,7 @@
 //! Everything about one exercise.
 
-use crate::catalogue::{Catalogue, Exercise, Means, Nearness, Wants};
-use crate::sheets::Lines;
+use crate::catalogue::{Catalogue, Exercise, LoadNeed, LoadingMethod, Nearness};
+use crate::sheets::WrappedText;
 
 use super::able::Able;
 use super::list::{WIDTH, row};
@@ -17,10 +17,10 @@ pub fn one(
     catalogue: &Catalogue<'_>,
     able: Option<&Able<'_>>,
 ) -> String {
-    let mut out = Lines::of_width(WIDTH);
+    let mut out = WrappedText::of_width(WIDTH);
     let Some(exercise) = catalogue.get(index) else { return String::new() };
     out.wrapped(0, 0, &exercise.name);
-    for (key, text) in exercise.says() {
+    for (key, text) in exercise.to_lines() {
         line(&mut out, &key, &text);
     }
     if let Some(able) = able {
@@ -40,7 +40,7 @@ pub fn one(
     out.text
 }
 
-fn line(out: &mut Lines, key: &str, text: &str) {
+fn line(out: &mut WrappedText, key: &str, text: &str) {
     if key.chars().count() > KEY {
         out.wrapped(2, 2, key);
         out.wrapped(2 + KEY + 2, 2 + KEY + 2, text);
@@ -54,8 +54,8 @@ fn done_with(index: usize, exercise: &Exercise, able: &Able<'_>) -> String {
     if let Some(why) = able.refuses(index, exercise) {
         return format!("no: {why}");
     }
-    match able.gym.means(exercise, Wants::Anything) {
-        Ok(Means::Other) => "yes".to_owned(),
+    match able.gym.means(exercise, LoadNeed::Anything) {
+        Ok(LoadingMethod::Other) => "yes".to_owned(),
         Ok(means) => format!("with {}", means.words(able.gym)),
         Err(missing) => format!("no: {}", missing.sentence(able.gym)),
     }
@@ -63,7 +63,7 @@ fn done_with(index: usize, exercise: &Exercise, able: &Able<'_>) -> String {
 
 /// Its swaps, closest first; where none of them can be done, what is near that can.
 fn swaps(
-    out: &mut Lines,
+    out: &mut WrappedText,
     index: usize,
     exercise: &Exercise,
     catalogue: &Catalogue<'_>,
@@ -93,7 +93,12 @@ fn swaps(
     rows(out, &near.found, catalogue, Some(able));
 }
 
-fn rows(out: &mut Lines, indexes: &[usize], catalogue: &Catalogue<'_>, able: Option<&Able<'_>>) {
+fn rows(
+    out: &mut WrappedText,
+    indexes: &[usize],
+    catalogue: &Catalogue<'_>,
+    able: Option<&Able<'_>>,
+) {
     for index in indexes {
         let Some(exercise) = catalogue.get(*index) else { continue };
         let last = match able {

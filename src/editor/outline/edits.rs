@@ -6,7 +6,7 @@ use crate::syntax;
 
 /// A run of bytes and what takes its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Edit {
+pub struct OutlineEdit {
     /// The first byte.
     pub start: usize,
     /// The byte after the last.
@@ -18,7 +18,7 @@ pub struct Edit {
 /// The edits that bring a text into the canonical form of `setwright fmt`, in order, each within
 /// one line. A text with an error is left as it is. Line ends are the editor's: they stay.
 #[must_use]
-pub fn formatting(text: &str) -> Vec<Edit> {
+pub fn formatting(text: &str) -> Vec<OutlineEdit> {
     let (document, problems) = syntax::parse(text, FileId(1));
     if has_errors(&problems) {
         return Vec::new();
@@ -28,7 +28,7 @@ pub fn formatting(text: &str) -> Vec<Edit> {
 
 /// The edits that turn a text into another. Formatting changes lines and takes blank ones out:
 /// a blank line that is not wanted is a deletion, any other a change.
-fn line_edits(text: &str, wanted: &str) -> Vec<Edit> {
+fn line_edits(text: &str, wanted: &str) -> Vec<OutlineEdit> {
     let mut edits = Vec::new();
     let mut wanted = wanted.lines().peekable();
     let mut at = 0;
@@ -41,21 +41,21 @@ fn line_edits(text: &str, wanted: &str) -> Vec<Edit> {
             Some(line) if line == said => {
                 wanted.next();
                 if !raw.ends_with('\n') {
-                    edits.push(Edit { start: end, end, text: "\n".to_owned() });
+                    edits.push(OutlineEdit { start: end, end, text: "\n".to_owned() });
                 }
             }
             Some(line) if said.trim().is_empty() == line.is_empty() => {
                 wanted.next();
                 let newline = if raw.ends_with('\n') { "" } else { "\n" };
                 let text = format!("{line}{newline}");
-                edits.push(Edit { start, end: start + said.len(), text });
+                edits.push(OutlineEdit { start, end: start + said.len(), text });
             }
-            _ => edits.push(Edit { start, end, text: String::new() }),
+            _ => edits.push(OutlineEdit { start, end, text: String::new() }),
         }
     }
     let rest: String = wanted.flat_map(|line| [line, "\n"]).collect();
     if !rest.is_empty() {
-        edits.push(Edit { start: at, end: at, text: rest });
+        edits.push(OutlineEdit { start: at, end: at, text: rest });
     }
     edits
 }
@@ -64,7 +64,7 @@ fn line_edits(text: &str, wanted: &str) -> Vec<Edit> {
 mod tests {
     use super::*;
 
-    fn applied(text: &str, edits: &[Edit]) -> String {
+    fn applied(text: &str, edits: &[OutlineEdit]) -> String {
         let mut out = text.to_owned();
         for edit in edits.iter().rev() {
             out.replace_range(edit.start..edit.end, &edit.text);

@@ -8,7 +8,7 @@ mod selections;
 mod symbols;
 mod tokens;
 
-pub use edits::{Edit, formatting};
+pub use edits::{OutlineEdit, formatting};
 pub use folds::{Fold, FoldKind, folds};
 pub use selections::selections;
 pub use symbols::{Symbol, SymbolKind, symbols};

@@ -62,7 +62,7 @@ pub fn tokens(document: &Document, text: &str) -> Vec<Token> {
     let mut out = Vec::new();
     for (line, item) in document.lines.iter().zip(lines) {
         if let Some(item) = item {
-            Painter { text, at: line.start, out: &mut out }.item(item, line.end);
+            TokenPainter { text, at: line.start, out: &mut out }.item(item, line.end);
         }
         if let Some((start, end)) = line.comment {
             out.push(Token { start, end, kind: TokenKind::Comment, defines: false });
@@ -82,13 +82,13 @@ fn gather<'d>(nodes: &'d [Node], lines: &mut [Option<&'d Item>]) {
 }
 
 /// Goes through a line from left to right.
-struct Painter<'a> {
+struct TokenPainter<'a> {
     text: &'a str,
     at: usize,
     out: &'a mut Vec<Token>,
 }
 
-impl Painter<'_> {
+impl TokenPainter<'_> {
     fn item(&mut self, item: &Item, end: usize) {
         use TokenKind::{Keyword, Rule};
         match item {

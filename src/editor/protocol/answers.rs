@@ -6,8 +6,8 @@ use serde_json::Value;
 
 use super::findings::{Finding, is_of};
 use super::text::{Position, Range};
+use crate::editor::features::{CodeAct, Completion, CompletionKind, Hint, Hover};
 use crate::editor::outline::{Fold, FoldKind, Symbol, SymbolKind, Token, TokenKind};
-use crate::editor::questions::{CodeAct, Completion, CompletionKind, Hint, Hover};
 use crate::source::Span;
 
 fn json(answer: impl Serialize) -> Value {
@@ -84,7 +84,7 @@ pub fn prepared(range: Range) -> Value {
 
 /// Changes of one text.
 #[derive(Clone, Debug, Default)]
-pub struct Moved {
+pub struct FileEdits {
     /// Its version, if the editor has it open.
     pub version: Option<i32>,
     /// Ranges of the text as it is, and what takes their place.
@@ -101,10 +101,10 @@ pub fn edits(edits: Vec<(Range, String)>) -> Value {
     json(text_edits(edits))
 }
 
-fn changes_of(files: Vec<(String, Moved)>, versioned: bool) -> lsp::WorkspaceEdit {
+fn changes_of(files: Vec<(String, FileEdits)>, versioned: bool) -> lsp::WorkspaceEdit {
     let mut edit = lsp::WorkspaceEdit::default();
     if versioned {
-        let change = |(uri, moved): (String, Moved)| {
+        let change = |(uri, moved): (String, FileEdits)| {
             lsp::DocumentChange::TextDocumentEdit(lsp::TextDocumentEdit {
                 text_document: lsp::OptionalVersionedTextDocumentIdentifier {
                     version: moved.version,
@@ -115,7 +115,7 @@ fn changes_of(files: Vec<(String, Moved)>, versioned: bool) -> lsp::WorkspaceEdi
         };
         edit.document_changes = Some(files.into_iter().map(change).collect());
     } else {
-        let change = |(uri, moved): (String, Moved)| (lsp::Uri(uri), text_edits(moved.edits));
+        let change = |(uri, moved): (String, FileEdits)| (lsp::Uri(uri), text_edits(moved.edits));
         edit.changes = Some(files.into_iter().map(change).collect());
     }
     edit
@@ -123,18 +123,18 @@ fn changes_of(files: Vec<(String, Moved)>, versioned: bool) -> lsp::WorkspaceEdi
 
 /// Changes of several texts.
 #[must_use]
-pub fn workspace_edit(files: Vec<(String, Moved)>, versioned: bool) -> Value {
+pub fn workspace_edit(files: Vec<(String, FileEdits)>, versioned: bool) -> Value {
     json(changes_of(files, versioned))
 }
 
 /// What can be done, each with its changes; those that mend a finding name it.
 #[must_use]
 pub fn actions(
-    found: Vec<(CodeAct, Vec<(String, Moved)>)>,
+    found: Vec<(CodeAct, Vec<(String, FileEdits)>)>,
     context: &[Finding],
     versioned: bool,
 ) -> Value {
-    let action = |(act, files): (CodeAct, Vec<(String, Moved)>)| {
+    let action = |(act, files): (CodeAct, Vec<(String, FileEdits)>)| {
         let mended = |code: &crate::diagnostics::Code| {
             context.iter().filter(|found| is_of(found, code.name())).cloned().collect::<Vec<_>>()
         };

@@ -4,7 +4,7 @@
 use serde_json::Value;
 
 use super::text::Encoding;
-use crate::editor::questions::Shown;
+use crate::editor::features::Shown;
 
 /// An editor.
 #[allow(clippy::struct_excessive_bools, reason = "each is a thing an editor can or cannot do")]

@@ -15,7 +15,7 @@ pub fn finding(
     range: Range,
     place: impl Fn(Span) -> Option<lsp::Location>,
 ) -> Finding {
-    let related = found.others.iter().filter_map(|other| {
+    let related = found.related.iter().filter_map(|other| {
         let message = if other.text.is_empty() { "see here" } else { &other.text };
         Some(lsp::DiagnosticRelatedInformation {
             location: place(other.span)?,
@@ -60,7 +60,7 @@ fn message(found: &Diagnostic) -> String {
 }
 
 /// Sorts findings by place and shows each once: the same line may be read by several programmes.
-pub fn tidy(findings: &mut Vec<Finding>) {
+pub fn sort_and_dedup(findings: &mut Vec<Finding>) {
     let code = |found: &Finding| match &found.code {
         Some(lsp::Code::String(name)) => name.clone(),
         _ => String::new(),

@@ -14,15 +14,15 @@ mod transport;
 mod uri;
 
 pub use answers::{
-    Located, Moved, actions, commands_shown, completions, edits, folds, highlights, hints, hover,
-    places, prepared, selections, symbols, tokens, workspace_edit, workspace_symbols,
+    FileEdits, Located, actions, commands_shown, completions, edits, folds, highlights, hints,
+    hover, places, prepared, selections, symbols, tokens, workspace_edit, workspace_symbols,
 };
 pub use capabilities::{SHOW, initialized, registrations};
 pub use client::{Client, shown_in};
-pub use findings::{Finding, finding, published, tidy};
+pub use findings::{Finding, finding, published, sort_and_dedup};
 pub use gen_lsp_types::{Location, Uri};
 pub use lsp_server::{Connection, Message, Notification, Request, RequestId, Response};
-pub use read::{Ask, Change, News, Refusal, ask, news};
+pub use read::{Change, EditorNotification, EditorRequest, ResponseError, ask, news};
 pub use text::{Encoding, Position, Range, Text};
 pub use transport::stdio;
 pub use uri::{of_path, path_of};

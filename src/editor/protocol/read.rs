@@ -9,7 +9,7 @@ use super::text::{Position, Range};
 
 /// What an editor asks; texts by their names.
 #[derive(Clone, Debug)]
-pub enum Ask {
+pub enum EditorRequest {
     /// What may be written here.
     Completion(String, Position),
     /// What this is.
@@ -55,7 +55,7 @@ pub struct Change {
 
 /// What an editor tells.
 #[derive(Clone, Debug)]
-pub enum News {
+pub enum EditorNotification {
     /// A text is in its hands from now on.
     Opened(String, i32, String),
     /// It was changed, to a version.
@@ -76,14 +76,14 @@ pub enum News {
 
 /// Why nothing is answered.
 #[derive(Clone, Debug)]
-pub struct Refusal {
+pub struct ResponseError {
     /// The protocol's number.
     pub code: i32,
     /// In words.
     pub message: String,
 }
 
-impl Refusal {
+impl ResponseError {
     /// The request is understood, and cannot be met.
     #[must_use]
     pub fn failed(message: String) -> Self {
@@ -123,120 +123,132 @@ fn read<T: DeserializeOwned>(method: &str, params: Value) -> Result<T, String> {
 }
 
 /// What a request asks.
-pub fn ask(method: &str, params: Value) -> Result<Ask, Refusal> {
-    asked(method, params).map_err(Refusal::params)?.ok_or_else(|| Refusal {
+pub fn ask(method: &str, params: Value) -> Result<EditorRequest, ResponseError> {
+    asked(method, params).map_err(ResponseError::params)?.ok_or_else(|| ResponseError {
         code: lsp_server::ErrorCode::MethodNotFound as i32,
         message: format!("{method} is not known here"),
     })
 }
 
-fn asked(method: &str, params: Value) -> Result<Option<Ask>, String> {
+fn asked(method: &str, params: Value) -> Result<Option<EditorRequest>, String> {
     let place = |params: Value| -> Result<(String, Position), String> {
         let at: lsp::TextDocumentPositionParams = read(method, params)?;
         Ok((at.text_document.uri.0, at.position))
     };
     Ok(Some(match method {
-        "textDocument/completion" => place(params).map(|(uri, at)| Ask::Completion(uri, at))?,
-        "textDocument/hover" => place(params).map(|(uri, at)| Ask::Hover(uri, at))?,
-        "textDocument/definition" => place(params).map(|(uri, at)| Ask::Definition(uri, at))?,
+        "textDocument/completion" => {
+            place(params).map(|(uri, at)| EditorRequest::Completion(uri, at))?
+        }
+        "textDocument/hover" => place(params).map(|(uri, at)| EditorRequest::Hover(uri, at))?,
+        "textDocument/definition" => {
+            place(params).map(|(uri, at)| EditorRequest::Definition(uri, at))?
+        }
         "textDocument/documentHighlight" => {
-            place(params).map(|(uri, at)| Ask::Highlights(uri, at))?
+            place(params).map(|(uri, at)| EditorRequest::Highlights(uri, at))?
         }
         "textDocument/prepareRename" => {
-            place(params).map(|(uri, at)| Ask::PrepareRename(uri, at))?
+            place(params).map(|(uri, at)| EditorRequest::PrepareRename(uri, at))?
         }
         "textDocument/references" => {
             let with = params.pointer("/context/includeDeclaration").and_then(Value::as_bool);
             let (uri, at) = place(params)?;
-            Ask::References(uri, at, with.unwrap_or(true))
+            EditorRequest::References(uri, at, with.unwrap_or(true))
         }
         "textDocument/rename" => {
             let asked: lsp::RenameParams = read(method, params)?;
             let at = asked.text_document_position_params;
-            Ask::Rename(at.text_document.uri.0, at.position, asked.new_name)
+            EditorRequest::Rename(at.text_document.uri.0, at.position, asked.new_name)
         }
         "textDocument/inlayHint" => {
             let asked: lsp::InlayHintParams = read(method, params)?;
-            Ask::Hints(asked.text_document.uri.0, asked.range)
+            EditorRequest::Hints(asked.text_document.uri.0, asked.range)
         }
         "textDocument/codeAction" => {
             let asked: lsp::CodeActionParams = read(method, params)?;
-            Ask::Actions(asked.text_document.uri.0, asked.range, asked.context.diagnostics)
+            EditorRequest::Actions(
+                asked.text_document.uri.0,
+                asked.range,
+                asked.context.diagnostics,
+            )
         }
         "textDocument/formatting" => {
             let asked: lsp::DocumentFormattingParams = read(method, params)?;
-            Ask::Formatting(asked.text_document.uri.0, None)
+            EditorRequest::Formatting(asked.text_document.uri.0, None)
         }
         "textDocument/rangeFormatting" => {
             let asked: lsp::DocumentRangeFormattingParams = read(method, params)?;
-            Ask::Formatting(asked.text_document.uri.0, Some(asked.range))
+            EditorRequest::Formatting(asked.text_document.uri.0, Some(asked.range))
         }
         "textDocument/documentSymbol" => {
             let asked: lsp::DocumentSymbolParams = read(method, params)?;
-            Ask::Symbols(asked.text_document.uri.0)
+            EditorRequest::Symbols(asked.text_document.uri.0)
         }
         "workspace/symbol" => {
             let asked: lsp::WorkspaceSymbolParams = read(method, params)?;
-            Ask::WorkspaceSymbols(asked.query)
+            EditorRequest::WorkspaceSymbols(asked.query)
         }
         "textDocument/foldingRange" => {
             let asked: lsp::FoldingRangeParams = read(method, params)?;
-            Ask::Folds(asked.text_document.uri.0)
+            EditorRequest::Folds(asked.text_document.uri.0)
         }
         "textDocument/semanticTokens/full" => {
             let asked: lsp::SemanticTokensParams = read(method, params)?;
-            Ask::Tokens(asked.text_document.uri.0)
+            EditorRequest::Tokens(asked.text_document.uri.0)
         }
         "textDocument/selectionRange" => {
             let asked: lsp::SelectionRangeParams = read(method, params)?;
-            Ask::Selections(asked.text_document.uri.0, asked.positions)
+            EditorRequest::Selections(asked.text_document.uri.0, asked.positions)
         }
         "workspace/executeCommand" => {
             let asked: lsp::ExecuteCommandParams = read(method, params)?;
-            Ask::Command(asked.command, asked.arguments.unwrap_or_default())
+            EditorRequest::Command(asked.command, asked.arguments.unwrap_or_default())
         }
         _ => return Ok(None),
     }))
 }
 
 /// What a notification tells.
-pub fn news(method: &str, params: Value) -> Result<News, String> {
+pub fn news(method: &str, params: Value) -> Result<EditorNotification, String> {
     Ok(match method {
         "textDocument/didOpen" => {
             let told: lsp::DidOpenTextDocumentParams = read(method, params)?;
             let opened = told.text_document;
-            News::Opened(opened.uri.0, opened.version, opened.text)
+            EditorNotification::Opened(opened.uri.0, opened.version, opened.text)
         }
         "textDocument/didChange" => {
             let told: lsp::DidChangeTextDocumentParams = read(method, params)?;
             let changes = told.content_changes.into_iter().map(change).collect();
             let changed = told.text_document;
-            News::Changed(changed.text_document_identifier.uri.0, changed.version, changes)
+            EditorNotification::Changed(
+                changed.text_document_identifier.uri.0,
+                changed.version,
+                changes,
+            )
         }
         "textDocument/didSave" => {
             let told: lsp::DidSaveTextDocumentParams = read(method, params)?;
-            News::Saved(told.text_document.uri.0)
+            EditorNotification::Saved(told.text_document.uri.0)
         }
         "textDocument/didClose" => {
             let told: lsp::DidCloseTextDocumentParams = read(method, params)?;
-            News::Closed(told.text_document.uri.0)
+            EditorNotification::Closed(told.text_document.uri.0)
         }
         "workspace/didChangeWatchedFiles" => {
             let told: lsp::DidChangeWatchedFilesParams = read(method, params)?;
-            News::Files(told.changes.into_iter().map(|change| change.uri.0).collect())
+            EditorNotification::Files(told.changes.into_iter().map(|change| change.uri.0).collect())
         }
         "workspace/didChangeConfiguration" => {
             let told: lsp::DidChangeConfigurationParams = read(method, params)?;
-            News::Settings(told.settings)
+            EditorNotification::Settings(told.settings)
         }
         "workspace/didChangeWorkspaceFolders" => {
             let told: lsp::DidChangeWorkspaceFoldersParams = read(method, params)?;
             let names = |folders: Vec<lsp::WorkspaceFolder>| {
                 folders.into_iter().map(|folder| folder.uri.0).collect()
             };
-            News::Folders(names(told.event.added), names(told.event.removed))
+            EditorNotification::Folders(names(told.event.added), names(told.event.removed))
         }
-        _ => News::Nothing,
+        _ => EditorNotification::Nothing,
     })
 }
 

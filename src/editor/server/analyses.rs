@@ -4,18 +4,18 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::workspace::FileKey;
-use crate::compile::Worked;
+use crate::compile::Evaluated;
 use crate::editor::Analysis;
 use crate::resolve::Memory;
 
 /// The analyses by their roots.
 #[derive(Debug, Default)]
 pub struct Analyses {
-    known: BTreeMap<FileKey, Known>,
+    known: BTreeMap<FileKey, RootState>,
 }
 
 #[derive(Debug)]
-struct Known {
+struct RootState {
     /// The newest reading, with the newest plans there are; `None` where the root cannot be read at
     /// all.
     analysis: Option<Arc<Analysis>>,
@@ -60,7 +60,7 @@ impl Analyses {
         memory: Memory,
     ) -> Option<Arc<Analysis>> {
         let is_done = analysis.is_none();
-        let known = Known { analysis, memory, is_fresh: true, is_done };
+        let known = RootState { analysis, memory, is_fresh: true, is_done };
         self.known.insert(root, known)?.analysis
     }
 
@@ -71,7 +71,7 @@ impl Analyses {
         &mut self,
         root: &FileKey,
         read: &Arc<Analysis>,
-        worked: Option<Worked>,
+        worked: Option<Evaluated>,
     ) -> Option<Arc<Analysis>> {
         let known = self.known.get_mut(root)?;
         let newest = known.analysis.as_ref()?;

@@ -9,30 +9,32 @@ use super::Server;
 use super::view::View;
 use super::workspace::FileKey;
 use crate::editor::Analysis;
-use crate::editor::protocol::{self, Ask, Finding, Location, Moved, Position, Range, Refusal, Uri};
-use crate::editor::questions::{self, Shown};
+use crate::editor::features::{self, Shown};
+use crate::editor::protocol::{
+    self, EditorRequest, FileEdits, Finding, Location, Position, Range, ResponseError, Uri,
+};
 use crate::source::{FileId, Span};
 
 impl Server {
     /// Answers a question. A text that is not in hand has no answers.
-    pub(super) fn answer(&mut self, asked: Ask) -> Result<Value, Refusal> {
+    pub(super) fn answer(&mut self, asked: EditorRequest) -> Result<Value, ResponseError> {
         let answer = match asked {
-            Ask::Completion(uri, at) => self.completion(&uri, at),
-            Ask::Hover(uri, at) => self.hover(&uri, at),
-            Ask::Definition(uri, at) => self.definition(&uri, at),
-            Ask::References(uri, at, with) => Some(self.references(&uri, at, with)),
-            Ask::Highlights(uri, at) => Some(self.highlights(&uri, at)),
-            Ask::PrepareRename(uri, at) => self.prepare_rename(&uri, at),
-            Ask::Rename(uri, at, name) => return self.rename(&uri, at, &name),
-            Ask::Hints(uri, range) => self.hints(&uri, range),
-            Ask::Actions(uri, range, context) => self.actions(&uri, range, &context),
-            Ask::Formatting(uri, range) => self.formatting(&uri, range),
-            Ask::Symbols(uri) => self.symbols(&uri),
-            Ask::WorkspaceSymbols(query) => Some(self.workspace_symbols(&query)),
-            Ask::Folds(uri) => self.folds(&uri),
-            Ask::Tokens(uri) => self.tokens(&uri),
-            Ask::Selections(uri, places) => self.selections(&uri, &places),
-            Ask::Command(name, arguments) => return self.command(&name, &arguments),
+            EditorRequest::Completion(uri, at) => self.completion(&uri, at),
+            EditorRequest::Hover(uri, at) => self.hover(&uri, at),
+            EditorRequest::Definition(uri, at) => self.definition(&uri, at),
+            EditorRequest::References(uri, at, with) => Some(self.references(&uri, at, with)),
+            EditorRequest::Highlights(uri, at) => Some(self.highlights(&uri, at)),
+            EditorRequest::PrepareRename(uri, at) => self.prepare_rename(&uri, at),
+            EditorRequest::Rename(uri, at, name) => return self.rename(&uri, at, &name),
+            EditorRequest::Hints(uri, range) => self.hints(&uri, range),
+            EditorRequest::Actions(uri, range, context) => self.actions(&uri, range, &context),
+            EditorRequest::Formatting(uri, range) => self.formatting(&uri, range),
+            EditorRequest::Symbols(uri) => self.symbols(&uri),
+            EditorRequest::WorkspaceSymbols(query) => Some(self.workspace_symbols(&query)),
+            EditorRequest::Folds(uri) => self.folds(&uri),
+            EditorRequest::Tokens(uri) => self.tokens(&uri),
+            EditorRequest::Selections(uri, places) => self.selections(&uri, &places),
+            EditorRequest::Command(name, arguments) => return self.command(&name, &arguments),
         };
         Ok(answer.unwrap_or(Value::Null))
     }
@@ -84,7 +86,7 @@ impl Server {
 
     fn completion(&mut self, uri: &str, at: Position) -> Option<Value> {
         self.at(uri, at, |view, file, byte| {
-            let found = questions::complete(&view.analysis, file, byte);
+            let found = features::complete(&view.analysis, file, byte);
             let placed = found.into_iter().map(|completion| {
                 let range = view.range(completion.replace);
                 (completion, range)
@@ -95,7 +97,7 @@ impl Server {
 
     fn hover(&mut self, uri: &str, at: Position) -> Option<Value> {
         self.at(uri, at, |view, file, byte| {
-            let found = questions::hover(&view.analysis, file, byte)?;
+            let found = features::hover(&view.analysis, file, byte)?;
             let range = view.range(found.span);
             Some(protocol::hover(found, range))
         })
@@ -104,7 +106,7 @@ impl Server {
     /// What is built in has no text that an editor could open: hover shows it.
     fn definition(&mut self, uri: &str, at: Position) -> Option<Value> {
         self.at(uri, at, |view, file, byte| {
-            let found = questions::definition(&view.analysis, file, byte);
+            let found = features::definition(&view.analysis, file, byte);
             Some(protocol::places(found.into_iter().filter_map(|s| view.location(s)).collect()))
         })
     }
@@ -112,9 +114,9 @@ impl Server {
     /// The places of a name in all projects that have the text.
     fn uses(&mut self, uri: &str, at: Position, with_definition: bool) -> Vec<Location> {
         let found = self.everywhere(uri, at, |view, file, byte| {
-            let mut spans = questions::references(&view.analysis, file, byte);
+            let mut spans = features::references(&view.analysis, file, byte);
             if !with_definition {
-                let defined = questions::definition(&view.analysis, file, byte);
+                let defined = features::definition(&view.analysis, file, byte);
                 spans.retain(|span| !defined.contains(span));
             }
             spans.into_iter().filter_map(|span| view.location(span)).collect::<Vec<_>>()
@@ -140,21 +142,21 @@ impl Server {
 
     fn prepare_rename(&mut self, uri: &str, at: Position) -> Option<Value> {
         self.at(uri, at, |view, file, byte| {
-            let span = questions::prepare_rename(&view.analysis, file, byte)?;
+            let span = features::prepare_rename(&view.analysis, file, byte)?;
             Some(protocol::prepared(view.range(span)))
         })
     }
 
     /// Another name in every project that has the text. A project in which it cannot be is the
     /// answer for all: a name changed in one and not in the other would break it.
-    fn rename(&mut self, uri: &str, at: Position, name: &str) -> Result<Value, Refusal> {
+    fn rename(&mut self, uri: &str, at: Position, name: &str) -> Result<Value, ResponseError> {
         let found = self.everywhere(uri, at, |view, file, byte| {
-            let edits = questions::rename(&view.analysis, file, byte, name)?;
+            let edits = features::rename(&view.analysis, file, byte, name)?;
             Ok(placed(view, edits))
         });
-        let mut all: BTreeMap<String, Moved> = BTreeMap::new();
+        let mut all: BTreeMap<String, FileEdits> = BTreeMap::new();
         for files in found {
-            for (uri, moved) in files.map_err(Refusal::failed)? {
+            for (uri, moved) in files.map_err(ResponseError::failed)? {
                 let known = all.entry(uri).or_default();
                 known.version = moved.version;
                 for edit in moved.edits {
@@ -165,7 +167,9 @@ impl Server {
             }
         }
         if all.is_empty() {
-            return Err(Refusal::failed("nothing here has a name that can be changed".to_owned()));
+            return Err(ResponseError::failed(
+                "nothing here has a name that can be changed".to_owned(),
+            ));
         }
         Ok(protocol::workspace_edit(all.into_iter().collect(), self.client.versioned_edits))
     }
@@ -176,7 +180,7 @@ impl Server {
         self.has_old_hints |= self.analysis(&root).is_some_and(|known| !known.is_worked());
         self.at(uri, range.start, |view, file, from| {
             let to = view.byte(&view.key(file)?, range.end)?;
-            let hints = questions::inlay_hints(&view.analysis, file, &shown);
+            let hints = features::inlay_hints(&view.analysis, file, &shown);
             let inside = hints.into_iter().filter(|hint| {
                 let at = hint.at as usize;
                 from <= at && at <= to
@@ -194,7 +198,7 @@ impl Server {
         let versioned = self.client.versioned_edits;
         self.at(uri, range.start, |view, file, from| {
             let to = view.byte(&view.key(file)?, range.end)?.max(from);
-            let found = questions::actions(&view.analysis, file, Span::new(file, from, to));
+            let found = features::actions(&view.analysis, file, Span::new(file, from, to));
             let placed = found.into_iter().map(|act| {
                 let files = placed(view, act.edits.clone());
                 (act, files.into_iter().collect())
@@ -203,9 +207,9 @@ impl Server {
         })
     }
 
-    fn command(&mut self, name: &str, arguments: &[Value]) -> Result<Value, Refusal> {
+    fn command(&mut self, name: &str, arguments: &[Value]) -> Result<Value, ResponseError> {
         if name != protocol::SHOW {
-            return Err(Refusal::params(format!("{name} is not known here")));
+            return Err(ResponseError::params(format!("{name} is not known here")));
         }
         // Either `{ "athlete": …, "week": … }`, or the two one after the other.
         let settings = match arguments {
@@ -219,8 +223,8 @@ impl Server {
 }
 
 /// Edits by the editor's names for their files; none of what is built in.
-fn placed(view: &View, edits: Vec<(Span, String)>) -> BTreeMap<String, Moved> {
-    let mut files: BTreeMap<String, Moved> = BTreeMap::new();
+fn placed(view: &View, edits: Vec<(Span, String)>) -> BTreeMap<String, FileEdits> {
+    let mut files: BTreeMap<String, FileEdits> = BTreeMap::new();
     for (span, text) in edits {
         let Some((uri, version)) = view.name(span.file) else { continue };
         let moved = files.entry(uri).or_default();

@@ -7,7 +7,7 @@ use super::workspace::FileKey;
 use crate::bounds::FILE_BYTES;
 use crate::editor::protocol::{Change, Encoding, Text};
 use crate::source::{FileId, FolderLoader, LoadError, Loader};
-use crate::syntax::{self, Document, LineMemory};
+use crate::syntax::{self, Document, ParseCache};
 
 /// A text in the editor's hands, saved or not.
 #[derive(Debug)]
@@ -20,7 +20,7 @@ pub struct Buffer {
     pub text: Text,
     document: Option<Arc<Document>>,
     /// Its lines as they were read.
-    lines: LineMemory,
+    lines: ParseCache,
 }
 
 /// All texts in the editor's hands, by the names the editor gives them.
@@ -34,7 +34,7 @@ impl Buffers {
     /// Takes a text in hand.
     pub fn open(&mut self, uri: &str, key: FileKey, version: i32, text: String) {
         self.by_key.insert(key.clone(), uri.to_owned());
-        let (text, lines) = (Text::new(text), LineMemory::default());
+        let (text, lines) = (Text::new(text), ParseCache::default());
         let buffer = Buffer { key, version, text, document: None, lines };
         self.by_uri.insert(uri.to_owned(), buffer);
     }
@@ -86,7 +86,7 @@ impl Buffers {
         let (text, lines) = (buffer.text.as_str(), &mut buffer.lines);
         let read = || {
             let (document, _) = syntax::parse_again(text, FileId(1), lines);
-            lines.tidy();
+            lines.drop_unused();
             Arc::new(document)
         };
         Some(buffer.document.get_or_insert_with(read).clone())

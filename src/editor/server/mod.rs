@@ -12,7 +12,7 @@
 mod analyses;
 mod answer;
 mod buffers;
-mod hear;
+mod notifications;
 mod publish;
 mod shape;
 mod uses;
@@ -28,15 +28,15 @@ use serde_json::Value;
 
 use self::analyses::Analyses;
 use self::buffers::Buffers;
-use self::publish::Told;
+use self::publish::Published;
 use self::worker::{Report, Worker, let_go};
 use self::workspace::{FileKey, Workspace};
 use super::Analysis;
+use super::features::Shown;
 use super::protocol::{
-    Ask, Client, Connection, Message, Notification, Refusal, Request, RequestId, Response, ask,
-    initialized,
+    Client, Connection, EditorRequest, Message, Notification, Request, RequestId, Response,
+    ResponseError, ask, initialized,
 };
-use super::questions::Shown;
 use crate::catalogue::Library;
 use crate::resolve::Project;
 
@@ -68,7 +68,7 @@ struct Server {
     workspace: Workspace,
     analyses: Analyses,
     /// What the editor was told about each text.
-    told: BTreeMap<String, Told>,
+    told: BTreeMap<String, Published>,
     /// Whose loads of which week the hints show.
     shown: Shown,
     /// What was asked and not answered yet.
@@ -157,7 +157,9 @@ impl Server {
         match message {
             Message::Request(request) => self.take_request(request),
             Message::Notification(news) if news.method == "exit" => return true,
-            Message::Notification(news) if self.stage == Stage::Working => self.hear(news),
+            Message::Notification(news) if self.stage == Stage::Working => {
+                self.handle_notification(news)
+            }
             Message::Response(response) => self.hear_answer(response),
             Message::Notification(_) => {}
         }
@@ -173,7 +175,7 @@ impl Server {
                 self.stage = Stage::Working;
                 self.reply(request.id, Ok(initialized(&self.client)));
             }
-            (_, Stage::Greeting) => self.reply(request.id, Err(Refusal::too_early())),
+            (_, Stage::Greeting) => self.reply(request.id, Err(ResponseError::too_early())),
             ("shutdown", Stage::Working) => {
                 // What was asked before is answered before, as well as it can be.
                 self.stage = Stage::Closing;
@@ -182,7 +184,7 @@ impl Server {
                 self.reply(request.id, Ok(Value::Null));
             }
             ("initialize", _) | (_, Stage::Closing) => {
-                self.reply(request.id, Err(Refusal::out_of_turn()));
+                self.reply(request.id, Err(ResponseError::out_of_turn()));
             }
             (_, Stage::Working) => self.asked.push(request),
         }
@@ -208,8 +210,8 @@ impl Server {
     }
 
     /// Whether a question is about plans, and there are none yet.
-    fn must_wait(&mut self, asked: &Ask) -> bool {
-        let Ask::Hints(uri, _) = asked else { return false };
+    fn must_wait(&mut self, asked: &EditorRequest) -> bool {
+        let EditorRequest::Hints(uri, _) = asked else { return false };
         let Some(root) = self.first_root(uri) else { return false };
         let has_none = self.analysis(&root).is_some_and(|analysis| !analysis.has_plans());
         // Nothing more will be worked out after the end.
@@ -263,7 +265,7 @@ impl Server {
         }
     }
 
-    fn reply(&mut self, id: RequestId, answer: Result<Value, Refusal>) {
+    fn reply(&mut self, id: RequestId, answer: Result<Value, ResponseError>) {
         let response = match answer {
             Ok(value) => Response::new_ok(id, value),
             Err(refusal) => Response::new_err(id, refusal.code, refusal.message),

@@ -6,17 +6,17 @@ use super::Server;
 use super::view::View;
 use super::workspace::FileKey;
 use crate::diagnostics::Severity;
-use crate::editor::protocol::{Finding, finding, published, tidy};
+use crate::editor::protocol::{Finding, finding, published, sort_and_dedup};
 
 /// What the editor was last told about a text.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Told {
+pub struct Published {
     version: Option<i32>,
     findings: Vec<Finding>,
 }
 
 /// Findings by the editor's name for their file.
-type Found = BTreeMap<String, Told>;
+type FindingsByUri = BTreeMap<String, Published>;
 
 impl Server {
     /// Reads every project with a text in the editor's hands and tells what is known of it; `false`
@@ -35,20 +35,20 @@ impl Server {
             self.gather(root, &mut found);
         }
         for told in found.values_mut() {
-            tidy(&mut told.findings);
+            sort_and_dedup(&mut told.findings);
         }
         self.tell(found);
         true
     }
 
     /// Every text in hand, with nothing found yet.
-    fn open_texts(&self) -> Found {
-        let told = |version| Told { version: Some(version), findings: Vec::new() };
+    fn open_texts(&self) -> FindingsByUri {
+        let told = |version| Published { version: Some(version), findings: Vec::new() };
         self.buffers.iter().map(|(uri, buffer)| (uri.to_owned(), told(buffer.version))).collect()
     }
 
     /// Adds what was found in a project: everything in texts in hand, errors elsewhere.
-    fn gather(&mut self, root: &FileKey, found: &mut Found) {
+    fn gather(&mut self, root: &FileKey, found: &mut FindingsByUri) {
         let Some(analysis) = self.analysis(root) else { return };
         let view = View::new(self, root, analysis.clone());
         for diagnostic in analysis.diagnostics.iter().chain(&analysis.advice) {
@@ -57,14 +57,15 @@ impl Server {
             if version.is_none() && diagnostic.severity() != Severity::Error {
                 continue;
             }
-            let told = found.entry(uri).or_insert_with(|| Told { version, findings: Vec::new() });
+            let told =
+                found.entry(uri).or_insert_with(|| Published { version, findings: Vec::new() });
             let place = |span| view.location(span);
             told.findings.push(finding(diagnostic, view.range(span), place));
         }
     }
 
     /// Tells what is new, and takes back what is gone.
-    fn tell(&mut self, found: Found) {
+    fn tell(&mut self, found: FindingsByUri) {
         let gone: Vec<String> =
             self.told.keys().filter(|uri| !found.contains_key(*uri)).cloned().collect();
         for uri in gone {

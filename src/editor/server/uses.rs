@@ -8,14 +8,14 @@ use crate::syntax::parse;
 
 /// What a file says about its place in a project.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Uses {
+pub struct FileUses {
     /// The files it uses, by their paths in the folder.
     pub files: Vec<String>,
     /// It holds a programme.
     pub has_programme: bool,
 }
 
-impl Uses {
+impl FileUses {
     /// What a text at a path says. Only its `use` and `programme` lines are read: this is asked at
     /// every keystroke.
     #[must_use]
@@ -44,14 +44,14 @@ impl Uses {
 /// that holds a programme; in a ring that nothing outside it uses, the first by its path. A file
 /// that is a root comes first among its own.
 #[must_use]
-pub fn roots(files: &BTreeMap<String, Uses>) -> BTreeMap<String, Vec<String>> {
+pub fn roots(files: &BTreeMap<String, FileUses>) -> BTreeMap<String, Vec<String>> {
     let used: BTreeSet<&str> = files
         .iter()
         .flat_map(|(path, uses)| uses.files.iter().filter(move |used| *used != path))
         .map(String::as_str)
         .collect();
     let mut roots: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    let is_root = |path: &str, uses: &Uses| uses.has_programme || !used.contains(path);
+    let is_root = |path: &str, uses: &FileUses| uses.has_programme || !used.contains(path);
     for (path, _) in files.iter().filter(|(path, uses)| is_root(path, uses)) {
         reach(path, files, &mut roots);
     }
@@ -67,7 +67,11 @@ pub fn roots(files: &BTreeMap<String, Uses>) -> BTreeMap<String, Vec<String>> {
 }
 
 /// Notes a root at each file it reaches.
-fn reach(root: &str, files: &BTreeMap<String, Uses>, roots: &mut BTreeMap<String, Vec<String>>) {
+fn reach(
+    root: &str,
+    files: &BTreeMap<String, FileUses>,
+    roots: &mut BTreeMap<String, Vec<String>>,
+) {
     let mut seen = BTreeSet::from([root]);
     let mut next = vec![root];
     while let Some(path) = next.pop() {
@@ -81,8 +85,8 @@ fn reach(root: &str, files: &BTreeMap<String, Uses>, roots: &mut BTreeMap<String
 mod tests {
     use super::*;
 
-    fn folder(files: &[(&str, &str)]) -> BTreeMap<String, Uses> {
-        files.iter().map(|(path, text)| ((*path).to_owned(), Uses::of(path, text))).collect()
+    fn folder(files: &[(&str, &str)]) -> BTreeMap<String, FileUses> {
+        files.iter().map(|(path, text)| ((*path).to_owned(), FileUses::of(path, text))).collect()
     }
 
     #[test]
@@ -112,7 +116,7 @@ mod tests {
 
     #[test]
     fn paths_start_from_their_file() {
-        let uses = Uses::of("a/b.sets", "\u{feff}use ../c.sets\nuse ../../out.sets\n");
+        let uses = FileUses::of("a/b.sets", "\u{feff}use ../c.sets\nuse ../../out.sets\n");
         assert_eq!(uses.files, ["c.sets"]);
     }
 }

@@ -7,9 +7,9 @@ use std::time::Duration;
 use crossbeam_channel::{Receiver, Sender, bounded, unbounded};
 
 use super::workspace::FileKey;
-use crate::compile::Worked;
+use crate::compile::Evaluated;
 use crate::editor::Analysis;
-use crate::evaluate::Stop;
+use crate::evaluate::CancelToken;
 
 /// How often in a row an evaluation is broken off because its texts have changed: a coach who never
 /// rests gets plans all the same, if of the texts before.
@@ -33,7 +33,7 @@ pub struct Worker {
 struct Running {
     root: FileKey,
     read: Arc<Analysis>,
-    stop: Stop,
+    stop: CancelToken,
     /// Goes when it is broken off: nobody needs to wait on.
     _wanted: Sender<()>,
 }
@@ -46,7 +46,7 @@ pub struct Report {
     /// The reading it was worked out from.
     pub read: Arc<Analysis>,
     /// What it came to.
-    pub worked: Option<Worked>,
+    pub worked: Option<Evaluated>,
 }
 
 impl Default for Worker {
@@ -65,7 +65,7 @@ impl Worker {
 
     /// Works a reading out.
     pub fn start(&mut self, root: FileKey, read: Arc<Analysis>) {
-        let stop = Stop::default();
+        let stop = CancelToken::default();
         let (wanted, unwanted) = bounded(0);
         let pause = if self.broken_off > 0 { PAUSE } else { Duration::ZERO };
         let running =
@@ -79,7 +79,7 @@ impl Worker {
         thread::spawn(move || {
             let _ = unwanted.recv_timeout(pause);
             if let Some(report) = &mut report.report {
-                report.worked = report.read.work_out(&stop);
+                report.worked = report.read.evaluate_all(&stop);
             }
         });
     }

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use super::buffers::{Buffers, Overlay};
-use super::uses::{Uses, roots};
+use super::uses::{FileUses, roots};
 use crate::bounds::{FILES, WORKSPACE_ENTRIES};
 use crate::editor::protocol::{of_path, path_of};
 use crate::source::{Depth, FolderLoader, Loader, below, files_of};
@@ -20,14 +20,14 @@ pub struct FileKey {
 
 /// A folder that the paths of projects start from.
 #[derive(Debug)]
-struct Folder {
+struct ProjectFolder {
     /// Where it is.
     disk: Option<PathBuf>,
     /// The name of the text it was made for, if that is no file.
     alone: Option<String>,
     /// Whether folders in it belong to it.
     is_deep: bool,
-    uses: BTreeMap<String, Uses>,
+    uses: BTreeMap<String, FileUses>,
     roots: BTreeMap<String, Vec<String>>,
 }
 
@@ -35,7 +35,7 @@ struct Folder {
 /// each text that is no file.
 #[derive(Debug, Default)]
 pub struct Workspace {
-    folders: Vec<Folder>,
+    folders: Vec<ProjectFolder>,
 }
 
 impl Workspace {
@@ -43,7 +43,7 @@ impl Workspace {
     #[must_use]
     pub fn new(uris: &[String]) -> Self {
         let paths = uris.iter().filter_map(|uri| path_of(uri));
-        Self { folders: paths.map(|path| Folder::new(Some(path), true)).collect() }
+        Self { folders: paths.map(|path| ProjectFolder::new(Some(path), true)).collect() }
     }
 
     /// The names of the folders the editor named.
@@ -75,11 +75,11 @@ impl Workspace {
         }
         let Some(own) = file.parent() else { return self.alone(uri) };
         let Some(path) = below(own, &file) else { return self.alone(uri) };
-        let is_own = |folder: &Folder| {
+        let is_own = |folder: &ProjectFolder| {
             !folder.is_deep && folder.alone.is_none() && folder.disk.as_deref() == Some(own)
         };
         let folder = self.folders.iter().position(is_own).unwrap_or_else(|| {
-            self.folders.push(Folder::new(Some(own.to_owned()), false));
+            self.folders.push(ProjectFolder::new(Some(own.to_owned()), false));
             self.folders.len() - 1
         });
         FileKey { folder, path }
@@ -89,12 +89,12 @@ impl Workspace {
     /// looked for in the first folder.
     fn alone(&mut self, uri: &str) -> FileKey {
         let name = uri.rsplit(['/', ':', '\\']).find(|part| !part.is_empty()).unwrap_or("untitled");
-        let is_same = |folder: &Folder| folder.alone.as_deref() == Some(uri);
+        let is_same = |folder: &ProjectFolder| folder.alone.as_deref() == Some(uri);
         let folder = self.folders.iter().position(is_same).unwrap_or_else(|| {
             let first = self.folders.iter().find(|folder| folder.is_deep);
             let disk = first.and_then(|folder| folder.disk.clone());
             let alone = Some(uri.to_owned());
-            self.folders.push(Folder { alone, ..Folder::new(disk, false) });
+            self.folders.push(ProjectFolder { alone, ..ProjectFolder::new(disk, false) });
             self.folders.len() - 1
         });
         FileKey { folder, path: name.to_owned() }
@@ -173,7 +173,7 @@ impl Workspace {
     }
 }
 
-impl Folder {
+impl ProjectFolder {
     fn new(disk: Option<PathBuf>, is_deep: bool) -> Self {
         Self { disk, alone: None, is_deep, uses: BTreeMap::new(), roots: BTreeMap::new() }
     }
@@ -182,7 +182,7 @@ impl Folder {
     fn read(&mut self, path: &str, overlay: &Overlay) -> bool {
         match overlay.load(path) {
             Ok(text) => {
-                let uses = Uses::of(path, &text);
+                let uses = FileUses::of(path, &text);
                 self.uses.insert(path.to_owned(), uses.clone()) != Some(uses)
             }
             Err(_) => self.uses.remove(path).is_some(),

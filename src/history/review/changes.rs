@@ -3,16 +3,18 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::plan::{Implement, Order, PlannedExercise, PlannedSet, Session, Step, StepKind, Where};
+use crate::plan::{
+    Implement, Location, Order, PlannedExercise, PlannedSet, Session, Step, StepKind,
+};
 use crate::quantity::{Exact, Mass, Reps};
 use crate::tally::kg;
 
 use super::results::start;
-use super::{Sitting, as_written, is_done, is_past};
+use super::{ReviewedSession, as_written, is_done, is_past};
 
 /// One line that changes.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Change {
+pub struct NextSession {
     /// The week of the next session.
     pub week: u32,
     /// The day's name.
@@ -67,7 +69,7 @@ pub enum Reason {
         /// That session is not logged yet: if it goes as planned.
         projected: bool,
         /// The line of the rule.
-        source: Option<Where>,
+        source: Option<Location>,
     },
     /// The maximum behind it was tested again.
     NewMax {
@@ -77,7 +79,7 @@ pub enum Reason {
         #[serde(rename = "now_kg", serialize_with = "kg")]
         now: Exact,
         /// The line that says so.
-        source: Where,
+        source: Location,
     },
     /// A phase begins or ends.
     Phase {
@@ -95,12 +97,12 @@ pub enum Reason {
         #[serde(skip_serializing_if = "Option::is_none")]
         to_percent: Option<String>,
         /// The line of the programme.
-        source: Where,
+        source: Location,
     },
 }
 
 /// Compares, for each day, the last session that was done with the first that is still to come.
-pub fn changes(sessions: &[Session]) -> Vec<Change> {
+pub fn changes(sessions: &[Session]) -> Vec<NextSession> {
     let mut days: Vec<&str> = Vec::new();
     for session in sessions {
         if !days.contains(&session.day.as_str()) {
@@ -122,9 +124,9 @@ pub fn changes(sessions: &[Session]) -> Vec<Change> {
     all
 }
 
-type Of<'a> = (&'a Session, &'a PlannedExercise);
+type LineOf<'a> = (&'a Session, &'a PlannedExercise);
 
-fn change(last: Of<'_>, next: Of<'_>) -> Option<Change> {
+fn change(last: LineOf<'_>, next: LineOf<'_>) -> Option<NextSession> {
     let (then, now) = (prescribed(last.1)?, prescribed(next.1)?);
     let reasons = reasons(last, next, then.sets != now.sets);
     // A rule that only holds back what the programme adds is worth a word too.
@@ -133,7 +135,7 @@ fn change(last: Of<'_>, next: Of<'_>) -> Option<Change> {
     if then == now && last.1.name == next.1.name && !by_rule {
         return None;
     }
-    Some(Change {
+    Some(NextSession {
         week: next.0.week,
         day: next.0.day.clone(),
         date: next.0.date,
@@ -164,7 +166,7 @@ fn prescribed(exercise: &PlannedExercise) -> Option<Prescribed> {
     })
 }
 
-fn reasons(last: Of<'_>, next: Of<'_>, other_sets: bool) -> Vec<Reason> {
+fn reasons(last: LineOf<'_>, next: LineOf<'_>, other_sets: bool) -> Vec<Reason> {
     let steps = |exercise| -> Vec<&Step> {
         heaviest(exercise).map(|set| set.derivation.iter().collect()).unwrap_or_default()
     };
@@ -234,7 +236,7 @@ fn percent(steps: &[&Step]) -> Option<String> {
 
 /// As derivations name a session: `week 3, Catch (2026-01-19)`.
 fn in_words(session: &Session) -> String {
-    let Sitting { week, day, date } = Sitting::of(session);
+    let ReviewedSession { week, day, date } = ReviewedSession::of(session);
     let date = date.map(|date| format!(" ({date})")).unwrap_or_default();
     format!("week {week}, {day}{date}")
 }

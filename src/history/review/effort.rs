@@ -6,14 +6,14 @@ use crate::plan::{Order, PlannedExercise, Session};
 use crate::quantity::{self, Exact, HalfPoints};
 use crate::tally::number;
 
-use super::{Sitting, is_done};
+use super::{ReviewedSession, is_done};
 
 /// Effort reported in one session.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SessionEffort {
     /// Which session.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// The mean of what was reported, on the RPE scale.
     #[serde(serialize_with = "number")]
     pub mean_rpe: Exact,
@@ -62,7 +62,7 @@ fn maybe<S: serde::Serializer>(value: &Option<Exact>, serializer: S) -> Result<S
 pub struct Pain {
     /// Which session.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// The order letter.
     pub order: Order,
     /// The exercise.
@@ -83,7 +83,7 @@ pub fn efforts(sessions: &[Session]) -> Vec<SessionEffort> {
         let lowest = lines.iter().map(|line| &line.rpe).min().cloned();
         let highest = lines.iter().map(|line| &line.rpe).max().cloned();
         let (Some(lowest_rpe), Some(highest_rpe)) = (lowest, highest) else { continue };
-        let sitting = Sitting::of(session);
+        let sitting = ReviewedSession::of(session);
         all.push(SessionEffort { sitting, mean_rpe, lowest_rpe, highest_rpe, lines });
     }
     all
@@ -114,7 +114,7 @@ pub fn pains(sessions: &[Session]) -> Vec<Pain> {
             let pain = exercise.outcome.as_ref().and_then(|outcome| outcome.pain);
             let Some(pain) = pain.filter(|pain| pain.0 > 0) else { continue };
             all.push(Pain {
-                sitting: Sitting::of(session),
+                sitting: ReviewedSession::of(session),
                 order: exercise.order,
                 exercise: exercise.name.clone(),
                 pain,

@@ -25,7 +25,7 @@ use super::{AthleteReview, is_past, results};
 
 /// One athlete's place in the list.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Look {
+pub struct AttentionItem {
     /// The athlete.
     pub athlete: String,
     /// The score.
@@ -107,15 +107,15 @@ impl Concern {
 }
 
 /// The list, highest score first.
-pub fn look_first(athletes: &[AthleteReview], plan: &Plan) -> Vec<Look> {
+pub fn look_first(athletes: &[AthleteReview], plan: &Plan) -> Vec<AttentionItem> {
     let anyone = athletes.iter().any(|athlete| athlete.last_logged.is_some());
-    let mut all: Vec<Look> = athletes
+    let mut all: Vec<AttentionItem> = athletes
         .iter()
         .zip(&plan.athletes)
         .map(|(athlete, plan)| {
             let concerns = concerns(athlete, plan, anyone);
             let score = concerns.iter().fold(Exact::zero(), |sum, c| &sum + &c.points());
-            Look { athlete: athlete.name.clone(), score, concerns }
+            AttentionItem { athlete: athlete.name.clone(), score, concerns }
         })
         .collect();
     all.sort_by(|a, b| b.score.cmp(&a.score));

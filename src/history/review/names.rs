@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use crate::plan::name_in;
 
-use super::{AthleteReview, Change, Concern, Miss, Missed, Reason, Review};
+use super::{AthleteReview, Concern, Miss, Missed, NextSession, Reason, Review};
 
 impl Review {
     /// The review with exercises named in its language, for text and paper. What is worked out, is
@@ -51,7 +51,7 @@ fn name_miss(miss: &mut Miss, own: &impl Fn(&mut String)) {
     }
 }
 
-fn name_change(change: &mut Change, own: &impl Fn(&mut String)) {
+fn name_change(change: &mut NextSession, own: &impl Fn(&mut String)) {
     own(&mut change.exercise);
     for reason in &mut change.reasons {
         if let Reason::NewMax { lift, .. } = reason {

@@ -4,18 +4,18 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::plan::{DoneSet, Order, PlannedExercise, Session, SessionStatus, StepKind, Where};
+use crate::plan::{DoneSet, Location, Order, PlannedExercise, Session, SessionStatus, StepKind};
 use crate::quantity::{Exact, Mass, Reps};
 use crate::tally::kg;
 
-use super::{Sitting, as_written, is_done, is_past};
+use super::{ReviewedSession, as_written, is_done, is_past};
 
 /// A line that fell short of the plan, or a session that was not done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Miss {
     /// Which session.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// What was missed.
     #[serde(flatten)]
     pub what: Missed,
@@ -65,7 +65,7 @@ pub enum Missed {
         sets: Vec<DoneSet>,
         /// The line of the log.
         #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
-        line: Option<Where>,
+        line: Option<Location>,
     },
 }
 
@@ -73,7 +73,7 @@ pub enum Missed {
 pub fn misses(sessions: &[Session]) -> Vec<Miss> {
     let mut all = Vec::new();
     for session in sessions.iter().filter(|session| is_past(session)) {
-        let sitting = Sitting::of(session);
+        let sitting = ReviewedSession::of(session);
         let miss = |what| Miss { sitting: sitting.clone(), what };
         match &session.status {
             SessionStatus::Skipped { reason, .. } => {
@@ -119,7 +119,7 @@ fn short(exercise: &PlannedExercise) -> Option<Missed> {
 pub struct FiredRule {
     /// The session it acted on.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// The order letter.
     pub order: Order,
     /// The exercise.
@@ -128,7 +128,7 @@ pub struct FiredRule {
     pub rule: String,
     /// The line of the rule.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
 }
 
 /// The rules that acted on logged sessions.
@@ -140,7 +140,7 @@ pub fn rules(sessions: &[Session]) -> Vec<FiredRule> {
                 continue;
             };
             all.push(FiredRule {
-                sitting: Sitting::of(session),
+                sitting: ReviewedSession::of(session),
                 order: exercise.order,
                 exercise: exercise.name.clone(),
                 rule: fired.rule.clone(),
@@ -164,11 +164,11 @@ pub struct NewMax {
     pub now: Exact,
     /// The line that says so.
     #[serde(rename = "source")]
-    pub line: Where,
+    pub line: Location,
 }
 
 /// The tested or estimated maximum that a derivation starts from.
-pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Where)> {
+pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Location)> {
     match &step.kind {
         StepKind::Tested { lift } | StepKind::Estimated { lift, .. } => {
             step.line.as_ref().map(|line| (lift.as_str(), &step.result, line))
@@ -179,7 +179,7 @@ pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Where)> {
 
 /// The maxes that changed where a log says so, as later derivations show them.
 pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
-    let mut known: BTreeMap<&str, (&Exact, &Where)> = BTreeMap::new();
+    let mut known: BTreeMap<&str, (&Exact, &Location)> = BTreeMap::new();
     let mut all = Vec::new();
     let sets = sessions.iter().flat_map(|s| &s.exercises).flat_map(|e| &e.sets);
     for (lift, now, line) in sets.flat_map(|set| set.derivation.iter()).filter_map(start) {
@@ -201,7 +201,7 @@ pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
 pub struct Note {
     /// Which session.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// The note.
     pub note: String,
 }
@@ -209,7 +209,7 @@ pub struct Note {
 /// What the logs note.
 pub fn notes(sessions: &[Session]) -> Vec<Note> {
     let of = |session: &Session| {
-        let sitting = Sitting::of(session);
+        let sitting = ReviewedSession::of(session);
         let note = move |note: &String| Note { sitting: sitting.clone(), note: note.clone() };
         session.log_notes.iter().map(note).collect::<Vec<_>>()
     };
@@ -221,7 +221,7 @@ pub fn notes(sessions: &[Session]) -> Vec<Note> {
 pub struct Weighed {
     /// With which session.
     #[serde(flatten)]
-    pub sitting: Sitting,
+    pub sitting: ReviewedSession,
     /// The body mass.
     #[serde(rename = "body_mass_kg")]
     pub body_mass: Mass,
@@ -230,7 +230,9 @@ pub struct Weighed {
 /// Body mass, as logged.
 pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
     let of = |session: &Session| {
-        session.body_mass.map(|body_mass| Weighed { sitting: Sitting::of(session), body_mass })
+        session
+            .body_mass
+            .map(|body_mass| Weighed { sitting: ReviewedSession::of(session), body_mass })
     };
     sessions.iter().filter_map(of).collect()
 }
@@ -240,7 +242,7 @@ pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
 /// a row: it is what rules count, but for their starting again after one that has acted.
 pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
     let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
-    for session in sessions.iter().filter(|session| is_done(session) && !session.lightened) {
+    for session in sessions.iter().filter(|session| is_done(session) && !session.deload) {
         for exercise in &session.exercises {
             let Some(outcome) = exercise.outcome.as_ref().filter(|o| !o.skipped) else { continue };
             let row = rows.entry((&session.day, exercise.order)).or_default();

@@ -117,10 +117,10 @@ fn best(
     equation: Equation,
 ) -> Option<(u32, Exact, Exact)> {
     let one = Exact::one();
-    let lightened = exercise.working().flat_map(|set| set.derivation.iter()).any(|step| {
+    let deload = exercise.working().flat_map(|set| set.derivation.iter()).any(|step| {
         matches!((&step.kind, &step.op), (StepKind::Phase { .. }, Op::Times(by)) if *by < one)
     });
-    if lightened {
+    if deload {
         return None;
     }
     let mut best: Option<(u32, Exact, Exact)> = None;

@@ -7,7 +7,7 @@ use crate::quantity::{Decimal, Duration, Exact, HalfPoints, Mass, RepCount, Temp
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
     CountedIn, EffortText, EquipmentKind, GroupOption, Item, LineKey, LoadText, Name, Node,
-    OptionText, Over, Prescription, RepsText, SetGroup, SignedMass, Value, WorkText,
+    OptionText, OverWeeks, Prescription, RepsText, SetGroup, SignedMass, Value, WorkText,
 };
 
 /// Rests outside these are doubted; none at all is not. Twice the longest and a sixth of the
@@ -129,7 +129,7 @@ pub fn on_body(by: SignedMass, span: Span) -> Option<Diagnostic> {
     Some(if within(tenth) { found.guess(span, tenth.to_string()) } else { found })
 }
 
-fn rests(rest: &Over<Spanned<Duration>>, problems: &mut Vec<Diagnostic>) {
+fn rests(rest: &OverWeeks<Spanned<Duration>>, problems: &mut Vec<Diagnostic>) {
     for rest in &rest.values {
         let seconds = rest.value.as_seconds();
         let long = rest.value > LONG_REST;
@@ -204,7 +204,7 @@ fn reps_in_doubt(
 }
 
 /// A range whose top has a digit too many.
-fn wide(over: &Over<Spanned<RepCount>>, unit: &str, problems: &mut Vec<Diagnostic>) {
+fn wide(over: &OverWeeks<Spanned<RepCount>>, unit: &str, problems: &mut Vec<Diagnostic>) {
     for count in &over.values {
         let RepCount { min, max: Some(max) } = count.value else { continue };
         if max < RANGE_TOP || max < RANGE_TIMES * min {
@@ -223,7 +223,7 @@ fn wide(over: &Over<Spanned<RepCount>>, unit: &str, problems: &mut Vec<Diagnosti
 }
 
 /// All values of a number in another unit, where no step beside them has one of its own.
-fn recounted(found: Diagnostic, over: &Over<Spanned<RepCount>>, unit: &str) -> Diagnostic {
+fn recounted(found: Diagnostic, over: &OverWeeks<Spanned<RepCount>>, unit: &str) -> Diagnostic {
     if over.step.is_some() {
         return found;
     }
@@ -233,7 +233,7 @@ fn recounted(found: Diagnostic, over: &Over<Spanned<RepCount>>, unit: &str) -> D
 }
 
 /// A hold or a carry counted in repetitions.
-fn without_unit(over: &Over<Spanned<RepCount>>, exercise: &Exercise) -> Option<Diagnostic> {
+fn without_unit(over: &OverWeeks<Spanned<RepCount>>, exercise: &Exercise) -> Option<Diagnostic> {
     let first = over.values.first()?.value;
     let name = &exercise.name;
     let (message, unit) = match exercise.counted_in()? {
@@ -267,7 +267,10 @@ fn is_built_in(exercise: &Exercise) -> bool {
     exercise.span.file == LIBRARY_FILE
 }
 
-fn short_for_a_lift(over: &Over<Spanned<RepCount>>, exercise: &Exercise) -> Option<Diagnostic> {
+fn short_for_a_lift(
+    over: &OverWeeks<Spanned<RepCount>>,
+    exercise: &Exercise,
+) -> Option<Diagnostic> {
     let first = over.values.first()?.value;
     if !is_counted(exercise) || first.max.unwrap_or(first.min) >= SHORT_SET_S {
         return None;
@@ -279,7 +282,7 @@ fn short_for_a_lift(over: &Over<Spanned<RepCount>>, exercise: &Exercise) -> Opti
     Some(recounted(found, over, ""))
 }
 
-fn far_for_a_lift(over: &Over<Spanned<RepCount>>, exercise: &Exercise) -> Option<Diagnostic> {
+fn far_for_a_lift(over: &OverWeeks<Spanned<RepCount>>, exercise: &Exercise) -> Option<Diagnostic> {
     let first = over.values.first()?.value;
     if !is_counted(exercise) {
         return None;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::super::{ExerciseId, How, Load, Of, Programme, Rule, TraineeMax};
+use super::super::{ExerciseId, How, Load, PercentBase, Programme, ResolvedMax, Rule};
 use super::{Problem, Use, bounds, last_set};
 use crate::diagnostics::{Code, Edit};
 use crate::quantity::{Decimal, Mass, Work};
@@ -15,15 +15,17 @@ pub fn max_users(programme: &Programme) -> BTreeSet<ExerciseId> {
         for variant in line.variants(programme.trainees.len()) {
             for group in variant.weeks.iter().flat_map(|spec| &spec.groups) {
                 match group.load {
-                    Load::Percent { of: Of::TrainingMax, .. } => used.insert(line.exercise),
-                    Load::Percent { of: Of::Lift(lift), .. } => used.insert(lift),
+                    Load::Percent { of: PercentBase::TrainingMax, .. } => {
+                        used.insert(line.exercise)
+                    }
+                    Load::Percent { of: PercentBase::Lift(lift), .. } => used.insert(lift),
                     _ => continue,
                 };
             }
         }
     }
     for (max, _) in programme.trainees.iter().flat_map(|trainee| trainee.maxes.values()) {
-        if let TraineeMax::Share { of, .. } = max {
+        if let ResolvedMax::Share { of, .. } = max {
             used.insert(*of);
         }
     }
@@ -162,7 +164,7 @@ fn idle_max(
     used: &BTreeSet<ExerciseId>,
 ) -> Option<(String, &'static str)> {
     let lift = |group: &super::Group| match group.load {
-        Load::Percent { of: Of::Lift(lift), .. } => lift,
+        Load::Percent { of: PercentBase::Lift(lift), .. } => lift,
         _ => here.line.exercise,
     };
     let changed = here.groups().map(lift).chain([here.line.exercise]);

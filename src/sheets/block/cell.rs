@@ -3,12 +3,12 @@
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::{Duration, Reps, Work};
 use crate::sheets::card::target::{bare, own_details};
-use crate::sheets::layout::{Align, Fragment, Span, lines, width};
+use crate::sheets::layout::{Align, Fragment, StyledText, lines, width};
 use crate::sheets::runs::{Run, work_runs};
 use crate::sheets::together::{group, how_done};
 use crate::sheets::wording::Wording;
 
-use super::table::{Measures, on_each_side};
+use super::table::{TableMetrics, on_each_side};
 
 /// The most lines of a cell: a row is never split.
 const MOST_LINES: usize = 12;
@@ -17,7 +17,7 @@ const FIXED: &str = "\u{a0}";
 
 /// One target: sets, reps and load; and its small print.
 #[derive(Clone, Debug, PartialEq)]
-struct Target {
+struct CellTarget {
     sets: usize,
     reps: String,
     load: Option<String>,
@@ -25,7 +25,7 @@ struct Target {
 }
 
 /// What a cell says.
-pub struct Cell<'a> {
+pub struct BlockCell<'a> {
     /// The session.
     pub session: &'a Session,
     /// The exercise in it.
@@ -34,13 +34,13 @@ pub struct Cell<'a> {
     pub all: &'a [Run<'a>],
 }
 
-impl Cell<'_> {
+impl BlockCell<'_> {
     /// The targets, those that differ in nothing but repetitions as one.
-    fn targets(&self, words: &Wording) -> Vec<Target> {
+    fn targets(&self, words: &Wording) -> Vec<CellTarget> {
         let letter = self.exercise.order.letter;
         let counted = group(self.session, letter).is_some_and(|group| group.how.is_counted());
         let (_, told) = how_done(self.session, letter, words);
-        let mut out: Vec<Target> = Vec::new();
+        let mut out: Vec<CellTarget> = Vec::new();
         for run in work_runs(self.exercise) {
             let one = self.target(&run, counted, told, words);
             match out.last_mut() {
@@ -60,7 +60,7 @@ impl Cell<'_> {
         counted: bool,
         told: Option<Duration>,
         words: &Wording,
-    ) -> Target {
+    ) -> CellTarget {
         let set = run.set;
         let sides = set.reps.each_side && !on_each_side(self.all);
         let own = Reps { each_side: sides, ..set.reps.clone() };
@@ -88,12 +88,12 @@ impl Cell<'_> {
             _ => text,
         };
         let captions = captions.into_iter().map(fixed).collect();
-        Target { sets: run.count, reps, load, captions }
+        CellTarget { sets: run.count, reps, load, captions }
     }
 
     /// Its lines, no more than a page surely holds.
     #[must_use]
-    pub fn lines(&self, words: &Wording, max: f32, m: &Measures) -> Vec<Fragment> {
+    pub fn lines(&self, words: &Wording, max: f32, m: &TableMetrics) -> Vec<Fragment> {
         let mut out: Vec<Fragment> = Vec::new();
         let targets = self.targets(words);
         for (at, target) in targets.iter().enumerate() {
@@ -102,7 +102,7 @@ impl Cell<'_> {
                 let left: usize = targets.iter().skip(at).map(|target| target.sets).sum();
                 let left = u32::try_from(left).unwrap_or(u32::MAX);
                 let more = words.labels.count(&words.labels.broad.more_on_card, left);
-                out.extend(lines(&[Span::new(more, m.small)], max, Align::Left));
+                out.extend(lines(&[StyledText::new(more, m.small)], max, Align::Left));
                 break;
             }
             out.extend(text);
@@ -113,12 +113,12 @@ impl Cell<'_> {
 }
 
 /// Reps and load, on one line where they fit, then the small print.
-fn set_target(target: &Target, max: f32, m: &Measures) -> Vec<Fragment> {
+fn set_target(target: &CellTarget, max: f32, m: &TableMetrics) -> Vec<Fragment> {
     let whole = match &target.load {
         Some(load) => format!("{} · {load}", target.reps),
         None => target.reps.clone(),
     };
-    let strong = |text: &str| lines(&[Span::new(text, m.strong)], max, Align::Left);
+    let strong = |text: &str| lines(&[StyledText::new(text, m.strong)], max, Align::Left);
     let mut out = match &target.load {
         Some(load) if width(&whole, m.strong) > max => {
             let mut out = strong(&target.reps);
@@ -130,10 +130,10 @@ fn set_target(target: &Target, max: f32, m: &Measures) -> Vec<Fragment> {
     let captions = target.captions.join("  ·  ");
     let one = width(&captions, m.small) <= max;
     if one {
-        out.extend(lines(&[Span::new(captions, m.small)], max, Align::Left));
+        out.extend(lines(&[StyledText::new(captions, m.small)], max, Align::Left));
     } else {
         for caption in &target.captions {
-            out.extend(lines(&[Span::new(caption, m.small)], max, Align::Left));
+            out.extend(lines(&[StyledText::new(caption, m.small)], max, Align::Left));
         }
     }
     out

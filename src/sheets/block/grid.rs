@@ -8,7 +8,7 @@ use crate::sheets::labels::Labels;
 
 /// An exercise of a day, over the weeks.
 #[derive(Clone, Debug)]
-pub struct Line<'a> {
+pub struct BlockLine<'a> {
     /// Its order letter.
     pub order: Order,
     /// Its name.
@@ -21,32 +21,32 @@ pub struct Line<'a> {
 
 /// A day of the week.
 #[derive(Clone, Debug)]
-pub struct Day<'a> {
+pub struct BlockDay<'a> {
     /// Its name.
     pub name: &'a str,
     /// Its sessions.
     pub sessions: Vec<&'a Session>,
     /// Its exercises.
-    pub lines: Vec<Line<'a>>,
+    pub lines: Vec<BlockLine<'a>>,
 }
 
 /// All of it.
 #[derive(Clone, Debug)]
-pub struct Grid<'a> {
+pub struct BlockGrid<'a> {
     /// Every week from the first with a session to the last.
     pub weeks: Vec<Week>,
     /// The days, in the order of the plan.
-    pub days: Vec<Day<'a>>,
+    pub days: Vec<BlockDay<'a>>,
 }
 
-impl<'a> Grid<'a> {
+impl<'a> BlockGrid<'a> {
     /// Puts the sessions of an athlete in their places.
     #[must_use]
     pub fn new(athlete: &'a AthletePlan) -> Self {
-        let mut days: Vec<Day<'a>> = Vec::new();
+        let mut days: Vec<BlockDay<'a>> = Vec::new();
         for session in &athlete.sessions {
             let at = days.iter().position(|day| day.name == session.day).unwrap_or_else(|| {
-                days.push(Day { name: &session.day, sessions: Vec::new(), lines: Vec::new() });
+                days.push(BlockDay { name: &session.day, sessions: Vec::new(), lines: Vec::new() });
                 days.len() - 1
             });
             if let Some(day) = days.get_mut(at) {
@@ -85,16 +85,17 @@ impl<'a> Grid<'a> {
     }
 }
 
-impl<'a> Day<'a> {
+impl<'a> BlockDay<'a> {
     fn add(&mut self, session: &'a Session) {
         self.sessions.push(session);
         for exercise in &session.exercises {
-            let own =
-                |line: &&mut Line<'a>| line.order == exercise.order && line.name == exercise.name;
+            let own = |line: &&mut BlockLine<'a>| {
+                line.order == exercise.order && line.name == exercise.name
+            };
             let planned = (session.week, session, exercise);
             match self.lines.iter_mut().find(own) {
                 Some(line) => line.weeks.push(planned),
-                None => self.lines.push(Line {
+                None => self.lines.push(BlockLine {
                     order: exercise.order,
                     name: &exercise.name,
                     replaces: exercise.replaces.as_ref().map(|replaced| replaced.name.as_str()),
@@ -135,7 +136,7 @@ mod tests {
         let week = |(number, name): (u32, &&str)| Week {
             number,
             phase: Some((*name).to_owned()),
-            lightened: false,
+            deload: false,
             starts: None,
         };
         (1..).zip(all).map(week).collect()

@@ -12,11 +12,11 @@ use super::card::Deck;
 use super::columns::when;
 use super::labels::{Labels, fill};
 use super::layout::{Block, Fragment, Page, Row, flow, stack};
-use super::leaf::{Head, Leaf, limits};
+use super::leaf::{Leaf, PageHead, limits};
 use super::pdf::Bookmark;
 use super::wording::{PRINTED, Wording};
-use grid::{Day, Grid, spreads};
-use table::{Measures, Table};
+use grid::{BlockDay, BlockGrid, spreads};
+use table::{Table, TableMetrics};
 
 /// Lays out the block sheets of every athlete who has a session.
 #[must_use]
@@ -36,11 +36,11 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
 
 /// The pages of one athlete: set as roomily as does not cost a page.
 fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page> {
-    let grid = Grid::new(athlete);
+    let grid = BlockGrid::new(athlete);
     let leaf = leaf(plan, athlete, &grid, options);
     let words = Wording::new(&athlete.language, athlete, PRINTED);
     let mut best: Option<Vec<Fragment>> = None;
-    for measures in Measures::all(leaf.width()) {
+    for measures in TableMetrics::all(leaf.width()) {
         let bodies = bodies(&grid, &leaf, &words, measures);
         if best.as_ref().is_none_or(|best| bodies.len() < best.len()) {
             best = Some(bodies);
@@ -51,7 +51,12 @@ fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page>
 
 /// What stands between head and foot, page by page: the weeks that fit side by side, day by day,
 /// then the weeks after them.
-fn bodies(grid: &Grid<'_>, leaf: &Leaf, words: &Wording, measures: Measures) -> Vec<Fragment> {
+fn bodies(
+    grid: &BlockGrid<'_>,
+    leaf: &Leaf,
+    words: &Wording,
+    measures: TableMetrics,
+) -> Vec<Fragment> {
     let labels = words.labels;
     let mut out = Vec::new();
     for weeks in spreads(&grid.weeks, measures.most_weeks()) {
@@ -86,7 +91,7 @@ fn head(limits: Vec<Fragment>, header: Fragment, room: f32) -> (Fragment, Vec<Bl
 }
 
 /// A day: kept together on a page that can hold it.
-fn day_blocks(table: &Table<'_>, day: &Day<'_>) -> Vec<Block> {
+fn day_blocks(table: &Table<'_>, day: &BlockDay<'_>) -> Vec<Block> {
     let rows = table.rows(day);
     if rows.is_empty() {
         return Vec::new();
@@ -103,7 +108,7 @@ fn day_blocks(table: &Table<'_>, day: &Day<'_>) -> Vec<Block> {
 }
 
 /// The pages without their tables.
-fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptions) -> Leaf {
+fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &BlockGrid<'_>, options: &CardOptions) -> Leaf {
     let labels = Labels::of(&athlete.language);
     let facts = [
         Some(plan.programme.clone()),
@@ -111,15 +116,15 @@ fn leaf(plan: &Plan, athlete: &AthletePlan, grid: &Grid<'_>, options: &CardOptio
         athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack])),
         Some(fill(labels.loads_in, &[athlete.unit.symbol()])),
     ];
-    let head = Head {
+    let head = PageHead {
         title: athlete.name.clone(),
         kind: labels.broad.block.to_owned(),
         when: when(&grid.weeks, plan.weeks, labels),
-        ..Head::default()
+        ..PageHead::default()
     }
     .telling(plan, labels, facts);
     let projected = fill(labels.broad.projected_about, &[labels.broad.projected_sign]);
-    let lighter = grid.weeks.iter().any(|week| week.lightened);
+    let lighter = grid.weeks.iter().any(|week| week.deload);
     let about = [
         Some(labels.broad.block_about),
         Some(projected.as_str()).filter(|_| grid.is_projected()),

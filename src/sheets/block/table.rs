@@ -12,12 +12,12 @@ use crate::sheets::runs::{Run, work_runs};
 use crate::sheets::together::how_done;
 use crate::sheets::wording::Wording;
 
-use super::cell::Cell;
-use super::grid::{Day, Grid, Line};
+use super::cell::BlockCell;
+use super::grid::{BlockDay, BlockGrid, BlockLine};
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug)]
-pub struct Measures {
+pub struct TableMetrics {
     /// The width of the table.
     pub w: f32,
     /// Sets, reps and load.
@@ -42,9 +42,9 @@ const INSET: f32 = 4.8;
 /// split.
 const MOST: (usize, usize, usize) = (5, 6, 4);
 
-impl Measures {
+impl TableMetrics {
     /// From the roomiest to the closest.
-    pub fn all(w: f32) -> impl Iterator<Item = Measures> {
+    pub fn all(w: f32) -> impl Iterator<Item = TableMetrics> {
         let sizes = [
             (10.4, 8.2, 36.0, 4.0),
             (10.0, 7.8, 30.0, 3.4),
@@ -53,7 +53,7 @@ impl Measures {
             (8.8, 7.2, 20.0, 2.0),
             (8.4, 7.0, LEAST_BOX + 0.1, 1.4),
         ];
-        sizes.into_iter().map(move |(strong, small, box_h, pad)| Measures {
+        sizes.into_iter().map(move |(strong, small, box_h, pad)| TableMetrics {
             w,
             strong: Style::strong(strong),
             small: Style::regular(small),
@@ -74,7 +74,7 @@ impl Measures {
 pub struct Table<'a> {
     columns: Columns,
     words: &'a Wording,
-    m: Measures,
+    m: TableMetrics,
     labels: &'static Labels,
     dated: bool,
 }
@@ -82,7 +82,12 @@ pub struct Table<'a> {
 impl<'a> Table<'a> {
     /// For some of the grid's weeks.
     #[must_use]
-    pub fn new(grid: &Grid<'_>, weeks: Vec<Week>, words: &'a Wording, m: Measures) -> Self {
+    pub fn new(
+        grid: &BlockGrid<'_>,
+        weeks: Vec<Week>,
+        words: &'a Wording,
+        m: TableMetrics,
+    ) -> Self {
         let sessions = grid.days.iter().flat_map(|day| &day.sessions);
         let dated = sessions.clone().any(|session| session.date.is_some());
         let columns = Columns { weeks, names: NAMES, w: m.w, inset: INSET };
@@ -97,7 +102,7 @@ impl<'a> Table<'a> {
 
     /// The day's name, with its dates over the weeks.
     #[must_use]
-    pub fn day_head(&self, day: &Day<'_>, continued: bool) -> Fragment {
+    pub fn day_head(&self, day: &BlockDay<'_>, continued: bool) -> Fragment {
         let style = Style::strong(11.0);
         let name =
             if continued { fill(self.labels.continued, &[day.name]) } else { day.name.to_owned() };
@@ -120,7 +125,7 @@ impl<'a> Table<'a> {
     /// The rows of a day, an exercise each; where a group is done together, its first member has a
     /// line above it that says how.
     #[must_use]
-    pub fn rows(&self, day: &Day<'_>) -> Vec<Fragment> {
+    pub fn rows(&self, day: &BlockDay<'_>) -> Vec<Fragment> {
         let here = |number: u32| self.columns.weeks.iter().any(|week| week.number == number);
         let lines = day.lines.iter().filter(|line| line.weeks.iter().any(|(n, ..)| here(*n)));
         let mut out = Vec::new();
@@ -135,7 +140,7 @@ impl<'a> Table<'a> {
     }
 
     /// How a group is done, and in which weeks, where they differ.
-    fn how_row(&self, day: &Day<'_>, letter: char) -> Option<Fragment> {
+    fn how_row(&self, day: &BlockDay<'_>, letter: char) -> Option<Fragment> {
         let of_week = |week: &Week| {
             let session = day.sessions.iter().find(|session| session.week == week.number)?;
             Some((week.number, how_done(session, letter, self.words).0?))
@@ -154,7 +159,7 @@ impl<'a> Table<'a> {
                 } else {
                     fill(self.labels.broad.weeks, &[&from, &to])
                 };
-                Some(self.labels.told(&weeks, text) + ".")
+                Some(self.labels.labelled(&weeks, text) + ".")
             };
             let runs = all.chunk_by(|(n, a), (m, b)| n + 1 == *m && a == b);
             runs.filter_map(run).collect::<Vec<_>>().join(" ")
@@ -170,7 +175,7 @@ impl<'a> Table<'a> {
         Some(out)
     }
 
-    fn row(&self, line: &Line<'_>) -> Fragment {
+    fn row(&self, line: &BlockLine<'_>) -> Fragment {
         let m = &self.m;
         let in_view: Vec<_> = self
             .columns
@@ -186,7 +191,7 @@ impl<'a> Table<'a> {
             .iter()
             .map(|week| {
                 let (_, session, exercise) = (*week)?;
-                let cell = Cell { session, exercise, all: &runs };
+                let cell = BlockCell { session, exercise, all: &runs };
                 Some(stack(cell.lines(self.words, inner, m), 0.0))
             })
             .collect();
@@ -212,7 +217,7 @@ impl<'a> Table<'a> {
     }
 
     /// The letter, the name, and what every week shares.
-    fn names(&self, line: &Line<'_>, runs: &[Run<'_>]) -> Fragment {
+    fn names(&self, line: &BlockLine<'_>, runs: &[Run<'_>]) -> Fragment {
         let m = &self.m;
         let room = NAMES - LETTERS - 5.0;
         let name = Style::strong((m.strong.size + 0.4).min(10.2));
@@ -238,7 +243,7 @@ impl<'a> Table<'a> {
     }
 
     /// The rest that the group tells, where it tells the same in every week.
-    fn told(&self, line: &Line<'_>) -> Option<Duration> {
+    fn told(&self, line: &BlockLine<'_>) -> Option<Duration> {
         let mut all =
             line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
         let of = |session| how_done(session, line.order.letter, self.words).1;

@@ -53,7 +53,7 @@ fn entry(exercise: &PlannedExercise, words: &Wording, m: &Metrics) -> Option<Blo
     let mut head = Fragment::default();
     head.put(stack(letter, 0.0), m.bracket, 0.0);
     head.put(first, x, 0.0);
-    let mut lines = vec![head.told(read)];
+    let mut lines = vec![head.with_reading(read)];
     lines.extend(name.map(|line| line.padded(x, 0.0, 0.0, 0.0)));
     for (label, text) in &texts {
         let text = paragraph(&[(label.as_str(), text.clone())], room, m);

@@ -16,11 +16,11 @@ const BOXES: f32 = 0.45;
 
 /// The codes of a session, in rows: each with its words, for reading.
 #[derive(Clone, Debug, Default)]
-pub struct Codes {
+pub struct DemoCodes {
     rows: Vec<(Vec<String>, Fragment)>,
 }
 
-impl Codes {
+impl DemoCodes {
     /// A code for each exercise with a link to a demonstration, under its letter; none where the
     /// card has its links in text.
     #[must_use]
@@ -64,7 +64,7 @@ impl Codes {
     pub fn at_foot(&self, m: &Metrics) -> Option<Fragment> {
         match self.rows.as_slice() {
             [(told, row)] if row.w + GAP <= m.content() * (1.0 - BOXES) => {
-                Some(row.clone().told(told.join(", ")))
+                Some(row.clone().with_reading(told.join(", ")))
             }
             _ => None,
         }
@@ -78,7 +78,7 @@ impl Codes {
             return Vec::new();
         }
         let rows = self.rows.into_iter().map(|(told, row)| {
-            let row = row.told(told.join(", "));
+            let row = row.with_reading(told.join(", "));
             Row::new(m.gap, row.padded(m.bracket, 0.0, 0.0, 0.0))
         });
         vec![separator(m), Block { rows: rows.collect(), ..Block::default() }]

@@ -3,7 +3,7 @@
 use crate::plan::PlannedExercise;
 use crate::quantity::Duration;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Item, Row, Style, Tied, count, line, stack, width,
+    Align, Block, Fragment, Ink, Row, Shape, Style, Tied, count, line, stack, width,
 };
 use crate::sheets::plates::Discs;
 use crate::sheets::runs::{Run, warm_up_runs, work_runs};
@@ -13,7 +13,7 @@ use super::demo::in_text;
 use super::metrics::Metrics;
 use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
-use super::work::{Boxes, Column, Work};
+use super::work::{Boxes, TargetColumn, Work};
 
 /// Where an exercise stands in a group that is tied together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -79,7 +79,7 @@ struct Parts<'a> {
     exercise: &'a PlannedExercise,
     setting: Setting<'a>,
     runs: &'a [Run<'a>],
-    column: Column,
+    column: TargetColumn,
 }
 
 impl Parts<'_> {
@@ -96,7 +96,7 @@ impl Parts<'_> {
         let words = [&order, read.trim(), target.unwrap_or_default(), label];
         let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
         let mut out = Fragment::space(m.content(), m.name.leading());
-        out.draw(Item::Tells(words.join(" ")));
+        out.draw(Shape::Tells(words.join(" ")));
         // The thirtieth of a group has less room for its letter.
         let squeeze = ((m.gutter - 2.0) / width(&order, m.letter).max(1.0)).min(1.0);
         let style = Style { size: (m.letter.size * squeeze).max(7.0), ..m.letter };
@@ -127,7 +127,7 @@ impl Parts<'_> {
             out.items.extend(first.items.into_iter().map(|item| item.moved(m.right_x(), drop)));
             out.h = out.h.max(right);
         }
-        out.draw(Item::Told);
+        out.draw(Shape::Told);
         (out, left, right)
     }
 
@@ -165,7 +165,11 @@ impl Parts<'_> {
         let below = &self.column.below;
         let read: Vec<&str> = below.iter().map(|told| told.reads.as_str()).collect();
         let below = stack(below.iter().map(|told| told.piece.clone()), 0.0);
-        second.put(below.told(joined(&read, self.setting.wording.labels.semicolon)), 0.0, 0.0);
+        second.put(
+            below.with_reading(joined(&read, self.setting.wording.labels.semicolon)),
+            0.0,
+            0.0,
+        );
         for (at, row) in self.column.boxes.iter().enumerate() {
             let y = second.h + if at == 0 { m.gap + 0.6 } else { m.box_gap };
             second.put(row.clone(), 0.0, y);
@@ -230,7 +234,7 @@ impl Parts<'_> {
         push(0.0, m.indent(), name.collect());
         push(0.0, m.wide_x(), self.text(m.body()));
         let below = self.column.below.iter().cloned();
-        push(m.gap, m.right_x(), below.map(|told| told.piece.told(told.reads)).collect());
+        push(m.gap, m.right_x(), below.map(|told| told.piece.with_reading(told.reads)).collect());
         for row in &self.column.boxes {
             push(m.box_gap, m.right_x(), vec![row.clone()]);
         }
@@ -347,10 +351,10 @@ fn bracket(piece: &mut Fragment, top: (bool, f32), bottom: (bool, f32)) {
     let (x, weight, ink) = (1.1, 2.2, Ink::Black);
     // Parts overlap a little, so that no dots show between them on a screen.
     let begins = if top.0 { top.1 } else { top.1 - 0.5 };
-    piece.draw(Item::Line { from: (x, begins), to: (x, bottom.1), weight, ink });
+    piece.draw(Shape::Line { from: (x, begins), to: (x, bottom.1), weight, ink });
     for (ends, y) in [top, bottom] {
         if ends {
-            piece.draw(Item::Line { from: (0.0, y), to: (6.0, y), weight, ink });
+            piece.draw(Shape::Line { from: (0.0, y), to: (6.0, y), weight, ink });
         }
     }
 }

@@ -3,7 +3,7 @@
 use crate::plan::Session;
 use crate::quantity::{Effort, Work};
 use crate::sheets::labels::{Labels, capital};
-use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, beside, count, lines, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, StyledText, beside, count, lines, stack};
 
 use super::metrics::Metrics;
 use super::parts::{label_width, write_in};
@@ -66,7 +66,8 @@ fn some(texts: &[&str], shares: &[f32], h: f32, m: &Metrics, wide: f32) -> Fragm
     let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
     let widths = widths(shares, &labels, wide, m);
     let boxes = widths.iter().zip(&labels);
-    beside(boxes.map(|(w, label)| write_in(m, *w, h, label)), gap(m)).told(labels.join(" · "))
+    beside(boxes.map(|(w, label)| write_in(m, *w, h, label)), gap(m))
+        .with_reading(labels.join(" · "))
 }
 
 /// The box for the body mass says in what unit.
@@ -157,13 +158,13 @@ impl Legend {
 pub fn cautions(labels: &Labels, legend: Option<Legend>, m: &Metrics) -> Fragment {
     let strong = Style::strong(m.tiny.size);
     let spans = [
-        Span::new(format!("{} ", labels.cautions_head), strong),
-        Span::new(labels.cautions, m.tiny),
+        StyledText::new(format!("{} ", labels.cautions_head), strong),
+        StyledText::new(labels.cautions, m.tiny),
     ];
     let mut text = lines(&spans, m.content(), Align::Left);
     let mut out = vec![Fragment::rule(m.content(), 0.6, Ink::Black), Fragment::space(0.0, 1.6)];
     if let Some(legend) = legend {
-        let text = Span::new(legend.text(labels), m.tiny);
+        let text = StyledText::new(legend.text(labels), m.tiny);
         out.append(&mut lines(&[text], m.content(), Align::Left));
     }
     out.append(&mut text);

@@ -4,7 +4,7 @@ use crate::plan::{Group, GroupKind, PlannedExercise};
 use crate::quantity::Duration;
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Item, Role, Row, Span, Style, count, lines, stack,
+    Align, Block, Fragment, Ink, Role, Row, Shape, Style, StyledText, count, lines, stack,
 };
 use crate::sheets::plates::Discs;
 use crate::sheets::wording::Wording;
@@ -149,9 +149,9 @@ fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
     let (kind, rest) = how.split_once(words.labels.semicolon).unwrap_or((how, ""));
     let kind = if first { kind.to_owned() } else { fill(words.labels.continued, &[kind]) };
     let strong = Style::strong(m.meta.size);
-    let mut spans = vec![Span::new(kind, strong)];
+    let mut spans = vec![StyledText::new(kind, strong)];
     if !rest.is_empty() {
-        spans.push(Span::new(
+        spans.push(StyledText::new(
             format!("  ·  {}", rest.replace(words.labels.semicolon, "  ·  ")),
             m.meta,
         ));
@@ -196,7 +196,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
     }
     for row in &mut rows {
         let numbers = spoken(&row.piece);
-        row.piece = std::mem::take(&mut row.piece).told(numbers);
+        row.piece = std::mem::take(&mut row.piece).with_reading(numbers);
     }
     if partial && let Some(row) = rows.first_mut() {
         let (x, w) = (m.right_x(), m.sets * 0.6);
@@ -215,6 +215,6 @@ fn tally_box(side: f32, number: &str, m: &Metrics) -> Fragment {
     let mut out = Fragment::shape(side, side, stroke, None, Role::Tally);
     let style = m.tiny.in_ink(Ink::Soft);
     let label = crate::sheets::layout::line(number, style);
-    out.items.extend(label.items.into_iter().map(|item: Item| item.moved(1.8, 0.2)));
+    out.items.extend(label.items.into_iter().map(|item: Shape| item.moved(1.8, 0.2)));
     out
 }

@@ -6,10 +6,10 @@ use crate::sheets::summary::done::status;
 
 use super::metrics::Metrics;
 use super::parts::{capped, fits, framed, inked, packed, plain};
-use super::{Card, Of};
+use super::{Card, CardSubject};
 
 /// What a head says, and the widths of its sides.
-struct Head {
+struct CardHeader {
     when: String,
     facts: Vec<String>,
     left: f32,
@@ -22,9 +22,9 @@ const GAP: f32 = 12.0;
 /// repeats them.
 const MOST: (usize, usize, usize) = (3, 4, 6);
 
-impl Head {
+impl CardHeader {
     fn new(card: &Card<'_>) -> Self {
-        let Card { of: Of { plan, athlete, session, .. }, metrics: m, .. } = card;
+        let Card { of: CardSubject { plan, athlete, session, .. }, metrics: m, .. } = card;
         let labels = card.labels();
         let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
         let when = [Some(week), labels.show_when(session)].into_iter().flatten();
@@ -58,8 +58,8 @@ impl Head {
 /// What the head has to cut short, in full, for the body of the card.
 #[must_use]
 pub fn cut_short(card: &Card<'_>) -> Vec<String> {
-    let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
-    let head = Head::new(card);
+    let Card { of: CardSubject { athlete, session, .. }, metrics: m, .. } = card;
+    let head = CardHeader::new(card);
     let lines = |text: &str, style, max| {
         if fits(text, style, max) { 1 } else { plain(text, style, max, Align::Left).len() }
     };
@@ -74,9 +74,9 @@ pub fn cut_short(card: &Card<'_>) -> Vec<String> {
 /// Lays out the head; `page` is this page and how many the session has.
 #[must_use]
 pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
-    let Card { of: Of { athlete, session, .. }, metrics: m, .. } = card;
+    let Card { of: CardSubject { athlete, session, .. }, metrics: m, .. } = card;
     let labels = card.labels();
-    let head = Head::new(card);
+    let head = CardHeader::new(card);
     let (left_w, right_w, gap) = (head.left, head.right, GAP);
     let mut left = capped(&athlete.name, m.title, left_w, Align::Left, MOST.0);
     mark(card, &mut left, left_w);

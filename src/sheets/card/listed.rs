@@ -3,15 +3,15 @@
 use crate::plan::Built;
 use crate::quantity::Mass;
 use crate::sheets::layout::{Fragment, stack};
-use crate::sheets::plates::{Look, draw};
+use crate::sheets::plates::{PlateStyle, draw};
 use crate::sheets::runs::Run;
 
 use super::parts::inked;
-use super::target::{Target, own_details};
-use super::work::{Boxes, CLEAR, Column, LEAST_DRAWING, Told, Work};
+use super::target::{CardTarget, own_details};
+use super::work::{Boxes, CLEAR, LEAST_DRAWING, ReadPiece, TargetColumn, Work};
 
 /// The lines of one run.
-struct Listing<'a> {
+struct SetList<'a> {
     lines: Vec<Fragment>,
     /// How far their text reaches.
     reach: f32,
@@ -19,7 +19,7 @@ struct Listing<'a> {
     bar: Option<&'a Built>,
 }
 
-impl<'a> Listing<'a> {
+impl<'a> SetList<'a> {
     fn new(lines: Vec<Fragment>, bar: Option<&'a Built>) -> Self {
         let reach = lines.iter().map(|line| inked(line).0).fold(0.0, f32::max);
         Self { lines, reach, bar }
@@ -33,18 +33,18 @@ impl<'a> Listing<'a> {
 
 impl Work<'_> {
     /// A line for each run, its small print beside it where that fits.
-    pub(super) fn listed(&self) -> Column {
+    pub(super) fn listed(&self) -> TargetColumn {
         let m = self.metrics;
         let most = self.runs.iter().filter_map(|run| Some(bar(run)?.mass)).max();
         let listings = self.listings(most);
-        let room = |listing: &Listing<'_>| m.right - CLEAR - listing.reach;
+        let room = |listing: &SetList<'_>| m.right - CLEAR - listing.reach;
         // One scale for all, so that what looks heavier is: that of the heaviest.
         let heaviest = listings
             .iter()
             .filter(|listing| room(listing) >= LEAST_DRAWING)
             .find(|listing| most.is_some() && listing.bar.map(|bar| bar.mass) == most);
         let look = heaviest.map(|listing| self.look(listing.height(), room(listing)));
-        let drawn = |listing: &Listing<'_>, look: Option<Look<'_>>| {
+        let drawn = |listing: &SetList<'_>, look: Option<PlateStyle<'_>>| {
             let look = look.filter(|look| listing.height() + 0.1 >= look.height)?;
             draw(listing.bar?, &look).filter(|drawing| drawing.w <= room(listing))
         };
@@ -52,7 +52,7 @@ impl Work<'_> {
             listings.iter().map(|listing| drawn(listing, look)).collect()
         };
         // Masses stand beside the discs of all bars or of none, so that bars can be compared.
-        let bare = drawn(look.map(|look| Look { masses: None, ..look }));
+        let bare = drawn(look.map(|look| PlateStyle { masses: None, ..look }));
         let told = drawn(look);
         let says = |drawing: &Option<Fragment>| {
             drawing.as_ref().is_some_and(|drawing| !inked(drawing).1.is_empty())
@@ -61,31 +61,31 @@ impl Work<'_> {
         let drawings = if all { told } else { bare };
         // Bars begin at one place, whatever they bear.
         let widest = drawings.iter().flatten().map(|drawing| drawing.w).fold(0.0, f32::max);
-        let mut lines: Vec<Told> = Vec::new();
+        let mut lines: Vec<ReadPiece> = Vec::new();
         for (listing, drawing) in listings.into_iter().zip(drawings) {
             match drawing {
                 // What is drawn beside several lines holds them together.
                 Some(drawing) => {
-                    let mut all = Told::new(stack(listing.lines, 0.0));
+                    let mut all = ReadPiece::new(stack(listing.lines, 0.0));
                     all.piece.put(drawing, (m.right - widest).max(listing.reach + CLEAR), 0.5);
                     lines.push(all);
                 }
-                None => lines.extend(listing.lines.into_iter().map(Told::new)),
+                None => lines.extend(listing.lines.into_iter().map(ReadPiece::new)),
             }
         }
         let aside = self.beside().then(|| self.rpe_box());
         let mut lines = lines.into_iter();
         let first = lines.next();
-        Column { first, below: lines.collect(), aside, bare: true, ..Column::default() }
+        TargetColumn { first, below: lines.collect(), aside, bare: true, ..TargetColumn::default() }
     }
 
     /// The lines of each run. Small print makes way below for the plates of the heaviest; for those
     /// of the others too, where the card has room.
-    fn listings(&self, most: Option<Mass>) -> Vec<Listing<'_>> {
+    fn listings(&self, most: Option<Mass>) -> Vec<SetList<'_>> {
         let m = self.metrics;
         let one_each = self.runs.iter().all(|run| run.count == 1);
         let max = self.target_w();
-        let mut out: Vec<Listing<'_>> = Vec::new();
+        let mut out: Vec<SetList<'_>> = Vec::new();
         let mut before: Option<&Built> = None;
         for run in self.runs {
             let sets = match self.boxes {
@@ -93,15 +93,15 @@ impl Work<'_> {
                 Boxes::PerSet => Some(run.count),
                 Boxes::Rounds(_) | Boxes::None => None,
             };
-            let mut target = Target::new(self.wording, run, sets);
+            let mut target = CardTarget::new(self.wording, run, sets);
             target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
             // The same bar twice is drawn once.
             let bar = bar(run).filter(|bar| !self.beside() && before != Some(*bar));
             before = run.set.load.as_ref();
             let worth = bar.is_some_and(|bar| m.every_bar || Some(bar.mass) == most);
-            let drawn = worth.then(|| Listing::new(self.lines(&target, max, false), bar));
+            let drawn = worth.then(|| SetList::new(self.lines(&target, max, false), bar));
             let drawn = drawn.filter(|it| it.reach + CLEAR + LEAST_DRAWING <= m.right);
-            out.push(drawn.unwrap_or_else(|| Listing::new(self.lines(&target, max, true), bar)));
+            out.push(drawn.unwrap_or_else(|| SetList::new(self.lines(&target, max, true), bar)));
         }
         out
     }

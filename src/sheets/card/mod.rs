@@ -27,9 +27,9 @@ use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 
 use super::labels::Labels;
 use super::layout::{
-    Align, Block, Column, Fragment, Ink, Item, Page, Role, Row, Style, count, flow, stack,
+    Align, Block, Column, Fragment, Ink, Page, Role, Row, Shape, Style, count, flow, stack,
 };
-use super::pdf::{Bookmark, later};
+use super::pdf::{Bookmark, shift_pages};
 use super::plates::Discs;
 use super::wording::{PRINTED, Wording};
 use super::{CardCopy, CardOptions};
@@ -50,7 +50,7 @@ pub struct Deck {
 pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     let mut all = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     let Ok(()) = decks::<Infallible>(plan, options, &mut |Deck { pages, mut bookmarks }| {
-        later(&mut bookmarks, all.pages.len());
+        shift_pages(&mut bookmarks, all.pages.len());
         all.pages.extend(pages);
         all.bookmarks.extend(bookmarks);
         Ok(())
@@ -93,7 +93,7 @@ fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> De
     let shared = Shared::default();
     let laid: Vec<Vec<Page>> = sessions
         .map(|session| {
-            let of = Of { plan, athlete, session, options, shared: &shared };
+            let of = CardSubject { plan, athlete, session, options, shared: &shared };
             let pages = session_pages(of).into_iter();
             pages.map(|page| page.speaking(language, document)).collect()
         })
@@ -122,7 +122,7 @@ fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String
 
 /// Lays a session out as roomily as does not cost a page. Codes of demonstrations do not cost one
 /// either: where they would, their links stand in text.
-fn session_pages(of: Of<'_>) -> Vec<Page> {
+fn session_pages(of: CardSubject<'_>) -> Vec<Page> {
     let best = |codes: bool| best_of(of, codes);
     let coded = best(true);
     let texts = coded.as_ref().filter(|draft| draft.count > 1 && draft.has_codes);
@@ -136,7 +136,7 @@ fn session_pages(of: Of<'_>) -> Vec<Page> {
 
 /// What a card is of.
 #[derive(Clone, Copy)]
-struct Of<'a> {
+struct CardSubject<'a> {
     plan: &'a Plan,
     athlete: &'a AthletePlan,
     session: &'a Session,
@@ -147,10 +147,10 @@ struct Of<'a> {
 /// The roomiest way to set a card on one page; where there is none, the roomiest of those that cost
 /// least. What is set closer never needs more pages: the search begins at what most full sessions
 /// get, and goes from there.
-fn best_of(of: Of<'_>, codes: bool) -> Option<Draft<'_>> {
-    let set = |density: &Density| Draft::new(Card::new(of, *density, codes));
+fn best_of(of: CardSubject<'_>, codes: bool) -> Option<CardDraft<'_>> {
+    let set = |density: &Density| CardDraft::new(Card::new(of, *density, codes));
     let (roomier, closer) = Density::ALL.split_at(Density::USUAL);
-    let mut tried: Vec<Draft<'_>> = Vec::new();
+    let mut tried: Vec<CardDraft<'_>> = Vec::new();
     for density in closer {
         let draft = set(density);
         if draft.count > 1 {
@@ -166,12 +166,12 @@ fn best_of(of: Of<'_>, codes: bool) -> Option<Draft<'_>> {
 }
 
 /// The roomiest that still has one page, of a draft that has and those that are roomier.
-fn roomiest<'a>(mut draft: Draft<'a>, roomier: &[Density], codes: bool) -> Draft<'a> {
+fn roomiest<'a>(mut draft: CardDraft<'a>, roomier: &[Density], codes: bool) -> CardDraft<'a> {
     let of = draft.card.of;
     if draft.is_half_empty()
         && let Some(first) = roomier.first()
     {
-        let roomy = Draft::new(Card::new(of, *first, codes));
+        let roomy = CardDraft::new(Card::new(of, *first, codes));
         if roomy.count == 1 {
             return roomy;
         }
@@ -184,7 +184,7 @@ fn roomiest<'a>(mut draft: Draft<'a>, roomier: &[Density], codes: bool) -> Draft
         let metrics = card.metrics;
         let too_much =
             |laid: &[Block], letters: usize| draft.leaves_no_room_for(&metrics, laid, letters);
-        let next = Draft::unless(card, &too_much).filter(|next| next.count == 1);
+        let next = CardDraft::unless(card, &too_much).filter(|next| next.count == 1);
         let Some(next) = next else { break };
         draft = next;
     }
@@ -192,7 +192,7 @@ fn roomiest<'a>(mut draft: Draft<'a>, roomier: &[Density], codes: bool) -> Draft
 }
 
 /// A card, laid out but not yet put on pages.
-struct Draft<'a> {
+struct CardDraft<'a> {
     card: Card<'a>,
     /// The card's own blocks, then the coach's notes.
     blocks: Vec<Block>,
@@ -215,7 +215,7 @@ struct Draft<'a> {
     log_page: usize,
 }
 
-impl<'a> Draft<'a> {
+impl<'a> CardDraft<'a> {
     fn new(card: Card<'a>) -> Self {
         let (blocks, letters) = card.blocks(&|_, _| false).unwrap_or_default();
         Self::of(card, blocks, letters)
@@ -411,21 +411,21 @@ impl<'a> Draft<'a> {
 
 /// A card in the making.
 struct Card<'a> {
-    of: Of<'a>,
+    of: CardSubject<'a>,
     density: Density,
     metrics: Metrics,
 }
 
 impl<'a> std::ops::Deref for Card<'a> {
-    type Target = Of<'a>;
+    type Target = CardSubject<'a>;
 
-    fn deref(&self) -> &Of<'a> {
+    fn deref(&self) -> &CardSubject<'a> {
         &self.of
     }
 }
 
 impl<'a> Card<'a> {
-    fn new(of: Of<'a>, density: Density, codes: bool) -> Self {
+    fn new(of: CardSubject<'a>, density: Density, codes: bool) -> Self {
         let metrics = Metrics { codes, ..Metrics::new(of.options, density) };
         Self { of, density, metrics }
     }
@@ -456,8 +456,8 @@ impl<'a> Card<'a> {
     }
 
     /// The codes of demonstrations.
-    fn codes(&self) -> demo::Codes {
-        demo::Codes::new(&self.session.exercises, &self.metrics, self.labels())
+    fn codes(&self) -> demo::DemoCodes {
+        demo::DemoCodes::new(&self.session.exercises, &self.metrics, self.labels())
     }
 
     /// Everything between head and foot, and how many blocks there are with those of each letter;
@@ -541,12 +541,12 @@ impl<'a> Card<'a> {
             let mut out =
                 Fragment::shape(w, h, stroke, None, Role::Decoration).padded(0.7, 0.7, 0.7, 0.7);
             let read: String = first.iter().map(|line| inked(line).1).collect();
-            out.draw(Item::Tells(format!("{} {read}", labels.limit)));
+            out.draw(Shape::Tells(format!("{} {read}", labels.limit)));
             out.put(tag.clone(), 6.0, 4.2);
             let first = stack(first.iter().cloned(), 0.0);
             let below = 4.7 + first.h;
             out.put(first, indent, 4.7);
-            out.draw(Item::Told);
+            out.draw(Shape::Told);
             out.put(stack(more.iter().cloned(), 0.0), indent, below);
             out
         };
@@ -596,7 +596,7 @@ const SPACE: f32 = 5.0;
 /// A hairline between exercises, held to the one below it.
 fn separator(m: &Metrics) -> Block {
     let mut line = Fragment::space(m.content(), 0.4);
-    line.draw(Item::Line {
+    line.draw(Shape::Line {
         from: (m.wide_x(), 0.2),
         to: (m.content(), 0.2),
         weight: 0.4,

@@ -1,7 +1,7 @@
 //! Small parts that a card is put together from.
 
 use crate::sheets::layout::{
-    Align, Fragment, Ink, Item, Role, Span, Style, count, line, lines, lines_in, width,
+    Align, Fragment, Ink, Role, Shape, Style, StyledText, count, line, lines, lines_in, width,
 };
 
 use super::metrics::Metrics;
@@ -26,7 +26,7 @@ pub fn label_width(label: &str, metrics: &Metrics) -> f32 {
 /// Labels a box in its upper left corner; the label is cut to what the box can hold.
 fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
     let style = metrics.tiny.in_ink(Ink::Soft);
-    let label = lines(&[Span::new(label, style)], w - 4.0, Align::Left).into_iter().next();
+    let label = lines(&[StyledText::new(label, style)], w - 4.0, Align::Left).into_iter().next();
     if let Some(label) = label {
         let items = label.items.into_iter().map(|item| item.moved(x + 2.4, 0.4));
         out.items.extend(items);
@@ -43,7 +43,7 @@ pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &s
     let mut out = write_in(metrics, w, h, left);
     corner(&mut out, metrics, right, w / 2.0, w / 2.0);
     let (x, inset) = (w / 2.0, 0.0);
-    out.draw(Item::Line { from: (x, inset), to: (x, h - inset), weight: 0.5, ink: Ink::Faint });
+    out.draw(Shape::Line { from: (x, inset), to: (x, h - inset), weight: 0.5, ink: Ink::Faint });
     out
 }
 
@@ -82,19 +82,19 @@ pub fn labelled(
     let mut spans = Vec::new();
     let tagged = tagged.filter(|(_, text)| !text.trim().is_empty());
     if let Some((_, text)) = tagged {
-        spans.push(Span::new(text.trim(), strong));
+        spans.push(StyledText::new(text.trim(), strong));
     }
     for (label, text) in texts.iter().filter(|(_, text)| !text.trim().is_empty()) {
         if !spans.is_empty() {
-            spans.push(Span::new("   ", style));
+            spans.push(StyledText::new("   ", style));
         }
         if !label.is_empty() {
             // No line ends in a label: it stays with its first word.
             let label =
                 format!("{}\u{a0}\u{a0}", label.replace(' ', "\u{a0}").replace('-', "\u{2011}"));
-            spans.push(Span::new(label, strong));
+            spans.push(StyledText::new(label, strong));
         }
-        spans.push(Span::new(text.trim(), style));
+        spans.push(StyledText::new(text.trim(), style));
     }
     let Some((label, _)) = tagged else {
         return lines_in(0.0, &spans, room, Align::Left);
@@ -113,7 +113,7 @@ pub fn labelled(
 /// Plain lines.
 #[must_use]
 pub fn plain(text: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> {
-    lines(&[Span::new(text, style)], max, align)
+    lines(&[StyledText::new(text, style)], max, align)
 }
 
 /// Whether the text fits on one line.
@@ -185,7 +185,7 @@ pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> 
 #[must_use]
 pub fn spoken(row: &Fragment) -> String {
     let labels = row.items.iter().filter_map(|item| match item {
-        Item::Text { text, .. } => Some(text.as_str()),
+        Shape::Text { text, .. } => Some(text.as_str()),
         _ => None,
     });
     labels.collect::<Vec<_>>().join(" ")
@@ -199,7 +199,7 @@ pub fn inked(line: &Fragment) -> (f32, String) {
     let mut baseline = None;
     for item in &line.items {
         match item {
-            Item::Text { x, y, width, text, style } => {
+            Shape::Text { x, y, width, text, style } => {
                 // Small print stands level with what it follows, not on its baseline.
                 let below = baseline.is_some_and(|last: f32| y - last > style.size);
                 if !words.is_empty() && (below || *x > reach + 1.0) {
@@ -209,7 +209,7 @@ pub fn inked(line: &Fragment) -> (f32, String) {
                 reach = reach.max(x + width);
                 words.push_str(text);
             }
-            Item::Missing { rect, character, .. } => {
+            Shape::Missing { rect, character, .. } => {
                 reach = reach.max(rect.right());
                 words.push(*character);
             }

@@ -1,6 +1,6 @@
 //! The search for how closely a card is set finds what trying everything finds.
 
-use super::{Card, Draft, Of, Shared, best_of};
+use super::{Card, CardDraft, CardSubject, Shared, best_of};
 use crate::plan::{AthletePlan, Plan, Session};
 use crate::sheets::sample::{athlete, on};
 use crate::sheets::sample_plans::{all, crowded, endless, full, groups, schemes, typical};
@@ -9,9 +9,9 @@ use crate::sheets::{CardOptions, Paper};
 use super::metrics::Density;
 
 /// The first of the densities that cost least, of all.
-fn by_trying(of: Of<'_>, codes: bool) -> Density {
+fn by_trying(of: CardSubject<'_>, codes: bool) -> Density {
     let costs = Density::ALL.map(|density| {
-        let draft = Draft::new(Card::new(of, density, codes));
+        let draft = CardDraft::new(Card::new(of, density, codes));
         (draft.cost(), density)
     });
     let least = costs.iter().map(|(cost, _)| *cost).min().unwrap();
@@ -29,7 +29,7 @@ fn shorter(session: &Session) -> impl Iterator<Item = Session> + '_ {
 
 fn holds(plan: &Plan, athlete: &AthletePlan, session: &Session, options: &CardOptions) {
     let shared = Shared::default();
-    let of = Of { plan, athlete, session, options, shared: &shared };
+    let of = CardSubject { plan, athlete, session, options, shared: &shared };
     for codes in [true, false] {
         let found = best_of(of, codes).unwrap();
         // On several pages the one that costs least counts, on one the roomiest.

@@ -175,7 +175,7 @@ fn set_reads_alike(a: &PlannedSet, b: &PlannedSet) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Of, athlete_deck, session_pages};
+    use super::super::{CardSubject, athlete_deck, session_pages};
     use super::*;
     use crate::plan::Plan;
     use crate::sheets::CardOptions;
@@ -187,7 +187,7 @@ mod tests {
         let cards = plan.athletes.iter().flat_map(|athlete| {
             let page = |session| {
                 let shared = Shared::default();
-                session_pages(Of { plan, athlete, session, options, shared: &shared })
+                session_pages(CardSubject { plan, athlete, session, options, shared: &shared })
             };
             athlete.sessions.iter().flat_map(page).collect::<Vec<_>>()
         });

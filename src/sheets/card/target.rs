@@ -10,7 +10,7 @@ use super::parts::{fits, plain};
 
 /// Reps and load of a run, and the small print below them.
 #[derive(Clone, Debug)]
-pub struct Target {
+pub struct CardTarget {
     reps: String,
     joint: &'static str,
     load: Option<String>,
@@ -24,7 +24,7 @@ pub struct Target {
 /// A space that no line breaks at.
 const FIXED: &str = "\u{a0}";
 
-impl Target {
+impl CardTarget {
     /// `sets` is how many sets it names: zero for a set whose place says that it is one, none
     /// where a group counts its rounds.
     #[must_use]

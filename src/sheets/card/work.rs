@@ -2,13 +2,13 @@
 
 use crate::quantity::Duration;
 use crate::sheets::layout::{Align, Fragment, count, line, width};
-use crate::sheets::plates::{Discs, Look, draw};
+use crate::sheets::plates::{Discs, PlateStyle, draw};
 use crate::sheets::runs::Run;
 use crate::sheets::wording::Wording;
 
 use super::metrics::{LEAST_WIDTH, Metrics};
 use super::parts::{inked, packed, set_box, spoken, write_in};
-use super::target::{Target, shared_details};
+use super::target::{CardTarget, shared_details};
 
 /// Which boxes an exercise gets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,29 +40,29 @@ pub struct Work<'a> {
 
 /// What stands in the right-hand column.
 #[derive(Clone, Debug, Default)]
-pub struct Column {
+pub struct TargetColumn {
     /// The first line of the target: level with the name.
-    pub first: Option<Told>,
+    pub first: Option<ReadPiece>,
     /// Further lines of the target, and its small print.
-    pub below: Vec<Told>,
+    pub below: Vec<ReadPiece>,
     /// Rows of boxes.
     pub boxes: Vec<Fragment>,
     /// What stands at the right of the target, level with its first line: the plates, or a box.
-    pub aside: Option<Told>,
+    pub aside: Option<ReadPiece>,
     /// The small print does not say what the sets are done with.
     pub bare: bool,
 }
 
 /// A piece, and how it reads: a drawing of plates is not read out, as the text beside it lists them.
 #[derive(Clone, Debug, Default)]
-pub struct Told {
+pub struct ReadPiece {
     /// The piece.
     pub piece: Fragment,
     /// Its words.
     pub reads: String,
 }
 
-impl Told {
+impl ReadPiece {
     /// A piece that reads as its texts.
     pub fn new(piece: Fragment) -> Self {
         let reads = inked(&piece).1;
@@ -80,12 +80,12 @@ pub(super) const CLEAR: f32 = 6.0;
 impl Work<'_> {
     /// Lays out the column.
     #[must_use]
-    pub fn column(&self) -> Column {
+    pub fn column(&self) -> TargetColumn {
         let mut out = match self.runs {
-            [] => Column::default(),
+            [] => TargetColumn::default(),
             [run] => {
                 let sets = (self.boxes == Boxes::PerSet).then_some(run.count);
-                self.alike(Target::new(self.wording, run, sets), run)
+                self.alike(CardTarget::new(self.wording, run, sets), run)
             }
             [run, ..] => match self.joint() {
                 Some(target) => self.alike(target, run),
@@ -102,9 +102,9 @@ impl Work<'_> {
     }
 
     /// The RPE box, where it stands beside the target.
-    pub(super) fn rpe_box(&self) -> Told {
+    pub(super) fn rpe_box(&self) -> ReadPiece {
         let m = self.metrics;
-        Told::new(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
+        ReadPiece::new(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
     }
 
     /// The width of the target: without rows of boxes, the RPE box stands beside it.
@@ -114,14 +114,14 @@ impl Work<'_> {
     }
 
     /// One target for runs that differ in nothing but reps, when it fits a line.
-    fn joint(&self) -> Option<Target> {
+    fn joint(&self) -> Option<CardTarget> {
         let joint = (self.boxes == Boxes::PerSet)
-            .then(|| Target::joint(self.wording, self.runs, self.rest_told))??;
+            .then(|| CardTarget::joint(self.wording, self.runs, self.rest_told))??;
         (width(&joint.joined(), self.metrics.target) <= self.metrics.right).then_some(joint)
     }
 
     /// All sets alike: one target.
-    fn alike(&self, mut target: Target, run: &Run<'_>) -> Column {
+    fn alike(&self, mut target: CardTarget, run: &Run<'_>) -> TargetColumn {
         target.end_with(shared_details(self.wording, self.runs, self.rest_told).1);
         let max = self.target_w();
         // Where plates are drawn, small print stands below, so that both have room.
@@ -133,11 +133,11 @@ impl Work<'_> {
             Some(self.rpe_box())
         } else {
             let drawing = self.drawing(run, first.as_ref(), &below);
-            drawing.map(|piece| Told { piece, reads: String::new() })
+            drawing.map(|piece| ReadPiece { piece, reads: String::new() })
         };
-        let first = first.map(Told::new);
-        let below = below.into_iter().map(Told::new).collect();
-        Column { first, below, aside, ..Column::default() }
+        let first = first.map(ReadPiece::new);
+        let below = below.into_iter().map(ReadPiece::new).collect();
+        TargetColumn { first, below, aside, ..TargetColumn::default() }
     }
 
     /// The plates, as high as the lines that leave them room.
@@ -164,15 +164,15 @@ impl Work<'_> {
     }
 
     /// How plates are drawn in this room.
-    pub(super) fn look(&self, height: f32, room: f32) -> Look<'_> {
+    pub(super) fn look(&self, height: f32, room: f32) -> PlateStyle<'_> {
         let m = self.metrics;
         let masses = Some((self.wording.unit, m.tiny, self.wording.labels.numbers));
         let (height, width) = (height.min(m.most_drawing), room.min(m.box_w(2)));
-        Look { height, width, masses, discs: self.discs }
+        PlateStyle { height, width, masses, discs: self.discs }
     }
 
     /// A target's lines: its small print beside it where it may be and fits, else below.
-    pub(super) fn lines(&self, target: &Target, max: f32, beside: bool) -> Vec<Fragment> {
+    pub(super) fn lines(&self, target: &CardTarget, max: f32, beside: bool) -> Vec<Fragment> {
         let m = self.metrics;
         let (mut big, captions) = target.set_in(m.target, max);
         let small = captions.join(" · ");
@@ -257,7 +257,7 @@ impl Work<'_> {
                 piece.put(rpe, m.right - m.rpe, 0.0);
             }
             let labels = spoken(&piece);
-            out.push(piece.told(labels));
+            out.push(piece.with_reading(labels));
         }
         out
     }

@@ -158,7 +158,7 @@ pub enum Role {
 
 /// Something on a page.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Item {
+pub enum Shape {
     /// A run of text in one style, on one line.
     Text {
         /// Left edge.
@@ -181,13 +181,13 @@ pub enum Item {
         /// The text it stands in.
         text: String,
     },
-    /// What is drawn from here to the next [`Item::Told`] reads as this, as one line: a name and
+    /// What is drawn from here to the next [`Shape::Told`] reads as this, as one line: a name and
     /// what stands far to its right.
     Tells(String),
-    /// What is drawn from here to its [`Item::Told`] is in this language (BCP 47), which is not the
+    /// What is drawn from here to its [`Shape::Told`] is in this language (BCP 47), which is not the
     /// document's.
     Speaks(&'static str),
-    /// The end of what [`Item::Tells`] or [`Item::Speaks`] began.
+    /// The end of what [`Shape::Tells`] or [`Shape::Speaks`] began.
     Told,
     /// A straight line.
     Line {
@@ -242,7 +242,7 @@ const RISE: f32 = 0.93;
 #[cfg(test)]
 const FALL: f32 = 0.24;
 
-impl Item {
+impl Shape {
     /// The same thing, moved.
     #[must_use]
     pub fn moved(mut self, dx: f32, dy: f32) -> Self {
@@ -253,26 +253,26 @@ impl Item {
     /// Moves it.
     pub fn shift(&mut self, dx: f32, dy: f32) {
         match self {
-            Item::Text { x, y, .. } => {
+            Shape::Text { x, y, .. } => {
                 *x += dx;
                 *y += dy;
             }
-            Item::Missing { rect, .. } | Item::Shape { rect, .. } | Item::Link { rect, .. } => {
+            Shape::Missing { rect, .. } | Shape::Shape { rect, .. } | Shape::Link { rect, .. } => {
                 rect.x += dx;
                 rect.y += dy;
             }
-            Item::Line { from, to, .. } => {
+            Shape::Line { from, to, .. } => {
                 *from = (from.0 + dx, from.1 + dy);
                 *to = (to.0 + dx, to.1 + dy);
             }
-            Item::Tells(_) | Item::Speaks(_) | Item::Told => {}
-            Item::Mosaic { rects, .. } => {
+            Shape::Tells(_) | Shape::Speaks(_) | Shape::Told => {}
+            Shape::Mosaic { rects, .. } => {
                 for rect in rects {
                     rect.x += dx;
                     rect.y += dy;
                 }
             }
-            Item::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
+            Shape::Disc { centre, .. } => *centre = (centre.0 + dx, centre.1 + dy),
         }
     }
 
@@ -281,12 +281,12 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
         Some(match self {
-            Item::Tells(_) | Item::Speaks(_) | Item::Told | Item::Link { .. } => return None,
-            Item::Text { x, y, width, style, .. } => {
+            Shape::Tells(_) | Shape::Speaks(_) | Shape::Told | Shape::Link { .. } => return None,
+            Shape::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
-            Item::Missing { rect, .. } | Item::Shape { rect, .. } => *rect,
-            Item::Mosaic { rects, .. } => {
+            Shape::Missing { rect, .. } | Shape::Shape { rect, .. } => *rect,
+            Shape::Mosaic { rects, .. } => {
                 let first = rects.first()?;
                 rects.iter().fold(*first, |all, rect| {
                     let (x, y) = (all.x.min(rect.x), all.y.min(rect.y));
@@ -294,13 +294,13 @@ impl Item {
                     Rect::new(x, y, right - x, all.bottom().max(rect.bottom()) - y)
                 })
             }
-            Item::Line { from, to, .. } => Rect::new(
+            Shape::Line { from, to, .. } => Rect::new(
                 from.0.min(to.0),
                 from.1.min(to.1),
                 (from.0 - to.0).abs(),
                 (from.1 - to.1).abs(),
             ),
-            Item::Disc { centre, radius, .. } => {
+            Shape::Disc { centre, radius, .. } => {
                 let across = 2.0 * radius;
                 Rect::new(centre.0 - radius, centre.1 - radius, across, across)
             }
@@ -316,7 +316,7 @@ pub struct Page {
     /// Height.
     pub height: f32,
     /// What stands on it, in reading order.
-    pub items: Vec<Item>,
+    pub items: Vec<Shape>,
 }
 
 impl Page {
@@ -324,8 +324,8 @@ impl Page {
     #[must_use]
     pub fn speaking(mut self, language: &'static str, document: &str) -> Self {
         if language != document {
-            self.items.insert(0, Item::Speaks(language));
-            self.items.push(Item::Told);
+            self.items.insert(0, Shape::Speaks(language));
+            self.items.push(Shape::Told);
         }
         self
     }
@@ -334,7 +334,7 @@ impl Page {
     #[must_use]
     pub fn speaks(&self) -> Option<&'static str> {
         match self.items.first() {
-            Some(Item::Speaks(language)) => Some(*language),
+            Some(Shape::Speaks(language)) => Some(*language),
             _ => None,
         }
     }
@@ -347,13 +347,13 @@ impl Page {
         let mut told = false;
         for item in &self.items {
             match item {
-                Item::Tells(words) => {
+                Shape::Tells(words) => {
                     told = true;
                     out.push(words.clone());
                 }
-                Item::Told => told = false,
-                Item::Text { text, .. } if !told => out.push(text.clone()),
-                Item::Missing { character, .. } if !told => out.push(character.to_string()),
+                Shape::Told => told = false,
+                Shape::Text { text, .. } if !told => out.push(text.clone()),
+                Shape::Missing { character, .. } if !told => out.push(character.to_string()),
                 _ => {}
             }
         }

@@ -1,6 +1,6 @@
 //! Fragments: pieces of a page that are laid out already, and ways to put them together.
 
-use super::display::{Ink, Item, Rect, Role};
+use super::display::{Ink, Rect, Role, Shape};
 
 /// A laid-out piece: its items stand relative to its upper left corner.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -10,7 +10,7 @@ pub struct Fragment {
     /// Height.
     pub h: f32,
     /// What is in it, in reading order.
-    pub items: Vec<Item>,
+    pub items: Vec<Shape>,
 }
 
 impl Fragment {
@@ -30,14 +30,14 @@ impl Fragment {
         role: Role,
     ) -> Self {
         let rect = Rect::new(0.0, 0.0, w, h);
-        Self { w, h, items: vec![Item::Shape { rect, stroke, fill, role }] }
+        Self { w, h, items: vec![Shape::Shape { rect, stroke, fill, role }] }
     }
 
     /// A horizontal line.
     #[must_use]
     pub fn rule(w: f32, weight: f32, ink: Ink) -> Self {
         let y = weight / 2.0;
-        let line = Item::Line { from: (0.0, y), to: (w, y), weight, ink };
+        let line = Shape::Line { from: (0.0, y), to: (w, y), weight, ink };
         Self { w, h: weight, items: vec![line] }
     }
 
@@ -54,16 +54,16 @@ impl Fragment {
     }
 
     /// Draws an item into this one, which does not grow.
-    pub fn draw(&mut self, item: Item) {
+    pub fn draw(&mut self, item: Shape) {
         self.items.push(item);
     }
 
     /// The same, read as these words in one go, wherever its texts stand.
     #[must_use]
-    pub fn told(mut self, words: String) -> Self {
+    pub fn with_reading(mut self, words: String) -> Self {
         if !words.is_empty() {
-            self.items.insert(0, Item::Tells(words));
-            self.items.push(Item::Told);
+            self.items.insert(0, Shape::Tells(words));
+            self.items.push(Shape::Told);
         }
         self
     }

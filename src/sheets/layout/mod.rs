@@ -11,9 +11,9 @@ mod fragment;
 mod outline;
 mod text;
 
-pub use display::{Ink, Item, Page, Rect, Role, Style};
+pub use display::{Ink, Page, Rect, Role, Shape, Style};
 pub use face::Face;
 pub use flow::{Block, Column, Row, Tied, flow};
 pub use fragment::{Fragment, beside, count, stack};
 pub use outline::Segment;
-pub use text::{Align, Span, is_set, line, lines, lines_in, width};
+pub use text::{Align, StyledText, is_set, line, lines, lines_in, width};

@@ -6,20 +6,20 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 
 use crate::quantity::composed;
 
-use super::display::{Item, Rect, Style};
+use super::display::{Rect, Shape, Style};
 use super::face::{Face, MISSING_ADVANCE};
 use super::fragment::Fragment;
 
 /// Text in one style.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Span {
+pub struct StyledText {
     /// The text.
     pub text: String,
     /// How it is set.
     pub style: Style,
 }
 
-impl Span {
+impl StyledText {
     /// Text in a style.
     pub fn new(text: impl Into<String>, style: Style) -> Self {
         Self { text: text.into(), style }
@@ -95,13 +95,13 @@ impl Piece {
 ///
 /// A word that is wider than a line is broken between characters: nothing ever overflows.
 #[must_use]
-pub fn lines(spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+pub fn lines(spans: &[StyledText], max: f32, align: Align) -> Vec<Fragment> {
     lines_after(0.0, spans, max, align)
 }
 
 /// The same, with room left before the first line.
 #[must_use]
-pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<Fragment> {
+pub fn lines_after(indent: f32, spans: &[StyledText], max: f32, align: Align) -> Vec<Fragment> {
     lines_in(indent, spans, |_| max, align)
 }
 
@@ -109,7 +109,7 @@ pub fn lines_after(indent: f32, spans: &[Span], max: f32, align: Align) -> Vec<F
 #[must_use]
 pub fn lines_in(
     indent: f32,
-    spans: &[Span],
+    spans: &[StyledText],
     room: impl Fn(usize) -> f32,
     align: Align,
 ) -> Vec<Fragment> {
@@ -254,7 +254,7 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
         if let Some((x, style, text, width)) = run.take()
             && !text.trim().is_empty()
         {
-            out.draw(Item::Text { x, y: baseline, width, style, text });
+            out.draw(Shape::Text { x, y: baseline, width, style, text });
         }
     };
     for piece in pieces {
@@ -265,7 +265,7 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
             flush(&mut run, &mut out);
             let size = piece.style.size;
             let rect = Rect::new(x + size * 0.06, baseline - size * 0.7, size * 0.5, size * 0.7);
-            out.draw(Item::Missing { rect, character, text: whole.trim().to_owned() });
+            out.draw(Shape::Missing { rect, character, text: whole.trim().to_owned() });
         } else if let Some((_, style, text, width)) = &mut run
             && *style == piece.style
         {
@@ -287,7 +287,7 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
 #[must_use]
 pub fn line(text: &str, style: Style) -> Fragment {
     let wide = width(text, style) + 0.02;
-    lines(&[Span::new(text, style)], wide, Align::Left)
+    lines(&[StyledText::new(text, style)], wide, Align::Left)
         .into_iter()
         .next()
         .unwrap_or_else(|| Fragment::space(0.0, style.leading()))
@@ -298,13 +298,13 @@ mod tests {
     use super::*;
 
     fn texts(text: &str, max: f32) -> Vec<String> {
-        lines(&[Span::new(text, Style::regular(10.0))], max, Align::Left)
+        lines(&[StyledText::new(text, Style::regular(10.0))], max, Align::Left)
             .iter()
             .map(|line| {
                 line.items
                     .iter()
                     .map(|item| match item {
-                        Item::Text { text, .. } => text.as_str(),
+                        Shape::Text { text, .. } => text.as_str(),
                         _ => "□",
                     })
                     .collect()

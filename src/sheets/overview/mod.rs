@@ -12,7 +12,7 @@ use super::card::Deck;
 use super::columns::{Columns, weeks, when};
 use super::labels::{Labels, fill};
 use super::layout::{Fragment, Ink, Page, Style, line};
-use super::leaf::{Head, Leaf};
+use super::leaf::{Leaf, PageHead};
 use super::pdf::Bookmark;
 use rows::{Heights, Panel};
 
@@ -44,14 +44,14 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
         Some(plan.programme.clone()),
         athlete.gym.clone(),
         Some(fill(labels.review.masses_in, &[athlete.unit.symbol()])),
-        plan.goal.as_ref().map(|goal| labels.told(labels.goal, goal)),
+        plan.goal.as_ref().map(|goal| labels.labelled(labels.goal, goal)),
     ];
     let weeks = weeks(&athlete.sessions);
-    let head = Head {
+    let head = PageHead {
         title: athlete.name.clone(),
         kind: labels.broad.overview.to_owned(),
         when: when(&weeks, plan.weeks, labels),
-        ..Head::default()
+        ..PageHead::default()
     }
     .telling(plan, labels, facts);
     let about = [labels.broad.overview_about, labels.broad.hatched];
@@ -84,10 +84,10 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
 }
 
 /// The rows of a panel, below its title.
-type Part = (Option<String>, Vec<Fragment>);
+type PanelPart = (Option<String>, Vec<Fragment>);
 
 /// All panels, as tall as the page allows; muscles that have no room are counted.
-fn fitting(panel: &Panel<'_>, room: f32) -> Vec<Part> {
+fn fitting(panel: &Panel<'_>, room: f32) -> Vec<PanelPart> {
     let mut last = Vec::new();
     for heights in Heights::ALL {
         let parts = parts(panel, heights, usize::MAX);
@@ -107,7 +107,7 @@ fn fitting(panel: &Panel<'_>, room: f32) -> Vec<Part> {
     last
 }
 
-fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<Part> {
+fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<PanelPart> {
     let labels = panel.labels.broad;
     vec![
         (None, vec![panel.volume(heights), panel.intensity(heights)]),
@@ -119,8 +119,8 @@ fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<Part> {
 /// The height of a panel's title.
 const TITLE: f32 = 17.0;
 
-fn height(parts: &[Part]) -> f32 {
-    let one = |(title, rows): &Part| {
+fn height(parts: &[PanelPart]) -> f32 {
+    let one = |(title, rows): &PanelPart| {
         let title = if title.is_some() { TITLE } else { 0.0 };
         title + rows.iter().map(|row| row.h).sum::<f32>()
     };

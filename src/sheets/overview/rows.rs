@@ -5,7 +5,7 @@ use crate::quantity::{Exact, Mass};
 use crate::sheets::card::parts::capped;
 use crate::sheets::columns::Columns;
 use crate::sheets::labels::{Labels, capital, fill};
-use crate::sheets::layout::{Align, Fragment, Ink, Span, Style, lines, stack};
+use crate::sheets::layout::{Align, Fragment, Ink, Style, StyledText, lines, stack};
 use crate::sheets::plot::{Axis, Mark, bars, points};
 use crate::sheets::wording::{PRINTED, grouped};
 use crate::tally::{AthleteWeeks, LiftTally, TopSet, WeekTally};
@@ -76,7 +76,7 @@ impl Panel<'_> {
     fn row(&self, name: &str, small: &str, plot: Fragment, rule: Option<(f32, Ink)>) -> Fragment {
         let room = self.columns.names - 8.0;
         let mut names = capped(name, NAME, room, Align::Left, 2);
-        let small = lines(&[Span::new(small, SMALL.in_ink(Ink::Soft))], room, Align::Left);
+        let small = lines(&[StyledText::new(small, SMALL.in_ink(Ink::Soft))], room, Align::Left);
         names.extend(small.into_iter().take(2));
         let names = stack(names, 0.0);
         let (top, bottom) = (3.0, 2.0);
@@ -108,7 +108,7 @@ impl Panel<'_> {
 
     /// A row that says why there is nothing in it.
     fn nothing(&self, why: &str) -> Vec<Fragment> {
-        let text = lines(&[Span::new(why, SMALL)], self.columns.w, Align::Left);
+        let text = lines(&[StyledText::new(why, SMALL)], self.columns.w, Align::Left);
         vec![stack(text, 0.0).padded(0.0, 2.0, 0.0, 4.0)]
     }
 

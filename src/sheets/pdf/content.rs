@@ -7,8 +7,8 @@ use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Dictionary, Object};
 
 use super::super::SheetError;
-use super::super::layout::{Face, Ink, Item, Page, Rect, Style};
-use super::fonts::{Codes, tag};
+use super::super::layout::{Face, Ink, Page, Rect, Shape, Style};
+use super::fonts::{GlyphCodes, tag};
 use super::objects::{literal, name, text, text_bytes};
 
 /// A page whose content is written and packed: a tenth of the memory of what it was made of.
@@ -36,7 +36,7 @@ impl Default for Packer {
 
 impl Packer {
     /// Writes a page, and packs it. What is shown for each character stands in `codes`.
-    fn pack(&mut self, page: &Page, codes: &Codes) -> Result<Packed, SheetError> {
+    fn pack(&mut self, page: &Page, codes: &GlyphCodes) -> Result<Packed, SheetError> {
         self.content.clear();
         write(page, codes, &mut self.content);
         let content = self.deflated()?;
@@ -91,7 +91,7 @@ pub struct Lent<'a> {
 
 impl Lent<'_> {
     /// Writes a page ([`Packer::pack`]).
-    pub fn pack(&mut self, page: &Page, codes: &Codes) -> Result<Packed, SheetError> {
+    pub fn pack(&mut self, page: &Page, codes: &GlyphCodes) -> Result<Packed, SheetError> {
         self.packer.get_or_insert_default().pack(page, codes)
     }
 }
@@ -111,7 +111,7 @@ fn tenths(value: f32) -> i32 {
 /// The places of links, which open them (ISO 32000-1, 12.5.6.5).
 fn links(page: &Page) -> Vec<Dictionary> {
     let links = page.items.iter().filter_map(|item| match item {
-        Item::Link { rect, to } => Some((rect, to)),
+        Shape::Link { rect, to } => Some((rect, to)),
         _ => None,
     });
     links
@@ -142,26 +142,26 @@ fn fine(value: f32) -> f32 {
 
 /// What the page's graphics state holds, so that nothing is set twice.
 #[derive(Default)]
-struct State {
+struct GraphicsState {
     font: Option<(Face, f32)>,
     fill: Option<Ink>,
     stroke: Option<Ink>,
     weight: Option<f32>,
 }
 
-struct Writer<'a> {
+struct ContentWriter<'a> {
     height: f32,
-    codes: &'a Codes,
-    state: State,
+    codes: &'a GlyphCodes,
+    state: GraphicsState,
     /// Where the last run of an open text object began: runs that follow each other share one.
     text: Option<(i32, i32)>,
     out: &'a mut Vec<u8>,
 }
 
 /// Writes the page's operators, one a line: operands first (ISO 32000-1, 7.8.2).
-fn write(page: &Page, codes: &Codes, out: &mut Vec<u8>) {
-    let state = State::default();
-    let mut writer = Writer { height: page.height, codes, state, text: None, out };
+fn write(page: &Page, codes: &GlyphCodes, out: &mut Vec<u8>) {
+    let state = GraphicsState::default();
+    let mut writer = ContentWriter { height: page.height, codes, state, text: None, out };
     page.items.iter().for_each(|item| writer.item(item));
     writer.end_text();
     if out.last() == Some(&b'\n') {
@@ -169,26 +169,26 @@ fn write(page: &Page, codes: &Codes, out: &mut Vec<u8>) {
     }
 }
 
-impl Writer<'_> {
-    fn item(&mut self, item: &Item) {
-        if let Item::Text { x, y, style, text, .. } = item {
+impl ContentWriter<'_> {
+    fn item(&mut self, item: &Shape) {
+        if let Shape::Text { x, y, style, text, .. } = item {
             self.show((*x, *y), *style, text);
             return;
         }
-        if !matches!(item, Item::Link { .. }) {
+        if !matches!(item, Shape::Link { .. }) {
             self.end_text();
         }
         match item {
-            Item::Text { .. } | Item::Link { .. } => {}
+            Shape::Text { .. } | Shape::Link { .. } => {}
             // A space that no line breaks at is a space to a reader.
-            Item::Tells(words) if words.contains(['\u{a0}', '\u{202f}']) => {
+            Shape::Tells(words) if words.contains(['\u{a0}', '\u{202f}']) => {
                 self.span("ActualText", &words.replace(['\u{a0}', '\u{202f}'], " "));
             }
-            Item::Tells(words) => self.span("ActualText", words),
-            Item::Speaks(language) => self.span("Lang", language),
-            Item::Told => self.operator("EMC"),
-            Item::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
-            Item::Shape { rect, stroke, fill, .. } => {
+            Shape::Tells(words) => self.span("ActualText", words),
+            Shape::Speaks(language) => self.span("Lang", language),
+            Shape::Told => self.operator("EMC"),
+            Shape::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
+            Shape::Shape { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
                     self.fill(*ink);
                 }
@@ -202,9 +202,9 @@ impl Writer<'_> {
                     (None, None) => {}
                 }
             }
-            Item::Disc { centre, radius, ink } => self.disc(*centre, *radius, *ink),
-            Item::Mosaic { rects, ink } => self.mosaic(rects, *ink),
-            Item::Missing { rect, .. } => {
+            Shape::Disc { centre, radius, ink } => self.disc(*centre, *radius, *ink),
+            Shape::Mosaic { rects, ink } => self.mosaic(rects, *ink),
+            Shape::Missing { rect, .. } => {
                 self.stroke(0.6, Ink::Black);
                 self.rectangle(rect, "S");
                 let (right, bottom) = (rect.right(), rect.bottom());

@@ -13,7 +13,7 @@ use super::objects::{name, write, write_dictionary};
 
 /// Where an object is.
 #[derive(Clone, Copy)]
-enum Place {
+enum ObjectPlace {
     /// Nowhere.
     Nowhere,
     /// So many bytes into the file.
@@ -29,7 +29,7 @@ const SHARE: usize = 100;
 const AT_ONCE: usize = 1 << 16;
 
 /// A PDF that is being written.
-pub struct File<W> {
+pub struct PdfFile<W> {
     out: W,
     /// What is not written yet.
     waiting: Vec<u8>,
@@ -38,14 +38,14 @@ pub struct File<W> {
     /// The hash of what was written.
     hash: Hash,
     /// Where each object is, by its number.
-    places: Vec<Place>,
+    places: Vec<ObjectPlace>,
     /// The objects of the next object stream, each with its number and where it begins.
     shared: Vec<(u32, usize)>,
     shared_bytes: Vec<u8>,
     packer: Packer,
 }
 
-impl<W: Write> File<W> {
+impl<W: Write> PdfFile<W> {
     /// Begins a file.
     pub fn begin(out: W) -> Self {
         let mut waiting = Vec::with_capacity(2 * AT_ONCE);
@@ -58,7 +58,7 @@ impl<W: Write> File<W> {
             written: 0,
             hash: Hash::default(),
             // Number zero is nobody's.
-            places: vec![Place::Nowhere],
+            places: vec![ObjectPlace::Nowhere],
             shared: Vec::new(),
             shared_bytes: Vec::new(),
             packer: Packer::default(),
@@ -67,11 +67,11 @@ impl<W: Write> File<W> {
 
     /// The number of an object that is written later.
     pub fn reserve(&mut self) -> ObjectId {
-        self.places.push(Place::Nowhere);
+        self.places.push(ObjectPlace::Nowhere);
         (u32::try_from(self.places.len() - 1).unwrap_or(u32::MAX), 0)
     }
 
-    fn put(&mut self, id: ObjectId, place: Place) {
+    fn put(&mut self, id: ObjectId, place: ObjectPlace) {
         let at = usize::try_from(id.0).unwrap_or(usize::MAX);
         if let Some(slot) = self.places.get_mut(at) {
             *slot = place;
@@ -87,7 +87,7 @@ impl<W: Write> File<W> {
     ) -> Result<(), SheetError> {
         let length = i64::try_from(content.len()).unwrap_or(i64::MAX);
         dictionary.set("Length", Object::Integer(length));
-        self.put(id, Place::At(self.written + self.waiting.len() as u64));
+        self.put(id, ObjectPlace::At(self.written + self.waiting.len() as u64));
         self.waiting.extend_from_slice(format!("{} {} obj\n", id.0, id.1).as_bytes());
         write_dictionary(&dictionary, &mut self.waiting);
         self.waiting.extend_from_slice(b"stream\n");
@@ -128,7 +128,7 @@ impl<W: Write> File<W> {
         dictionary.set("Filter", name("FlateDecode"));
         content.append(&mut self.shared_bytes);
         for (index, (number, _)) in (0..).zip(&shared) {
-            self.put((*number, 0), Place::In(id.0, index));
+            self.put((*number, 0), ObjectPlace::In(id.0, index));
         }
         let packed = self.packer.deflate(&content)?;
         self.stream(id, dictionary, &packed)
@@ -141,7 +141,7 @@ impl<W: Write> File<W> {
         }
         let whole = self.waiting.len() - self.waiting.len() % Hash::WORD;
         let bytes = self.waiting.get(..whole).unwrap_or_default();
-        self.hash.take_in(bytes);
+        self.hash.update(bytes);
         self.out.write_all(bytes).map_err(|error| SheetError::Write(error.to_string()))?;
         self.waiting.drain(..whole);
         self.written += whole as u64;
@@ -153,13 +153,13 @@ impl<W: Write> File<W> {
         self.share()?;
         let id = self.reserve();
         let begins = self.written + self.waiting.len() as u64;
-        self.put(id, Place::At(begins));
+        self.put(id, ObjectPlace::At(begins));
         let mut table = Vec::with_capacity(self.places.len() * 7);
         for place in &self.places {
             let (kind, [a, b]) = match place {
-                Place::Nowhere => (0_u8, [0, u64::from(u16::MAX)]),
-                Place::At(at) => (1, [*at, 0]),
-                Place::In(stream, index) => (2, [u64::from(*stream), u64::from(*index)]),
+                ObjectPlace::Nowhere => (0_u8, [0, u64::from(u16::MAX)]),
+                ObjectPlace::At(at) => (1, [*at, 0]),
+                ObjectPlace::In(stream, index) => (2, [u64::from(*stream), u64::from(*index)]),
             };
             table.push(kind);
             // No file is longer than four bytes can say: a million pages are not.
@@ -168,8 +168,8 @@ impl<W: Write> File<W> {
         }
         // PDF wants an id that tells documents apart, and ours is the same whenever the document is.
         let mut hash = self.hash.clone();
-        hash.take_in(&self.waiting);
-        hash.take_in(&table);
+        hash.update(&self.waiting);
+        hash.update(&table);
         let mark = || Object::String(hash.value().to_vec(), StringFormat::Hexadecimal);
         let mut trailer = Dictionary::new();
         trailer.set("Type", name("XRef"));

@@ -12,14 +12,14 @@ use rayon::prelude::*;
 use subsetter::GlyphRemapper;
 
 use super::super::SheetError;
-use super::super::layout::{Face, Item, Page};
-use super::file::File;
+use super::super::layout::{Face, Page, Shape};
+use super::file::PdfFile;
 use super::objects::fault;
 
 /// The code of each character in its face's subset. Codes are given in the order in which
 /// characters are first shown, so that a page can be written before those after it are laid out.
 #[derive(Default)]
-pub struct Codes {
+pub struct GlyphCodes {
     faces: [FaceCodes; Face::ALL.len()],
 }
 
@@ -31,7 +31,7 @@ struct FaceCodes {
     remapper: GlyphRemapper,
 }
 
-impl Codes {
+impl GlyphCodes {
     fn face(&self, face: Face) -> Option<&FaceCodes> {
         self.faces.get(face as usize)
     }
@@ -43,12 +43,12 @@ impl Codes {
     }
 
     /// Gives the characters of a page their codes.
-    pub fn take_in(&mut self, page: &Page) {
+    pub fn register_glyphs(&mut self, page: &Page) {
         for item in &page.items {
-            let Item::Text { style, text, .. } = item else { continue };
+            let Shape::Text { style, text, .. } = item else { continue };
             let Some(codes) = self.faces.get_mut(style.face as usize) else { continue };
             for character in text.chars() {
-                codes.take_in(style.face, character);
+                codes.register_glyphs(style.face, character);
             }
         }
     }
@@ -79,7 +79,7 @@ impl Codes {
 }
 
 impl FaceCodes {
-    fn take_in(&mut self, face: Face, character: char) {
+    fn register_glyphs(&mut self, face: Face, character: char) {
         let at = character as usize;
         if self.of.get(at).is_some_and(|code| *code != 0) {
             return;
@@ -129,8 +129,8 @@ impl FaceCodes {
 
 /// Writes the parts of the fonts that are used, and the resources that pages name them in.
 pub fn embed<W: Write>(
-    file: &mut File<W>,
-    codes: &Codes,
+    file: &mut PdfFile<W>,
+    codes: &GlyphCodes,
     resources: ObjectId,
 ) -> Result<(), SheetError> {
     let mut pdf = PdfDocument::new("");

@@ -15,7 +15,7 @@ impl Hash {
     pub const WORD: usize = 8;
 
     /// Takes bytes in. Only the last ones may be no whole words.
-    pub fn take_in(&mut self, bytes: &[u8]) {
+    pub fn update(&mut self, bytes: &[u8]) {
         for word in bytes.chunks(Self::WORD) {
             let word = word.iter().rev().fold(0, |word, byte| word << 8 | u128::from(*byte));
             self.0 ^= word;

@@ -18,8 +18,8 @@ use lopdf::{Dictionary, Object, ObjectId};
 use rayon::prelude::*;
 
 use self::content::{Packed, Packers};
-use self::file::File;
-use self::fonts::Codes;
+use self::file::PdfFile;
+use self::fonts::GlyphCodes;
 use self::objects::{date, name, text};
 use super::SheetError;
 use super::layout::Page;
@@ -49,10 +49,10 @@ pub struct Bookmark {
 }
 
 /// Moves bookmarks by some pages.
-pub fn later(bookmarks: &mut [Bookmark], pages: usize) {
+pub fn shift_pages(bookmarks: &mut [Bookmark], pages: usize) {
     for bookmark in bookmarks {
         bookmark.page += pages;
-        later(&mut bookmark.below, pages);
+        shift_pages(&mut bookmark.below, pages);
     }
 }
 
@@ -68,9 +68,9 @@ const AT_ONCE: usize = 4;
 
 /// A PDF that is being written.
 pub struct Book<W> {
-    codes: Codes,
+    codes: GlyphCodes,
     packers: Packers,
-    file: File<W>,
+    file: PdfFile<W>,
     /// The node that all pages hang from.
     parent: ObjectId,
     /// All pages use the same fonts.
@@ -81,9 +81,9 @@ pub struct Book<W> {
 impl<W: Write> Book<W> {
     /// Begins a PDF.
     pub fn begin(out: W) -> Self {
-        let mut file = File::begin(out);
+        let mut file = PdfFile::begin(out);
         let (parent, resources) = (file.reserve(), file.reserve());
-        let (codes, packers) = (Codes::default(), Packers::default());
+        let (codes, packers) = (GlyphCodes::default(), Packers::default());
         Self { codes, packers, file, parent, resources, pages: Vec::new() }
     }
 
@@ -96,7 +96,7 @@ impl<W: Write> Book<W> {
     /// added, and on however many cores, the document is the same.
     pub fn add(&mut self, pages: &[Page], turned: bool) -> Result<(), SheetError> {
         for page in pages {
-            self.codes.take_in(page);
+            self.codes.register_glyphs(page);
         }
         let (codes, packers) = (&self.codes, &self.packers);
         let packed: Vec<Packed> = pages
@@ -104,11 +104,15 @@ impl<W: Write> Book<W> {
             .with_min_len(AT_ONCE)
             .map_init(|| packers.one(), |packer, page| packer.pack(page, codes))
             .collect::<Result<_, _>>()?;
-        packed.into_iter().try_for_each(|packed| self.bind(packed, turned))
+        packed.into_iter().try_for_each(|packed| self.write_page(packed, turned))
     }
 
     /// Writes a page.
-    fn bind(&mut self, Packed { size, content, links }: Packed, turned: bool) -> Done {
+    fn write_page(
+        &mut self,
+        Packed { size, content, links }: Packed,
+        turned: bool,
+    ) -> RenderResult {
         let content_id = self.file.reserve();
         self.file.packed(content_id, &content)?;
         let (width, height) = size;
@@ -179,7 +183,7 @@ impl<W: Write> Book<W> {
 }
 
 /// Whether it can go on.
-type Done = Result<(), SheetError>;
+type RenderResult = Result<(), SheetError>;
 
 /// What the document says of itself.
 fn info(about: &Description) -> Dictionary {

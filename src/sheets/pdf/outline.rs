@@ -6,12 +6,12 @@ use lopdf::{Dictionary, Object, ObjectId};
 
 use super::super::SheetError;
 use super::Bookmark;
-use super::file::File;
+use super::file::PdfFile;
 use super::objects::{name, text};
 
 /// Writes the tree of bookmarks; `None` when there are none.
 pub fn outline<W: Write>(
-    file: &mut File<W>,
+    file: &mut PdfFile<W>,
     bookmarks: &[Bookmark],
     pages: &[ObjectId],
 ) -> Result<Option<ObjectId>, SheetError> {
@@ -38,7 +38,7 @@ fn visible(bookmarks: &[Bookmark]) -> i64 {
 
 /// Writes the bookmarks below `parent`; gives the first and the last.
 fn branch<W: Write>(
-    file: &mut File<W>,
+    file: &mut PdfFile<W>,
     bookmarks: &[Bookmark],
     parent: ObjectId,
     pages: &[ObjectId],

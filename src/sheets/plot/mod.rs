@@ -7,7 +7,7 @@ pub use strip::{Mark, bars, points};
 
 use crate::sheets::labels::Numbers;
 use crate::sheets::layout::{
-    Align, Fragment, Ink, Item, Rect, Role, Span, Style, count, lines, width,
+    Align, Fragment, Ink, Rect, Role, Shape, Style, StyledText, count, lines, width,
 };
 
 /// The small type of axes.
@@ -140,7 +140,7 @@ impl Frame {
         let mut out = Fragment::space(w, h);
         let head = Style::strong(8.4);
         let mut top = 0.0;
-        for line in lines(&[Span::new(title, head)], w, Align::Left).into_iter().take(2) {
+        for line in lines(&[StyledText::new(title, head)], w, Align::Left).into_iter().take(2) {
             let height = line.h;
             out.put(line, 0.0, top);
             top += height;
@@ -155,7 +155,7 @@ impl Frame {
             let y = area.bottom() - axis.share(*value) * area.h;
             let bottom = (y - area.bottom()).abs() < 0.01;
             let (weight, ink) = if bottom { (0.8, Ink::Black) } else { (0.3, Ink::Faint) };
-            out.draw(Item::Line { from: (area.x, y), to: (area.right(), y), weight, ink });
+            out.draw(Shape::Line { from: (area.x, y), to: (area.right(), y), weight, ink });
             let line = text_line(text, quiet);
             let (x, y) = (left - 4.0 - line.w, y - line.h / 2.0);
             out.put(line, x.max(0.0), y);
@@ -214,19 +214,19 @@ impl Frame {
         } else {
             (Some((0.8, Ink::Black)), Some(Ink::White))
         };
-        self.out.draw(Item::Shape { rect, stroke, fill, role: Role::Decoration });
+        self.out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
     }
 
     /// A point.
     pub fn point(&mut self, x: f32, value: f64) {
         let centre = (x, self.y(value));
-        self.out.draw(Item::Disc { centre, radius: 2.2, ink: Ink::Black });
+        self.out.draw(Shape::Disc { centre, radius: 2.2, ink: Ink::Black });
     }
 
     /// A straight line between two values.
     pub fn line(&mut self, from: (f32, f64), to: (f32, f64), weight: f32, ink: Ink) {
         let (from, to) = ((from.0, self.y(from.1)), (to.0, self.y(to.1)));
-        self.out.draw(Item::Line { from, to, weight, ink });
+        self.out.draw(Shape::Line { from, to, weight, ink });
     }
 }
 
@@ -267,7 +267,8 @@ pub fn table(head: &[String], rows: &[Vec<String>], max: f32, style: Style) -> F
         let mut height: f32 = style.leading();
         for (at, (text, wide)) in row.iter().zip(&wide).enumerate() {
             if at == 0 {
-                let text = lines(&[Span::new(text.as_str(), style)], *wide + 0.05, Align::Left);
+                let text =
+                    lines(&[StyledText::new(text.as_str(), style)], *wide + 0.05, Align::Left);
                 let text = crate::sheets::layout::stack(text.into_iter().take(2), 0.0);
                 height = height.max(text.h);
                 out.put(text, x, y);

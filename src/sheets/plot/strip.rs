@@ -1,7 +1,7 @@
 //! Plots over columns of weeks: no axis of their own, as each number stands below its mark.
 
 use crate::sheets::columns::Columns;
-use crate::sheets::layout::{Fragment, Ink, Item, Rect, Role, count, line, width};
+use crate::sheets::layout::{Fragment, Ink, Rect, Role, Shape, count, line, width};
 use crate::sheets::leaf::hatch;
 
 use super::{Axis, SMALL};
@@ -39,11 +39,11 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
         }
         let rect = Rect::new(x, h - high, w, high);
         let (stroke, fill) =
-            if week.lightened { (Some((0.8, Ink::Black)), None) } else { (None, Some(Ink::Soft)) };
-        if week.lightened {
+            if week.deload { (Some((0.8, Ink::Black)), None) } else { (None, Some(Ink::Soft)) };
+        if week.deload {
             out.put(hatch(w, high, 3.0), x, h - high);
         }
-        out.draw(Item::Shape { rect, stroke, fill, role: Role::Decoration });
+        out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
     }
     out.w = columns.w;
     // Beside their bars where all have room, else below.
@@ -74,18 +74,18 @@ pub fn points(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragmen
         .enumerate()
         .filter_map(|(at, (mark, week))| {
             let y = h - 2.0 * POINT - axis.share(mark.value?) * room;
-            Some((columns.x(at) + columns.inset + half, y, week.lightened))
+            Some((columns.x(at) + columns.inset + half, y, week.deload))
         })
         .collect();
     for pair in places.windows(2) {
         if let [(x, y, _), (u, v, _)] = pair {
-            out.draw(Item::Line { from: (*x, *y), to: (*u, *v), weight: 0.9, ink: Ink::Soft });
+            out.draw(Shape::Line { from: (*x, *y), to: (*u, *v), weight: 0.9, ink: Ink::Soft });
         }
     }
     for (x, y, light) in places {
-        out.draw(Item::Disc { centre: (x, y), radius: POINT, ink: Ink::Black });
+        out.draw(Shape::Disc { centre: (x, y), radius: POINT, ink: Ink::Black });
         if light {
-            out.draw(Item::Disc { centre: (x, y), radius: POINT - 0.9, ink: Ink::White });
+            out.draw(Shape::Disc { centre: (x, y), radius: POINT - 0.9, ink: Ink::White });
         }
     }
     numbers(out, columns, marks, h)
@@ -95,7 +95,7 @@ pub fn points(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragmen
 fn ground(columns: &Columns, h: f32) -> Fragment {
     let mut out = Fragment::space(columns.w, h);
     let (from, to) = ((columns.x(0), h), (columns.w, h));
-    out.draw(Item::Line { from, to, weight: 0.6, ink: Ink::Black });
+    out.draw(Shape::Line { from, to, weight: 0.6, ink: Ink::Black });
     out
 }
 

@@ -34,12 +34,12 @@ pub struct Station<'a> {
     /// The gym.
     pub gym: Option<&'a str>,
     /// The athletes in the order in which they take turns.
-    pub entries: Vec<Entry<'a>>,
+    pub entries: Vec<LiftEntry<'a>>,
 }
 
 /// One athlete's part in a lift.
 #[derive(Clone, Debug)]
-pub struct Entry<'a> {
+pub struct LiftEntry<'a> {
     /// Who.
     pub athlete: &'a AthletePlan,
     /// Their session.
@@ -77,11 +77,11 @@ impl<'a> Gathering<'a> {
     /// The lifts, by order letter; what replaces a lift for somebody comes after it.
     #[must_use]
     pub fn lifts(&self) -> Vec<Lift<'a>> {
-        let mut lifts: Vec<(Order, &'a str, Vec<Entry<'a>>)> = Vec::new();
+        let mut lifts: Vec<(Order, &'a str, Vec<LiftEntry<'a>>)> = Vec::new();
         for (athlete, session) in &self.present {
             for exercise in &session.exercises {
-                let entry = Entry { athlete, session, exercise, runs: work_runs(exercise) };
-                let same = |lift: &&mut (Order, &'a str, Vec<Entry<'a>>)| {
+                let entry = LiftEntry { athlete, session, exercise, runs: work_runs(exercise) };
+                let same = |lift: &&mut (Order, &'a str, Vec<LiftEntry<'a>>)| {
                     lift.0 == exercise.order && lift.1 == exercise.name
                 };
                 match lifts.iter_mut().find(same) {
@@ -91,8 +91,9 @@ impl<'a> Gathering<'a> {
             }
         }
         // What the programme names comes before what replaces it.
-        let replaced =
-            |entries: &[Entry<'_>]| entries.iter().all(|entry| entry.exercise.replaces.is_some());
+        let replaced = |entries: &[LiftEntry<'_>]| {
+            entries.iter().all(|entry| entry.exercise.replaces.is_some())
+        };
         lifts.sort_by_key(|(order, _, entries)| (*order, replaced(entries)));
         let lift = |(order, name, entries)| Lift { order, name, stations: stations(entries) };
         lifts.into_iter().map(lift).collect()
@@ -100,10 +101,10 @@ impl<'a> Gathering<'a> {
 }
 
 /// What tells one bar from another: its name, its mass, its collars.
-type Bar<'a> = Option<(Option<&'a str>, Mass, Mass)>;
+type BarKey<'a> = Option<(Option<&'a str>, Mass, Mass)>;
 
 /// The bar that a set is done with.
-fn bar<'a>(entry: &Entry<'a>) -> Bar<'a> {
+fn bar<'a>(entry: &LiftEntry<'a>) -> BarKey<'a> {
     entry.runs.iter().find_map(|run| match &run.set.load.as_ref()?.how {
         Implement::Bar { bar, name, collars, .. } => Some((name.as_deref(), *bar, *collars)),
         _ => None,
@@ -112,8 +113,8 @@ fn bar<'a>(entry: &Entry<'a>) -> Bar<'a> {
 
 /// Groups entries by gym, rack and bar, lightest bars first; within each, in the order that moves
 /// the fewest plates.
-fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
-    let place = |entry: &Entry<'_>| {
+fn stations(entries: Vec<LiftEntry<'_>>) -> Vec<Station<'_>> {
+    let place = |entry: &LiftEntry<'_>| {
         let rack = entry.athlete.rack.as_deref();
         // Racks by number where they are numbers: 2 before 10.
         let number = rack.and_then(|rack| rack.trim().parse::<u32>().ok());
@@ -136,7 +137,7 @@ fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
         if barred { a == b } else { a.0 == b.0 }
     };
     for run in keyed.chunk_by(|(a, _), (b, _)| together(a, b)) {
-        let entries: Vec<Entry<'_>> = run.iter().map(|(_, entry)| entry.clone()).collect();
+        let entries: Vec<LiftEntry<'_>> = run.iter().map(|(_, entry)| entry.clone()).collect();
         let first = entries.first().map(|entry| entry.athlete);
         out.push(Station {
             barred,
@@ -149,8 +150,8 @@ fn stations(entries: Vec<Entry<'_>>) -> Vec<Station<'_>> {
 }
 
 /// Lightest first, then as moves the fewest plates.
-fn in_turn(mut entries: Vec<Entry<'_>>) -> Vec<Entry<'_>> {
-    let heaviest = |entry: &Entry<'_>| {
+fn in_turn(mut entries: Vec<LiftEntry<'_>>) -> Vec<LiftEntry<'_>> {
+    let heaviest = |entry: &LiftEntry<'_>| {
         let loads = entry.runs.iter().filter_map(|run| run.set.load.as_ref());
         loads.map(|built| built.mass).max()
     };

@@ -15,15 +15,15 @@ use super::card::parts::{capped, inked, packed, tag};
 use super::card::target::{common, shared_details};
 use super::labels::{Labels, fill};
 use super::layout::{
-    Align, Block, Fragment, Ink, Page, Row, Span, Style, flow, line, lines, stack,
+    Align, Block, Fragment, Ink, Page, Row, Style, StyledText, flow, line, lines, stack,
 };
-use super::leaf::{Head, Leaf, limits};
+use super::leaf::{Leaf, PageHead, limits};
 use super::pdf::Bookmark;
 use super::runs::Run;
 use super::together::how_done;
 use super::wording::{PRINTED, Wording};
-use lifts::{Entry, Gathering, Lift, Station, gatherings};
-use row::{Measures, Rows};
+use lifts::{Gathering, Lift, LiftEntry, Station, gatherings};
+use row::{RackMetrics, Rows};
 
 /// Lays out a rack sheet for every session of the plan.
 #[must_use]
@@ -62,8 +62,8 @@ fn pages(
     let leaf = leaf(plan, gathering, session, options);
     let lifts = gathering.lifts();
     let mut best: Option<Vec<Fragment>> = None;
-    for measures in Measures::all(leaf.width()) {
-        let sheet = Sheet { plan, labels, m: measures };
+    for measures in RackMetrics::all(leaf.width()) {
+        let sheet = RackSheet { plan, labels, m: measures };
         let mut blocks = sheet.limits(gathering);
         let mut letter = None;
         for lift in &lifts {
@@ -97,11 +97,11 @@ fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &Car
     gyms.dedup();
     let gym = gyms.first().filter(|_| gyms.len() == 1).map(|gym| (*gym).to_owned());
     let facts = [Some(plan.programme.clone()), session.phase.clone(), gym, Some(present)];
-    let head = Head {
+    let head = PageHead {
         title: session.day.clone(),
         kind: labels.broad.rack.to_owned(),
         when: when(plan, session).join(" · "),
-        ..Head::default()
+        ..PageHead::default()
     }
     .telling(plan, labels, facts);
     Leaf::new(
@@ -117,13 +117,13 @@ fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &Car
 const SHORT: usize = 4;
 
 /// A rack sheet in the making.
-struct Sheet<'a> {
+struct RackSheet<'a> {
     plan: &'a Plan,
     labels: &'static Labels,
-    m: Measures,
+    m: RackMetrics,
 }
 
-impl Sheet<'_> {
+impl RackSheet<'_> {
     /// The limits in force, with whom they are for.
     fn limits(&self, gathering: &Gathering<'_>) -> Vec<Block> {
         let labels = self.labels;
@@ -143,13 +143,13 @@ impl Sheet<'_> {
         name_in(&self.plan.exercise_names, &self.plan.language, exercise)
     }
 
-    fn words(&self, entry: &Entry<'_>) -> Wording {
+    fn words(&self, entry: &LiftEntry<'_>) -> Wording {
         Wording::new(&self.plan.language, entry.athlete, PRINTED)
     }
 
     /// A lift: its head, then station by station, each kept together where a page can hold it.
     fn lift(&self, lift: &Lift<'_>, first_of_letter: bool) -> Vec<Block> {
-        let entries: Vec<&Entry<'_>> =
+        let entries: Vec<&LiftEntry<'_>> =
             lift.stations.iter().flat_map(|station| &station.entries).collect();
         let Some(first) = entries.first() else { return Vec::new() };
         let words = self.words(first);
@@ -215,7 +215,7 @@ impl Sheet<'_> {
         out.put(letter, 0.0, 2.0);
         let name = self.named(lift.name);
         let name = if continued { fill(self.labels.continued, &[name]) } else { name.to_owned() };
-        let name = lines(&[Span::new(name, m.title)], m.w - indent, Align::Left);
+        let name = lines(&[StyledText::new(name, m.title)], m.w - indent, Align::Left);
         let reach = name.last().map_or(0.0, |last| inked(last).0);
         let mut y = 2.0;
         let rows = name.len().min(3);
@@ -255,10 +255,10 @@ impl Sheet<'_> {
         });
         let strong = Style { face: Style::strong(0.0).face, ..m.small };
         let small = [
-            how.map(|how| vec![Span::new(how, m.small)]),
+            how.map(|how| vec![StyledText::new(how, m.small)]),
             safety.map(|text| {
                 let label = format!("{}\u{a0} ", self.labels.safety);
-                vec![Span::new(label, strong), Span::new(text, m.small)]
+                vec![StyledText::new(label, strong), StyledText::new(text, m.small)]
             }),
         ];
         for spans in small.into_iter().flatten() {
@@ -275,7 +275,7 @@ impl Sheet<'_> {
     fn station_head(
         &self,
         station: &Station<'_>,
-        all: &[&Entry<'_>],
+        all: &[&LiftEntry<'_>],
         common: &[String],
         rest_told: Option<Duration>,
     ) -> Fragment {
@@ -283,7 +283,7 @@ impl Sheet<'_> {
         let mut out = Fragment::space(m.w, m.meta.leading() + 3.0);
         let Some(first) = station.entries.first() else { return out };
         let words = self.words(first);
-        let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
+        let entries: Vec<&LiftEntry<'_>> = station.entries.iter().collect();
         let (own, equipment) = shared_details(&words, &all_runs(&entries), rest_told);
         let rack = match station.rack {
             Some(rack) => fill(self.labels.broad.rack_of, &[rack]),
@@ -325,7 +325,7 @@ impl Shares {
     ) -> &[Option<String>] {
         let units = (words.unit, words.also);
         let at = self.0.iter().position(|(known, _)| *known == units).unwrap_or_else(|| {
-            let entries: Vec<&Entry<'_>> = station.entries.iter().collect();
+            let entries: Vec<&LiftEntry<'_>> = station.entries.iter().collect();
             self.0.push((units, common(words, &all_runs(&entries), rest_told)));
             self.0.len() - 1
         });
@@ -334,6 +334,6 @@ impl Shares {
 }
 
 /// The runs of some entries.
-fn all_runs<'a>(entries: &[&Entry<'a>]) -> Vec<Run<'a>> {
+fn all_runs<'a>(entries: &[&LiftEntry<'a>]) -> Vec<Run<'a>> {
     entries.iter().flat_map(|entry| entry.runs.iter().copied()).collect()
 }

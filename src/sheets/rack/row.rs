@@ -5,21 +5,21 @@ use crate::quantity::Duration;
 use crate::sheets::CardOptions;
 use crate::sheets::card::metrics::{Density, LEAST_BOX, LEAST_WIDTH, Metrics};
 use crate::sheets::card::parts::{capped, packed, set_box};
-use crate::sheets::card::target::{Target, details_beside};
+use crate::sheets::card::target::{CardTarget, details_beside};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, count, stack, width};
 use crate::sheets::paper::Paper;
 use crate::sheets::runs::Run;
 use crate::sheets::together::group;
 use crate::sheets::wording::Wording;
 
-use super::lifts::Entry;
+use super::lifts::LiftEntry;
 
 /// What all sets of a station share, each in its place.
 pub type Shared = [Option<String>];
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug)]
-pub struct Measures {
+pub struct RackMetrics {
     /// The width of the sheet.
     pub w: f32,
     /// A lift's name.
@@ -38,16 +38,16 @@ pub struct Measures {
     pub pad: f32,
 }
 
-impl Measures {
+impl RackMetrics {
     /// From the roomiest to the closest.
-    pub fn all(w: f32) -> impl Iterator<Item = Measures> {
+    pub fn all(w: f32) -> impl Iterator<Item = RackMetrics> {
         let sizes = [
             (14.0, 11.0, 12.6, 9.0, 8.2, 27.0, 4.0),
             (13.4, 10.4, 12.0, 8.6, 7.8, 23.0, 3.0),
             (12.8, 9.8, 11.2, 8.2, 7.4, 20.5, 2.0),
             (12.2, 9.2, 10.6, 7.8, 7.0, LEAST_BOX + 0.1, 1.2),
         ];
-        sizes.into_iter().map(move |(title, name, target, meta, small, box_h, pad)| Measures {
+        sizes.into_iter().map(move |(title, name, target, meta, small, box_h, pad)| RackMetrics {
             w,
             title: Style::strong(title),
             name: Style::strong(name),
@@ -81,7 +81,7 @@ const MOST: (usize, usize, usize) = (3, 3, 6);
 
 /// The rows of one lift: their columns line up.
 pub struct Rows<'a> {
-    m: &'a Measures,
+    m: &'a RackMetrics,
     rest_told: Option<Duration>,
     /// Some athlete's sets differ: targets stand above the boxes.
     differ: bool,
@@ -94,8 +94,12 @@ pub struct Rows<'a> {
 impl<'a> Rows<'a> {
     /// For all who do the lift.
     #[must_use]
-    pub fn new(entries: &[&Entry<'_>], m: &'a Measures, rest_told: Option<Duration>) -> Self {
-        let alike = |entry: &&Entry<'_>| {
+    pub fn new(
+        entries: &[&LiftEntry<'_>],
+        m: &'a RackMetrics,
+        rest_told: Option<Duration>,
+    ) -> Self {
+        let alike = |entry: &&LiftEntry<'_>| {
             let same =
                 |run: &Run<'_>| entry.runs.first().is_none_or(|f| f.set.load == run.set.load);
             entry.runs.iter().all(same) && entry.runs.len() <= 3
@@ -119,7 +123,7 @@ impl<'a> Rows<'a> {
 
     /// Lays out one athlete's row.
     #[must_use]
-    pub fn row(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
+    pub fn row(&self, entry: &LiftEntry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let m = self.m;
         let mut out = Fragment::space(m.w, 0.0);
         // Names and targets stand on one baseline.
@@ -139,7 +143,7 @@ impl<'a> Rows<'a> {
         out
     }
 
-    fn name(&self, entry: &Entry<'_>) -> Fragment {
+    fn name(&self, entry: &LiftEntry<'_>) -> Fragment {
         let m = self.m;
         let mut all = capped(&entry.athlete.name, m.name, NAMES, Align::Left, MOST.0);
         let settings = packed(&entry.exercise.settings, "  ·  ", m.small, NAMES, Align::Left);
@@ -148,15 +152,15 @@ impl<'a> Rows<'a> {
     }
 
     /// The one target of an athlete whose sets ask for the same load.
-    fn target(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
+    fn target(&self, entry: &LiftEntry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let runs = &entry.runs;
         let counted = is_counted(entry);
-        let joint = Target::joint(words, runs, self.rest_told).filter(|_| !counted);
+        let joint = CardTarget::joint(words, runs, self.rest_told).filter(|_| !counted);
         let mut all = Vec::new();
         let each = if joint.is_some() { 1 } else { runs.len() };
         for run in runs.iter().take(each) {
             let sets = (!counted).then_some(run.count);
-            let target = joint.clone().unwrap_or_else(|| Target::new(words, run, sets));
+            let target = joint.clone().unwrap_or_else(|| CardTarget::new(words, run, sets));
             all.extend(self.set_in(target, run, shared, words, TARGETS));
         }
         all.truncate(MOST.2);
@@ -166,7 +170,7 @@ impl<'a> Rows<'a> {
     /// A target's lines, with its small print.
     fn set_in(
         &self,
-        mut target: Target,
+        mut target: CardTarget,
         run: &Run<'_>,
         shared: &Shared,
         words: &Wording,
@@ -190,7 +194,7 @@ impl<'a> Rows<'a> {
     }
 
     /// Boxes in rows, numbered.
-    fn plain_boxes(&self, entry: &Entry<'_>, words: &Wording) -> Fragment {
+    fn plain_boxes(&self, entry: &LiftEntry<'_>, words: &Wording) -> Fragment {
         let n = boxes(entry);
         let mut out = Fragment::default();
         for at in 0..n {
@@ -202,7 +206,7 @@ impl<'a> Rows<'a> {
         out
     }
 
-    fn pen(&self, entry: &Entry<'_>, at: usize, words: &Wording) -> Fragment {
+    fn pen(&self, entry: &LiftEntry<'_>, at: usize, words: &Wording) -> Fragment {
         // The card's boxes, in the height that rows have here.
         let card = CardOptions { paper: Paper::A4, ..CardOptions::default() };
         let metrics = Metrics {
@@ -216,7 +220,12 @@ impl<'a> Rows<'a> {
     }
 
     /// Boxes with the target of each run of sets above them.
-    fn sets_with_targets(&self, entry: &Entry<'_>, shared: &Shared, words: &Wording) -> Fragment {
+    fn sets_with_targets(
+        &self,
+        entry: &LiftEntry<'_>,
+        shared: &Shared,
+        words: &Wording,
+    ) -> Fragment {
         let mut out = Fragment::default();
         let mut at = 0;
         let mut runs = pieces(&entry.runs, self.across);
@@ -228,7 +237,7 @@ impl<'a> Rows<'a> {
             for run in &line {
                 // The words of one column keep off those of the next.
                 let w = (self.box_w + GAP) * count(run.count) - 2.0 * GAP;
-                let target = Target::new(words, run, Some(0));
+                let target = CardTarget::new(words, run, Some(0));
                 let text: Vec<Fragment> = self.set_in(target, run, shared, words, w);
                 let text = stack(text.into_iter().take(MOST.2), 0.0);
                 texts.push((count(column) * (self.box_w + GAP), text));
@@ -272,22 +281,22 @@ fn pieces<'a>(runs: &[Run<'a>], across: usize) -> Vec<Vec<Run<'a>>> {
 }
 
 /// How the group of an exercise is done.
-fn kind<'a>(entry: &'a Entry<'_>) -> Option<&'a GroupKind> {
+fn kind<'a>(entry: &'a LiftEntry<'_>) -> Option<&'a GroupKind> {
     group(entry.session, entry.exercise.order.letter).map(|group| &group.how)
 }
 
 /// Whether the group says how often its members are done.
-fn is_counted(entry: &Entry<'_>) -> bool {
+fn is_counted(entry: &LiftEntry<'_>) -> bool {
     kind(entry).is_some_and(GroupKind::is_counted)
 }
 
 /// Whether the sets are counted as they come: one box is enough.
-fn is_open(entry: &Entry<'_>) -> bool {
+fn is_open(entry: &LiftEntry<'_>) -> bool {
     matches!(kind(entry), Some(GroupKind::Every { .. } | GroupKind::RoundsIn { .. }))
 }
 
 /// How many boxes an athlete gets.
-fn boxes(entry: &Entry<'_>) -> usize {
+fn boxes(entry: &LiftEntry<'_>) -> usize {
     let sets = entry.runs.iter().map(|run| run.count).sum::<usize>();
     if is_open(entry) { 1 } else { sets.min(MOST_SETS) }
 }

@@ -4,7 +4,7 @@ use crate::compile::{Choice, compile};
 use crate::history::{Review, review};
 use crate::resolve::Project;
 use crate::sheets::labels::Labels;
-use crate::sheets::layout::{Item, Page, Rect};
+use crate::sheets::layout::{Page, Rect, Shape};
 use crate::source::MemoryLoader;
 
 use super::deck;
@@ -81,8 +81,8 @@ fn every_page() -> Vec<(String, Page)> {
 }
 
 fn texts(page: &Page) -> Vec<(Rect, String)> {
-    let text = |item: &Item| match item {
-        Item::Text { text, .. } => item.bounds().map(|bounds| (bounds, text.clone())),
+    let text = |item: &Shape| match item {
+        Shape::Text { text, .. } => item.bounds().map(|bounds| (bounds, text.clone())),
         _ => None,
     };
     page.items.iter().filter_map(text).collect()
@@ -122,7 +122,7 @@ fn no_text_overlaps_another() {
 #[test]
 fn no_text_stands_on_a_point() {
     for (name, page) in every_page() {
-        for disc in page.items.iter().filter(|item| matches!(item, Item::Disc { .. })) {
+        for disc in page.items.iter().filter(|item| matches!(item, Shape::Disc { .. })) {
             let Some(a) = disc.bounds() else { continue };
             for (b, text) in texts(&page) {
                 let apart =
@@ -137,7 +137,7 @@ fn no_text_stands_on_a_point() {
 fn no_type_is_smaller_than_seven_points() {
     for (name, page) in every_page() {
         for item in &page.items {
-            if let Item::Text { style, text, .. } = item {
+            if let Shape::Text { style, text, .. } = item {
                 assert!(style.size >= 7.0, "{name}: {text:?} at {} pt", style.size);
             }
         }

@@ -3,15 +3,15 @@
 use crate::history::{AthleteReview, Review};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Block, Column, Fragment, Ink, Page, Role, Row, Span, Style, flow, line, lines, stack,
-    width,
+    Align, Block, Column, Fragment, Ink, Page, Role, Row, Style, StyledText, flow, line, lines,
+    stack, width,
 };
 use crate::sheets::paper::Paper;
 use crate::sheets::wording::PRINTED;
 
 use super::panels;
 use super::text::short_lists;
-use super::words::Words;
+use super::words::ReviewWords;
 use crate::sheets::plot::SMALL;
 
 /// The margin at the sides.
@@ -26,7 +26,7 @@ const LIST: Style = Style { size: 8.0, ..Style::regular(8.0) };
 const LINE: f32 = 8.0;
 
 /// A page in the making.
-pub struct Sheet {
+pub struct ReviewPage {
     all: Fragment,
     w: f32,
     h: f32,
@@ -36,10 +36,10 @@ pub struct Sheet {
     pub bottom: f32,
 }
 
-impl Sheet {
+impl ReviewPage {
     /// A page with its head and its foot.
     #[must_use]
-    pub fn new(title: &str, facts: &[String], number: usize, words: &Words) -> Self {
+    pub fn new(title: &str, facts: &[String], number: usize, words: &ReviewWords) -> Self {
         let (w, h) = Paper::A4.points();
         let mut sheet = Fragment::space(w, h);
         let max = w - 2.0 * SIDE;
@@ -51,10 +51,10 @@ impl Sheet {
             1.0,
         );
         let room = max - 70.0;
-        let name = lines(&[Span::new(title, Style::strong(17.0))], room, Align::Left);
+        let name = lines(&[StyledText::new(title, Style::strong(17.0))], room, Align::Left);
         let mut head = stack(name.into_iter().take(2), 0.0);
         let facts = facts.join("  ·  ");
-        let facts = lines(&[Span::new(facts, Style::regular(8.6))], room, Align::Left);
+        let facts = lines(&[StyledText::new(facts, Style::regular(8.6))], room, Align::Left);
         head = stack([head, stack(facts.into_iter().take(3), 0.0)], 1.0);
         let wide = width(words.labels.head, Style::strong(11.0));
         let number = width(&number.to_string(), SMALL);
@@ -69,7 +69,7 @@ impl Sheet {
         let rule = HEAD + head_h + 3.0;
         sheet.put(Fragment::rule(max, 1.6, Ink::Black), SIDE, rule);
         let quiet = Style::regular(7.0).in_ink(Ink::Soft);
-        let foot = lines(&[Span::new(words.labels.conventions, quiet)], max, Align::Left);
+        let foot = lines(&[StyledText::new(words.labels.conventions, quiet)], max, Align::Left);
         let foot = stack(foot, 0.0);
         let bottom = h - HEAD - foot.h;
         sheet.put(foot, SIDE, bottom);
@@ -105,7 +105,7 @@ impl Sheet {
 /// The pages of one athlete; `number` is the first one's.
 #[must_use]
 pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Page> {
-    let words = Words::new(&review.language, athlete.unit, PRINTED);
+    let words = ReviewWords::new(&review.language, athlete.unit, PRINTED);
     let labels = words.labels;
     let facts: Vec<String> = [
         Some(review.programme.clone()),
@@ -116,10 +116,10 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
     .into_iter()
     .flatten()
     .collect();
-    let new = |number| Sheet::new(&athlete.name, &facts, number, &words);
+    let new = |number| ReviewPage::new(&athlete.name, &facts, number, &words);
     let mut sheet = new(number);
     if athlete.last_logged.is_none() {
-        let text = Span::new(labels.nothing_yet, Style::regular(10.0));
+        let text = StyledText::new(labels.nothing_yet, Style::regular(10.0));
         sheet.add(stack(lines(&[text], sheet.room(), Align::Left), 0.0), 0.0);
         return vec![sheet.page()];
     }
@@ -173,7 +173,7 @@ fn balanced(blocks: &[Block], first: f32, rest: f32) -> Vec<Column<'_>> {
 }
 
 /// What was done of what was planned, and what to ask about.
-fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
+fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
     let tally = &athlete.adherence;
     let of = |done: u32, all: u32| fill(labels.of, &[&done.to_string(), &all.to_string()]);
@@ -181,10 +181,13 @@ fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &Words) ->
     let not = fill(labels.not_done, &[&skipped.to_string(), &missing.to_string()]);
     let (strong, plain) = (Style::strong(9.0), Style::regular(9.0));
     let spans = [
-        Span::new(format!("{}\u{a0} ", labels.sessions), strong),
-        Span::new(format!("{} ({not})", of(tally.sessions_done, tally.sessions_planned)), plain),
-        Span::new(format!("     {}\u{a0} ", labels.sets_made.replace(' ', "\u{a0}")), strong),
-        Span::new(of(tally.sets_made, tally.sets_planned), plain),
+        StyledText::new(format!("{}\u{a0} ", labels.sessions), strong),
+        StyledText::new(
+            format!("{} ({not})", of(tally.sessions_done, tally.sessions_planned)),
+            plain,
+        ),
+        StyledText::new(format!("     {}\u{a0} ", labels.sets_made.replace(' ', "\u{a0}")), strong),
+        StyledText::new(of(tally.sets_made, tally.sets_planned), plain),
     ];
     let mut out = stack(lines(&spans, max, Align::Left), 0.0);
     let look = review.look_first.iter().find(|look| look.athlete == athlete.name);
@@ -193,7 +196,7 @@ fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &Words) ->
         let (w, h) = (tag.w + 8.0, tag.h + 1.6);
         let mut boxed = Fragment::shape(w, h, None, Some(Ink::Black), Role::Decoration);
         boxed.put(tag, 4.0, 0.8);
-        let text = Span::new(words.concerns(&look.concerns), plain);
+        let text = StyledText::new(words.concerns(&look.concerns), plain);
         let text = stack(lines(&[text], max - w - 7.0, Align::Left), 0.0);
         let mut row = boxed;
         row.put(text, w + 7.0, 0.6);
@@ -203,7 +206,7 @@ fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &Words) ->
 }
 
 /// The lists below the plots: what changes next first.
-fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
+fn lists(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Vec<Block> {
     let labels = words.labels;
     let mut blocks = vec![title(labels.changes, max)];
     if athlete.changes.is_empty() {
@@ -211,15 +214,15 @@ fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
     }
     for (name, changes) in words.sessions_that_change(athlete) {
         let strong = Style { face: Style::strong(8.0).face, ..LIST };
-        let head = lines(&[Span::new(name, strong)], max, Align::Left);
+        let head = lines(&[StyledText::new(name, strong)], max, Align::Left);
         blocks.push(Block::of_lines(3.0, head).keeping());
         for change in changes {
             let order = line(&change.order.to_string(), strong);
-            let text = words.base.told(&change.exercise, &words.change(change));
-            let mut spans = vec![Span::new(text, LIST)];
+            let text = words.base.labelled(&change.exercise, &words.change(change));
+            let mut spans = vec![StyledText::new(text, LIST)];
             let why = words.reasons(change);
             if !why.is_empty() {
-                spans.push(Span::new(format!("  ·  {why}"), LIST.in_ink(Ink::Soft)));
+                spans.push(StyledText::new(format!("  ·  {why}"), LIST.in_ink(Ink::Soft)));
             }
             let indent = 15.0;
             let mut all = lines(&spans, max - indent, Align::Left);
@@ -245,7 +248,7 @@ fn lists(athlete: &AthleteReview, max: f32, words: &Words) -> Vec<Block> {
 }
 
 fn title(text: &str, max: f32) -> Block {
-    let head = lines(&[Span::new(text, Style::strong(9.0))], max, Align::Left);
+    let head = lines(&[StyledText::new(text, Style::strong(9.0))], max, Align::Left);
     let mut block = Block::of_lines(9.0, head);
     block.rows.push(Row::new(1.0, Fragment::rule(max, 0.6, Ink::Black)));
     block.rows.push(Row::new(0.0, Fragment::space(max, 1.5)));
@@ -253,7 +256,7 @@ fn title(text: &str, max: f32) -> Block {
 }
 
 fn item(text: &str, max: f32) -> Block {
-    let mut all = lines(&[Span::new(text, LIST)], max - 8.0, Align::Left);
+    let mut all = lines(&[StyledText::new(text, LIST)], max - 8.0, Align::Left);
     for (at, text) in all.iter_mut().enumerate() {
         let indent = if at == 0 { 0.0 } else { 8.0 };
         *text = std::mem::take(text).padded(indent, 0.0, 0.0, 0.0);

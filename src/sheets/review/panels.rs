@@ -4,10 +4,10 @@ use crate::history::{AthleteReview, LiftStrength, Review};
 use crate::quantity::Exact;
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Fragment, Ink, Role, Span, Style, beside, count, lines, stack, width,
+    Align, Fragment, Ink, Role, Style, StyledText, beside, count, lines, stack, width,
 };
 
-use super::words::Words;
+use super::words::ReviewWords;
 use crate::sheets::plot::{Axis, Frame, SMALL, middle, table, text_line};
 
 /// Plots are this wide, the tables beside them get the rest.
@@ -20,7 +20,7 @@ const MOST_ROWS: usize = 10;
 pub const MOST_LIFTS: usize = 4;
 
 /// A mass as a plain number of the unit that is shown.
-fn plain(mass: &Exact, words: &Words) -> f64 {
+fn plain(mass: &Exact, words: &ReviewWords) -> f64 {
     (mass / &Exact::whole(words.unit.in_units())).to_f64()
 }
 
@@ -31,7 +31,7 @@ fn latest<T>(rows: &[T], most: usize) -> &[T] {
 
 /// Planned against done volume, week by week, as pairs of bars: an outline and a filled one.
 #[must_use]
-pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &Words) -> Frame {
+pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &ReviewWords) -> Frame {
     let weeks = &athlete.weeks;
     let values = weeks.iter().flat_map(|w| [&w.planned.volume, &w.done.volume]);
     let axis = Axis::around(values.map(|mass| plain(mass, words)), true, words.base.numbers);
@@ -51,7 +51,7 @@ pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &Word
 
 /// What the two kinds of bars are.
 #[must_use]
-pub fn legend(words: &Words) -> Fragment {
+pub fn legend(words: &ReviewWords) -> Fragment {
     let mut out = Fragment::default();
     for (name, filled) in [(words.labels.planned, false), (words.labels.done, true)] {
         let at = if out.w > 0.0 { out.w + 11.0 } else { 0.0 };
@@ -63,7 +63,7 @@ pub fn legend(words: &Words) -> Fragment {
 
 /// Planned against done volume, with the numbers.
 #[must_use]
-pub fn volume(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
+pub fn volume(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
     let title = fill(labels.volume, &[words.unit.symbol()]);
     let mut frame = bars(athlete, &title, (PLOT, 90.0), words);
@@ -102,7 +102,12 @@ fn side(plot: Fragment, mut table: Fragment) -> Fragment {
 
 /// Estimated maximums of up to four lifts, with their trends.
 #[must_use]
-pub fn strength(review: &Review, athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
+pub fn strength(
+    review: &Review,
+    athlete: &AthleteReview,
+    max: f32,
+    words: &ReviewWords,
+) -> Fragment {
     let labels = words.labels;
     let lifts = athlete.lifts.get(..MOST_LIFTS).unwrap_or(&athlete.lifts);
     if lifts.is_empty() {
@@ -140,7 +145,7 @@ pub fn strength(review: &Review, athlete: &AthleteReview, max: f32, words: &Word
     let (equation, most) = (&review.estimate.equation, review.estimate.most_reps.to_string());
     let about = fill(labels.strength_about, &[equation, &most]);
     let quiet = SMALL.in_ink(Ink::Soft);
-    let about = stack(lines(&[Span::new(about, quiet)], room, Align::Left), 0.0);
+    let about = stack(lines(&[StyledText::new(about, quiet)], room, Align::Left), 0.0);
     side(plots, stack([numbers, about], 6.0))
 }
 
@@ -150,7 +155,7 @@ fn one_lift(
     lift: &LiftStrength,
     size: (f32, f32),
     (days, all): Days<'_>,
-    words: &Words,
+    words: &ReviewWords,
 ) -> Fragment {
     let labels = words.labels;
     let values = lift.points.iter().map(|point| &point.estimate);
@@ -191,7 +196,7 @@ fn small(n: i32) -> f32 {
 
 /// Effort, session by session: the mean as a point on a bar from the lowest to the highest.
 #[must_use]
-pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
+pub fn effort(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
     if athlete.efforts.is_empty() {
         return empty(labels.effort, labels.no_efforts, max);
@@ -200,7 +205,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
     let lowest = libm::floor(lowest.fold(6.0, f64::min)).max(0.0);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "zero to six")]
     let axis = Axis::whole(lowest as u32, 10);
-    let title = words.base.told(labels.effort, labels.effort_about);
+    let title = words.base.labelled(labels.effort, labels.effort_about);
     let mut frame = Frame::new(PLOT, 88.0, &title, axis);
     let mut names = Vec::new();
     let mut named = 0;
@@ -232,7 +237,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &Words) -> Fragment {
 
 /// A panel with nothing to plot says so.
 fn empty(title: &str, why: &str, max: f32) -> Fragment {
-    let set = |text: &str, style| lines(&[Span::new(text, style)], max, Align::Left);
+    let set = |text: &str, style| lines(&[StyledText::new(text, style)], max, Align::Left);
     let text = set(title, Style::strong(8.4)).into_iter().chain(set(why, SMALL));
     stack(text, 1.0)
 }

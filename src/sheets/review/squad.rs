@@ -1,15 +1,15 @@
 //! The squad's overview: one row an athlete, who needs a look first on top.
 
-use crate::history::{AthleteReview, Look, Review};
+use crate::history::{AthleteReview, AttentionItem, Review};
 use crate::sheets::labels::fill;
 use crate::sheets::layout::{
-    Align, Block, Fragment, Ink, Page, Row, Span, Style, beside, flow, line, lines, stack,
+    Align, Block, Fragment, Ink, Page, Row, Style, StyledText, beside, flow, line, lines, stack,
 };
 use crate::sheets::wording::PRINTED;
 
-use super::page::{SIDE, Sheet};
+use super::page::{ReviewPage, SIDE};
 use super::panels::{bars, legend};
-use super::words::Words;
+use super::words::ReviewWords;
 
 /// The left edges of the columns after the name, and where the last begins.
 const SCORE: f32 = 128.0;
@@ -22,22 +22,22 @@ const ASK: f32 = 344.0;
 #[must_use]
 pub fn pages(review: &Review) -> Vec<Page> {
     let unit = review.athletes.first().map(|athlete| athlete.unit).unwrap_or_default();
-    let words = Words::new(&review.language, unit, PRINTED);
+    let words = ReviewWords::new(&review.language, unit, PRINTED);
     let labels = words.labels;
     let facts = [labels.look_first.to_owned()];
-    let new = |number| Sheet::new(&review.programme, &facts, number, &words);
+    let new = |number| ReviewPage::new(&review.programme, &facts, number, &words);
     let blank = new(1);
     let max = blank.room();
     let mut blocks = vec![head(max, &words)];
     for look in &review.look_first {
         let athlete = review.athletes.iter().find(|athlete| athlete.name == look.athlete);
         if let Some(athlete) = athlete {
-            let own = Words::new(&review.language, athlete.unit, PRINTED);
+            let own = ReviewWords::new(&review.language, athlete.unit, PRINTED);
             blocks.push(row(look, athlete, max, &own));
         }
     }
     let quiet = Style::regular(8.0).in_ink(Ink::Soft);
-    let about = lines(&[Span::new(labels.look_about, quiet)], max, Align::Left);
+    let about = lines(&[StyledText::new(labels.look_about, quiet)], max, Align::Left);
     blocks.push(Block::of_lines(8.0, about));
     blocks.extend(volumes(review, max, &words));
     let room = blank.bottom - blank.top;
@@ -53,7 +53,7 @@ pub fn pages(review: &Review) -> Vec<Page> {
 }
 
 /// Small plots of planned against done volume, three in a row.
-fn volumes(review: &Review, max: f32, words: &Words) -> Vec<Block> {
+fn volumes(review: &Review, max: f32, words: &ReviewWords) -> Vec<Block> {
     let (across, gap) = (3, 16.0);
     let w = (max - gap * 2.0) / 3.0;
     let logged: Vec<&AthleteReview> =
@@ -68,7 +68,7 @@ fn volumes(review: &Review, max: f32, words: &Words) -> Vec<Block> {
     let mut blocks = vec![Block::of_lines(0.0, vec![title]).keeping()];
     for row in logged.chunks(across) {
         let plots = row.iter().map(|athlete| {
-            let own = Words::new(&review.language, athlete.unit, PRINTED);
+            let own = ReviewWords::new(&review.language, athlete.unit, PRINTED);
             let title = format!("{}, {}", athlete.name, own.unit);
             bars(athlete, &title, (w, 104.0), &own).out
         });
@@ -77,7 +77,7 @@ fn volumes(review: &Review, max: f32, words: &Words) -> Vec<Block> {
     blocks
 }
 
-fn head(max: f32, words: &Words) -> Block {
+fn head(max: f32, words: &ReviewWords) -> Block {
     let labels = words.labels;
     let strong = Style::strong(8.4);
     let mut out = Fragment::space(max, 0.0);
@@ -98,10 +98,10 @@ fn head(max: f32, words: &Words) -> Block {
     block.keeping()
 }
 
-fn row(look: &Look, athlete: &AthleteReview, max: f32, words: &Words) -> Block {
+fn row(look: &AttentionItem, athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Block {
     let labels = words.labels;
     let (strong, plain) = (Style::strong(8.8), Style::regular(8.8));
-    let name = lines(&[Span::new(&athlete.name, strong)], SCORE - 28.0, Align::Left);
+    let name = lines(&[StyledText::new(&athlete.name, strong)], SCORE - 28.0, Align::Left);
     let mut out = Fragment::space(max, 0.0);
     out.put(stack(name, 0.0), 0.0, 0.0);
     let tally = &athlete.adherence;
@@ -124,10 +124,11 @@ fn row(look: &Look, athlete: &AthleteReview, max: f32, words: &Words) -> Block {
     }
     let asks: Vec<Fragment> = if look.concerns.is_empty() {
         let quiet = plain.in_ink(Ink::Soft);
-        lines(&[Span::new(labels.nothing_stands_out, quiet)], max - ASK, Align::Left)
+        lines(&[StyledText::new(labels.nothing_stands_out, quiet)], max - ASK, Align::Left)
     } else {
-        let set =
-            |concern| lines(&[Span::new(words.concern(concern), plain)], max - ASK, Align::Left);
+        let set = |concern| {
+            lines(&[StyledText::new(words.concern(concern), plain)], max - ASK, Align::Left)
+        };
         look.concerns.iter().flat_map(set).collect()
     };
     out.put(stack(asks, 0.0), ASK, 0.0);

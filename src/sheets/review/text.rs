@@ -1,12 +1,12 @@
 //! The review as text of at most 80 columns.
 
-use crate::history::{AthleteReview, Look, Review, Sitting, WeekReview};
+use crate::history::{AthleteReview, AttentionItem, Review, ReviewedSession, WeekReview};
 use crate::quantity::Exact;
 use crate::sheets::labels::{Labels, fill};
-use crate::sheets::summary::lines::{Lines, cut};
+use crate::sheets::summary::lines::{WrappedText, cut};
 use crate::sheets::wording::PLAIN;
 
-use super::words::Words;
+use super::words::ReviewWords;
 
 /// Where the text of a list begins again on its next line.
 const HANG: usize = 4;
@@ -17,9 +17,9 @@ const NAME: usize = 36;
 #[must_use]
 pub fn text(review: &Review) -> String {
     let review = &*review.named();
-    let mut out = Lines::default();
+    let mut out = WrappedText::default();
     let unit = review.athletes.first().map(|athlete| athlete.unit).unwrap_or_default();
-    let words = Words::new(&review.language, unit, PLAIN);
+    let words = ReviewWords::new(&review.language, unit, PLAIN);
     let labels = words.labels;
     out.heading(&fill(labels.title, &[&review.programme]), '=');
     if review.athletes.len() > 1 {
@@ -28,7 +28,7 @@ pub fn text(review: &Review) -> String {
     }
     for athlete in &review.athletes {
         out.blank();
-        let words = Words::new(&review.language, athlete.unit, PLAIN);
+        let words = ReviewWords::new(&review.language, athlete.unit, PLAIN);
         one(&mut out, review, athlete, &words);
     }
     out.blank();
@@ -36,18 +36,18 @@ pub fn text(review: &Review) -> String {
     out.text
 }
 
-fn look(out: &mut Lines, looks: &[Look], words: &Words) {
+fn look(out: &mut WrappedText, looks: &[AttentionItem], words: &ReviewWords) {
     out.heading(words.labels.look_first, '-');
     for look in looks {
         let score = words.plain(&look.score);
         let what = words.concerns(&look.concerns);
-        let what = words.base.told(&look.athlete, &what);
+        let what = words.base.labelled(&look.athlete, &what);
         out.wrapped(0, 6, &format!("{score:>4}  {what}"));
     }
     out.wrapped(0, 0, words.labels.look_about);
 }
 
-fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words) {
+fn one(out: &mut WrappedText, review: &Review, athlete: &AthleteReview, words: &ReviewWords) {
     let labels = words.labels;
     let facts: Vec<String> = [
         Some(athlete.name.clone()),
@@ -65,7 +65,11 @@ fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words)
     out.wrapped(0, HANG, &fill(labels.so_far, &[&words.sitting(last)]));
     let looked = review.look_first.iter().find(|look| look.athlete == athlete.name);
     if let Some(look) = looked.filter(|look| !look.concerns.is_empty()) {
-        out.wrapped(0, HANG, &words.base.told(labels.ask_about, &words.concerns(&look.concerns)));
+        out.wrapped(
+            0,
+            HANG,
+            &words.base.labelled(labels.ask_about, &words.concerns(&look.concerns)),
+        );
     }
     let tally = &athlete.adherence;
     let of = |done: u32, all: u32| fill(labels.of, &[&done.to_string(), &all.to_string()]);
@@ -73,7 +77,7 @@ fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words)
     let (skipped, missing) = (tally.sessions_skipped, tally.sessions_missing);
     let not = fill(labels.not_done, &[&skipped.to_string(), &missing.to_string()]);
     let sets = of(tally.sets_made, tally.sets_planned);
-    let told = |label, text: &str| words.base.told(label, text);
+    let told = |label, text: &str| words.base.labelled(label, text);
     let sessions = told(labels.sessions, &format!("{sessions} ({not})"));
     let line = format!("{sessions} · {}", told(labels.sets_made, &sets));
     out.wrapped(0, HANG, &line);
@@ -87,7 +91,7 @@ fn one(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words)
     lists(out, athlete, words);
 }
 
-fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
+fn weeks(out: &mut WrappedText, athlete: &AthleteReview, last: u32, words: &ReviewWords) {
     let labels = words.labels;
     let volume = fill(labels.volume, &[words.unit.symbol()]);
     out.wrapped(0, 0, &format!("{:<14}{volume:>22}{:>22}", labels.week, labels.hard_sets));
@@ -114,7 +118,11 @@ fn weeks(out: &mut Lines, athlete: &AthleteReview, last: u32, words: &Words) {
 }
 
 /// Volume planned and done, sets planned and done.
-fn cells(planned: &crate::tally::Work, done: &crate::tally::Work, words: &Words) -> [String; 4] {
+fn cells(
+    planned: &crate::tally::Work,
+    done: &crate::tally::Work,
+    words: &ReviewWords,
+) -> [String; 4] {
     [
         words.number(&planned.volume, 0),
         words.number(&done.volume, 0),
@@ -132,7 +140,7 @@ fn row(name: &str, cells: &[&str], wide: usize) -> String {
     line
 }
 
-fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
+fn of_week(out: &mut WrappedText, week: &WeekReview, words: &ReviewWords) {
     let labels = words.labels;
     let number = week.week.to_string();
     out.blank();
@@ -176,7 +184,7 @@ fn of_week(out: &mut Lines, week: &WeekReview, words: &Words) {
     }
 }
 
-fn strength(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &Words) {
+fn strength(out: &mut WrappedText, review: &Review, athlete: &AthleteReview, words: &ReviewWords) {
     let labels = words.labels;
     out.blank();
     out.heading(&format!("{}, {}", labels.strength, words.unit), '-');
@@ -205,10 +213,10 @@ fn strength(out: &mut Lines, review: &Review, athlete: &AthleteReview, words: &W
     }
 }
 
-fn efforts(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
+fn efforts(out: &mut WrappedText, athlete: &AthleteReview, words: &ReviewWords) {
     let labels = words.labels;
     out.blank();
-    out.heading(&words.base.told(labels.effort, labels.effort_about), '-');
+    out.heading(&words.base.labelled(labels.effort, labels.effort_about), '-');
     if athlete.efforts.is_empty() {
         out.wrapped(0, 0, labels.no_efforts);
     }
@@ -221,7 +229,7 @@ fn efforts(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
     }
 }
 
-fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
+fn lists(out: &mut WrappedText, athlete: &AthleteReview, words: &ReviewWords) {
     let labels = words.labels;
     let missed: Vec<String> = athlete.misses.iter().map(|miss| words.miss(miss)).collect();
     list(out, labels.missed, &missed, Some(labels.nothing_missed));
@@ -238,7 +246,7 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
         for change in changes {
             let order = change.order.to_string();
             let what = words.change(change);
-            let what = words.base.told(&change.exercise, &what);
+            let what = words.base.labelled(&change.exercise, &what);
             out.wrapped(2, HANG + 2, &format!("{order:<3} {what}"));
             let why = words.reasons(change);
             if !why.is_empty() {
@@ -249,9 +257,12 @@ fn lists(out: &mut Lines, athlete: &AthleteReview, words: &Words) {
 }
 
 /// The lists that are left out when they are empty.
-pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str, Vec<String>)> {
+pub fn short_lists(
+    athlete: &AthleteReview,
+    words: &ReviewWords,
+) -> Vec<(&'static str, Vec<String>)> {
     let labels = words.labels;
-    let told = |at: &Sitting, what: String| words.base.told(&words.brief(at), &what);
+    let told = |at: &ReviewedSession, what: String| words.base.labelled(&words.brief(at), &what);
     let pains = athlete.pains.iter().map(|pain| {
         let of = fill(labels.of_ten, &[&words.plain(&pain.pain.to_exact())]);
         told(&pain.sitting, format!("{} {}, {of}", pain.order, pain.exercise))
@@ -264,7 +275,7 @@ pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str,
     let extras = athlete
         .extras
         .iter()
-        .map(|extra| words.base.told(&words.base.show_date(extra.date), &extra.what));
+        .map(|extra| words.base.labelled(&words.base.show_date(extra.date), &extra.what));
     let notes = athlete.notes.iter().map(|note| told(&note.sitting, note.note.clone()));
     let masses = athlete
         .body_masses
@@ -283,7 +294,7 @@ pub fn short_lists(athlete: &AthleteReview, words: &Words) -> Vec<(&'static str,
     .collect()
 }
 
-fn list(out: &mut Lines, title: &str, items: &[String], none: Option<&str>) {
+fn list(out: &mut WrappedText, title: &str, items: &[String], none: Option<&str>) {
     if items.is_empty() && none.is_none() {
         return;
     }

@@ -1,7 +1,7 @@
 //! A review's findings in words, for the page and for text alike.
 
 use crate::history::{
-    AthleteReview, Change, Concern, Miss, Missed, NewMax, Prescribed, Reason, Sitting,
+    AthleteReview, Concern, Miss, Missed, NewMax, NextSession, Prescribed, Reason, ReviewedSession,
 };
 use crate::plan::DoneSet;
 use crate::quantity::{Exact, Mass, Unit};
@@ -10,7 +10,7 @@ use crate::sheets::wording::{Signs, done_work, grouped, reps_in, rule_in};
 
 /// Puts a review into words for one unit.
 #[derive(Clone, Copy, Debug)]
-pub struct Words {
+pub struct ReviewWords {
     /// The words of all sheets.
     pub base: &'static Labels,
     /// The words of the review.
@@ -21,7 +21,7 @@ pub struct Words {
     pub unit: Unit,
 }
 
-impl Words {
+impl ReviewWords {
     /// For a language, a unit and the signs of paper or of plain text.
     #[must_use]
     pub fn new(language: &str, unit: Unit, signs: Signs) -> Self {
@@ -69,7 +69,7 @@ impl Words {
 
     /// `week 3, Catch, Mon 19 Jan 2026`.
     #[must_use]
-    pub fn sitting(&self, sitting: &Sitting) -> String {
+    pub fn sitting(&self, sitting: &ReviewedSession) -> String {
         let week = sitting.week.to_string();
         match sitting.date {
             Some(date) => {
@@ -81,7 +81,7 @@ impl Words {
 
     /// The same without the date, for lists.
     #[must_use]
-    pub fn brief(&self, sitting: &Sitting) -> String {
+    pub fn brief(&self, sitting: &ReviewedSession) -> String {
         fill(self.labels.sitting_undated, &[&sitting.week.to_string(), &sitting.day])
     }
 
@@ -129,7 +129,7 @@ impl Words {
         let because = |reason: &Option<String>| {
             reason.as_ref().map(|why| format!(" ({why})")).unwrap_or_default()
         };
-        let told = |label: &str, text: &str| self.base.told(label, text);
+        let told = |label: &str, text: &str| self.base.labelled(label, text);
         let what = match &miss.what {
             Missed::SessionSkipped { reason } => {
                 format!("{}{}", labels.session_skipped, because(reason))
@@ -202,7 +202,7 @@ impl Words {
 
     /// What a line changes from and to: `4 x 5 @ 62.5 kg → 2 x 5 @ 55 kg`.
     #[must_use]
-    pub fn change(&self, change: &Change) -> String {
+    pub fn change(&self, change: &NextSession) -> String {
         format!("{} → {}", self.prescribed(&change.last), self.prescribed(&change.next))
     }
 
@@ -217,7 +217,7 @@ impl Words {
 
     /// Why it changes; without the phase, which the session's name has.
     #[must_use]
-    pub fn reasons(&self, change: &Change) -> String {
+    pub fn reasons(&self, change: &NextSession) -> String {
         let own = change.reasons.iter().filter(|reason| !matches!(reason, Reason::Phase { .. }));
         let all: Vec<String> = own.map(|reason| self.reason(reason)).collect();
         all.join(self.base.semicolon)
@@ -251,10 +251,11 @@ impl Words {
     pub fn sessions_that_change<'a>(
         &self,
         athlete: &'a AthleteReview,
-    ) -> Vec<(String, Vec<&'a Change>)> {
-        let mut all: Vec<(String, Vec<&Change>)> = Vec::new();
+    ) -> Vec<(String, Vec<&'a NextSession>)> {
+        let mut all: Vec<(String, Vec<&NextSession>)> = Vec::new();
         for change in &athlete.changes {
-            let sitting = Sitting { week: change.week, day: change.day.clone(), date: change.date };
+            let sitting =
+                ReviewedSession { week: change.week, day: change.day.clone(), date: change.date };
             let of_session = athlete
                 .changes
                 .iter()

@@ -25,7 +25,7 @@ pub fn status(session: &Session, labels: &Labels) -> Option<String> {
 /// What was done beside the plan, a line each.
 pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = String> {
     athlete.extras.iter().map(|extra| {
-        labels.told(labels.extra, &labels.told(&labels.show_date(extra.date), &extra.what))
+        labels.labelled(labels.extra, &labels.labelled(&labels.show_date(extra.date), &extra.what))
     })
 }
 
@@ -34,13 +34,15 @@ pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = St
 pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
     let labels = words.labels;
     let done = match (&exercise.outcome, status) {
-        (Some(outcome), _) => Some(labels.told(labels.done, &outcome_in(exercise, outcome, words))),
+        (Some(outcome), _) => {
+            Some(labels.labelled(labels.done, &outcome_in(exercise, outcome, words)))
+        }
         // The session is logged, the exercise is not.
         (None, SessionStatus::Done { .. }) => Some(labels.not_logged.to_owned()),
         (None, _) => None,
     };
     let fired = exercise.fired.as_ref().filter(|fired| !fired.projected);
-    let rule = fired.map(|fired| labels.told(labels.rule, &labels.rule(&fired.rule)));
+    let rule = fired.map(|fired| labels.labelled(labels.rule, &labels.rule(&fired.rule)));
     [done, rule].into_iter().flatten().collect()
 }
 

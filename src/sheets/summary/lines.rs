@@ -8,19 +8,19 @@ pub const WIDTH: usize = 80;
 pub const FIXED: &str = "\u{a0}";
 
 /// Text in lines of bounded width, in characters.
-pub struct Lines {
+pub struct WrappedText {
     /// What is written so far.
     pub text: String,
     width: usize,
 }
 
-impl Default for Lines {
+impl Default for WrappedText {
     fn default() -> Self {
         Self::of_width(WIDTH)
     }
 }
 
-impl Lines {
+impl WrappedText {
     /// Lines of at most so many characters.
     #[must_use]
     pub fn of_width(width: usize) -> Self {
@@ -105,7 +105,7 @@ mod tests {
 
     #[test]
     fn long_words_are_cut_and_nothing_is_lost() {
-        let mut out = Lines::default();
+        let mut out = WrappedText::default();
         let long = "x".repeat(200);
         out.wrapped(2, 4, &format!("a {long}"));
         assert!(out.text.lines().all(|line| line.chars().count() <= WIDTH));

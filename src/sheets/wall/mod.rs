@@ -12,11 +12,12 @@ use super::card::Deck;
 use super::card::parts::{inked, packed, plain, tag};
 use super::labels::{Labels, fill};
 use super::layout::{
-    Align, Block, Fragment, Ink, Item, Page, Rect, Role, Row, Span, Style, flow, line, lines, stack,
+    Align, Block, Fragment, Ink, Page, Rect, Role, Row, Shape, Style, StyledText, flow, line,
+    lines, stack,
 };
 use super::paper::Paper;
 use super::pdf::Bookmark;
-use super::plates::{Discs, Look, draw};
+use super::plates::{Discs, PlateStyle, draw};
 use super::qr::code_of;
 use super::wording::{PRINTED, Wording};
 
@@ -36,7 +37,7 @@ pub struct Poster {
 }
 
 /// The heaviest bar that a plan asks for in an exercise.
-struct Heaviest<'a> {
+struct HeaviestBar<'a> {
     built: &'a Built,
     words: Wording,
     /// That the plan is one of what may be, where it is.
@@ -70,10 +71,10 @@ pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
 }
 
 /// The heaviest working set with a loaded bar.
-fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a>> {
+fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<HeaviestBar<'a>> {
     let name = fold_name(name);
     let assumed = Labels::of(&plan.language).show_assumed(plan).map(str::to_uppercase);
-    let mut best: Option<Heaviest<'a>> = None;
+    let mut best: Option<HeaviestBar<'a>> = None;
     for athlete in &plan.athletes {
         let words = Wording::new(&plan.language, athlete, PRINTED);
         let discs = Discs { sizes: &athlete.plate_sizes, colours };
@@ -84,7 +85,7 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a
                 continue;
             };
             if best.as_ref().is_none_or(|best| built.mass > best.built.mass) {
-                best = Some(Heaviest { built, words, assumed: assumed.clone(), discs });
+                best = Some(HeaviestBar { built, words, assumed: assumed.clone(), discs });
             }
         }
     }
@@ -95,9 +96,9 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<Heaviest<'a
 fn pages(plan: &Plan, poster: &Poster, name: &str, options: &CardOptions) -> Vec<Page> {
     let labels = Labels::of(&plan.language);
     let heaviest = heaviest(plan, &poster.name, options.plate_colours);
-    let mut best: Option<(usize, Card<'_>)> = None;
+    let mut best: Option<(usize, WallCard<'_>)> = None;
     for size in SIZES {
-        let card = Card { poster, name, labels, size, paper: options.paper.sheet() };
+        let card = WallCard { poster, name, labels, size, paper: options.paper.sheet() };
         let pages = flow(&card.blocks(heaviest.as_ref()), |_| card.room()).len();
         if best.as_ref().is_none_or(|(least, _)| pages < *least) {
             best = Some((pages, card));
@@ -110,7 +111,7 @@ fn pages(plan: &Plan, poster: &Poster, name: &str, options: &CardOptions) -> Vec
 }
 
 /// A wall card in the making.
-struct Card<'a> {
+struct WallCard<'a> {
     poster: &'a Poster,
     name: &'a str,
     labels: &'static Labels,
@@ -118,7 +119,7 @@ struct Card<'a> {
     paper: Paper,
 }
 
-impl Card<'_> {
+impl WallCard<'_> {
     fn width(&self) -> f32 {
         self.paper.points().0 - 2.0 * SIDE
     }
@@ -173,10 +174,10 @@ impl Card<'_> {
 
     /// The heaviest bar, its discs drawn to scale at both ends; between them its load above the bar,
     /// its plates below it.
-    fn bar(&self, heaviest: &Heaviest<'_>) -> Option<Block> {
+    fn bar(&self, heaviest: &HeaviestBar<'_>) -> Option<Block> {
         let w = self.width();
         let words = &heaviest.words;
-        let look = Look {
+        let look = PlateStyle {
             height: self.size * DRAWING,
             width: w * 0.22,
             masses: None,
@@ -202,7 +203,7 @@ impl Card<'_> {
         out.put(mirrored(&sleeve), 0.0, top);
         let x = w - sleeve.w;
         out.put(sleeve, x, top);
-        out.draw(Item::Line { from, to, weight: 2.6, ink: Ink::Black });
+        out.draw(Shape::Line { from, to, weight: 2.6, ink: Ink::Black });
         let mut y = shaft - height(&load) - 2.0;
         for (line, below) in
             load.into_iter().map(|l| (l, false)).chain(facts.into_iter().map(|l| (l, true)))
@@ -226,10 +227,10 @@ impl Card<'_> {
         let drop = ((code.h - label.h) / 2.0).max(0.0);
         let mut out = label.padded(0.0, drop, 0.0, 0.0);
         out.put(code, x, 0.0);
-        Some(Block::of_lines(4.0, vec![out.told(self.labels.demo.to_owned())]))
+        Some(Block::of_lines(4.0, vec![out.with_reading(self.labels.demo.to_owned())]))
     }
 
-    fn blocks(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Block> {
+    fn blocks(&self, heaviest: Option<&HeaviestBar<'_>>) -> Vec<Block> {
         let poster = self.poster;
         let mut out = vec![self.name()];
         out.extend(poster.setup.as_ref().map(|text| self.labelled(self.labels.set_up, text)));
@@ -244,12 +245,12 @@ impl Card<'_> {
     fn foot(&self, page: usize, pages: usize) -> Fragment {
         let (strong, plain) = (Style::strong(10.0), Style::regular(10.0));
         let mut spans = vec![
-            Span::new(format!("{} ", self.labels.cautions_head), strong),
-            Span::new(self.labels.broad.cautions, plain),
+            StyledText::new(format!("{} ", self.labels.cautions_head), strong),
+            StyledText::new(self.labels.broad.cautions, plain),
         ];
         if pages > 1 {
             let number = fill(self.labels.page_of, &[&page.to_string(), &pages.to_string()]);
-            spans.push(Span::new(format!("  {number}"), strong));
+            spans.push(StyledText::new(format!("  {number}"), strong));
         }
         let rule = Fragment::rule(self.width(), 1.2, Ink::Black);
         let space = Fragment::space(0.0, 3.0);
@@ -257,7 +258,7 @@ impl Card<'_> {
         stack([rule, space].into_iter().chain(text), 0.0)
     }
 
-    fn pages(&self, heaviest: Option<&Heaviest<'_>>) -> Vec<Page> {
+    fn pages(&self, heaviest: Option<&HeaviestBar<'_>>) -> Vec<Page> {
         let (w, h) = self.paper.points();
         let blocks = self.blocks(heaviest);
         let columns = flow(&blocks, |_| self.room());
@@ -278,10 +279,10 @@ impl Card<'_> {
 
 /// A drawing of shapes, the other way round.
 fn mirrored(drawing: &Fragment) -> Fragment {
-    let turned = |item: &Item| match item {
-        Item::Shape { rect, stroke, fill, role } => {
+    let turned = |item: &Shape| match item {
+        Shape::Shape { rect, stroke, fill, role } => {
             let rect = Rect { x: drawing.w - rect.right(), ..*rect };
-            Item::Shape { rect, stroke: *stroke, fill: *fill, role: *role }
+            Shape::Shape { rect, stroke: *stroke, fill: *fill, role: *role }
         }
         other => other.clone(),
     };

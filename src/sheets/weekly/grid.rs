@@ -1,6 +1,6 @@
 //! A table of names down and weeks across, in parts where the line does not hold all weeks.
 
-use crate::sheets::summary::lines::{Lines, cut};
+use crate::sheets::summary::lines::{WrappedText, cut};
 
 use super::WIDTH;
 
@@ -10,13 +10,13 @@ const NAME: usize = 34;
 const NONE: &str = "-";
 
 /// A table.
-pub struct Grid {
+pub struct TextTable {
     corner: String,
     columns: Vec<String>,
     rows: Vec<(String, Vec<Option<String>>)>,
 }
 
-impl Grid {
+impl TextTable {
     /// A table without rows: what stands in its corner, and the names of its columns.
     pub fn new(corner: &str, columns: Vec<String>) -> Self {
         Self { corner: corner.to_owned(), columns, rows: Vec::new() }
@@ -35,7 +35,7 @@ impl Grid {
     }
 
     /// Writes the table, as many columns at a time as a line holds.
-    pub fn write(&self, out: &mut Lines) {
+    pub fn write(&self, out: &mut WrappedText) {
         let length = |text: &str| text.chars().count();
         let names = self.rows.iter().map(|(name, _)| length(name));
         let name = names.chain([length(&self.corner)]).max().unwrap_or(0);

@@ -6,11 +6,11 @@
 mod advice;
 mod catalogue;
 mod group;
-pub(super) mod moved;
 mod number;
 mod prescription;
 mod result;
 mod rule;
+pub(super) mod shift;
 mod show;
 
 pub use advice::{AdviceChange, AdviceText};
@@ -19,7 +19,7 @@ pub use catalogue::{
     MuscleShare, PlateSize, StockItem,
 };
 pub use group::{GroupOption, GroupText, HowText, RampFrom, RampSet};
-pub use number::{MassText, Over, Per, StepText, StepUnit, WeekSpan};
+pub use number::{MassText, OverWeeks, Per, StepText, StepUnit, WeekSpan};
 pub use prescription::{
     EffortText, LoadText, NAMED_REPS, OptionText, PercentOf, Prescription, RepsText, SetGroup,
     SignedMass, WorkText,

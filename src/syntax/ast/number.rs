@@ -139,7 +139,7 @@ impl fmt::Display for StepText {
 
 /// A number that may change over the weeks: one value, a series, or a value with a step.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Over<T> {
+pub struct OverWeeks<T> {
     /// The value, or the values of the series; none where none read. Most numbers are one value,
     /// and there are several on every line: one takes no memory of its own.
     pub values: SmallVec<[T; 1]>,
@@ -149,7 +149,7 @@ pub struct Over<T> {
     pub span: Span,
 }
 
-impl<T> Over<T> {
+impl<T> OverWeeks<T> {
     /// Whether it is a series.
     #[must_use]
     pub fn is_series(&self) -> bool {
@@ -163,7 +163,7 @@ impl<T> Over<T> {
     }
 }
 
-impl<T: fmt::Display> fmt::Display for Over<T> {
+impl<T: fmt::Display> fmt::Display for OverWeeks<T> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for (index, value) in self.values.iter().enumerate() {
             write!(f, "{}{value}", if index > 0 { " -> " } else { "" })?;

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::Name;
-use super::number::{MassText, Over};
+use super::number::{MassText, OverWeeks};
 use super::show::{Signed, join};
 use crate::quantity::{Decimal, Duration, HalfPoints, RepCount, Tempo};
 use crate::source::Spanned;
@@ -12,11 +12,11 @@ use crate::source::Spanned;
 #[derive(Clone, Debug, PartialEq)]
 pub enum WorkText {
     /// Repetitions.
-    Reps(Over<Spanned<RepCount>>),
+    Reps(OverWeeks<Spanned<RepCount>>),
     /// Seconds.
-    Seconds(Over<Spanned<RepCount>>),
+    Seconds(OverWeeks<Spanned<RepCount>>),
     /// Metres.
-    Metres(Over<Spanned<RepCount>>),
+    Metres(OverWeeks<Spanned<RepCount>>),
     /// As many repetitions as possible.
     Amrap,
     /// A cluster.
@@ -66,20 +66,20 @@ pub struct EffortText {
     /// The scale.
     pub is_rpe: bool,
     /// The number.
-    pub points: Over<Spanned<HalfPoints>>,
+    pub points: OverWeeks<Spanned<HalfPoints>>,
 }
 
 /// A load as written.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LoadText {
     /// A percentage.
-    Percent(Over<Spanned<Decimal>>, PercentOf),
+    Percent(OverWeeks<Spanned<Decimal>>, PercentOf),
     /// A mass.
-    Mass(Over<Spanned<MassText>>),
+    Mass(OverWeeks<Spanned<MassText>>),
     /// By effort.
     Effort(EffortText),
     /// The body mass, with what is added to it or taken off it.
-    Bodyweight(Option<Over<Spanned<SignedMass>>>),
+    Bodyweight(Option<OverWeeks<Spanned<SignedMass>>>),
     /// The latest session's load, changed by a mass.
     LastMass(Option<Spanned<SignedMass>>),
     /// The latest session's load, changed by a percentage.
@@ -90,7 +90,7 @@ pub enum LoadText {
 #[derive(Clone, Debug, PartialEq)]
 pub enum OptionText {
     /// `rest 3:00`; a series goes over the weeks.
-    Rest(Over<Spanned<Duration>>),
+    Rest(OverWeeks<Spanned<Duration>>),
     /// `tempo 3-1-X-0`.
     Tempo(Tempo),
     /// `RPE 8` beside a load: the effort not to pass.
@@ -115,7 +115,7 @@ pub enum OptionText {
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct SetGroup {
     /// How many sets.
-    pub sets: Option<Over<Spanned<u32>>>,
+    pub sets: Option<OverWeeks<Spanned<u32>>>,
     /// The repetitions.
     pub reps: Option<Spanned<RepsText>>,
     /// The load.

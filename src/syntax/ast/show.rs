@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::number::Over;
+use super::number::OverWeeks;
 use crate::quantity::{Decimal, RepCount};
 use crate::source::Spanned;
 
@@ -26,7 +26,7 @@ impl<T: fmt::Display> fmt::Display for Spanned<T> {
     }
 }
 
-impl Over<Spanned<RepCount>> {
+impl OverWeeks<Spanned<RepCount>> {
     /// Each value with a unit, then the step.
     pub(super) fn show_with(&self, f: &mut fmt::Formatter<'_>, unit: &str) -> fmt::Result {
         let values: Vec<String> =

@@ -6,12 +6,12 @@
 //! does not move end a paragraph.
 
 use crate::syntax::ast::{Item, LineKey, Node};
-use crate::syntax::keys::Place;
+use crate::syntax::keys::BlockPlace;
 use crate::syntax::reader::{place_of, place_under};
 
 /// What stands in a line, and how deep it is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Written {
+pub enum LineContent {
     /// Nothing.
     Blank,
     /// A comment and nothing else.
@@ -21,7 +21,7 @@ pub enum Written {
 }
 
 /// The indices of a document's lines in canonical order.
-pub fn order(nodes: &[Node], lines: &[Written]) -> Vec<usize> {
+pub fn order(nodes: &[Node], lines: &[LineContent]) -> Vec<usize> {
     let mut out = Vec::with_capacity(lines.len());
     let ends = nodes.iter().skip(1).map(|next| next.line).chain([lines.len()]);
     let first = nodes.first().map_or(lines.len(), |node| node.line);
@@ -30,7 +30,7 @@ pub fn order(nodes: &[Node], lines: &[Written]) -> Vec<usize> {
         out.push(node.line);
         let place = match &node.item.value {
             Item::Head(head) => place_of(head),
-            _ => Place::Nothing,
+            _ => BlockPlace::Nothing,
         };
         below(place, &node.children, node.line + 1, end, lines, &mut out);
     }
@@ -39,17 +39,18 @@ pub fn order(nodes: &[Node], lines: &[Written]) -> Vec<usize> {
 
 /// The lines below another, from one to before another.
 fn below(
-    place: Place,
+    place: BlockPlace,
     nodes: &[Node],
     from: usize,
     to: usize,
-    lines: &[Written],
+    lines: &[LineContent],
     out: &mut Vec<usize>,
 ) {
-    let pieces: Vec<Piece<'_>> = nodes.iter().map(|node| Piece::new(place, node, lines)).collect();
+    let pieces: Vec<Paragraph<'_>> =
+        nodes.iter().map(|node| Paragraph::new(place, node, lines)).collect();
     let mut next = from;
     for paragraph in pieces.chunk_by(|a, b| a.joins(b)) {
-        let mut sorted: Vec<&Piece<'_>> = paragraph.iter().collect();
+        let mut sorted: Vec<&Paragraph<'_>> = paragraph.iter().collect();
         // Stable: what may stand several times keeps its order.
         sorted.sort_by_key(|piece| piece.rank);
         out.extend(next..paragraph.first().map_or(next, |piece| piece.start));
@@ -64,10 +65,10 @@ fn below(
 }
 
 /// A line with what belongs to it.
-struct Piece<'a> {
+struct Paragraph<'a> {
     node: &'a Node,
     /// What stands below it.
-    below: Place,
+    below: BlockPlace,
     /// Where it belongs among its neighbours; `None` if it never moves.
     rank: Option<(usize, bool)>,
     /// Its first line: a comment right above it, or its own.
@@ -76,42 +77,43 @@ struct Piece<'a> {
     end: usize,
 }
 
-impl<'a> Piece<'a> {
-    fn new(place: Place, node: &'a Node, lines: &[Written]) -> Self {
+impl<'a> Paragraph<'a> {
+    fn new(place: BlockPlace, node: &'a Node, lines: &[LineContent]) -> Self {
         let (rank, below) = match &node.item.value {
             Item::Entry { key, .. } => (rank(place, &key.value), place_under(place, &key.value)),
-            Item::LogSession { .. } => (None, Place::Session),
-            Item::Head(_) | Item::Wrong => (None, Place::Nothing),
+            Item::LogSession { .. } => (None, BlockPlace::Session),
+            Item::Head(_) | Item::Wrong => (None, BlockPlace::Nothing),
         };
         let own = match lines.get(node.line) {
-            Some(Written::Said(depth)) => *depth,
+            Some(LineContent::Said(depth)) => *depth,
             _ => 0,
         };
         let above = lines.get(..node.line).unwrap_or_default().iter().rev();
-        let comments = above.take_while(|line| **line == Written::Comment(own)).count();
+        let comments = above.take_while(|line| **line == LineContent::Comment(own)).count();
         let after_last = node.last().line + 1;
         let after = lines.get(after_last..).unwrap_or_default().iter();
-        let deeper = |line: &&Written| matches!(line, Written::Comment(depth) if *depth > own);
+        let deeper =
+            |line: &&LineContent| matches!(line, LineContent::Comment(depth) if *depth > own);
         let end = after_last + after.take_while(deeper).count();
         // What holds a blank line, or a comment further out, stays: moved, it would tear a paragraph.
         let inside = lines.get(node.line..after_last).unwrap_or_default();
         let torn = inside.iter().any(|line| match line {
-            Written::Blank => true,
-            Written::Comment(depth) | Written::Said(depth) => *depth < own,
+            LineContent::Blank => true,
+            LineContent::Comment(depth) | LineContent::Said(depth) => *depth < own,
         });
         let rank = rank.filter(|_| !torn);
         Self { node, below, rank, start: node.line - comments, end }
     }
 
     /// Whether the next piece stands in the same paragraph.
-    fn joins(&self, next: &Piece<'_>) -> bool {
+    fn joins(&self, next: &Paragraph<'_>) -> bool {
         self.rank.is_some() && next.rank.is_some() && self.end == next.start
     }
 }
 
 /// The place of a key in the table of keys, before the same key in another language; `None` for what
 /// is no key, or means something by order.
-fn rank(place: Place, key: &LineKey) -> Option<(usize, bool)> {
+fn rank(place: BlockPlace, key: &LineKey) -> Option<(usize, bool)> {
     let (LineKey::Key(word) | LineKey::Named(word, _)) = key else { return None };
     let at = place.properties().position(|property| property.key == *word)?;
     Some((at, matches!(key, LineKey::Named(..))))

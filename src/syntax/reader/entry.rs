@@ -2,28 +2,28 @@
 
 use pest::Parser;
 
-use super::Reader;
+use super::LineReader;
 use crate::diagnostics::{Code, Diagnostic, nearest};
 use crate::plan::Order;
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{Item, LineKey, Value};
 use crate::syntax::build::{Build, P, cut};
 use crate::syntax::grammar::{LineParser, Rule};
-use crate::syntax::keys::{Key, LINE_WORDS, Place};
-use crate::syntax::lines::Line;
+use crate::syntax::keys::{BlockPlace, Key, LINE_WORDS};
+use crate::syntax::lines::SourceLine;
 use crate::syntax::values;
 
-impl Reader<'_> {
+impl LineReader<'_> {
     /// A line inside a block, and what may stand below it.
-    pub(super) fn entry(&mut self, place: Place, line: &Line) -> (Item, Place) {
-        if place == Place::Log {
-            return (self.log_session(line), Place::Session);
+    pub(super) fn entry(&mut self, place: BlockPlace, line: &SourceLine) -> (Item, BlockPlace) {
+        if place == BlockPlace::Log {
+            return (self.log_session(line), BlockPlace::Session);
         }
         let text = self.content(line);
         // Where a line could not be read, what stands below it most likely belongs to an exercise.
         let fallback = match place {
-            Place::Day | Place::Line | Place::Scheme => Place::Line,
-            _ => Place::Nothing,
+            BlockPlace::Day | BlockPlace::Line | BlockPlace::Scheme => BlockPlace::Line,
+            _ => BlockPlace::Nothing,
         };
         let Ok(mut pairs) = LineParser::parse(Rule::entry, text) else {
             let found = no_colon(place, text, self.span(line));
@@ -45,7 +45,7 @@ impl Reader<'_> {
         let value_span = Span::new(self.file, value_at, value_at + value_text.len());
         let value = self.value(place, &key, value_text, value_span);
         // The exercise of a line whose prescription does not read is still an exercise.
-        let keeps_key = place == Place::Day && matches!(key, LineKey::Order(..));
+        let keeps_key = place == BlockPlace::Day && matches!(key, LineKey::Order(..));
         let Some(value) = value.or_else(|| keeps_key.then_some(Value::Unread)) else {
             return (Item::Wrong, below);
         };
@@ -53,7 +53,7 @@ impl Reader<'_> {
         (Item::Entry { key, value: Spanned::new(value, value_span) }, below)
     }
 
-    fn key(&mut self, place: Place, text: &str, at: Span) -> Option<LineKey> {
+    fn key(&mut self, place: BlockPlace, text: &str, at: Span) -> Option<LineKey> {
         let rule = place.key_rule()?;
         let Ok(mut pairs) = LineParser::parse(rule, text) else {
             // A line indented with a tab may stand at the wrong level: the tab is the finding.
@@ -102,12 +102,12 @@ impl Reader<'_> {
         margin.contains('\t')
     }
 
-    fn value(&mut self, place: Place, key: &LineKey, text: &str, at: Span) -> Option<Value> {
+    fn value(&mut self, place: BlockPlace, key: &LineKey, text: &str, at: Span) -> Option<Value> {
         let base = at.start as usize;
         let rule = match key {
             LineKey::Key(key) | LineKey::Named(key, _) => place.property(*key)?.value,
             LineKey::Parameter(_) => Some(Rule::amount_value),
-            LineKey::Order(..) | LineKey::Letter(_) if place == Place::Session => {
+            LineKey::Order(..) | LineKey::Letter(_) if place == BlockPlace::Session => {
                 Some(Rule::result_value)
             }
             LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_) => {
@@ -120,7 +120,7 @@ impl Reader<'_> {
             // An exercise may leave everything to its scheme or to the lines below it.
             let may_be_empty =
                 matches!(key, LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_))
-                    && place != Place::Session;
+                    && place != BlockPlace::Session;
             if may_be_empty {
                 return Some(Value::Empty);
             }
@@ -146,7 +146,7 @@ impl Reader<'_> {
         }
     }
 
-    fn log_session(&mut self, line: &Line) -> Item {
+    fn log_session(&mut self, line: &SourceLine) -> Item {
         let text = self.content(line);
         let pair = values::parse(Rule::log_session, text, self.file, line.start, self.problems);
         let build = &mut Build::new(self.file, line.start, self.problems);
@@ -180,12 +180,12 @@ impl Reader<'_> {
 }
 
 /// What may stand below a line.
-pub fn place_under(place: Place, key: &LineKey) -> Place {
+pub fn place_under(place: BlockPlace, key: &LineKey) -> BlockPlace {
     match key {
-        LineKey::Order(..) if place == Place::Day => Place::Line,
-        LineKey::Weeks(_) | LineKey::For(_) => Place::Line,
-        LineKey::Key(Key::Cue) => Place::Cue,
-        _ => Place::Nothing,
+        LineKey::Order(..) if place == BlockPlace::Day => BlockPlace::Line,
+        LineKey::Weeks(_) | LineKey::For(_) => BlockPlace::Line,
+        LineKey::Key(Key::Cue) => BlockPlace::Cue,
+        _ => BlockPlace::Nothing,
     }
 }
 
@@ -220,7 +220,7 @@ pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
     )
 }
 
-fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
+fn no_colon(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
     let found = Diagnostic::new(Code::MissingColon, at, "this line has no `key: value`");
     match key_colon(text) {
         Some(colon) => {
@@ -229,21 +229,23 @@ fn no_colon(place: Place, text: &str, at: Span) -> Diagnostic {
             found.help("a space follows the colon").fix(after, ": ")
         }
         None => found.help(match place {
-            Place::Session if text.starts_with("skipped") => {
+            BlockPlace::Session if text.starts_with("skipped") => {
                 "a skipped session says so in its own line: \
                  `2026-01-07 week 1, Lower 1: skipped (why)`"
             }
-            Place::Session => "write the letter, a colon and what was done: `A: 8, 8, 7 @ 60 kg`",
-            Place::Day => {
+            BlockPlace::Session => {
+                "write the letter, a colon and what was done: `A: 8, 8, 7 @ 60 kg`"
+            }
+            BlockPlace::Day => {
                 "write the letter, the exercise, a colon and the sets: `A Back squat: 3 x 5 @ 75%`"
             }
-            Place::Line if text.starts_with("if ") || text.starts_with("when ") => {
+            BlockPlace::Line if text.starts_with("if ") || text.starts_with("when ") => {
                 "a rule is `when any rep missed: load -7.5%`"
             }
-            Place::Line => "write the key, a colon and the value: `cue: Chest up.`",
-            Place::Gym => "write the key, a colon and the value: `bar: 20 kg`",
-            Place::Athlete => "write the key, a colon and the value: `body mass: 68 kg`",
-            Place::Scheme => {
+            BlockPlace::Line => "write the key, a colon and the value: `cue: Chest up.`",
+            BlockPlace::Gym => "write the key, a colon and the value: `bar: 20 kg`",
+            BlockPlace::Athlete => "write the key, a colon and the value: `body mass: 68 kg`",
+            BlockPlace::Scheme => {
                 "a rule is `when any rep missed: load -7.5%`, a parameter `jump: 2.5 kg`"
             }
             _ => "write the key, a colon, a space and the value: `weeks: 8`",
@@ -265,20 +267,20 @@ fn key_colon(text: &str) -> Option<usize> {
     text.match_indices(':').map(|(at, _)| at).find(|at| !is_clock(*at))
 }
 
-fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
+fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
     let words: Vec<&str> = place.properties().map(|p| p.key.word()).collect();
-    if place == Place::Session
+    if place == BlockPlace::Session
         && let Some(help) = noted(text)
     {
         let message = format!("a logged session has no key `{}`", cut(text));
         return Diagnostic::new(Code::UnknownKey, at, message).help(help);
     }
-    if (place == Place::Day || place == Place::Session)
+    if (place == BlockPlace::Day || place == BlockPlace::Session)
         && let Some(found) = wrong_order(text, at, &words)
     {
         return found;
     }
-    if place == Place::Line && LineParser::parse(Rule::day_key, text).is_ok() {
+    if place == BlockPlace::Line && LineParser::parse(Rule::day_key, text).is_ok() {
         return Diagnostic::new(
             Code::StrayIndent,
             at,
@@ -286,7 +288,7 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
         )
         .help("an exercise of the day starts in the same column as the one above");
     }
-    if place == Place::Gym && matches!(text.split(' ').next(), Some("machine" | "machines")) {
+    if place == BlockPlace::Gym && matches!(text.split(' ').next(), Some("machine" | "machines")) {
         let message = format!("a gym has no key `{}`", cut(text));
         return Diagnostic::new(Code::UnknownKey, at, message).help(
             "machines go under `has:`, such as `has: leg press, leg curl`; one with a stack that \
@@ -299,11 +301,11 @@ fn unknown_key(place: Place, text: &str, at: Span) -> Diagnostic {
             .help(format!("write `{text} NAME: …`, such as `{text} Back squat: …`"));
     }
     let mut known = words;
-    if place == Place::Line || place == Place::Scheme {
+    if place == BlockPlace::Line || place == BlockPlace::Scheme {
         known.extend(LINE_WORDS);
     }
     let first = text.split(' ').next().unwrap_or("");
-    if place == Place::Line && matches!(first, "week" | "weeks") {
+    if place == BlockPlace::Line && matches!(first, "week" | "weeks") {
         return Diagnostic::new(Code::UnknownKey, at, format!("`{}` names no weeks", cut(text)))
             .help("write `week 4:` or `weeks 5-7:`");
     }

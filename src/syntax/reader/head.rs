@@ -3,20 +3,20 @@
 use jiff::civil::Weekday;
 use pest::Parser;
 
-use super::Reader;
+use super::LineReader;
 use crate::diagnostics::{Code, Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::{LineParser, Rule};
-use crate::syntax::keys::{BLOCK_WORDS, Place};
-use crate::syntax::lines::Line;
-use crate::syntax::{NOTATION, slips};
+use crate::syntax::keys::{BLOCK_WORDS, BlockPlace};
+use crate::syntax::lines::SourceLine;
+use crate::syntax::{NOTATION, recovery};
 
-impl Reader<'_> {
+impl LineReader<'_> {
     /// A line at the margin, and what stands below it. A block that is not understood is read
     /// with the place of its nearest word, so that its lines are still checked.
-    pub(super) fn head(&mut self, line: &Line) -> (Item, Place) {
+    pub(super) fn head(&mut self, line: &SourceLine) -> (Item, BlockPlace) {
         let text = self.content(line);
         match LineParser::parse(Rule::head, text) {
             Ok(mut pairs) => {
@@ -28,7 +28,7 @@ impl Reader<'_> {
                         let place = place_of(&head);
                         (Item::Head(head), place)
                     }
-                    None => (Item::Wrong, Place::Nothing),
+                    None => (Item::Wrong, BlockPlace::Nothing),
                 }
             }
             Err(error) => {
@@ -50,9 +50,9 @@ impl Reader<'_> {
     }
 }
 
-impl Reader<'_> {
+impl LineReader<'_> {
     /// The head with its first word mended.
-    fn as_meant(&mut self, line: &Line, word: &str, meant: &str) -> Option<Item> {
+    fn as_meant(&mut self, line: &SourceLine, word: &str, meant: &str) -> Option<Item> {
         let mended = self.content(line).replacen(word, meant, 1);
         let pair = LineParser::parse(Rule::head, &mended).ok()?.next()?.into_inner().next()?;
         let build = Build::new(self.file, line.start, self.problems);
@@ -65,7 +65,7 @@ fn wrong_head(
     text: &str,
     at: Span,
     error: &pest::error::Error<Rule>,
-) -> (Diagnostic, Place) {
+) -> (Diagnostic, BlockPlace) {
     let start = at.start as usize;
     let word_span = Span::new(at.file, start, start + word.len());
     if !BLOCK_WORDS.contains(&word) {
@@ -83,7 +83,7 @@ fn wrong_head(
                  that belongs to the block above it",
             );
         }
-        return (found, near.map_or(Place::Nothing, place_of_word));
+        return (found, near.map_or(BlockPlace::Nothing, place_of_word));
     }
     let place = place_of_word(word);
     if word == "notation" {
@@ -117,7 +117,7 @@ fn wrong_head(
             _ => "write `log ATHLETE: PROGRAMME`",
         }),
         "phase" => {
-            let found = slips::explain(Rule::phase_head, text, at, error);
+            let found = recovery::explain(Rule::phase_head, text, at, error);
             // A known mistake has its own help.
             if found.fixes.is_empty() {
                 found.help("write `phase Deload: week 4, sets -40%, load -10%`")
@@ -125,7 +125,7 @@ fn wrong_head(
                 found
             }
         }
-        _ => slips::explain(Rule::head, text, at, error),
+        _ => recovery::explain(Rule::head, text, at, error),
     };
     (found, place)
 }
@@ -143,36 +143,36 @@ fn wrong_notation(text: &str, at: Span, error: &pest::error::Error<Rule>) -> Dia
             .help(format!("write {written}"))
             .fix(at, format!("notation: {value}"));
     }
-    slips::explain(Rule::head, text, at, error)
+    recovery::explain(Rule::head, text, at, error)
         .help(format!("which notation it is, is a whole number: {written}"))
 }
 
-fn place_of_word(word: &str) -> Place {
+fn place_of_word(word: &str) -> BlockPlace {
     match word {
-        "exercise" => Place::Exercise,
-        "gym" => Place::Gym,
-        "athlete" => Place::Athlete,
-        "programme" => Place::Programme,
-        "phase" => Place::Phase,
-        "scheme" => Place::Scheme,
-        "day" => Place::Day,
-        "log" => Place::Log,
-        _ => Place::Nothing,
+        "exercise" => BlockPlace::Exercise,
+        "gym" => BlockPlace::Gym,
+        "athlete" => BlockPlace::Athlete,
+        "programme" => BlockPlace::Programme,
+        "phase" => BlockPlace::Phase,
+        "scheme" => BlockPlace::Scheme,
+        "day" => BlockPlace::Day,
+        "log" => BlockPlace::Log,
+        _ => BlockPlace::Nothing,
     }
 }
 
 /// What stands in a block.
-pub fn place_of(head: &Head) -> Place {
+pub fn place_of(head: &Head) -> BlockPlace {
     match head {
-        Head::Notation(_) | Head::Use(_) => Place::Nothing,
-        Head::Exercise(_) => Place::Exercise,
-        Head::Gym(_) => Place::Gym,
-        Head::Athlete(_) => Place::Athlete,
-        Head::Programme(_) => Place::Programme,
-        Head::Scheme(_) => Place::Scheme,
-        Head::Phase { .. } => Place::Phase,
-        Head::Day { .. } => Place::Day,
-        Head::Log { .. } => Place::Log,
+        Head::Notation(_) | Head::Use(_) => BlockPlace::Nothing,
+        Head::Exercise(_) => BlockPlace::Exercise,
+        Head::Gym(_) => BlockPlace::Gym,
+        Head::Athlete(_) => BlockPlace::Athlete,
+        Head::Programme(_) => BlockPlace::Programme,
+        Head::Scheme(_) => BlockPlace::Scheme,
+        Head::Phase { .. } => BlockPlace::Phase,
+        Head::Day { .. } => BlockPlace::Day,
+        Head::Log { .. } => BlockPlace::Log,
     }
 }
 

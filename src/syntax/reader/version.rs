@@ -1,12 +1,12 @@
 //! The line that says which notation a file is in.
 
-use super::Reader;
+use super::LineReader;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Spanned;
 use crate::syntax::NOTATION;
 use crate::syntax::ast::{Head, Item, Node};
 
-impl Reader<'_> {
+impl LineReader<'_> {
     /// Whether a line at the margin may stand below those above it: all may but a `notation` that
     /// comes late, comes again, or is newer than what is read here.
     pub(super) fn version_stands(&mut self, item: &Item, above: &[Node]) -> bool {

@@ -227,7 +227,7 @@ fn above_zero(build: &mut Build<'_>, pair: &P<'_>, mass: crate::syntax::ast::Mas
 }
 
 fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
-    if let Some(found) = crate::syntax::slips::comma_in_list(pair.as_str(), build.span(pair)) {
+    if let Some(found) = crate::syntax::recovery::comma_in_list(pair.as_str(), build.span(pair)) {
         build.problems.push(found);
     }
     let parts = pair.clone().into_inner().filter(|p| p.as_rule() == Rule::stock_item);

@@ -13,7 +13,7 @@ use pest::Parser;
 use super::ast::{Condition, Value};
 use super::build::{Build, P};
 use super::grammar::{LineParser, Rule};
-use super::slips;
+use super::recovery;
 use crate::diagnostics::Diagnostic;
 use crate::source::{FileId, Span, Spanned};
 
@@ -68,9 +68,9 @@ pub fn parse<'i>(
         Err(error) => {
             let at = Span::new(file, base, base + text.len());
             if rule == Rule::prescription_value {
-                problems.extend(slips::explain_parts(text, at, &error));
+                problems.extend(recovery::explain_parts(text, at, &error));
             } else {
-                problems.push(slips::explain(rule, text, at, &error));
+                problems.push(recovery::explain(rule, text, at, &error));
             }
             None
         }

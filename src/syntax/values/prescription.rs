@@ -97,7 +97,7 @@ fn set_group(build: &mut Build<'_>, pair: P<'_>) -> SetGroup {
     group
 }
 
-fn sets(build: &mut Build<'_>, pair: &P<'_>) -> crate::syntax::ast::Over<Spanned<u32>> {
+fn sets(build: &mut Build<'_>, pair: &P<'_>) -> crate::syntax::ast::OverWeeks<Spanned<u32>> {
     build.over(pair, |b, part| Some(b.whole(&part, 1, bounds::SETS, "sets")))
 }
 

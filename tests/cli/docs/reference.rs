@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use setwright::bounds;
 use setwright::diagnostics::{Code, Severity};
-use setwright::syntax::keys::{PROPERTIES, Place, Property};
+use setwright::syntax::keys::{BlockPlace, PROPERTIES, Property};
 
 use super::blocks::{same_or_accept, turn, with_made_parts};
 use super::{options, words};
@@ -15,7 +15,7 @@ const REFERENCE: &str = "docs/reference.md";
 /// The keys of each block.
 fn keys() -> String {
     let mut text = String::new();
-    let mut places: Vec<Place> = PROPERTIES.iter().map(|property| property.place).collect();
+    let mut places: Vec<BlockPlace> = PROPERTIES.iter().map(|property| property.place).collect();
     places.dedup();
     for place in places {
         let chapter = chapter(place);
@@ -36,18 +36,18 @@ fn keys() -> String {
 }
 
 /// The chapter that has the keys of a place at work.
-fn chapter(place: Place) -> &'static str {
+fn chapter(place: BlockPlace) -> &'static str {
     match place {
-        Place::Exercise => "[Exercises](exercises.md)",
-        Place::Gym => "[Gyms](gyms.md#gyms)",
-        Place::Athlete => "[Athletes](gyms.md#athletes)",
-        Place::Programme => "[Programmes](days.md#programmes)",
-        Place::Day | Place::Line => "[Days](days.md#days)",
-        Place::Phase => "[Phases](weeks.md#phases)",
-        Place::Scheme => "[Rules](rules.md)",
-        Place::Cue => "[The coach's copy](sheets.md#the-coachs-copy)",
-        Place::Log | Place::Session => "[Logs](logs.md)",
-        Place::Nothing => "[The notation](notation.md)",
+        BlockPlace::Exercise => "[Exercises](exercises.md)",
+        BlockPlace::Gym => "[Gyms](gyms.md#gyms)",
+        BlockPlace::Athlete => "[Athletes](gyms.md#athletes)",
+        BlockPlace::Programme => "[Programmes](days.md#programmes)",
+        BlockPlace::Day | BlockPlace::Line => "[Days](days.md#days)",
+        BlockPlace::Phase => "[Phases](weeks.md#phases)",
+        BlockPlace::Scheme => "[Rules](rules.md)",
+        BlockPlace::Cue => "[The coach's copy](sheets.md#the-coachs-copy)",
+        BlockPlace::Log | BlockPlace::Session => "[Logs](logs.md)",
+        BlockPlace::Nothing => "[The notation](notation.md)",
     }
 }
 
@@ -199,9 +199,9 @@ fn the_reference_is_what_the_program_knows() {
 #[test]
 fn every_key_has_a_row_in_the_table_of_its_chapter() {
     for (chapter, places) in [
-        ("docs/exercises.md", &[Place::Exercise][..]),
-        ("docs/gyms.md", &[Place::Gym, Place::Athlete]),
-        ("docs/days.md", &[Place::Programme, Place::Day, Place::Line]),
+        ("docs/exercises.md", &[BlockPlace::Exercise][..]),
+        ("docs/gyms.md", &[BlockPlace::Gym, BlockPlace::Athlete]),
+        ("docs/days.md", &[BlockPlace::Programme, BlockPlace::Day, BlockPlace::Line]),
     ] {
         let text = std::fs::read_to_string(repository().join(chapter)).unwrap();
         let heads = text.lines().filter_map(|line| line.strip_prefix("| ")?.split(" |").next());

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use setwright::source::FileId;
 use setwright::syntax::ast::{Head, Item, LineKey, Node};
-use setwright::syntax::keys::{Key, PROPERTIES, Place};
+use setwright::syntax::keys::{BlockPlace, Key, PROPERTIES};
 
 use super::blocks::{documents, is_sets};
 
@@ -79,29 +79,29 @@ fn every_word_of_the_grammar_is_in_an_example() {
 }
 
 /// Notes which keys stand where.
-fn walk(node: &Node, place: Place, found: &mut BTreeSet<(&'static str, Key)>) {
+fn walk(node: &Node, place: BlockPlace, found: &mut BTreeSet<(&'static str, Key)>) {
     let below = match &node.item.value {
         Item::Head(head) => match head {
-            Head::Exercise(_) => Place::Exercise,
-            Head::Gym(_) => Place::Gym,
-            Head::Athlete(_) => Place::Athlete,
-            Head::Programme(_) => Place::Programme,
-            Head::Phase { .. } => Place::Phase,
-            Head::Scheme(_) => Place::Scheme,
-            Head::Day { .. } => Place::Day,
-            Head::Log { .. } => Place::Log,
-            Head::Notation(_) | Head::Use(_) => Place::Nothing,
+            Head::Exercise(_) => BlockPlace::Exercise,
+            Head::Gym(_) => BlockPlace::Gym,
+            Head::Athlete(_) => BlockPlace::Athlete,
+            Head::Programme(_) => BlockPlace::Programme,
+            Head::Phase { .. } => BlockPlace::Phase,
+            Head::Scheme(_) => BlockPlace::Scheme,
+            Head::Day { .. } => BlockPlace::Day,
+            Head::Log { .. } => BlockPlace::Log,
+            Head::Notation(_) | Head::Use(_) => BlockPlace::Nothing,
         },
-        Item::LogSession { .. } => Place::Session,
+        Item::LogSession { .. } => BlockPlace::Session,
         Item::Entry { key, .. } => match &key.value {
             LineKey::Key(key) | LineKey::Named(key, _) => {
                 found.insert((place.words(), *key));
-                if *key == Key::Cue { Place::Cue } else { Place::Nothing }
+                if *key == Key::Cue { BlockPlace::Cue } else { BlockPlace::Nothing }
             }
-            LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_) => Place::Line,
+            LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_) => BlockPlace::Line,
             _ => place,
         },
-        Item::Wrong => Place::Nothing,
+        Item::Wrong => BlockPlace::Nothing,
     };
     for child in &node.children {
         walk(child, below, found);
@@ -114,7 +114,7 @@ fn every_key_is_in_an_example_of_its_block() {
     for text in shown() {
         let (document, _) = setwright::syntax::parse(&text, FileId(0));
         for node in &document.nodes {
-            walk(node, Place::Nothing, &mut found);
+            walk(node, BlockPlace::Nothing, &mut found);
         }
     }
     for property in PROPERTIES {
