@@ -196,6 +196,7 @@ fn every_bound_has_its_test() {
         ("PLANNED_SETS", "below, with a smaller number: coming near it takes long"),
         ("PASSED_SETS", "as PLANNED_SETS, a number given to the same code"),
         ("WORKSPACE_ENTRIES", "the editor's server looks no further and says so (tests/editor)"),
+        ("MESSAGE_BYTES", "the editor's server skips what is longer (tests/editor/framing.rs)"),
         ("FOLDER_FILES", "tests/cli/bad_input.rs"),
         ("FOLDER_DEPTH", "tests/cli/bad_input.rs"),
     ];
