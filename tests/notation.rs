@@ -1,4 +1,4 @@
-//! Text to trees, diagnostics and canonical form.
+//! Text to trees, diagnostics and standard format.
 
 #![allow(
     clippy::unwrap_used,

@@ -3,8 +3,8 @@
 use super::Lint;
 use super::lints::{
     avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
-    load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_lighter_week,
-    no_warm_up, one_sided_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
+    load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_deload,
+    no_warm_up, unilateral_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
     same_weekday, short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
 };
 
@@ -27,7 +27,7 @@ pub const LINTS: &[&Lint] = &[
     &zone_volume::LINT,
     // The balance of a week
     &same_weekday::LINT,
-    &one_sided_legs::LINT,
+    &unilateral_legs::LINT,
     &push_pull_balance::LINT,
     &knee_hip_balance::LINT,
     &few_weekly_sets::LINT,
@@ -37,7 +37,7 @@ pub const LINTS: &[&Lint] = &[
     &double_jump::LINT,
     &load_jump::LINT,
     &volume_jump::LINT,
-    &no_lighter_week::LINT,
+    &no_deload::LINT,
     &untried_intensity::LINT,
 ];
 

@@ -234,8 +234,8 @@ fn as_text(all: &[(String, Compiled)]) -> String {
             compiled.diagnostics.iter().chain(&compiled.advice).cloned().collect();
         let several = all.len() > 1;
         match (found.is_empty(), several) {
-            (true, false) => text.push_str("no findings\n"),
-            (true, true) => text.push_str(&format!("{name}: no findings\n")),
+            (true, false) => text.push_str("no problems\n"),
+            (true, true) => text.push_str(&format!("{name}: no problems\n")),
             (false, _) => {
                 if several {
                     text.push_str(&format!("{name}:\n"));

@@ -4,9 +4,9 @@ use crate::diagnostics::{Code, Severity, nearest};
 
 use super::{Failure, output};
 
-/// Explain a diagnostic, with an example and its mend
+/// Explain a diagnostic, with an example and its fix
 ///
-/// A page on one diagnostic: what it means, an example that causes it, and the mend.
+/// A page on one diagnostic: what it means, an example that causes it, and the fix.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: setwright explain unknown-exercise")]
 pub struct Args {
@@ -30,7 +30,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
 fn list() -> String {
     let mut text = String::new();
     for (severity, title) in [
-        (Severity::Error, "Errors: nothing is printed until they are mended"),
+        (Severity::Error, "Errors: nothing is printed until they are fixed"),
         (Severity::Warning, "Warnings: look before you print"),
         (Severity::Note, "Notes"),
     ] {

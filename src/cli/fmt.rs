@@ -10,9 +10,9 @@ use super::input::files_below;
 use super::rewrite::rewrite;
 use super::{Failure, output, report};
 
-/// Put files into the canonical form
+/// Put files into the standard format
 ///
-/// Rewrites files in the canonical form: two spaces a level, letters and names of a day in columns,
+/// Rewrites files in the standard format: two spaces a level, letters and names of a day in columns,
 /// one spelling for each thing, the keys of each paragraph in one order. Comments and blank lines
 /// stay. A file with an error is left as it is. A folder stands for all its .sets files, those of
 /// the folders in it too, but for what a .gitignore names.
@@ -27,7 +27,7 @@ pub struct Args {
     #[arg(value_name = "FILE", required = true)]
     files: Vec<PathBuf>,
 
-    /// Change nothing; exit with 1 if a file is not in the canonical form
+    /// Change nothing; exit with 1 if a file is not in the standard format
     #[arg(long)]
     check: bool,
 
@@ -115,7 +115,7 @@ fn one(path: &Path, args: &Args) -> Result<(), Failure> {
     let formatted = formatted(called, &text)?;
     if args.check {
         if formatted != text {
-            report::say(&format!("{} is not in the canonical form", called.display()));
+            report::say(&format!("{} is not in the standard format", called.display()));
             return Err(Failure::Programme);
         }
         return Ok(());
@@ -130,7 +130,7 @@ fn one(path: &Path, args: &Args) -> Result<(), Failure> {
     rewrite(path, |now| self::formatted(path, now))
 }
 
-/// A text in the canonical form. What is wrong with it is shown.
+/// A text in the standard format. What is wrong with it is shown.
 fn formatted(called: &Path, text: &str) -> Result<String, Failure> {
     let mut sources = Sources::default();
     let file = SourceFile::new(&called.display().to_string(), text);

@@ -154,7 +154,7 @@ fn cannot(error: &dyn std::fmt::Display) -> Failure {
     Failure::File(error.to_string())
 }
 
-/// A programme that lacks dates is to be mended, not the command line.
+/// A programme that lacks dates is to be fixed, not the command line.
 fn undated(error: &NoDates) -> Failure {
     report::say(&format!("setwright: {error}"));
     Failure::Programme

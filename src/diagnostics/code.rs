@@ -6,7 +6,7 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
-    /// Nothing can be printed until it is mended.
+    /// Nothing can be printed until it is fixed.
     Error,
     /// Cards come out; look at it first.
     Warning,
@@ -236,7 +236,7 @@ codes! {
         GroupRest = "group-rest",
         /// A session dated before one that the plan has earlier.
         LogDateOrder = "log-date-order",
-        /// A load, a number or a date in a log that looks like a slip of the pen.
+        /// A load, a number or a date in a log that looks like a typo.
         LogUnlikely = "log-unlikely",
         /// More sets logged than planned.
         LogExtraSets = "log-extra-sets",
@@ -318,7 +318,7 @@ codes! {
         /// Two days on one weekday.
         SameWeekday = "same-weekday",
         /// Nothing on one side at a time.
-        OneSidedLegs = "one-sided-legs",
+        UnilateralLegs = "unilateral-legs",
         /// Pushing against pulling.
         PushPullBalance = "push-pull-balance",
         /// Knee against hip.
@@ -333,7 +333,7 @@ codes! {
         /// Many more sets than before.
         VolumeJump = "volume-jump",
         /// No lighter week.
-        NoLighterWeek = "no-lighter-week",
+        NoDeload = "no-deload",
         /// A test that is not led up to.
         UntriedIntensity = "untried-intensity",
         // Settings

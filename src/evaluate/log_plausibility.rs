@@ -1,4 +1,4 @@
-//! What in a log looks like a slip of the pen: it counts as written, and is pointed at.
+//! What in a log looks like a typo: it counts as written, and is pointed at.
 
 use jiff::civil::Date;
 
@@ -23,7 +23,7 @@ const PART_OF_BODY: i64 = 5;
 
 fn doubt(span: Span, message: String) -> Diagnostic {
     Diagnostic::new(Code::LogUnlikely, span, message)
-        .help("it counts as written: if it is a slip of the pen, mend it")
+        .help("it counts as written: if it is a typo, fix it")
 }
 
 /// Doubts about a line: its loads, its repetitions, its sides.

@@ -57,7 +57,7 @@ fn known(code: &Name, problems: &mut Vec<Diagnostic>) -> Option<String> {
             code.span,
             format!("`{}` is no advice: it cannot be allowed", other.name()),
         )
-        .help("mend what it names; advice is listed by `setwright explain`"),
+        .help("fix what it names; advice is listed by `setwright explain`"),
         None => Diagnostic::new(
             Code::UnknownWord,
             code.span,

@@ -33,15 +33,15 @@ impl<'d> Definitions<'d> {
             return found;
         }
         if let Some((scheme, inner)) = in_brackets(&name.value) {
-            let mended = format!("{scheme}, {inner}");
+            let fixed = format!("{scheme}, {inner}");
             problems.push(
                 Diagnostic::new(
                     Code::BadRule,
                     name.span,
                     "the numbers for a scheme follow its name after a comma, without brackets",
                 )
-                .help(format!("write `{mended}`"))
-                .fix(name.span, mended),
+                .help(format!("write `{fixed}`"))
+                .fix(name.span, fixed),
             );
             let scheme = self.known_scheme(&start_of(name, scheme), programme, problems)?;
             return Some((scheme, &[]));

@@ -20,7 +20,7 @@ pub struct Build<'p> {
     file: FileId,
     /// Where the parsed text starts in the file.
     base: usize,
-    /// How long its first word is as parsed and as written: a misspelled one is parsed mended.
+    /// How long its first word is as parsed and as written: a misspelled one is parsed fixed.
     first_word: (usize, usize),
     pub problems: &'p mut Vec<Diagnostic>,
 }
@@ -31,7 +31,7 @@ impl<'p> Build<'p> {
     }
 
     /// The same of a text whose first word was `written` otherwise than it is `parsed`.
-    pub fn mended(mut self, written: &str, parsed: &str) -> Self {
+    pub fn fixed(mut self, written: &str, parsed: &str) -> Self {
         self.first_word = (parsed.len(), written.len());
         self
     }

@@ -1,4 +1,4 @@
-//! The canonical form of a document.
+//! The standard format of a document.
 
 mod order;
 mod spell;
@@ -13,7 +13,7 @@ const ORDER_WIDTH: usize = 2;
 /// How far lines are indented below another.
 const STEP: usize = 2;
 
-/// The document in canonical form: two spaces a level (lines below an exercise start under its
+/// The document in standard format: two spaces a level (lines below an exercise start under its
 /// name), order letters and names in columns that are the same all day, one spelling for each
 /// thing, the keys of each paragraph in the order of the table of keys, comments and blank lines
 /// where they were. A document with a line that was not understood gives `None`: what cannot be

@@ -160,7 +160,7 @@ const fn named(place: BlockPlace, key: Key, rule: Option<Rule>) -> Property {
 }
 
 /// Adding a property: one line here, its word in the grammar, its meaning in `resolve`. The order of a
-/// block's keys is that of the canonical form: what a reader asks first stands first.
+/// block's keys is that of the standard format: what a reader asks first stands first.
 pub const PROPERTIES: &[Property] = &[
     value(BlockPlace::Exercise, Key::Like, Rule::name),
     value(BlockPlace::Exercise, Key::AlsoCalled, Rule::names_value),

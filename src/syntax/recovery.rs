@@ -1,4 +1,4 @@
-//! What to say about text that did not read: the common slips first, each with its mend, then
+//! What to say about text that did not read: the common slips first, each with its fix, then
 //! what the grammar expected at the place.
 
 mod results;
@@ -335,7 +335,7 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
     let after = bytes.iter().skip(at + 1).position(|b| !b.is_ascii_digit());
     let end = after.map_or(text.len(), |n| at + 1 + n);
     let written = text.get(start..end)?;
-    let mended = written.replacen(',', ".", 1);
+    let fixed = written.replacen(',', ".", 1);
     let span = within(start, end);
     Some(
         Diagnostic::new(
@@ -343,8 +343,8 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
             span,
             format!("`{}` has a decimal comma", cut(written)),
         )
-        .help(format!("write `{}`: a comma separates the items of a list", cut(&mended)))
-        .guess(span, mended),
+        .help(format!("write `{}`: a comma separates the items of a list", cut(&fixed)))
+        .guess(span, fixed),
     )
 }
 

@@ -38,7 +38,7 @@ cases! {
     short_rest = "short-rest",
     zone_volume = "zone-volume",
     same_weekday = "same-weekday",
-    one_sided_legs = "one-sided-legs",
+    unilateral_legs = "unilateral-legs",
     push_pull_balance = "push-pull-balance",
     knee_hip_balance = "knee-hip-balance",
     few_weekly_sets = "few-weekly-sets",
@@ -47,7 +47,7 @@ cases! {
     double_jump = "double-jump",
     load_jump = "load-jump",
     volume_jump = "volume-jump",
-    no_lighter_week = "no-lighter-week",
+    no_deload = "no-deload",
     untried_intensity = "untried-intensity",
 }
 
@@ -92,7 +92,7 @@ fn a_bad_session_gets_what_a_senior_coach_would_say() {
             "short-rest",
             "short-rest",
             "zone-volume",
-            "one-sided-legs"
+            "unilateral-legs"
         ]
     );
     snapshot("bad-session", &shown(&bad));

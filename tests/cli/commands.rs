@@ -7,7 +7,7 @@ fn new_makes_a_project_that_compiles_at_once_and_never_overwrites() {
     let bench = Bench::new();
     assert_eq!(bench.run(&["new", "block"]).code, 0);
     let ran = bench.run(&["check", "block/programme.sets"]);
-    assert_eq!((ran.code, ran.out.as_str()), (0, "no findings\n"));
+    assert_eq!((ran.code, ran.out.as_str()), (0, "no problems\n"));
     let ran = bench.run(&["cards", "block/programme.sets"]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(ran.err.contains("16 cards for 2 athletes"), "{}", ran.err);
@@ -105,7 +105,7 @@ fn explain_prints_every_page_and_lists_them() {
         assert!(all.contains(code.name()), "{}", code.name());
     }
     let page = bench.run(&["explain", "missing-max"]);
-    assert!(page.out.contains("How to mend it"));
+    assert!(page.out.contains("How to fix it"));
     let ran = bench.run(&["explain", "mising-max"]);
     assert_eq!(ran.code, 2);
     assert!(ran.err.contains("did you mean `missing-max`?"));

@@ -19,7 +19,7 @@ fn a_folder_stands_for_the_files_in_and_below_it() {
     #[cfg(unix)]
     std::os::unix::fs::symlink(bench.path("out.sets"), bench.path("all/linked.sets")).unwrap();
     let ran = bench.run(&["fmt", "--check", "all"]);
-    let told = formatted.map(|path| format!("{path} is not in the canonical form\n")).concat();
+    let told = formatted.map(|path| format!("{path} is not in the standard format\n")).concat();
     assert_eq!((ran.code, ran.err.as_str()), (1, told.as_str()));
     assert_eq!(bench.run(&["fmt", "all"]).code, 0);
     let read = |path: &str| std::fs::read_to_string(bench.path(path)).unwrap();
@@ -85,7 +85,7 @@ fn standard_input_has_the_name_that_an_editor_gives_it() {
     assert_eq!((ran.code, ran.out.as_str()), (1, ""));
     assert!(ran.err.contains("--> squads/winter.sets:2:3"), "{}", ran.err);
     let ran = run(&["--check", "-", "--stdin-filename", "w.sets"], HASTY);
-    assert_eq!(ran.err, "w.sets is not in the canonical form\n");
+    assert_eq!(ran.err, "w.sets is not in the standard format\n");
     assert_eq!(run(&["a.sets", "--stdin-filename", "w.sets"], "").code, 2);
     assert_eq!(run(&["-", "-"], TIDY).code, 2);
 }

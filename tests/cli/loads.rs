@@ -33,7 +33,7 @@ exercise Sandbag carry
 /// A programme of some weeks with these lines in its one day.
 fn programme(weeks: u32, below: &str, athletes: &str, lines: &str) -> String {
     format!(
-        "{GYM}programme Small\n  weeks: {weeks}\n  starts: 2026-01-05\n  warm-up: none\n  before: brisk walk\n  athletes: {athletes}\n{below}\nday One (Mon)\n{lines}\n"
+        "{GYM}programme Small\n  weeks: {weeks}\n  starts: 2026-01-05\n  warm-up: no\n  before: brisk walk\n  athletes: {athletes}\n{below}\nday One (Mon)\n{lines}\n"
     )
 }
 
@@ -357,7 +357,7 @@ fn a_past_card_says_that_it_is_past_in_every_language() {
         ("pl", "Opuszczony (ill)", "Wykonano"),
     ] {
         let text = logged()
-            .replace("  warm-up: none\n", &format!("  warm-up: none\n  language: {language}\n"));
+            .replace("  warm-up: no\n", &format!("  warm-up: no\n  language: {language}\n"));
         let bench = Bench::with(text);
         let weeks = |week| {
             let args = [

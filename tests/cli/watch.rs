@@ -1,4 +1,4 @@
-//! `setwright watch`, driven as an editor does: saved, replaced, broken, mended.
+//! `setwright watch`, driven as an editor does: saved, replaced, broken, fixed.
 
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
@@ -75,7 +75,7 @@ fn every_save_prints_again_and_a_broken_file_leaves_the_last_print() {
     wait("an error", &bench, || said(&bench).matches("error").count() > before);
     assert_eq!(pdf(&path).unwrap(), second);
 
-    // Mended, as editors do it: another file takes its place.
+    // Fixed, as editors do it: another file takes its place.
     bench.write("programme.sets.new", &text);
     std::fs::rename(bench.path("programme.sets.new"), bench.path("programme.sets")).unwrap();
     wait("a third print", &bench, || pdf(&path).unwrap() == first);

@@ -55,10 +55,10 @@ fn a_mistake_is_found_and_mended() {
             "context": { "diagnostics": [exercise] },
         });
         let actions = client.request("textDocument/codeAction", &params).unwrap();
-        let mend = &actions.as_array().unwrap()[0];
-        assert_eq!(mend["kind"], "quickfix");
-        assert_eq!(mend["diagnostics"][0]["code"], "unknown-exercise");
-        assert_eq!(mend["edit"]["changes"][&name][0]["newText"], "Back squat");
+        let fix = &actions.as_array().unwrap()[0];
+        assert_eq!(fix["kind"], "quickfix");
+        assert_eq!(fix["diagnostics"][0]["code"], "unknown-exercise");
+        assert_eq!(fix["edit"]["changes"][&name][0]["newText"], "Back squat");
 
         client.edit(&name, &range(11, 4, 14), "Back squat");
         assert_eq!(wrong(&client.diagnostics(&name)), Vec::<String>::new());

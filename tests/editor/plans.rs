@@ -60,10 +60,10 @@ fn what_reading_says_comes_before_the_plans() {
     client.answer(hover).unwrap();
     let told = client.all_told(&name);
     // While the mistake stands, warnings are kept back. Where the server was so fast, or this client
-    // so slow, that plans with it were there before it was mended, there is nothing to bring over.
+    // so slow, that plans with it were there before it was fixed, there is nothing to bring over.
     let is_worked = told.iter().filter(|told| told["version"] == 2).count() > 1;
-    let mended = told.iter().find(|told| told["version"].as_u64() > Some(2)).unwrap();
-    assert!(is_worked || codes(mended).contains(&"path-leaves-equipment"), "{mended:#}");
+    let fixed = told.iter().find(|told| told["version"].as_u64() > Some(2)).unwrap();
+    assert!(is_worked || codes(fixed).contains(&"path-leaves-equipment"), "{fixed:#}");
     let on_changed = |told: &Value| {
         let found = told["diagnostics"].as_array().unwrap().iter();
         found.filter(|found| found["range"]["start"]["line"] == line).count()

@@ -77,7 +77,7 @@ pub fn docs() -> Vec<Text> {
     paths.iter().flat_map(|path| fenced(path, shown)).collect()
 }
 
-/// The examples on the pages of findings: what causes each, and the mend. Those that are about
+/// The examples on the pages of findings: what causes each, and the fix. Those that are about
 /// bytes or size, not about the notation, are left out.
 pub fn pages() -> Vec<Text> {
     let shown = |info: &str| {

@@ -1,4 +1,4 @@
-//! The canonical form: every example is read without a finding, and formatting is stable.
+//! The standard format: every example is read without a finding, and formatting is stable.
 
 use std::path::{Path, PathBuf};
 
@@ -118,7 +118,7 @@ fn every_shipped_file_reads_and_formats_to_the_same_meaning() {
         let (document, problems) = parse(&text, FileId(0));
         assert_eq!(problems, [], "{}", path.display());
         let once = format(&document, &text).unwrap();
-        assert_eq!(once, text, "{} is not in the canonical form", path.display());
+        assert_eq!(once, text, "{} is not in the standard format", path.display());
         let (again, problems) = parse(&once, FileId(0));
         assert_eq!(problems, [], "{} formatted", path.display());
         assert_eq!(meaning(&document), meaning(&again), "{}", path.display());

@@ -1,5 +1,5 @@
 //! Cases of the notation, each a file in `cases/` with its snapshot beside it. A snapshot shows
-//! the source, its canonical form and every diagnostic as a terminal prints it, so that a review
+//! the source, its standard format and every diagnostic as a terminal prints it, so that a review
 //! needs no other window. Names are invented; the numbers mean nothing.
 //!
 //! `INSTA_UPDATE=always cargo test --test notation` accepts what changed; read the diff.
@@ -24,12 +24,12 @@ fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/notation/cases")
 }
 
-/// Source, canonical form and diagnostics of one case.
+/// Source, standard format and diagnostics of one case.
 fn show(name: &str) -> String {
     let path = format!("{name}.sets");
     let text = std::fs::read_to_string(folder().join(&path)).unwrap();
     let (document, _) = parse(&text, FileId(0));
-    let mut out = format!("{text}\n======== canonical form\n");
+    let mut out = format!("{text}\n======== standard format\n");
     match format(&document, &text) {
         None => out.push_str("(none: a line did not read)\n"),
         Some(canonical) if canonical == text => out.push_str("(the source)\n"),

@@ -1,4 +1,4 @@
-//! Every diagnostic has a page; its example causes it, its mend does not.
+//! Every diagnostic has a page; its example causes it, its fix does not.
 
 use std::path::Path;
 
@@ -109,9 +109,9 @@ fn every_page_has_an_example_that_causes_its_diagnostic_and_a_mend_that_does_not
         if !others.is_empty() {
             wrong.push(format!("{}: the example also causes {others:?}", code.name()));
         }
-        let mended = findings(&blocks(page, "## How to mend it"));
-        if mended.iter().any(|d| d.code == code) || has_errors(&mended) {
-            wrong.push(format!("{}: the mend causes {:?}", code.name(), names(&mended)));
+        let fixed = findings(&blocks(page, "## How to fix it"));
+        if fixed.iter().any(|d| d.code == code) || has_errors(&fixed) {
+            wrong.push(format!("{}: the fix causes {:?}", code.name(), names(&fixed)));
         }
     }
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));

@@ -121,7 +121,7 @@ fn a_pair_of_collars_weighs_what_the_bare_number_does() {
         ["2.5 kg is the mass of each collar", "2.5 kg is the mass of both together"]
     );
     let empty = |collars: &str| {
-        let day = "  A Back squat: 1 x 5 @ 22.5 kg, warm-up none\n";
+        let day = "  A Back squat: 1 x 5 @ 22.5 kg, no warm-up\n";
         let text = project([&format!("  collars: {collars}\n"), "", "", day, ""]);
         let plan = plan(&text);
         let set = &plan.athletes[0].sessions[0].exercises[0].sets[0];
@@ -346,7 +346,7 @@ fn a_max_from_many_repetitions() {
 
 /// The loads of a line with the rule, after a logged set of so many repetitions with 70 kg.
 fn after(reps: u32) -> (Vec<String>, String) {
-    let day = "  A Back squat: 1 x 5+ @ 70%, warm-up none\n     otherwise: max from last set\n";
+    let day = "  A Back squat: 1 x 5+ @ 70%, no warm-up\n     otherwise: max from last set\n";
     let log = format!("log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: {reps} @ 70 kg\n");
     let text = project(["", "  max Back squat: 100 kg\n", "", day, &log]);
     let compiled = checked(&text, None);
@@ -375,7 +375,7 @@ fn a_logged_set_of_many_repetitions_makes_no_max() {
 
 #[test]
 fn a_rule_that_never_makes_a_max_is_said_once() {
-    let day = "  A Back squat: 2 x 20 @ 40%, warm-up none\n     otherwise: max from last set\n";
+    let day = "  A Back squat: 2 x 20 @ 40%, no warm-up\n     otherwise: max from last set\n";
     let text = project(["", "  max Back squat: 100 kg\n", "", day, ""]);
     let compiled = checked(&text, None);
     let messages: Vec<_> = doubts(&compiled).iter().map(|found| &*found.message).collect();

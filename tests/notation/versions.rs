@@ -8,7 +8,7 @@ use setwright::syntax::{format, parse};
 const REST: &str =
     "athlete Robin Vale\n\nprogramme Small\n  weeks: 1\n\nday One\n  A  Push-up: 8\n";
 
-/// The codes and messages of a text, with its canonical form.
+/// The codes and messages of a text, with its standard format.
 fn read(text: &str) -> (Vec<(&'static str, String)>, Option<String>) {
     let (document, problems) = parse(text, FileId(0));
     let found = problems.into_iter().map(|found| (found.code.name(), found.message)).collect();

@@ -117,11 +117,11 @@ fn assert_all_compile(text: &str, athletes: &[&str]) {
     let lines = lines(&finding);
     assert_eq!(finding.fixes.len(), lines.len());
     for (at, lines) in lines.into_iter().enumerate() {
-        let mended = pasted(text, athletes, &lines);
-        assert_eq!(wrong(&mended), [], "{lines:?}");
-        let mended = taken(text, &finding, at);
-        assert_eq!(wrong(&mended), [], "{mended}");
-        assert_eq!(mended.matches(&lines[0]).count(), athletes.len(), "{mended}");
+        let fixed = pasted(text, athletes, &lines);
+        assert_eq!(wrong(&fixed), [], "{lines:?}");
+        let fixed = taken(text, &finding, at);
+        assert_eq!(wrong(&fixed), [], "{fixed}");
+        assert_eq!(fixed.matches(&lines[0]).count(), athletes.len(), "{fixed}");
     }
 }
 
@@ -160,9 +160,9 @@ fn the_first_fix_can_be_applied_by_other_programs() {
         "athlete Robin Vale".to_owned(),
     ] {
         let text = text(BARS, &athlete, "  A Press one: 3 x 5 @ 60 kg");
-        let mended = taken(&text, &only(&text), 0);
-        assert_eq!(findings(&mended), [], "{mended}");
-        assert!(mended.contains("replace Press one: Press two (no stack One)\n"));
+        let fixed = taken(&text, &only(&text), 0);
+        assert_eq!(findings(&fixed), [], "{fixed}");
+        assert!(fixed.contains("replace Press one: Press two (no stack One)\n"));
     }
 }
 
@@ -376,15 +376,15 @@ fn a_replacement_that_cannot_be_done_is_replaced() {
     let edit = &found.fixes[0].edits[0];
     let (start, end) = (edit.span.start as usize, edit.span.end as usize);
     assert_eq!(&text[start..end], "Press three");
-    let mended = format!("{}{}{}", &text[..start], edit.text, &text[end..]);
-    assert_eq!(wrong(&mended), []);
+    let fixed = format!("{}{}{}", &text[..start], edit.text, &text[end..]);
+    assert_eq!(wrong(&fixed), []);
     // In an editor it is the same change.
     assert_eq!(found.fixes.len(), 1);
     assert_eq!(
         found.fixes[0].title.as_deref().unwrap(),
         "replace Press three by Press two for Robin Vale"
     );
-    assert_eq!(taken(&text, &only(&text), 0), mended);
+    assert_eq!(taken(&text, &only(&text), 0), fixed);
 }
 
 #[test]
@@ -398,18 +398,18 @@ fn a_line_to_be_filled_in_stands_below_the_athlete() {
         assert_eq!(found.message, "Robin Vale has no max for Press two");
         let title = "add a max of Press two to Robin Vale, to be filled in";
         assert_eq!(found.fixes[0].title.as_deref(), Some(title));
-        let mended = taken(&text, &found, 0);
+        let fixed = taken(&text, &found, 0);
         let indent = athlete.lines().nth(1).unwrap().split("gym").next().unwrap();
-        assert!(mended.contains(&format!("Robin Vale\n{indent}max Press two: 60 kg\n{indent}gym")));
-        assert_eq!(wrong(&mended), []);
+        assert!(fixed.contains(&format!("Robin Vale\n{indent}max Press two: 60 kg\n{indent}gym")));
+        assert_eq!(wrong(&fixed), []);
     }
     let athlete = "athlete Robin Vale\n  gym: Shed\n  max Pull one: bodyweight +20 kg\n";
     let text = text_of(athlete, "  A Pull one: 3 x 5 @ 80%\n  B Pull one: 3 x 5 @ 60%");
     let found = only(&text);
     assert_eq!(found.code, Code::MissingBodyMass);
-    let mended = taken(&text, &found, 0);
-    assert!(mended.contains("athlete Robin Vale\n  body mass: 60 kg\n  gym"), "{mended}");
-    assert_eq!(wrong(&mended), []);
+    let fixed = taken(&text, &found, 0);
+    assert!(fixed.contains("athlete Robin Vale\n  body mass: 60 kg\n  gym"), "{fixed}");
+    assert_eq!(wrong(&fixed), []);
 }
 
 #[test]

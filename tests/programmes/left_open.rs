@@ -136,8 +136,8 @@ fn a_load_of_the_body_for_somebody_whose_replacement_is_not_done_on_it_names_who
     let found = found.iter().find(|f| f.code == Code::BodyweightMismatch).unwrap();
     assert!(found.message.starts_with("Robin Vale does Kettlebell row instead"));
     assert!(found.help.as_ref().unwrap().contains("`for Robin Vale: "));
-    let mended = text.replace("@ bodyweight +5 kg", "@ 12 kg");
-    assert_eq!(of(Code::BodyweightMismatch, &mended), [""; 0]);
+    let fixed = text.replace("@ bodyweight +5 kg", "@ 12 kg");
+    assert_eq!(of(Code::BodyweightMismatch, &fixed), [""; 0]);
 }
 
 #[test]

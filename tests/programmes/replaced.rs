@@ -234,9 +234,9 @@ fn members_of_a_superset_that_state_different_rests() {
     for (fix, rest) in found[0].fixes.iter().zip(["60 s", "2:00"]) {
         let edit = &fix.edits[0];
         let (start, end) = (edit.span.start as usize, edit.span.end as usize);
-        let mended = format!("{}{}{}", &source[..start], edit.text, &source[end..]);
-        assert!(check(project(&mended)).diagnostics.iter().all(|f| f.code != Code::GroupRest));
-        let printed = summary(&planned(&mended));
+        let fixed = format!("{}{}{}", &source[..start], edit.text, &source[end..]);
+        assert!(check(project(&fixed)).diagnostics.iter().all(|f| f.code != Code::GroupRest));
+        let printed = summary(&planned(&fixed));
         assert!(printed.contains(&format!("rest {rest} after both")), "{printed}");
         assert_eq!(printed.matches("rest ").count(), 3, "once a week: {printed}");
     }

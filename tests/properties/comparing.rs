@@ -182,7 +182,7 @@ proptest! {
         let sort_and_dedup = made.text();
         let Some(plan) = plan_of(&sort_and_dedup) else { return Ok(()) };
         prop_assert!(compared(&plan, &plan).is_empty(), "{}", sort_and_dedup);
-        // However hastily it is written, and put into the canonical form.
+        // However hastily it is written, and put into the standard format.
         let (hasty, _) = made.loose(&hand);
         let formatted = format(&parse(&hasty, FileId(0)).0, &hasty).unwrap();
         for other in [hasty, formatted] {

@@ -186,7 +186,7 @@ impl Made {
         made.lines().cloned().collect()
     }
 
-    /// The text in canonical form, but for blank lines and the order of keys.
+    /// The text in standard format, but for blank lines and the order of keys.
     pub fn text(&self) -> String {
         written(self.lines())
     }

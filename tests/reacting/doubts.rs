@@ -1,4 +1,4 @@
-//! What in a log looks like a slip of the pen, on either side of each margin (the margins are common
+//! What in a log looks like a typo, on either side of each margin (the margins are common
 //! practice, no source). Whatever is doubted counts as written.
 
 use setwright::compile::check;

@@ -11,7 +11,7 @@ use setwright::source::MemoryLoader;
 use super::support::{loads, log, plan_of, project, work};
 
 fn squat(sets: &str, rules: &[&str], results: &[(u32, &str)]) -> String {
-    let mut line = format!("Back squat: {sets}, warm-up none\n");
+    let mut line = format!("Back squat: {sets}, no warm-up\n");
     for rule in rules {
         line.push_str(&format!("     {rule}\n"));
     }
@@ -187,7 +187,7 @@ fn what_changes_nothing_leaves_the_next_session_as_it_is() {
 #[test]
 fn no_max_comes_from_a_timed_set() {
     let line =
-        "Back squat: 3 x 30 s @ 60%, warm-up none\n     when all reps made: max from last set\n";
+        "Back squat: 3 x 30 s @ 60%, no warm-up\n     when all reps made: max from last set\n";
     let text = project(2, "", line, "");
     assert_eq!(loads(&text), ["60", "60"]);
     assert_eq!(codes(&text), ["rule-without-effect"]);

@@ -179,7 +179,7 @@ fn the_handbooks_ramp_and_unload_is_no_jump() {
 #[test]
 fn eight_weeks_without_a_lighter_one_are_let_pass_and_nine_are_not() {
     let line = "  A Bench press: 3 x 6 @ 70%, rest 3:00\n";
-    assert!(!says("no-lighter-week", 5, line));
-    assert!(!says("no-lighter-week", 8, line));
-    assert!(says("no-lighter-week", 9, line));
+    assert!(!says("no-deload", 5, line));
+    assert!(!says("no-deload", 8, line));
+    assert!(says("no-deload", 9, line));
 }

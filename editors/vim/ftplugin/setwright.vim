@@ -16,7 +16,7 @@ setlocal foldmethod=indent foldlevel=99
 let b:undo_ftplugin = 'setlocal expandtab< shiftwidth< softtabstop< tabstop< commentstring<'
       \ . ' comments< formatoptions< iskeyword< suffixesadd< include< foldmethod< foldlevel<'
 
-" `:SetwrightFormat` puts the whole file in the usual form. A file with an error is left as it is,
+" `:SetwrightFormat` puts the whole file in the standard format. A file with an error is left as it is,
 " and what is wrong is shown.
 if !exists('*s:format')
   function s:format() abort

@@ -22,10 +22,10 @@ pub struct CodeAct {
     /// The one to take where there is nothing to decide.
     pub preferred: bool,
     /// The kind of finding that it answers.
-    pub mends: Option<Code>,
+    pub fixes: Option<Code>,
 }
 
-/// What can be done about the findings that touch a span of a file: what mends them, what there is
+/// What can be done about the findings that touch a span of a file: what fixes them, what there is
 /// to choose, and, of advice, to allow it with a reason.
 #[must_use]
 pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
@@ -37,7 +37,7 @@ pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
             let ours = edits.iter().all(|(span, _)| span.file != LIBRARY_FILE);
             let new = !acts.iter().any(|act| act.edits == edits);
             if ours && new && !edits.is_empty() {
-                acts.push(CodeAct { title, edits, preferred, mends: Some(found.code) });
+                acts.push(CodeAct { title, edits, preferred, fixes: Some(found.code) });
             }
         };
         for fix in &found.fixes {

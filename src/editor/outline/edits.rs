@@ -1,4 +1,4 @@
-//! What the canonical form changes, line by line.
+//! What the standard format changes, line by line.
 
 use crate::diagnostics::has_errors;
 use crate::source::FileId;
@@ -15,7 +15,7 @@ pub struct OutlineEdit {
     pub text: String,
 }
 
-/// The edits that bring a text into the canonical form of `setwright fmt`, in order, each within
+/// The edits that bring a text into the standard format of `setwright fmt`, in order, each within
 /// one line. A text with an error is left as it is. Line ends are the editor's: they stay.
 #[must_use]
 pub fn formatting(text: &str) -> Vec<OutlineEdit> {

@@ -1,5 +1,5 @@
 //! What a file's shape answers without working anything out: its outline, what folds, what is
-//! coloured how, what a selection grows to, and what the canonical form changes. Pure functions of
+//! coloured how, what a selection grows to, and what the standard format changes. Pure functions of
 //! a [`Document`](crate::syntax::Document) and its text, in bytes.
 
 mod edits;

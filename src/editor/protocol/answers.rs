@@ -127,7 +127,7 @@ pub fn workspace_edit(files: Vec<(String, FileEdits)>, versioned: bool) -> Value
     json(changes_of(files, versioned))
 }
 
-/// What can be done, each with its changes; those that mend a finding name it.
+/// What can be done, each with its changes; those that fix a finding name it.
 #[must_use]
 pub fn actions(
     found: Vec<(CodeAct, Vec<(String, FileEdits)>)>,
@@ -135,17 +135,17 @@ pub fn actions(
     versioned: bool,
 ) -> Value {
     let action = |(act, files): (CodeAct, Vec<(String, FileEdits)>)| {
-        let mended = |code: &crate::diagnostics::Code| {
+        let fixed = |code: &crate::diagnostics::Code| {
             context.iter().filter(|found| is_of(found, code.name())).cloned().collect::<Vec<_>>()
         };
-        let kind = match act.mends {
+        let kind = match act.fixes {
             Some(_) => lsp::CodeActionKind::QuickFix,
             None => lsp::CodeActionKind::RefactorRewrite,
         };
         lsp::CodeAction {
             title: act.title,
             kind: Some(kind),
-            diagnostics: act.mends.as_ref().map(mended).filter(|found| !found.is_empty()),
+            diagnostics: act.fixes.as_ref().map(fixed).filter(|found| !found.is_empty()),
             is_preferred: act.preferred.then_some(true),
             edit: Some(changes_of(files, versioned)),
             ..Default::default()

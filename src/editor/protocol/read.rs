@@ -28,7 +28,7 @@ pub enum EditorRequest {
     Hints(String, Range),
     /// What can be done here, and about which findings.
     Actions(String, Range, Vec<Finding>),
-    /// The canonical form; of a part only.
+    /// The standard format; of a part only.
     Formatting(String, Option<Range>),
     /// The outline.
     Symbols(String),

@@ -1,4 +1,4 @@
-//! What a text's shape answers: the canonical form, the outline, folds, colours, selections.
+//! What a text's shape answers: the standard format, the outline, folds, colours, selections.
 
 use std::sync::Arc;
 
@@ -33,7 +33,7 @@ impl Server {
         Some(protocol::folds(outline::folds(&document)))
     }
 
-    /// The canonical form: of the lines that a range touches, if one is given.
+    /// The standard format: of the lines that a range touches, if one is given.
     pub(super) fn formatting(&mut self, uri: &str, range: Option<Range>) -> Option<Value> {
         let buffer = self.buffers.get(uri)?;
         let (text, encoding) = (&buffer.text, self.client.encoding);

@@ -1,4 +1,4 @@
-//! What was written: one type for each kind of line, and how each is written in canonical form.
+//! What was written: one type for each kind of line, and how each is written in standard format.
 //!
 //! Every type here knows its own canonical spelling (`Display`); the formatter only adds
 //! indentation, alignment and comments.

@@ -1,4 +1,4 @@
-//! One line in canonical form.
+//! One line in standard format.
 
 use jiff::civil::Weekday;
 

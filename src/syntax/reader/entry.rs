@@ -350,22 +350,22 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
     let (first, rest) = text.split_once(' ').unwrap_or((text, ""));
     let letter = first.trim_end_matches(['.', ')']);
     if letter != first && LineParser::parse(Rule::day_key, letter).is_ok() {
-        let mended = format!("{letter} {rest}");
+        let fixed = format!("{letter} {rest}");
         return Some(
             found(format!("the order letter of `{}` stands alone", cut(rest)))
-                .help(format!("write `{}: …`, without a full stop or a bracket", cut(&mended)))
-                .fix(at, mended),
+                .help(format!("write `{}: …`, without a full stop or a bracket", cut(&fixed)))
+                .fix(at, fixed),
         );
     }
     if lower {
-        let mut mended = text.to_owned();
-        if let Some(first) = mended.get_mut(0..1) {
+        let mut fixed = text.to_owned();
+        if let Some(first) = fixed.get_mut(0..1) {
             first.make_ascii_uppercase();
         }
         return Some(
             found(format!("the order letter of `{}` is in lower case", cut(text)))
                 .help("order letters are capitals")
-                .fix(at, mended),
+                .fix(at, fixed),
         );
     }
     Some(found(format!("`{}` has no order letter", cut(text))).help(format!(

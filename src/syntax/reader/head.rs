@@ -51,12 +51,12 @@ impl LineReader<'_> {
 }
 
 impl LineReader<'_> {
-    /// The head with its first word mended.
+    /// The head with its first word fixed.
     fn as_meant(&mut self, line: &SourceLine, word: &str, meant: &str) -> Option<Item> {
-        let mended = self.content(line).replacen(word, meant, 1);
-        let pair = LineParser::parse(Rule::head, &mended).ok()?.next()?.into_inner().next()?;
+        let fixed = self.content(line).replacen(word, meant, 1);
+        let pair = LineParser::parse(Rule::head, &fixed).ok()?.next()?.into_inner().next()?;
         let build = Build::new(self.file, line.start, self.problems);
-        head(&mut build.mended(word, meant), pair).map(Item::Head)
+        head(&mut build.fixed(word, meant), pair).map(Item::Head)
     }
 }
 

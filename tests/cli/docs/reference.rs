@@ -129,7 +129,7 @@ fn bounds() -> String {
     let mut text = "| bound | value | past it |\n|---|---|---|\n".to_owned();
     for (name, value, code) in bounds {
         let doc = doc_above(source, &format!("pub const {name}:"));
-        // Bounds on folders are no findings about a text.
+        // Bounds on folders are no problems about a text.
         let past =
             code.map_or("the command says so".to_owned(), |code| format!("`{}`", code.name()));
         let _ = writeln!(text, "| {doc} | {} | {past} |", thousands(value));
@@ -164,7 +164,7 @@ fn codes() -> String {
     let source = include_str!("../../../src/diagnostics/code.rs");
     let mut text = String::new();
     let kinds: [(&str, &str, bool, Severity); 5] = [
-        ("Errors", "nothing is printed until they are mended", false, Severity::Error),
+        ("Errors", "nothing is printed until they are fixed", false, Severity::Error),
         ("Warnings", "sheets come out; look first", false, Severity::Warning),
         ("Notes", "worth knowing", false, Severity::Note),
         ("Advice: cautions", "worth a second look", true, Severity::Caution),

@@ -11,7 +11,7 @@ use crate::quantity::Exact;
 
 /// The lint.
 pub const LINT: Lint = Lint {
-    code: Code::OneSidedLegs,
+    code: Code::UnilateralLegs,
     title: "a week of lower-body work with nothing on one side at a time",
     bound: Some(Bound {
         value: 3,

@@ -13,7 +13,7 @@ use crate::quantity::Exact;
 
 /// The lint.
 pub const LINT: Lint = Lint {
-    code: Code::NoLighterWeek,
+    code: Code::NoDeload,
     title: "many weeks in a row without a lighter one",
     bound: Some(Bound { value: 8, unit: "weeks", meaning: "weeks in a row, more than" }),
     source: "Rogerson et al. 2024, Sports Med Open 10:26 (every 5.6 ± 2.3 weeks)",
