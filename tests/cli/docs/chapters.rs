@@ -8,6 +8,7 @@ use super::blocks::{Document, chapters_in_the_folder, documents, same_or_accept,
 use crate::support::repository;
 
 const CONTENTS: &str = "docs/README.md";
+const GLOSSARY: &str = "docs/glossary.md";
 
 /// The targets of a line's links and pictures; what stands in code is no link.
 fn targets(line: &str) -> Vec<&str> {
@@ -131,7 +132,8 @@ fn every_chapter_ends_with_the_way_back_and_forward() {
         let back = back.map(|c| link(c, &format!("← {}", title(c))));
         let on = chapters.get(index + 1).map(|c| link(c, &format!("{} →", title(c))));
         let contents = Some("[Contents](README.md)".to_owned());
-        let way: Vec<String> = [back, contents, on].into_iter().flatten().collect();
+        let glossary = (chapter != GLOSSARY).then(|| "[Glossary](glossary.md)".to_owned());
+        let way: Vec<String> = [back, contents, glossary, on].into_iter().flatten().collect();
         let text = std::fs::read_to_string(repository().join(chapter)).unwrap();
         let body = text.split(&format!("\n{MARK}")).next().unwrap_or(&text).trim_end();
         let whole = format!("{body}\n\n{MARK}\n\n{}\n", way.join(" · "));
