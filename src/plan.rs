@@ -55,7 +55,7 @@ pub struct Plan {
     pub supervision: Option<String>,
     /// Where the programme comes from, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub evidence: Option<String>,
+    pub source: Option<String>,
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
@@ -63,7 +63,7 @@ pub struct Plan {
     #[serde(skip_serializing_if = "ExerciseNames::is_empty")]
     pub exercise_names: ExerciseNames,
     /// The line that opens the programme.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
     /// What the coach makes of advice.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -191,7 +191,7 @@ pub struct Session {
     /// The exercises, in order.
     pub exercises: Vec<PlannedExercise>,
     /// The line that opens the day.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
 }
 
@@ -350,7 +350,7 @@ pub struct PlannedExercise {
     /// Where the exercise, the line and the cues come from, as far as they say so. For the coach:
     /// no athlete's sheet prints it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub evidence: Vec<Evidence>,
+    pub sources: Vec<Citation>,
     /// The rules that decide the next session, in the notation's words, first match first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
@@ -369,7 +369,7 @@ pub struct PlannedExercise {
     /// The sets, warm-ups first, in the order they are done.
     pub sets: Vec<PlannedSet>,
     /// The programme line it comes from.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
 }
 
@@ -390,10 +390,10 @@ impl PlannedExercise {
 
 /// Where something comes from, in the coach's words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Evidence {
+pub struct Citation {
     /// What it is the source of.
     #[serde(flatten)]
-    pub of: EvidenceOf,
+    pub of: CitationOf,
     /// The source.
     pub text: String,
 }
@@ -401,7 +401,7 @@ pub struct Evidence {
 /// What a source is the source of.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "of", rename_all = "kebab-case")]
-pub enum EvidenceOf {
+pub enum CitationOf {
     /// The exercise.
     Exercise,
     /// The programme's line: its sets, repetitions, loads and rules.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 
 use crate::plan::{
-    AthletePlan, EvidenceOf, Plan, PlannedExercise, Session, SessionStatus, StepKind, Switch,
+    AthletePlan, CitationOf, Plan, PlannedExercise, Session, SessionStatus, StepKind, Switch,
 };
 use crate::quantity::{Exact, Unit};
 
@@ -87,7 +87,7 @@ pub fn of_plan(plan: &Plan) -> Vec<Fact> {
     for (what, text) in [
         (Field::Goal, &plan.goal),
         (Field::Supervision, &plan.supervision),
-        (Field::Source, &plan.evidence),
+        (Field::Source, &plan.source),
     ] {
         facts.extend(text.iter().map(|text| Fact::text(what, text)));
     }
@@ -278,10 +278,10 @@ pub fn of_exercise(exercise: &PlannedExercise) -> Vec<Fact> {
     }
     facts.extend(exercise.settings.iter().map(|text| Fact::text(Field::Setting, text)));
     facts.extend(exercise.cues.iter().map(|text| Fact::text(Field::Cue, text)));
-    facts.extend(exercise.evidence.iter().map(|evidence| match &evidence.of {
-        EvidenceOf::Exercise => Fact::of(Field::Source, "exercise", &evidence.text),
-        EvidenceOf::Line => Fact::of(Field::Source, "line", &evidence.text),
-        EvidenceOf::Cue { cue } => Fact::of(Field::Source, &format!("cue: {cue}"), &evidence.text),
+    facts.extend(exercise.sources.iter().map(|evidence| match &evidence.of {
+        CitationOf::Exercise => Fact::of(Field::Source, "exercise", &evidence.text),
+        CitationOf::Line => Fact::of(Field::Source, "line", &evidence.text),
+        CitationOf::Cue { cue } => Fact::of(Field::Source, &format!("cue: {cue}"), &evidence.text),
     }));
     facts
 }

@@ -48,7 +48,7 @@ pub struct LoadRequest<'g> {
 }
 
 impl LoadRequest<'_> {
-    fn is_lightened(&self) -> bool {
+    fn is_deload(&self) -> bool {
         self.phase.is_some_and(Phase::lightens)
     }
 }
@@ -100,15 +100,15 @@ impl AthleteEvaluator<'_, '_> {
             }
             Load::LastMass(by) => {
                 let mut traced = last(asked.state.last.as_ref()?, here);
-                // A lightened week repeats the load before it, as it does a series.
-                if *by != Mass::ZERO && !asked.is_lightened() {
+                // A deload week repeats the load before it, as it does a series.
+                if *by != Mass::ZERO && !asked.is_deload() {
                     traced = traced.then(StepKind::Plus, Op::Plus(Exact::from_mass(*by)), here());
                 }
                 (traced, false, false)
             }
             Load::LastPercent(by) => {
                 let mut traced = last(asked.state.last.as_ref()?, here);
-                if !asked.is_lightened() {
+                if !asked.is_deload() {
                     let factor = &Exact::one() + &share(*by);
                     let op = self.scaling(&traced, asked, false, &factor);
                     traced = traced.then(StepKind::Plus, op, here());

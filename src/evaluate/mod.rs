@@ -245,7 +245,7 @@ impl<'a> Evaluation<'a> {
             },
             goal: programme.goal.clone(),
             supervision: programme.supervision.clone(),
-            evidence: programme.source.clone(),
+            source: programme.source.clone(),
             notes: programme.notes.clone(),
             exercise_names: exercise_names(programme),
             line: programme.sources.locate(programme.span),

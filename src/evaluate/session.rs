@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use crate::catalogue::{Cue, Exercise, LoadNeed, LoadingMethod};
 use crate::diagnostics::{Code, Diagnostic};
-use crate::plan::{Evidence, EvidenceOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
+use crate::plan::{Citation, CitationOf, Limit, MuscleShare, PlannedExercise, Replaced, Session};
 use crate::quantity::Exact;
 use crate::resolve::{Day, ExerciseId, Group, Instead, Line, Load, Phase, in_force, ring_found};
 use crate::source::Span;
@@ -161,7 +161,7 @@ impl AthleteEvaluator<'_, '_> {
             }),
             setup: line_setup.or_else(|| exercise.setup_in(language).map(str::to_owned)),
             settings: settings.collect(),
-            evidence: evidence(exercise, [&line.source, &variant.source, &spec.source], &cues),
+            sources: citations(exercise, [&line.source, &variant.source, &spec.source], &cues),
             cues: cues.into_iter().map(|cue| cue.text).collect(),
             notes,
             safety: safety.map(str::to_owned),
@@ -203,7 +203,7 @@ impl AthleteEvaluator<'_, '_> {
         })
     }
 
-    /// The rules that will decide the next session, in words; none act in a lightened week.
+    /// The rules that will decide the next session, in words; none act in a deload week.
     fn rules(&self, week: u32, phase: Option<&Phase>, line: &Line) -> Vec<String> {
         // After the last session there is no next one.
         if phase.is_some_and(Phase::lightens) || week == self.programme.weeks {
@@ -403,15 +403,15 @@ impl AthleteEvaluator<'_, '_> {
 
 /// Where the exercise, its line and the cues that are given come from. A line's own source stands
 /// beside those of its weeks and its athletes.
-fn evidence(exercise: &Exercise, lines: [&Option<String>; 3], cues: &[Cue]) -> Vec<Evidence> {
-    let of_exercise = exercise.source.iter().map(|text| (EvidenceOf::Exercise, text));
-    let of_lines = lines.into_iter().flatten().map(|text| (EvidenceOf::Line, text));
+fn citations(exercise: &Exercise, lines: [&Option<String>; 3], cues: &[Cue]) -> Vec<Citation> {
+    let of_exercise = exercise.source.iter().map(|text| (CitationOf::Exercise, text));
+    let of_lines = lines.into_iter().flatten().map(|text| (CitationOf::Line, text));
     let of_cues = cues.iter().filter_map(|cue| {
         let text = cue.source.as_ref()?;
-        Some((EvidenceOf::Cue { cue: cue.text.clone() }, text))
+        Some((CitationOf::Cue { cue: cue.text.clone() }, text))
     });
     let all = of_exercise.chain(of_lines).chain(of_cues);
-    all.map(|(of, text)| Evidence { of, text: text.clone() }).collect()
+    all.map(|(of, text)| Citation { of, text: text.clone() }).collect()
 }
 
 /// The muscles that an exercise names, with their shares.

@@ -17,7 +17,7 @@ pub struct LoadEvent {
 /// State of one line of one athlete.
 #[derive(Clone, Debug, Default)]
 pub struct LineState {
-    /// The load of the latest session that no phase lightened, logged or else its target: what
+    /// The load of the latest session that no phase reduced, logged or else its target: what
     /// `last` means. Unrounded where it is a target.
     pub last: Option<Exact>,
     /// What rules made of the load, in order: each multiplies or adds.

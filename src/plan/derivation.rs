@@ -174,7 +174,7 @@ pub struct Step {
     #[serde(rename = "result_kg")]
     pub result: Exact,
     /// The line that asked for it; `None` for a default.
-    #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
 

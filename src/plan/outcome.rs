@@ -92,7 +92,7 @@ pub struct Outcome {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pain: Option<HalfPoints>,
     /// The line of the log.
-    #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
 
@@ -104,7 +104,7 @@ pub struct Fired {
     /// It acted on a session that is not logged yet.
     pub projected: bool,
     /// The line of the rule.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
 }
 

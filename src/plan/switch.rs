@@ -16,7 +16,7 @@ pub struct AdviceSwitch {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
     /// The line that says so; `None` for the command line.
-    #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
 

@@ -20,7 +20,7 @@ impl PhaseWeeks {
         Self { weeks, deload }
     }
 
-    pub fn is_lightened(&self, week: u32) -> bool {
+    pub fn is_deload(&self, week: u32) -> bool {
         self.deload.iter().any(|span| span.contains(week))
     }
 }

@@ -51,7 +51,7 @@ impl Unroller<'_> {
             (1..=self.phases.weeks).map(|week| (week, in_week(layers, week))).collect();
         let mut uses: BTreeMap<Span, SeriesWeeks> = BTreeMap::new();
         for (week, groups) in &all {
-            let deload = self.phases.is_lightened(*week);
+            let deload = self.phases.is_deload(*week);
             let mut note = |span, _| {
                 let entry: &mut SeriesWeeks = uses.entry(span).or_default();
                 let list = if deload { &mut entry.deload } else { &mut entry.weeks };
@@ -91,7 +91,7 @@ impl Unroller<'_> {
         groups: &[Fields<'_>],
         uses: &BTreeMap<Span, SeriesWeeks>,
     ) -> WeekSpec {
-        let deload = self.phases.is_lightened(week);
+        let deload = self.phases.is_deload(week);
         let mut here = Here { week, deload, uses };
         let groups = groups.iter().filter_map(|fields| self.group(fields, &mut here)).collect();
         WeekSpec { groups, ..WeekSpec::default() }

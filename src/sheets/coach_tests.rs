@@ -65,7 +65,7 @@ fn the_coachs_copy_says_every_source_and_why_a_load_changed() {
         let (own, theirs) = (printed(&own), printed(&theirs));
         let exercises = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
         for exercise in exercises.flat_map(|session| &session.exercises) {
-            for evidence in exercise.evidence.iter().filter(|e| e.text.is_ascii()) {
+            for evidence in exercise.sources.iter().filter(|e| e.text.is_ascii()) {
                 let text = solid(&evidence.text);
                 assert!(own.contains(&text), "{paper}: {text}");
                 assert!(!theirs.contains(&text), "{paper}: {text}");

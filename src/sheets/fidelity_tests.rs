@@ -171,7 +171,11 @@ fn the_summary_says_what_was_done() {
     // The card stays one to write on.
     let card = printed(&plan, Paper::A5);
     assert!(card.contains("repeatsweek2"));
-    for word in ["Doneon", "Notlogged", "Skipped", "sleptbadly", "pain2", "Rule", "RPE9"] {
+    // A card of the past, printed all the same, says that it is one.
+    for word in ["Doneon", "Notlogged", "Skipped(cold)"] {
+        assert!(card.contains(word), "{word}");
+    }
+    for word in ["sleptbadly", "pain2", "Rule", "RPE9"] {
         assert!(!card.contains(word), "{word}");
     }
     plan.weeks = 1;

@@ -9,7 +9,7 @@
 use jiff::civil::date;
 
 use crate::plan::{
-    AthletePlan, Evidence, EvidenceOf, GroupKind, Implement, Limit, Op, Plan, PlannedSet, Session,
+    AthletePlan, Citation, CitationOf, GroupKind, Implement, Limit, Op, Plan, PlannedSet, Session,
     SetKind, Step, StepKind,
 };
 use crate::quantity::{Exact, Mass, SideRest, Unit};
@@ -271,17 +271,17 @@ pub fn pounds() -> AthletePlan {
 /// Everything at once.
 /// The same plan, with sources for everything and loads that were worked out.
 pub fn sourced(mut plan: Plan) -> Plan {
-    plan.evidence = Some("handed down in the club; written up in 2025".to_owned());
-    let evidence = |of: EvidenceOf, text: String| Evidence { of, text };
+    plan.source = Some("handed down in the club; written up in 2025".to_owned());
+    let evidence = |of: CitationOf, text: String| Citation { of, text };
     for athlete in &mut plan.athletes {
         for exercise in athlete.sessions.iter_mut().flat_map(|session| &mut session.exercises) {
             let name = exercise.name.clone();
-            exercise.evidence = vec![
-                evidence(EvidenceOf::Exercise, format!("source of {name}")),
-                evidence(EvidenceOf::Line, format!("{}-source", "long ".repeat(30))),
+            exercise.sources = vec![
+                evidence(CitationOf::Exercise, format!("source of {name}")),
+                evidence(CitationOf::Line, format!("{}-source", "long ".repeat(30))),
             ];
-            exercise.evidence.extend(exercise.cues.iter().map(|cue| {
-                evidence(EvidenceOf::Cue { cue: cue.clone() }, "the handbook, page 3".to_owned())
+            exercise.sources.extend(exercise.cues.iter().map(|cue| {
+                evidence(CitationOf::Cue { cue: cue.clone() }, "the handbook, page 3".to_owned())
             }));
             for set in &mut exercise.sets {
                 set.derivation = worked_out(set).into_iter().collect();

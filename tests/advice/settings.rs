@@ -104,7 +104,7 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
             "bad-advice",
             "keep one of the two lines",
         ),
-        ("  advice: strict\n", "bad-value", "leave the line out, and say `setwright check"),
+        ("  advice: strict\n", "bad-value", "delete this line and run `setwright check"),
         (
             "  advice: many-weekly-sets at 34 sets on glute\n",
             "bad-advice",

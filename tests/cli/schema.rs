@@ -153,7 +153,7 @@ def there(root, path):
     for step in path:
         root = root[step]
     return root
-may_go = {'goal', 'supervision', 'evidence', 'notes', 'advice', 'exercise_names'}
+may_go = {'goal', 'supervision', 'source', 'notes', 'advice', 'exercise_names'}
 tried = 0
 bare = []
 for path, obj in list(objects(plan, [], set())):

@@ -283,7 +283,7 @@ fn schemes() {
             "missed 3 in a row: load -10%"
         ]
     );
-    assert_eq!(rules(3, "B"), [""; 0], "no rule acts in a lightened week");
+    assert_eq!(rules(3, "B"), [""; 0], "no rule acts in a deload week");
 }
 
 /// Rounds and minutes x 0.6, half up: 3 gives 2, 10 min give 6, 9 give 5, 12 give 7.

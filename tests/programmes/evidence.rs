@@ -1,21 +1,21 @@
 //! What a `source` line is the source of, in the plan.
 
-use setwright::plan::EvidenceOf;
+use setwright::plan::CitationOf;
 
 use super::listing::compiled;
 
 fn evidence(week: u32) -> Vec<(String, String)> {
     let plan = compiled("tests/notation/cases/sources.sets", None).plan;
     assert_eq!(
-        plan.evidence.as_deref(),
+        plan.source.as_deref(),
         Some("handed down; written up in 2025 (see https://example.org/small)")
     );
     let session = plan.athletes[0].sessions.iter().find(|session| session.week == week).unwrap();
-    let found = session.exercises[0].evidence.iter().map(|evidence| {
+    let found = session.exercises[0].sources.iter().map(|evidence| {
         let of = match &evidence.of {
-            EvidenceOf::Exercise => "exercise".to_owned(),
-            EvidenceOf::Line => "line".to_owned(),
-            EvidenceOf::Cue { cue } => cue.clone(),
+            CitationOf::Exercise => "exercise".to_owned(),
+            CitationOf::Line => "line".to_owned(),
+            CitationOf::Cue { cue } => cue.clone(),
         };
         (of, evidence.text.clone())
     });

@@ -179,16 +179,16 @@ proptest! {
     #[test]
     fn a_plan_does_not_differ_from_itself(stream in streams(), hand in streams()) {
         let made = Made::new(&stream);
-        let sort_and_dedup = made.text();
-        let Some(plan) = plan_of(&sort_and_dedup) else { return Ok(()) };
-        prop_assert!(compared(&plan, &plan).is_empty(), "{}", sort_and_dedup);
+        let tidy = made.text();
+        let Some(plan) = plan_of(&tidy) else { return Ok(()) };
+        prop_assert!(compared(&plan, &plan).is_empty(), "{}", tidy);
         // However hastily it is written, and put into the standard format.
         let (hasty, _) = made.loose(&hand);
         let formatted = format(&parse(&hasty, FileId(0)).0, &hasty).unwrap();
         for other in [hasty, formatted] {
             let Some(other_plan) = plan_of(&other) else { continue };
             let found = compared(&plan, &other_plan);
-            prop_assert!(found.is_empty(), "{}\nagainst\n{}\n{}", sort_and_dedup, other, text(&found, true));
+            prop_assert!(found.is_empty(), "{}\nagainst\n{}\n{}", tidy, other, text(&found, true));
             prop_assert_eq!(digest(&plan), digest(&other_plan));
         }
     }

@@ -25,7 +25,7 @@ fn plan_of(text: &str) -> Result<Plan, TestCaseError> {
 fn without_places(value: &mut Value) {
     match value {
         Value::Object(fields) => {
-            fields.remove("source");
+            fields.remove("location");
             fields.remove("line");
             fields.values_mut().for_each(without_places);
         }
@@ -45,10 +45,10 @@ fn by_athlete(plan: &Plan) -> BTreeMap<String, Value> {
 
 /// The fields of the plan's JSON, as `plan.rs` documents them.
 const ALWAYS: [(&str, &[&str]); 5] = [
-    ("plan", &["programme", "language", "weeks", "athletes", "source"]),
+    ("plan", &["programme", "language", "weeks", "athletes", "location"]),
     ("athlete", &["name", "language", "gym", "unit", "sessions"]),
-    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises", "source"]),
-    ("exercise", &["order", "name", "each_side", "sets", "source"]),
+    ("session", &["week", "day", "date", "phase", "status", "groups", "exercises", "location"]),
+    ("exercise", &["order", "name", "each_side", "sets", "location"]),
     (
         "set",
         &[
@@ -74,7 +74,7 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
     (
         "session",
         &[
-            "lightened",
+            "deload",
             "week_starts",
             "before",
             "after",
@@ -97,6 +97,7 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "cues",
             "notes",
             "safety",
+            "programme_safety",
             "demo",
             "rules",
             "projected",
@@ -123,6 +124,7 @@ const SOMETIMES: [(&str, &[&str]); 5] = [
             "distance_max_m",
             "rest_between_sides_s",
             "bodyweight",
+            "to_choose",
             "implement",
             "bar_kg",
             "collars_kg",

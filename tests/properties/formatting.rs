@@ -49,11 +49,11 @@ proptest! {
     fn a_hasty_text_formats_like_a_tidy_one(stream in streams(), hand in streams()) {
         let made = Made::new(&stream);
         let (hasty, _) = made.loose(&hand);
-        let sort_and_dedup = made.text();
-        let (a, b) = (parse(&hasty, FileId(0)).0, parse(&sort_and_dedup, FileId(0)).0);
+        let tidy = made.text();
+        let (a, b) = (parse(&hasty, FileId(0)).0, parse(&tidy, FileId(0)).0);
         let (a, b) = (meaning(&a), meaning(&b));
         let other = a.lines().zip(b.lines()).find(|(a, b)| a != b);
-        prop_assert_eq!(other, None, "{}\ntidy:\n{}", hasty, sort_and_dedup);
+        prop_assert_eq!(other, None, "{}\ntidy:\n{}", hasty, tidy);
         prop_assert_eq!(a.len(), b.len());
     }
 }

@@ -216,7 +216,7 @@ impl Made {
         let mut out = String::new();
         let step = [2, 4, 3][picks.of(3)];
         let remark = |picks: &mut Picks<'_>, comments: &mut Vec<String>| {
-            let sign = picks.from(&["# c", "#c", "#: 3 x 5 @ ", "# A: \"", "## ×→ "]);
+            let sign = picks.from(&["# c", "# #c", "# : 3 x 5 @ ", "# A: \"", "# ## ×→ "]);
             let comment = format!("{sign}{}", comments.len());
             comments.push(comment.clone());
             comment

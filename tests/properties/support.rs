@@ -12,7 +12,7 @@ pub fn plan_without_lines(text: &str) -> Option<serde_json::Value> {
     fn strip(value: &mut serde_json::Value) {
         match value {
             serde_json::Value::Object(fields) => {
-                fields.remove("source");
+                fields.remove("location");
                 fields.values_mut().for_each(strip);
             }
             serde_json::Value::Array(all) => all.iter_mut().for_each(strip),

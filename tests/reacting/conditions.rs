@@ -137,7 +137,7 @@ fn a_max_from_the_last_set_is_the_estimate_times_the_training_share() {
 }
 
 #[test]
-fn a_lightened_week_neither_acts_nor_counts() {
+fn a_deload_week_neither_acts_nor_counts() {
     let line = "Back squat: 3 x 5 @ 60 kg, no warm-up\n     when all reps made: load +10 kg\n     when missed 2 in a row: load -50%\n";
     let phases = "\nphase Easy: week 2, load -10%\n";
     let text = project(4, phases, line, "");

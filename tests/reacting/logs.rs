@@ -87,7 +87,7 @@ fn last_is_the_logged_load_else_the_target() {
     let line = "Back squat: 3 x 5 @ last +2.5 kg, no warm-up\n     week 1: 3 x 5 @ 60 kg\n";
     assert_eq!(loads(&project(3, "", line, "")), ["60", "62.5", "65"]);
     assert_eq!(loads(&project(3, "", line, &log(&[(1, "5, 5, 5 @ 70 kg")]))), ["60", "72.5", "75"]);
-    // A lightened week takes its part of the load before it, and leaves no trace: 60 x 0.8 = 48.
+    // A deload week takes its part of the load before it, and leaves no trace: 60 x 0.8 = 48.
     let phases = "\nphase Easy: week 2, load -20%\n";
     assert_eq!(loads(&project(3, phases, line, "")), ["60", "47.5", "62.5"]);
     let line = line.replace("last +2.5 kg", "last +10%");

@@ -64,7 +64,7 @@ pub enum Missed {
         /// The sets as done.
         sets: Vec<DoneSet>,
         /// The line of the log.
-        #[serde(rename = "source", skip_serializing_if = "Option::is_none")]
+        #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
         line: Option<Location>,
     },
 }
@@ -127,7 +127,7 @@ pub struct FiredRule {
     /// The rule, in the notation's words.
     pub rule: String,
     /// The line of the rule.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
 }
 
@@ -163,7 +163,7 @@ pub struct NewMax {
     #[serde(rename = "now_kg", serialize_with = "kg")]
     pub now: Exact,
     /// The line that says so.
-    #[serde(rename = "source")]
+    #[serde(rename = "location")]
     pub line: Location,
 }
 

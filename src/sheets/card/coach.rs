@@ -1,7 +1,7 @@
 //! What only the coach's copy of a card says: how its loads came about, and where the exercises,
 //! lines and cues come from.
 
-use crate::plan::{Evidence, EvidenceOf, PlannedExercise, PlannedSet};
+use crate::plan::{Citation, CitationOf, PlannedExercise, PlannedSet};
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Block, Fragment, Ink, Row, Style, stack};
 use crate::sheets::reasons;
@@ -20,7 +20,7 @@ pub fn notes(card: &Card<'_>) -> Vec<Block> {
     let words = Wording::new(&card.plan.language, card.athlete, PRINTED);
     let labels = words.labels;
     let mut out: Vec<Block> = Vec::new();
-    if let Some(evidence) = &card.plan.evidence {
+    if let Some(evidence) = &card.plan.source {
         let texts = [(labels.source_of_programme, evidence.clone())];
         out.push(Block::of_lines(m.gap, paragraph(&texts, m.content(), m)));
     }
@@ -40,7 +40,7 @@ fn entry(exercise: &PlannedExercise, words: &Wording, m: &Metrics) -> Option<Blo
     let loads = loads(exercise, words);
     let mut texts: Vec<(String, String)> =
         loads.into_iter().map(|text| (labels.loads_from.to_owned(), text)).collect();
-    texts.extend(exercise.evidence.iter().map(|evidence| source(evidence, labels)));
+    texts.extend(exercise.sources.iter().map(|evidence| source(evidence, labels)));
     if texts.is_empty() {
         return None;
     }
@@ -68,11 +68,11 @@ fn paragraph(texts: &[(&str, String)], room: f32, m: &Metrics) -> Vec<Fragment> 
     labelled(None, texts, m.small.in_ink(Ink::Soft), |_| room)
 }
 
-fn source(evidence: &Evidence, labels: &Labels) -> (String, String) {
+fn source(evidence: &Citation, labels: &Labels) -> (String, String) {
     let label = match &evidence.of {
-        EvidenceOf::Exercise => labels.source.to_owned(),
-        EvidenceOf::Line => labels.source_of_line.to_owned(),
-        EvidenceOf::Cue { cue } => fill(labels.source_of_cue, &[cue]),
+        CitationOf::Exercise => labels.source.to_owned(),
+        CitationOf::Line => labels.source_of_line.to_owned(),
+        CitationOf::Cue { cue } => fill(labels.source_of_cue, &[cue]),
     };
     (label, evidence.text.clone())
 }

@@ -122,7 +122,7 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
         safety,
         programme_safety: _,
         demo,
-        evidence: _,
+        sources: _,
         rules,
         projected,
         outcome: _,

@@ -199,7 +199,7 @@ const NO_COUNTS: &str = "date first until week_from time_allowed loads_in replac
     strength_of per_week sets_short new_max by_rule by_projected by_new_max by_phase by_phase_end \
     by_percent phase_week phase_weeks average_load volume_by_share tested estimated derived \
     training_max percent of_top_set from_effort step_to rule rule_projected max_rule \
-    max_rule_projected phase drop ramp";
+    max_rule_projected phase drop ramp rounded";
 
 #[test]
 fn every_label_with_a_hole_is_known_as_a_count_or_not() {
