@@ -168,9 +168,9 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::StepUnit,
                 step.span,
-                format!("a step in `{}` does not fit the number before it", step.value.unit.word()),
+                format!("the unit of this step (`{}`) does not fit the number before it", step.value.unit.word()),
             )
-            .help(format!("write it in the number's own unit, such as `{}`", W::To::EXAMPLE)),
+            .help(format!("write the step in the unit of the number, such as `{}`", W::To::EXAMPLE)),
         );
         return Some(WeekValue { start: value.clone(), value, step: None });
     }
@@ -184,11 +184,11 @@ pub fn at<W: Settle>(
                 Code::NumberOutOfRange,
                 step.span,
                 format!(
-                    "after {times} steps of {} this number leaves what makes sense",
+                    "after {times} steps of {} this number is out of range",
                     step.value
                 ),
             )
-            .help("take a smaller step, or write the weeks out"),
+            .help("use a smaller step, or write out the weeks"),
         );
         return Some(WeekValue { start: value.clone(), value, step: None });
     };
