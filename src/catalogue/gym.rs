@@ -214,6 +214,10 @@ fn masses(
 
 fn too_many(at: Span) -> Diagnostic {
     let most = bounds::STOCK;
-    Diagnostic::new(Code::TooManyLoads, at, format!("a line can list at most {most} masses, but this has more"))
-        .help("list only the masses that you have, or write a larger step")
+    Diagnostic::new(
+        Code::TooManyLoads,
+        at,
+        format!("a line can list at most {most} masses, but this has more"),
+    )
+    .help("list only the masses that you have, or write a larger step")
 }

@@ -22,13 +22,14 @@ pub fn findings(programme: &Programme, wanted: &dyn Fn(&str) -> bool) -> Vec<Dia
         let things: Vec<String> = things.into_iter().collect();
         let (one, them) =
             if things.len() == 1 { ("it is", "it") } else { ("one of them is", "them") };
-        let message =
-            format!("`{}` does not list these, but is assumed to have them: {}", gym.name, things.join(", "));
-        Some(
-            Diagnostic::new(Code::AssumedEquipment, gym.span, message).help(format!(
-                "if {one} missing, write `lacks: …`; otherwise add {them} to its `has:`"
-            )),
-        )
+        let message = format!(
+            "`{}` does not list these, but is assumed to have them: {}",
+            gym.name,
+            things.join(", ")
+        );
+        Some(Diagnostic::new(Code::AssumedEquipment, gym.span, message).help(format!(
+            "if {one} missing, write `lacks: …`; otherwise add {them} to its `has:`"
+        )))
     });
     gyms.collect()
 }

@@ -96,7 +96,10 @@ pub fn body_mass(known: Option<Mass>, logged: Mass, span: Span, unit: Unit) -> O
     if known.units() <= 0 || apart * PART_OF_BODY <= known.units() {
         return None;
     }
-    let message =
-        format!("a body mass of {} is logged, but the one before it was {}", logged.show(unit), known.show(unit));
+    let message = format!(
+        "a body mass of {} is logged, but the one before it was {}",
+        logged.show(unit),
+        known.show(unit)
+    );
     Some(doubt(span, message))
 }

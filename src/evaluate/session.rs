@@ -279,7 +279,10 @@ impl AthleteEvaluator<'_, '_> {
             } else {
                 let known: Vec<&str> =
                     self.programme.gyms.iter().map(|gym| gym.name.as_str()).collect();
-                format!("add a `gym:` line below {name}, with {}", crate::diagnostics::or_list(&known))
+                format!(
+                    "add a `gym:` line below {name}, with {}",
+                    crate::diagnostics::or_list(&known)
+                )
             };
             self.problems.push(
                 Diagnostic::new(
@@ -366,9 +369,9 @@ impl AthleteEvaluator<'_, '_> {
                             ),
                         )
                     }
-                    None => found
-                        .and(self.trainee.athlete.span, "add it to this athlete")
-                        .help(add),
+                    None => {
+                        found.and(self.trainee.athlete.span, "add it to this athlete").help(add)
+                    }
                 };
                 self.problems.push(found.suggest(
                     format!("add a max of {lift_name} to {name}, for you to fill in"),

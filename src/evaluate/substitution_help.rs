@@ -133,7 +133,9 @@ impl NeedReport<'_> {
             text.push_str("\nor add what is missing to the gym");
         }
         if self.who.len() > 1 && self.who.len() == self.programme.trainees.len() {
-            text.push_str("\nor, because it concerns everybody, write another exercise in the programme");
+            text.push_str(
+                "\nor, because it concerns everybody, write another exercise in the programme",
+            );
         }
         if proposals.found.iter().any(|proposal| proposal.max.is_some()) {
             text.push_str(&format!(

@@ -167,10 +167,16 @@ fn groups(
                 Diagnostic::new(
                     Code::DuplicateOrder,
                     line.span,
-                    format!("`{}` has the same letter as other exercises, but no number", line.order),
+                    format!(
+                        "`{}` has the same letter as other exercises, but no number",
+                        line.order
+                    ),
                 )
                 .and(other.span, "for example this one")
-                .help(format!("number all exercises of a group: `{0}1`, `{0}2`", line.order.letter)),
+                .help(format!(
+                    "number all exercises of a group: `{0}1`, `{0}2`",
+                    line.order.letter
+                )),
             );
         }
         let alone =
@@ -590,7 +596,10 @@ impl LineReader<'_, '_> {
             });
             if let Some((load, open)) = by_effort {
                 let (message, label) = if open {
-                    ("this rule changes the load, but this exercise has no load", "no load is written here")
+                    (
+                        "this rule changes the load, but this exercise has no load",
+                        "no load is written here",
+                    )
                 } else {
                     (
                         "this rule changes the load, but the load of this exercise is set by effort",

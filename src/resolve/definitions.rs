@@ -281,9 +281,7 @@ impl<'d> Collector<'d, '_> {
                                 node.item.span,
                                 format!("this {kind} does not belong to a programme"),
                             )
-                            .help(
-                                "write `programme NAME` and its `weeks:` above it in this file",
-                            ),
+                            .help("write `programme NAME` and its `weeks:` above it in this file"),
                         );
                         continue;
                     };

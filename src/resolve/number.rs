@@ -168,9 +168,15 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::StepUnit,
                 step.span,
-                format!("the unit of this step (`{}`) does not fit the number before it", step.value.unit.word()),
+                format!(
+                    "the unit of this step (`{}`) does not fit the number before it",
+                    step.value.unit.word()
+                ),
             )
-            .help(format!("write the step in the unit of the number, such as `{}`", W::To::EXAMPLE)),
+            .help(format!(
+                "write the step in the unit of the number, such as `{}`",
+                W::To::EXAMPLE
+            )),
         );
         return Some(WeekValue { start: value.clone(), value, step: None });
     }
@@ -183,10 +189,7 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::NumberOutOfRange,
                 step.span,
-                format!(
-                    "after {times} steps of {} this number is out of range",
-                    step.value
-                ),
+                format!("after {times} steps of {} this number is out of range", step.value),
             )
             .help("use a smaller step, or write out the weeks"),
         );

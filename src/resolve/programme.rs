@@ -79,10 +79,7 @@ pub fn resolve(
                 Diagnostic::new(
                     Code::MissingKey,
                     text.name.span,
-                    format!(
-                        "the programme `{}` has no number of weeks",
-                        text.name.value
-                    ),
+                    format!("the programme `{}` has no number of weeks", text.name.value),
                 )
                 .help("add a line below it: `  weeks: 8`"),
             );
@@ -245,7 +242,11 @@ fn check_log_day(
             Diagnostic::new(
                 Code::UnknownDay,
                 day.span,
-                format!("the programme has no day `{}`: its days are {}", day.value, or_list(&names)),
+                format!(
+                    "the programme has no day `{}`: its days are {}",
+                    day.value,
+                    or_list(&names)
+                ),
             )
             .did_you_mean(&day.value, days.iter().map(|(name, _)| name.value.as_str())),
         );

@@ -225,7 +225,9 @@ fn help_for(error: &LoadError) -> &'static str {
             "`use` cannot leave the project folder: copy the file into it, or choose a wider folder with \
              --project"
         }
-        LoadError::Unreadable(_) => "check that it is a plain file and that you have permission to read it",
+        LoadError::Unreadable(_) => {
+            "check that it is a plain file and that you have permission to read it"
+        }
     }
 }
 
@@ -250,12 +252,8 @@ impl Opener<'_> {
         if document.nodes.is_empty() && project.diagnostics.iter().all(|d| d.label.span.file != id)
         {
             project.diagnostics.push(
-                Diagnostic::new(
-                    Code::EmptyFile,
-                    Span::new(id, 0, 0),
-                    format!("{path} is empty"),
-                )
-                .help("`setwright new FOLDER` makes a small project to start from"),
+                Diagnostic::new(Code::EmptyFile, Span::new(id, 0, 0), format!("{path} is empty"))
+                    .help("`setwright new FOLDER` makes a small project to start from"),
             );
         }
         self.open.push((path.to_owned(), Span::new(id, 0, 0)));

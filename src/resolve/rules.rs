@@ -214,7 +214,10 @@ fn fill_action(
     };
     if !fits {
         let (message, help) = if counts {
-            ("repetitions and sets can only change by a whole number", "write `reps +1` or `sets +1`")
+            (
+                "repetitions and sets can only change by a whole number",
+                "write `reps +1` or `sets +1`",
+            )
         } else {
             (
                 "a load or a max can only change by a mass or a percentage",

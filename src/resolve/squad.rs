@@ -166,9 +166,11 @@ pub fn ring_found(
     for (_, other) in others {
         found = found.and(other.span, "this line is part of the circle");
     }
-    Some(found.help(
-        "`replace` lines are followed from one to the next: delete the line that is wrong",
-    ))
+    Some(
+        found.help(
+            "`replace` lines are followed from one to the next: delete the line that is wrong",
+        ),
+    )
 }
 
 /// An athlete of a programme.
@@ -266,7 +268,10 @@ fn resolve(
                 Diagnostic::new(
                     Code::LimitOnlyPrinted,
                     limit.span,
-                    format!("this limit of {} is only printed: no exercise is checked against it", athlete.name),
+                    format!(
+                        "this limit of {} is only printed: no exercise is checked against it",
+                        athlete.name
+                    ),
                 )
                 .help(
                     "to have exercises checked, add `avoid:` with exercises, patterns \

@@ -159,15 +159,11 @@ impl Unroller<'_> {
             return;
         }
         self.problems.push(
-            Diagnostic::new(
-                Code::MissingPrescription,
-                span,
-                "this has no number of repetitions",
-            )
-            .help(
-                "write sets x reps before the load; if an exercise has several set groups, a \
+            Diagnostic::new(Code::MissingPrescription, span, "this has no number of repetitions")
+                .help(
+                    "write sets x reps before the load; if an exercise has several set groups, a \
                  `week` line replaces all of them",
-            ),
+                ),
         );
     }
 
@@ -211,7 +207,9 @@ impl Unroller<'_> {
                         step.value.unit.word()
                     ),
                 )
-                .help(format!("write the step in the unit of the number, such as `+1 {example}/week`")),
+                .help(format!(
+                    "write the step in the unit of the number, such as `+1 {example}/week`"
+                )),
             );
         }
     }

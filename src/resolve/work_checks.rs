@@ -107,7 +107,10 @@ fn which_sides(exercise: &Exercise, group: &Group, sources: &Sources) -> Option<
     let found = Diagnostic::new(
         Code::UnclearSides,
         span,
-        format!("{} is done on each side, so `{written}` can mean the two sides or a cluster", exercise.name),
+        format!(
+            "{} is done on each side, so `{written}` can mean the two sides or a cluster",
+            exercise.name
+        ),
     );
     let edit = |text: String| vec![Edit { span, text }];
     let to_cluster = format!("a cluster of {one} and {other} on each side: `{cluster}`");
@@ -150,7 +153,9 @@ fn left_open(
             at,
             format!("`{effort}` is only a limit here: the card leaves the load of {name} open"),
         )
-        .help(format!("to have the load worked out from the max, write it after an `@`: `@ {effort}`"));
+        .help(format!(
+            "to have the load worked out from the max, write it after an `@`: `@ {effort}`"
+        ));
         let gap = Span::new(at.file, group.reps_span.end as usize, at.start as usize);
         let joined = at.file == group.reps_span.file
             && group.reps_span.end <= at.start

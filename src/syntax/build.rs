@@ -161,7 +161,10 @@ impl<'p> Build<'p> {
             Duration::seconds(seconds)
         } else {
             let text = cut(pair.as_str());
-            self.out_of_range(&pair, format!("{text} is not a valid time: write whole seconds, up to a day"));
+            self.out_of_range(
+                &pair,
+                format!("{text} is not a valid time: write whole seconds, up to a day"),
+            );
             Duration::seconds(60)
         }
     }

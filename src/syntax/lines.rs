@@ -57,7 +57,10 @@ pub(super) fn split_part(
                 Diagnostic::new(
                     Code::LineTooLong,
                     shown,
-                    format!("this line has {} bytes, more than the limit of {LINE_BYTES}", body.len()),
+                    format!(
+                        "this line has {} bytes, more than the limit of {LINE_BYTES}",
+                        body.len()
+                    ),
                 )
                 .help("split it into several lines"),
             );

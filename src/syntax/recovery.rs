@@ -1,5 +1,5 @@
-//! What to say about text that did not read: the common slips first, each with its fix, then
-//! what the grammar expected at the place.
+//! Diagnostics for text that cannot be read: first the known typos and foreign forms, each with its
+//! fix, then what the grammar expected at that place.
 
 mod results;
 mod units;
@@ -32,7 +32,7 @@ const PRESCRIPTION_WORDS: &[&str] = &[
     "bodyweight",
     "last",
 ];
-/// The form of a prescription, where no slip is known.
+/// Help for a prescription in which no known typo is found.
 const PRESCRIPTION_FORM: &str =
     "write sets x reps @ load, then options: `3 x 8 @ 75%, rest 2:00, tempo 3-1-X-0`";
 const CONDITION_WORDS: &[&str] = &[
@@ -58,7 +58,7 @@ const ACTION_WORDS: &[&str] = &[
     "hold",
 ];
 
-/// The message for a value that did not read.
+/// The diagnostic for a value that cannot be read.
 pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnostic {
     let offset = match error.location {
         InputLocation::Pos(pos) | InputLocation::Span((pos, _)) => pos.min(text.len()),
@@ -80,7 +80,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
         return found;
     }
     let code = code_of(rule);
-    // The words from the place where reading stopped to the next comma: what to look at.
+    // The message quotes the text from the place where parsing stopped to the next comma.
     let rest = text.get(offset..).unwrap_or("");
     let lead = rest.len() - rest.trim_start_matches([' ', ',']).len();
     let tail = rest.get(lead..).unwrap_or("");
@@ -94,7 +94,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
     let message = if word.is_empty() {
         format!("something is missing after `{}`", cut(text.trim_end()))
     } else {
-        format!("`{}` does not read here", cut(word))
+        format!("cannot read `{}` here", cut(word))
     };
     let mut found = Diagnostic::new(code, within(start, end), message);
     let expected = expected(error);
@@ -104,7 +104,7 @@ pub fn explain(rule: Rule, text: &str, at: Span, error: &Error<Rule>) -> Diagnos
     found.help(advice(rule, word))
 }
 
-/// The kind of finding for a value that did not read.
+/// The diagnostic code for a value of this rule that cannot be read.
 fn code_of(rule: Rule) -> Code {
     match rule {
         Rule::prescription_value | Rule::group_value | Rule::ramp_value => Code::BadPrescription,
@@ -114,9 +114,9 @@ fn code_of(rule: Rule) -> Code {
     }
 }
 
-/// The messages for a prescription that did not read: the first, and of the parts between commas
-/// after it each whose slip is known. What is only strange is said once: text that is no
-/// prescription at all would be a finding a comma.
+/// The diagnostics for a prescription that cannot be read. The first problem is always reported, and
+/// later parts only where a known typo is found: text that is no prescription at all would otherwise
+/// get one diagnostic for each comma.
 pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnostic> {
     let rule = Rule::prescription_value;
     let within = |start: usize, end: usize| {
@@ -132,20 +132,20 @@ pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnosti
         let base = at.start as usize + start;
         start += part.len() + 1;
         if part.trim().is_empty() {
-            // After the last comma something is missing: the whole shows where.
+            // After the last comma something is missing: parsing the whole text shows where.
             if start <= text.len() {
                 let comma = Span::new(at.file, base, base + part.len() + 1);
-                let message = "there is a comma too many";
+                let message = "there is an extra comma";
                 let one = Diagnostic::new(Code::BadPrescription, comma, message);
-                found.push(one.help("take it out").fix(comma, ""));
+                found.push(one.help("delete it").fix(comma, ""));
             }
             continue;
         }
         if LineParser::parse(rule, part).is_ok() {
             continue;
         }
-        // It is read as what it is: the first of the list, or one after a comma (apart from a digit
-        // after it, which would make a decimal comma that nobody wrote).
+        // A part after a comma is parsed with `1,` before it, so that it counts as a later part. A
+        // space keeps a part that starts with a digit from becoming a decimal comma.
         let lead = match part.bytes().next() {
             _ if base == at.start as usize => "",
             Some(b'0'..=b'9') => "1, ",
@@ -162,7 +162,7 @@ pub fn explain_parts(text: &str, at: Span, error: &Error<Rule>) -> Vec<Diagnosti
     if found.is_empty() { vec![explain(rule, text, at, error)] } else { found }
 }
 
-/// The rules that would have read on, in the coach's words.
+/// What the grammar expected at the place of the error, in the coach's words.
 fn expected(error: &Error<Rule>) -> String {
     let ErrorVariant::ParsingError { positives, .. } = &error.variant else {
         return String::new();
@@ -173,7 +173,7 @@ fn expected(error: &Error<Rule>) -> String {
     match words.split_last() {
         Some((last, [])) => (*last).to_owned(),
         Some((last, others)) if words.len() <= 5 => format!("{} or {last}", others.join(", ")),
-        // Nothing, or a list too long to help.
+        // Empty, or too long to help.
         _ => String::new(),
     }
 }
@@ -181,35 +181,35 @@ fn expected(error: &Error<Rule>) -> String {
 fn friendly(rule: Rule) -> Option<&'static str> {
     Some(match rule {
         Rule::number | Rule::whole | Rule::count | Rule::quantity => "a number",
-        Rule::percent => "a percentage, such as 75%",
-        Rule::mass | Rule::kg | Rule::lb => "kg or lb",
-        Rule::duration | Rule::clock => "a time, such as 90 s or 3:00",
-        Rule::seconds_unit | Rule::minutes_unit => "s or min",
-        Rule::date => "a date, such as 2026-01-05",
+        Rule::percent => "a percentage, such as `75%`",
+        Rule::mass | Rule::kg | Rule::lb => "`kg` or `lb`",
+        Rule::duration | Rule::clock => "a time, such as `90 s` or `3:00`",
+        Rule::seconds_unit | Rule::minutes_unit => "`s` or `min`",
+        Rule::date => "a date, such as `2026-01-05`",
         Rule::reps | Rule::counted => "repetitions",
         Rule::load => "a load",
         Rule::option => "an option",
         Rule::set_group => "sets x reps",
-        Rule::tempo_part => "four parts, such as 3-1-X-0",
-        Rule::comparison => ">=, <= or <",
-        Rule::per_week | Rule::per_session => "/week or /session",
+        Rule::tempo_part => "four parts, such as `3-1-X-0`",
+        Rule::comparison => "`>=`, `<=` or `<`",
+        Rule::per_week | Rule::per_session => "`/week` or `/session`",
         _ => return None,
     })
 }
 
-/// What to write instead, for each kind of value.
+/// The help for each kind of value: what to write instead.
 fn advice(rule: Rule, word: &str) -> String {
     let near = |words: &[&'static str]| {
         nearest(word, words.iter().copied()).map(|name| format!("did you mean `{name}`?"))
     };
     let first_word = word.split(' ').next().unwrap_or("");
     let near_first = |words: &[&'static str]| {
-        // "no" and "with" begin much else: what follows decides.
+        // Many words can follow "no" and "with", so compare the word after them.
         if let Some((start @ ("no" | "with"), rest)) = word.split_once(' ') {
             let ends = words.iter().filter_map(|w| w.strip_prefix(start)?.strip_prefix(' '));
             return nearest(rest, ends).map(|end| format!("did you mean `{start} {end}`?"));
         }
-        // The word itself is right: it is what follows that does not read.
+        // The word itself is right; the text after it cannot be read.
         let whole = OPTIONS
             .iter()
             .find(|(phrase, _)| phrase.split(' ').next() == Some(first_word) && *phrase != word);
@@ -223,35 +223,35 @@ fn advice(rule: Rule, word: &str) -> String {
             near_first(PRESCRIPTION_WORDS).unwrap_or_else(|| PRESCRIPTION_FORM.into())
         }
         Rule::conditions_value => near(CONDITION_WORDS)
-            .unwrap_or_else(|| format!("a condition is {}", or_list(CONDITION_WORDS))),
+            .unwrap_or_else(|| format!("write a condition such as {}", or_list(CONDITION_WORDS))),
         Rule::actions_value => {
-            near(ACTION_WORDS).unwrap_or_else(|| format!("an action is {}", or_list(ACTION_WORDS)))
+            near(ACTION_WORDS).unwrap_or_else(|| format!("write an action such as {}", or_list(ACTION_WORDS)))
         }
-        Rule::group_value => "say how the group is done: `circuit 3 rounds, change 20 s, rest 2:00`, \
+        Rule::group_value => "write how the group is done: `circuit 3 rounds, change 20 s, rest 2:00`, \
              `every 60 s for 10 min`, `rounds in 12 min` or `paired, rest 90 s`"
             .into(),
         Rule::ramp_value => "write `bar x 8, 40% x 5, 60% x 3`, or `no`".into(),
         Rule::follow_value => {
-            "write the scheme's name, then numbers of its own: `Small jumps, jump 2 kg`".into()
+            "write the scheme's name, then the numbers for this line: `Small jumps, jump 2 kg`".into()
         }
-        Rule::result_value => "write `done`, `skipped (why)`, or the sets with commas: `8, 8, 7 @ 42.5 kg, RPE 8`; a load serves the sets before it: `5 @ 65 kg, 6, 6 @ 57.5 kg`".into(),
-        Rule::log_session => "a session is `2026-01-05 week 1, Lower 1`, one that was left out `2026-01-05 week 1, Lower 1: skipped (why)`, or `2026-01-07 extra, easy row`".into(),
+        Rule::result_value => "write `done`, `skipped (why)`, or the sets with commas: `8, 8, 7 @ 42.5 kg, RPE 8`; a load applies to the sets before it: `5 @ 65 kg, 6, 6 @ 57.5 kg`".into(),
+        Rule::log_session => "write a session as `2026-01-05 week 1, Lower 1`, a skipped one as `2026-01-05 week 1, Lower 1: skipped (why)`, an extra one as `2026-01-07 extra, easy row`".into(),
         Rule::max_value => "write `82.5 kg (tested 2025-12-18)`, `5 @ 62.5 kg (2025-12-20)` or `85% of Back squat`".into(),
-        Rule::bars_value => "write `20 kg, 15 kg`, a special bar with its name: `Trap bar 25 kg`".into(),
+        Rule::bars_value => "write `20 kg, 15 kg`; a special bar has its name first: `Trap bar 25 kg`".into(),
         Rule::stock_value => "write `20 kg x 4, 10 kg x 4`, `8, 12, 16 kg` or `4-30 kg by 2 kg`".into(),
-        Rule::plate_size_value => "write across and along the sleeve, in millimetres: `450 x 54 mm`".into(),
-        Rule::collars_value => "write the mass of both collars together, `5 kg a pair`, or of each, `2.5 kg each`".into(),
-        Rule::bands_value => "write the bands' names, with about what each gives: `light 5 kg, heavy 15 kg`".into(),
-        Rule::equipment_value => "use barbell, dumbbells, dumbbell, kettlebell, kettlebells, stack NAME, machine, \
-             band, body mass or other NAME"
+        Rule::plate_size_value => "write the diameter and the thickness in millimetres: `450 x 54 mm`".into(),
+        Rule::collars_value => "write the mass of both collars together, `5 kg a pair`, or of one, `2.5 kg each`".into(),
+        Rule::bands_value => "write the name and the approximate load of each band: `light 5 kg, heavy 15 kg`".into(),
+        Rule::equipment_value => "write `barbell`, `dumbbells`, `dumbbell`, `kettlebell`, `kettlebells`, `stack NAME`, \
+         `machine`, `band`, `body mass` or `other NAME`"
             .into(),
         Rule::sides_value => "write `each` or `both`".into(),
         Rule::counted_in_value => "write `reps`, `seconds` or `metres`".into(),
         Rule::kind_value => "write `compound` or `isolation`".into(),
-        Rule::muscles_value => "write muscles with their shares: `quadriceps, glutes, adductors 1/2`".into(),
+        Rule::muscles_value => "write the muscles and their shares: `quadriceps, glutes, adductors 1/2`".into(),
         Rule::rounding_value => "write `nearest` or `down`".into(),
-        Rule::advice_value if first_word.trim_start_matches('-') == "strict" => "leave the line out, and say `setwright check \
-             FILE --strict` on the command line"
+        Rule::advice_value if first_word.trim_start_matches('-') == "strict" => "delete this line and run `setwright check \
+        FILE --strict` instead"
             .into(),
         Rule::advice_value => "write `allow late-compound on D1 (why)`, `many-weekly-sets at 25 sets`, \
              `many-weekly-sets at 34 sets on glutes`, \
@@ -260,19 +260,19 @@ fn advice(rule: Rule, word: &str) -> String {
         Rule::unit_value => "write `kg` or `lb`".into(),
         Rule::missed_value => "write `move on` or `repeat`".into(),
         Rule::count_value => "write a whole number".into(),
-        Rule::date_value => "write a date as year-month-day, such as 2026-01-05".into(),
-        Rule::mass_value => "write a mass, such as 68 kg or 150 lb".into(),
-        Rule::percent_value => "write a percentage, such as 90%".into(),
-        Rule::duration_value => "write a time, such as 60 min".into(),
-        Rule::limit_value => "write the limit, then in brackets who set it and until when: `no pressing (physio, until 2026-02-01)`".into(),
-        Rule::amount_value => "write the parameter's default, such as 2.5 kg, 5% or 2".into(),
-        _ => "see the notation's guide for the forms it may take".into(),
+        Rule::date_value => "write a date as year-month-day, such as `2026-01-05`".into(),
+        Rule::mass_value => "write a mass, such as `68 kg` or `150 lb`".into(),
+        Rule::percent_value => "write a percentage, such as `90%`".into(),
+        Rule::duration_value => "write a time, such as `60 min`".into(),
+        Rule::limit_value => "write the limit, then in brackets who set it and its last day: `no pressing (physio, until 2026-02-01)`".into(),
+        Rule::amount_value => "write the parameter's default, such as `2.5 kg`, `5%` or `2`".into(),
+        _ => "see the notation guide for the forms of this value".into(),
     }
 }
 
-/// `3 x 5 #heavy`: what stands before the `#` reads by itself, so that the rest is meant as a comment.
+/// `3 x 5 #heavy`: the text before the `#` can be read by itself, so the rest is meant as a comment.
 fn hash(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
-    // A phase's head is told from others by its own rule, which reads the start of any text.
+    // The rule of a phase's heading accepts the start of any text, so use the rule for all headings.
     let rule = if rule == Rule::phase_head { Rule::head } else { rule };
     let hashes = text.match_indices(" #").map(|(at, _)| at);
     let at = hashes.into_iter().find(|&at| {
@@ -284,13 +284,13 @@ fn hash(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option
     let message = format!("`#{}` is not read as a comment", cut(word));
     Some(
         Diagnostic::new(code_of(rule), span, message)
-            .label("a space must follow the `#`")
+            .label("the `#` needs a space after it")
             .help(format!("write the comment as `# {}`", cut(comment)))
             .fix(span, format!("# {word}")),
     )
 }
 
-/// Words that were once written otherwise, each with its kinds of value and how it is written now.
+/// Spellings that have changed: the kinds of value they occur in, the old spelling and the new one.
 const OLD_WORDS: &[(&[Rule], &str, &str)] = &[
     (&[Rule::prescription_value], "warm-up none", "no warm-up"),
     (&[Rule::prescription_value], "warm-up no", "no warm-up"),
@@ -298,7 +298,7 @@ const OLD_WORDS: &[(&[Rule], &str, &str)] = &[
     (&[Rule::ramp_value], "none", "no"),
 ];
 
-/// A word that has changed, at the place where reading stopped.
+/// An old spelling at the place where parsing stopped.
 fn old_words(
     rule: Rule,
     text: &str,
@@ -308,7 +308,7 @@ fn old_words(
     let rest = text.get(offset..)?;
     let start = offset + (rest.len() - rest.trim_start_matches([' ', ',']).len());
     OLD_WORDS.iter().find_map(|(rules, old, new)| {
-        // A ramp is that one word alone.
+        // In a ramp the word is the whole value.
         let start = if rule == Rule::ramp_value { text.find(old)? } else { start };
         let after = text.get(start..)?.strip_prefix(old)?;
         if !rules.contains(&rule) || after.starts_with(|c: char| c.is_alphanumeric() || c == '-') {
@@ -316,7 +316,7 @@ fn old_words(
         }
         let span = within(start, start + old.len());
         Some(
-            Diagnostic::new(code_of(rule), span, format!("`{old}` is written `{new}`"))
+            Diagnostic::new(code_of(rule), span, format!("`{old}` is now written `{new}`"))
                 .help(format!("write `{new}`"))
                 .fix(span, *new),
         )
@@ -343,7 +343,7 @@ fn decimal_comma(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Di
             span,
             format!("`{}` has a decimal comma", cut(written)),
         )
-        .help(format!("write `{}`: a comma separates the items of a list", cut(&fixed)))
+        .help(format!("write `{}`: a comma only separates the items of a list", cut(&fixed)))
         .guess(span, fixed),
     )
 }
@@ -355,7 +355,7 @@ pub fn comma_in_list(text: &str, at: Span) -> Option<Diagnostic> {
     };
     let mut found = decimal_comma(text, &within)?;
     found.help = Some(
-        "write a point for decimals (`2.5 kg`), and a space after the comma of a list".to_owned(),
+        "write decimals with a point (`2.5 kg`), and put a space after each comma of a list".to_owned(),
     );
     Some(found)
 }
@@ -397,7 +397,7 @@ fn negative_number(
         )
         .help(match rule {
             Rule::prescription_value => {
-                "a load is at least zero; assistance is written `bodyweight -15 kg`"
+                "a load cannot be negative; write assistance as `bodyweight -15 kg`"
             }
             _ => "write a number above zero",
         }),
@@ -427,15 +427,15 @@ fn set_arithmetic(
         Diagnostic::new(
             Code::BadPrescription,
             span,
-            format!("`{}` runs sets, reps and load together", cut(word)),
+            format!("cannot read `{}`: sets, reps and load run together", cut(word)),
         )
         .help(format!(
-            "the load stands after `@` and has a unit: `{sets} x {reps} @ {load}{unit}`"
+            "write the load after `@`, with its unit: `{sets} x {reps} @ {load}{unit}`"
         )),
     )
 }
 
-/// Forms that coaches say or write elsewhere, each with ours.
+/// Forms that coaches use elsewhere, each with its form in this notation.
 fn foreign_notation(
     rule: Rule,
     text: &str,
@@ -463,7 +463,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "the number stands after the scale",
+                        "the number comes after the scale",
                         format!("write `{word} {before}`"),
                     ));
                 }
@@ -473,7 +473,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "a range is for repetitions, time and distance",
+                        "only repetitions, time and distance can be a range",
                         format!("write one number, such as `{word} {one}`"),
                     ));
                 }
@@ -486,7 +486,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "the four parts of a tempo stand apart",
+                        "the four parts of a tempo need hyphens between them",
                         format!("write `tempo {}`", parts.join("-")),
                     ));
                 }
@@ -494,7 +494,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "as fast as possible is a capital X",
+                        "the `X` for \"as fast as possible\" must be a capital",
                         format!("write `tempo {}`", after.replace('x', "X")),
                     ));
                 }
@@ -503,7 +503,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "sets and repetitions are joined by `x`",
+                        "sets and repetitions are written with an `x` between them",
                         format!("write `{sets} x {after}`"),
                     ));
                 }
@@ -511,8 +511,8 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "the body mass is written out",
-                        "write `@ bodyweight`, `@ bodyweight +10 kg`".to_owned(),
+                        "the body mass is written `bodyweight`",
+                        "write `@ bodyweight` or `@ bodyweight +10 kg`".to_owned(),
                     ));
                 }
                 "as" | "max" | "maximum" | "failure"
@@ -521,7 +521,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "an open set has a word of its own",
+                        "an open set is written `AMRAP` or with a `+`",
                         "write `AMRAP`, as many repetitions as possible, or `8+`, at least 8"
                             .to_owned(),
                     ));
@@ -534,7 +534,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "one-sided work is `each side`",
+                        "unilateral work is written `each side`",
                         "write `3 x 8 each side`".to_owned(),
                     ));
                 }
@@ -542,7 +542,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "one-sided work is written out",
+                        "unilateral work is written `each side`",
                         "write `3 x 8 each side`".to_owned(),
                     ));
                 }
@@ -553,7 +553,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "a range of percentages leaves the load open",
+                        "a percentage cannot be a range",
                         "write one percentage, or a series over the weeks: `75% -> 77.5% -> 80%`"
                             .to_owned(),
                     ));
@@ -566,7 +566,7 @@ fn foreign_notation(
                     return Some(found(
                         start,
                         end,
-                        "one-sided work is `each side`",
+                        "unilateral work is written `each side`",
                         "write `3 x 8 each side`".to_owned(),
                     ));
                 }
@@ -597,7 +597,7 @@ fn missing_unit(
     let in_prescription = rule == Rule::prescription_value;
     let (message, help) = if in_prescription && lead.ends_with('@') && unit_follows {
         (
-            "a load has a unit",
+            "this load has no unit",
             match number.parse::<f64>() {
                 Ok(points) if points <= 10.0 => {
                     format!("write `RPE {number}`, `RIR {number}`, `{number}%` or `{number} kg`")
@@ -609,21 +609,21 @@ fn missing_unit(
         && unit_follows
         && ["rest", "every", "rest-pause"].iter().any(|w| lead.ends_with(w))
     {
-        ("a time has a unit", format!("write `{number} s` or `{number} min`"))
+        ("this time has no unit", format!("write `{number} s` or `{number} min`"))
     } else if matches!(rule, Rule::mass_value | Rule::max_value | Rule::collars_value)
         && unit_follows
     {
-        ("a mass has a unit", format!("write `{number} kg` or `{number} lb`"))
+        ("this mass has no unit", format!("write `{number} kg` or `{number} lb`"))
     } else if rule == Rule::percent_value && unit_follows {
-        ("a percentage has its sign", format!("write `{number}%`"))
+        ("this percentage has no `%`", format!("write `{number}%`"))
     } else if rule == Rule::duration_value && unit_follows {
-        ("a time has a unit", format!("write `{number} s` or `{number} min`"))
+        ("this time has no unit", format!("write `{number} s` or `{number} min`"))
     } else {
         return None;
     };
     Some(
         Diagnostic::new(Code::MissingUnit, within(start, before.len()), message)
-            .label("of what?")
+            .label("which unit?")
             .help(help),
     )
 }

@@ -86,7 +86,7 @@ fn wrong(line: &str) -> (&'static str, String) {
 fn what_fits_nothing_is_an_error_that_says_what_would() {
     for (line, code, help) in [
         ("  advice: allow late-compond\n", "unknown-word", "did you mean `late-compound`?"),
-        ("  advice: allow missing-max\n", "unknown-word", "fix what it names"),
+        ("  advice: allow missing-max\n", "unknown-word", "fix the problem itself"),
         (
             "  advice: allow late-compound on Back sqaut\n",
             "bad-advice",
@@ -104,7 +104,7 @@ fn what_fits_nothing_is_an_error_that_says_what_would() {
             "bad-advice",
             "keep one of the two lines",
         ),
-        ("  advice: strict\n", "bad-value", "leave the line out, and say `setwright check"),
+        ("  advice: strict\n", "bad-value", "delete this line and run `setwright check"),
         (
             "  advice: many-weekly-sets at 34 sets on glute\n",
             "bad-advice",

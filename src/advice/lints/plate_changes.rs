@@ -62,7 +62,8 @@ fn finding(
                 "{pair} share one {} bar: {sides} to change on each side every time",
                 own.mass.show(athlete.unit)
             );
-            let help = "use the same load for both, another implement for one, or do one after the other";
+            let help =
+                "use the same load for both, another implement for one, or do one after the other";
             let finding = Finding::exercise(index, session, second).with(first, "the same bar");
             let finding = finding.message(message, pair).help(help);
             return Some(finding.weighs(Exact::whole(moved)));

@@ -43,7 +43,8 @@ pub fn tied(
             let (Some(first), Some(second)) = (members.next(), members.next()) else { continue };
             let pair = format!("{} and {}", first.name, second.name);
             let message = format!("{pair} are in one superset: {why}");
-            let finding = Finding::exercise(athlete, session, second).with(first, "in a superset with this");
+            let finding =
+                Finding::exercise(athlete, session, second).with(first, "in a superset with this");
             let help = "give one of them its own letter, or pair it with another exercise";
             found.push(finding.message(message, pair).help(help));
         }

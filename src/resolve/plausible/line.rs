@@ -249,9 +249,8 @@ fn without_unit(over: &OverWeeks<Spanned<RepCount>>, exercise: &Exercise) -> Opt
         }
         CountedIn::Metres | CountedIn::Reps => return None,
     };
-    let found = doubt(Code::UnlikelyValue, over.span, message).help(format!(
-        "write `{first}{unit}`, or write `counted in: reps` below the exercise"
-    ));
+    let found = doubt(Code::UnlikelyValue, over.span, message)
+        .help(format!("write `{first}{unit}`, or write `counted in: reps` below the exercise"));
     Some(recounted(found, over, unit))
 }
 
@@ -302,7 +301,8 @@ fn two_sided(reps: &Spanned<RepsText>, exercise: &Exercise) -> Option<Diagnostic
         return None;
     }
     let both = RepsText { each_side: false, between: None, ..reps.value.clone() };
-    let message = format!("{} works both sides at once, so `each side` doubles the work", exercise.name);
+    let message =
+        format!("{} works both sides at once, so `each side` doubles the work", exercise.name);
     Some(
         doubt(Code::UnlikelyValue, reps.span, message)
             .help("delete `each side`, or write the unilateral exercise")

@@ -153,7 +153,10 @@ fn idle_sets(action: &Action, here: &Use<'_>) -> Option<(String, &'static str)> 
     let raised = here.variant.rules.iter().any(|rule| rule.actions.iter().any(adds));
     let one = here.groups().all(|group| group.sets.unwrap_or(1) <= 1);
     (!adds(action) && one && !raised).then(|| {
-        ("there is only one set, and one always remains".to_owned(), "write more sets, or reduce the load instead")
+        (
+            "there is only one set, and one always remains".to_owned(),
+            "write more sets, or reduce the load instead",
+        )
     })
 }
 
@@ -183,7 +186,8 @@ fn idle_max(
     let last: Vec<_> = last.collect();
     if last.iter().all(|group| matches!(group.reps.work, Work::Seconds(_) | Work::Metres(_))) {
         return Some((
-            "the last set is not counted in repetitions, so no max can be estimated from it".to_owned(),
+            "the last set is not counted in repetitions, so no max can be estimated from it"
+                .to_owned(),
             "use it on an exercise with repetitions, best with an open set such as `1 x 5+`",
         ));
     }
@@ -194,8 +198,7 @@ fn idle_max(
     };
     last.iter().all(|group| single(group)).then(|| {
         (
-            "a planned single only shows its own load, which is less than the max"
-                .to_owned(),
+            "a planned single only shows its own load, which is less than the max".to_owned(),
             "use an open set such as `1 x 3+`, or change the max by a step: `max +2.5 kg`",
         )
     })

@@ -62,7 +62,10 @@ pub fn dead<'a>(here: &Use<'a>, sources: &Sources) -> Vec<Problem<'a>> {
             } else if first.conditions == rule.conditions {
                 "an earlier rule has the same condition, and only the first one acts".to_owned()
             } else {
-                format!("whenever it is true, `{}` is also true and comes first", condition_words(first))
+                format!(
+                    "whenever it is true, `{}` is also true and comes first",
+                    condition_words(first)
+                )
             };
             let help = if first.conditions == rule.conditions {
                 "delete one of the two, or write both actions after one condition"

@@ -200,8 +200,12 @@ fn order(build: &mut Build<'_>, pair: &P<'_>) -> Spanned<Order> {
         _ => {
             let span = build.span(pair);
             build.problems.push(
-                Diagnostic::new(Code::NumberOutOfRange, span, format!("`{text}` is not a valid order letter"))
-                    .help("members of a group are numbered from 1 to 99: `A1`, `A2`"),
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    span,
+                    format!("`{text}` is not a valid order letter"),
+                )
+                .help("members of a group are numbered from 1 to 99: `A1`, `A2`"),
             );
             Some(1)
         }
@@ -307,8 +311,12 @@ fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
     }
     let first = text.split(' ').next().unwrap_or("");
     if place == BlockPlace::Line && matches!(first, "week" | "weeks") {
-        return Diagnostic::new(Code::UnknownKey, at, format!("`{}` has no week numbers", cut(text)))
-            .help("write `week 4:` or `weeks 5-7:`");
+        return Diagnostic::new(
+            Code::UnknownKey,
+            at,
+            format!("`{}` has no week numbers", cut(text)),
+        )
+        .help("write `week 4:` or `weeks 5-7:`");
     }
     // `max` of `maxx Back squat`: a named key is compared by its first word.
     let probe = if nearest(text, known.iter().copied()).is_some() { text } else { first };
@@ -324,9 +332,9 @@ fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
 /// The help for a word that is no key of a log: where the log keeps this information.
 fn noted(text: &str) -> Option<&'static str> {
     match text.to_lowercase().as_str() {
-        "pain" => {
-            Some("write pain (0 to 10) after an exercise's sets: `A: 8, 8, 8, pain 4`; or write `note: …`")
-        }
+        "pain" => Some(
+            "write pain (0 to 10) after an exercise's sets: `A: 8, 8, 8, pain 4`; or write `note: …`",
+        ),
         "rpe" | "session rpe" | "effort" => Some(
             "write effort after an exercise: `A: done, RPE 8`; for the whole session write `note: session RPE 8`",
         ),
@@ -353,9 +361,12 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
     if letter != first && LineParser::parse(Rule::day_key, letter).is_ok() {
         let fixed = format!("{letter} {rest}");
         return Some(
-            found(format!("the order letter of `{}` has a full stop or a bracket after it", cut(rest)))
-                .help(format!("write `{}: …`", cut(&fixed)))
-                .fix(at, fixed),
+            found(format!(
+                "the order letter of `{}` has a full stop or a bracket after it",
+                cut(rest)
+            ))
+            .help(format!("write `{}: …`", cut(&fixed)))
+            .fix(at, fixed),
         );
     }
     if lower {

@@ -229,8 +229,12 @@ fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
         let value = build.signed_percent(percent);
         if value.digits() <= -100 * 10_i64.pow(value.places()) {
             build.problems.push(
-                Diagnostic::new(Code::NumberOutOfRange, span, "this leaves nothing of the sets or the load")
-                    .help("a phase can take away less than 100 %"),
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    span,
+                    "this leaves nothing of the sets or the load",
+                )
+                .help("a phase can take away less than 100 %"),
             );
         }
         if slot.replace(crate::source::Spanned::new(value, span)).is_some() {

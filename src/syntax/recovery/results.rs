@@ -1,4 +1,4 @@
-//! Slips in logs: words and orders that coaches write when they note a result down.
+//! Known typos in logs: words and word orders that coaches use when they write down a result.
 
 use strsim::damerau_levenshtein;
 
@@ -7,11 +7,11 @@ use crate::source::Span;
 use crate::syntax::build::cut;
 use crate::syntax::grammar::Rule;
 
-/// Words for a set that was not made.
+/// Words for a set that failed.
 const NOT_MADE: &[&str] =
     &["missed", "miss", "fail", "failed", "failure", "f", "x", "-", "–", "n/a", "na", "none", "no"];
 
-/// A slip in a result or in the head of a logged session, if it is one that is known.
+/// The diagnostic for a known typo in a result or in the heading of a logged session.
 pub fn known(rule: Rule, text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
     match rule {
         Rule::result_value => result(text, within),

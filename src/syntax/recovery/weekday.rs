@@ -128,7 +128,8 @@ fn before_text(name: &Name) -> Option<Diagnostic> {
     if after.chars().all(|sign| !sign.is_alphanumeric()) {
         return None;
     }
-    let message = format!("`{brackets}` is not read as the weekday: it is not at the end of the line");
+    let message =
+        format!("`{brackets}` is not read as the weekday: it is not at the end of the line");
     let rest = format!("{} {after}", text.get(..open)?.trim_end());
     let fixed = format!("{} {brackets}", rest.trim_start());
     Some(
@@ -473,7 +474,7 @@ mod tests {
         for name in ["Lower Mon/Thu", "Monday and Thursday", "Lower Mo + Do", "Friday after Monday"]
         {
             let help = help(name).unwrap_or_default();
-            assert!(help.contains("a `day` of its own"), "{name}: {help}");
+            assert!(help.contains("`day` for"), "{name}: {help}");
             assert_eq!(fixed(&[name]), [(name.to_owned(), true)]);
         }
     }

@@ -170,8 +170,12 @@ fn trailing_units(items: &[(Option<Unit>, P<'_>)], build: &mut Build<'_>) -> Vec
             let span = build.span(pair);
             let (number, rest) = split_number(pair.as_str());
             build.problems.push(
-                Diagnostic::new(Code::MissingUnit, span, format!("`{}` has no unit", pair.as_str()))
-                    .help(format!("write `{number} kg{rest}` or `{number} lb{rest}`")),
+                Diagnostic::new(
+                    Code::MissingUnit,
+                    span,
+                    format!("`{}` has no unit", pair.as_str()),
+                )
+                .help(format!("write `{number} kg{rest}` or `{number} lb{rest}`")),
             );
         }
         units.push(next.unwrap_or(Unit::Kg));

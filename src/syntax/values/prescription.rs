@@ -184,13 +184,9 @@ fn percent_load(build: &mut Build<'_>, pair: &P<'_>) -> LoadText {
         let span = b.span(&part);
         match &of {
             Some(first) => b.problems.push(
-                Diagnostic::new(
-                    Code::BadPrescription,
-                    span,
-                    "this percentage has two `of` parts",
-                )
-                .and(first.span, "first here")
-                .help("keep one of the two"),
+                Diagnostic::new(Code::BadPrescription, span, "this percentage has two `of` parts")
+                    .and(first.span, "first here")
+                    .help("keep one of the two"),
             ),
             None => of = Some(Spanned::new(what, span)),
         }
