@@ -1,4 +1,4 @@
-//! Rules: which one acts after a session, and what it does to the next.
+//! Rules: which rule acts after a session, and how it changes the next session.
 
 use std::sync::Arc;
 
@@ -40,7 +40,7 @@ pub struct After<'a> {
 }
 
 impl AthleteEvaluator<'_, '_> {
-    /// Tries the rules in order; the first that holds acts.
+    /// Tries the rules in order; the first one whose condition is true acts.
     pub(super) fn act(
         &mut self,
         after: &After<'_>,

@@ -19,7 +19,7 @@ use super::stand_in::Standing;
 use super::state::LineState;
 use crate::catalogue::LoadingMethod;
 
-/// A line at work: everything the sets of one session depend on.
+/// An exercise line in one session: everything that its sets depend on.
 pub struct Line<'a> {
     pub day: &'a Day,
     pub written: &'a crate::resolve::Line,

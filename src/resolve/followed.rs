@@ -1,4 +1,4 @@
-//! Which scheme a `follow` line names.
+//! Finds the scheme that a `follow` line names.
 
 use super::definitions::{Definitions, SchemeText};
 use crate::diagnostics::{Code, Diagnostic};

@@ -1,4 +1,4 @@
-//! Logs: what was done, matched with the plan's sessions and lines.
+//! Resolves logs: matches what was done with the sessions and lines of the plan.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! Numbers that go over weeks: the value in one week.
+//! Numbers that change over the weeks: the value in one week.
 
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};

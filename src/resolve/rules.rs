@@ -1,4 +1,4 @@
-//! Rules and schemes, their parameters filled in.
+//! Resolves rules and schemes, and fills in their parameters.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! A line unrolled over the weeks: every series and step settled.
+//! Unrolls a line over the weeks: computes the value of every series and step.
 
 use std::collections::BTreeMap;
 

@@ -1,5 +1,5 @@
-//! Prescriptions that read and leave open what is meant: `3 x 30` of a plank, `3 x 8+8` on each
-//! side, a set group without a load beside one that has a load.
+//! Checks for valid but ambiguous prescriptions: `3 x 30` of a plank, `3 x 8+8` on each side, a set group
+//! without a load next to one that has a load.
 
 use std::collections::BTreeSet;
 
