@@ -25,7 +25,8 @@ Examples:
       --athlete \"Wren Tallow\"
   setwright summary examples/rowing-club/winter.sets --weekly \\
       --athlete \"Wren Tallow\"
-  setwright summary examples/rowing-club/winter.sets --weekly --format csv -o weeks.csv")]
+  setwright summary examples/rowing-club/winter.sets --weekly --format csv \\
+      -o weeks.csv")]
 pub struct Args {
     #[command(flatten)]
     file: File,
