@@ -100,7 +100,7 @@ impl AthleteEvaluator<'_, '_> {
             }
             Load::LastMass(by) => {
                 let mut traced = last(asked.state.last.as_ref()?, here);
-                // A deload week repeats the load before it, as it does a series.
+                // A lightened week repeats the load before it, as it does a series.
                 if *by != Mass::ZERO && !asked.is_lightened() {
                     traced = traced.then(StepKind::Plus, Op::Plus(Exact::from_mass(*by)), here());
                 }
