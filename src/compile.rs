@@ -1,4 +1,4 @@
-//! All of the pipeline, from a project to plans.
+//! Runs the whole pipeline, from a project to plans.
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -19,26 +19,26 @@ use crate::sheets;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::fold_name;
 
-/// Which programme, and whose plans.
+/// The chosen programme and athletes.
 #[derive(Clone, Debug, Default)]
 pub struct Choice {
     /// The programme's name, where a project has several.
     pub programme: Option<String>,
     /// The athletes; all, if none is named.
     pub athletes: Vec<String>,
-    /// What is assumed of what no log says.
+    /// What to assume about sessions without a log.
     pub assumptions: Assumptions,
 }
 
-/// A project worked out.
+/// A compiled project.
 #[derive(Clone, Debug)]
 pub struct Compiled {
     /// The plan of the chosen programme, if there is one to choose.
     pub plan: Option<Plan>,
-    /// The plan of every programme in the order of the files; only [`check`] keeps them. Where
-    /// there are errors they hold what could be worked out, and no sheet is made of them.
+    /// The plans of all programmes in the order of the files; only [`check`] keeps them. If there are
+    /// errors, they contain what could be worked out, and no sheets are made from them.
     pub plans: Vec<Plan>,
-    /// Everything there is to say about the coach's text.
+    /// All problems in the coach's text.
     pub diagnostics: Vec<Diagnostic>,
     /// Advice on the programmes, most important first; only [`check`] gives it.
     pub advice: Vec<Diagnostic>,
@@ -54,7 +54,7 @@ pub struct Compiled {
     pub sources: Arc<Sources>,
 }
 
-/// A choice that names something that is not there.
+/// The error for a choice that does not exist.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WrongChoice(pub String);
 
@@ -70,20 +70,20 @@ pub fn compile(project: Project, choice: &Choice) -> Result<Compiled, WrongChoic
     Ok(compiled)
 }
 
-/// Some athletes of the chosen programme, worked out.
+/// The finished plans of some athletes of the chosen programme.
 #[derive(Debug)]
 pub struct PlanChunk {
     /// Their plan.
     pub plan: Plan,
-    /// Whether no error has been found so far: of a programme with errors no sheet is made.
+    /// Whether no error has been found so far. No sheets are made for a programme with errors.
     pub sound: bool,
-    /// How many athletes there are, and how many of them have been worked out, with these.
+    /// How many athletes are finished, including these, and how many there are.
     pub progress: (usize, usize),
 }
 
-/// Compiles a project and hands the chosen programme's plan on, some athletes at a time: who takes
-/// them one after the other never holds a squad's plan. What comes back has a plan without athletes.
-/// Errors may come to light after the first athletes. More planned sets than `most` are one.
+/// Compiles a project and passes on the chosen programme's plan in chunks of some athletes, so that the
+/// plan of a whole squad is never in memory. The returned plan has no athletes. Errors can also be
+/// found after the first chunk. More planned sets than `most` are an error.
 pub fn compile_in_parts(
     project: Project,
     choice: &Choice,
@@ -120,8 +120,8 @@ impl Plans {
     }
 }
 
-/// The same, with more decisions about advice than the programmes hold; hands plans on, some
-/// athletes at a time, and keeps none. More planned sets than `most` of a programme are an error.
+/// Checks a project with additional decisions about advice. Passes plans on in chunks of some athletes
+/// and keeps none. More planned sets than `most` in a programme are an error.
 #[must_use]
 pub fn check_in_parts(
     project: Project,
@@ -144,19 +144,18 @@ pub fn check_in_parts(
         .unwrap_or(empty)
 }
 
-/// What the programmes of a project come to, besides what reading them says.
+/// The result of evaluating the programmes of a project, without the problems of parsing them.
 #[derive(Clone, Debug, Default)]
 pub struct Evaluated {
-    /// The plan of every programme that was asked for, in the order of the files.
+    /// The plans of the requested programmes, in the order of the files.
     pub plans: Vec<Plan>,
-    /// What is wrong.
+    /// The problems.
     pub diagnostics: Vec<Diagnostic>,
-    /// Advice; none while there are errors.
+    /// Advice; empty while there are errors.
     pub advice: Vec<Diagnostic>,
 }
 
-/// Works out every programme for every athlete, and whether the advice holds; nothing, where it is
-/// asked to stop before the end.
+/// Evaluates every programme for every athlete and gives advice. Returns nothing if it is cancelled.
 #[must_use]
 pub fn evaluate_all(
     resolved: &Resolved,
@@ -171,23 +170,23 @@ pub fn evaluate_all(
     Some(worked)
 }
 
-/// How programmes are worked out.
+/// How programmes are evaluated.
 struct Working<'a> {
-    /// More decisions about advice than they hold.
+    /// Additional decisions about advice.
     besides: &'a [AdviceSwitch],
     /// The most planned sets of a programme.
     most: usize,
-    /// What becomes of the plans.
+    /// Receives the plans.
     take: &'a mut dyn FnMut(PlanChunk),
     stop: &'a CancelToken,
 }
 
-/// What reading says of a project, from what resolving it found: its files, its lines, its names.
+/// The diagnostics of parsing and resolving a project: files, lines and names.
 #[must_use]
 pub fn reading(resolved: &[Diagnostic], sources: &Sources, root: FileId) -> Vec<Diagnostic> {
     let mut found = resolved.to_vec();
     found.extend(missing_glyphs(sources, root));
-    // A file that cannot be read as what it is leaves holes: what follows from them is not told.
+    // Where a file cannot be read, do not report the problems that follow from that.
     if found.iter().any(is_newer) {
         found.retain(is_newer);
     }
@@ -234,9 +233,9 @@ fn run(
     Ok(Compiled { plan, plans, diagnostics, advice, exercises, names, gyms, athletes, sources })
 }
 
-/// Works programmes out and hands their plans on: the chosen one's, its advice among the findings;
-/// without a choice every plan, the advice apart. What comes back has the chosen one's plan without
-/// its athletes.
+/// Evaluates programmes and passes their plans on. With a chosen programme, its advice is among the
+/// diagnostics and the returned plan has no athletes; without a choice, all plans are passed on and
+/// advice is separate.
 fn work(
     resolved: &Resolved,
     picked: Option<(&Choice, Option<usize>)>,
@@ -249,8 +248,8 @@ fn work(
     let names = picked.map_or(&nobody, |(choice, _)| &choice.athletes);
     let names: BTreeSet<String> = names.iter().map(|name| fold_name(name)).collect();
     let wanted = |name: &str| names.is_empty() || names.contains(&fold_name(name));
-    // A file whose lines did not all read would give a plan that misleads, and findings that
-    // follow from findings.
+    // If not all lines of a file can be read, the plan would be misleading, and so would the
+    // problems that follow from it.
     let broken = crate::diagnostics::has_errors(&resolved.diagnostics);
     let lost = lost_file(&resolved.diagnostics);
     let assumptions = picked.map(|(choice, _)| choice.assumptions).unwrap_or_default();
@@ -266,16 +265,16 @@ fn work(
         let mut paths = (picked.is_none() && !broken)
             .then(|| Paths::new(programme, history, &wanted, (working.most, working.stop)));
         let is_chosen = picked.is_none_or(|(_, chosen)| chosen == Some(index));
-        // Who makes sheets asks only the lints about a load.
+        // Commands that make sheets only run the lints about loads.
         let asked = if picked.is_some() { LintScope::OnSheet } else { LintScope::All };
         let head = evaluation.head();
         let mut review =
             (is_chosen && !broken).then(|| LintRun::new(&head, working.besides, asked));
         let mut athletes = evaluation.batch();
-        // Without athletes there still is a plan.
+        // There is a plan even without athletes.
         loop {
             if working.stop.is_asked() {
-                // What was cut short is nobody's plan.
+                // A cancelled evaluation returns no plan.
                 return None;
             }
             let sound = !broken && !unclear && !evaluation.has_errors();
@@ -300,7 +299,7 @@ fn work(
                 read(athletes);
                 athletes = evaluation.batch();
             } else {
-                // While these are read, the next ones are worked out.
+                // Evaluate the next athletes while these are processed.
                 let mut next = Vec::new();
                 rayon::in_place_scope(|scope| {
                     scope.spawn(|_| next = evaluation.batch());
@@ -312,7 +311,7 @@ fn work(
                 break;
             }
         }
-        // Where numbers did not read, warnings about them would mislead.
+        // If numbers cannot be read, warnings about them would be misleading.
         let firm = |d: &Diagnostic| {
             let elsewhere = lost && d.code == Code::MissingGym;
             let follows = matches!(d.code, Code::OverMax | Code::LoadRunsOut)
@@ -320,7 +319,7 @@ fn work(
             !broken || d.severity() == Severity::Error && !elsewhere && !follows
         };
         let found = evaluation.finish();
-        // What already happens if all goes as planned needs no warning of what may happen.
+        // A problem of the plan itself needs no warning about a possible path.
         let over = |d: &Diagnostic| {
             let same = |other: &&Diagnostic| other.label.span == d.label.span;
             found.iter().filter(same).any(|other| other.code == Code::OverMax)
@@ -335,7 +334,7 @@ fn work(
         done.diagnostics.extend(wrong.into_iter().filter_map(place));
         let given = given.into_iter().filter_map(place);
         if picked.is_some() {
-            // Advice on what does not hold would mislead.
+            // Advice on a plan with errors would be misleading.
             if !crate::diagnostics::has_errors(&done.diagnostics) {
                 done.diagnostics.extend(given);
             }
@@ -344,21 +343,21 @@ fn work(
             done.advice.extend(given);
         }
     }
-    // Advice on what does not hold would mislead.
+    // Advice on a plan with errors would be misleading.
     if broken || crate::diagnostics::has_errors(&done.diagnostics) {
         done.advice.clear();
     }
     Some(done)
 }
 
-/// What the programme's own text says of its prescriptions and rules, whoever does them.
+/// Problems in the prescriptions and rules of a programme that do not depend on the athlete.
 fn written(programme: &Programme) -> Vec<Diagnostic> {
     let mut found = check_work(programme);
     found.extend(check_rules(programme));
     found
 }
 
-/// Whether a problem may follow from an error in the same line.
+/// Whether a problem can be a consequence of an error in the same line.
 fn follows_from(problem: &Diagnostic, known: &[Diagnostic], sources: &Sources) -> bool {
     let place = |d: &Diagnostic| sources.locate(d.label.span);
     let own = place(problem);
@@ -366,7 +365,7 @@ fn follows_from(problem: &Diagnostic, known: &[Diagnostic], sources: &Sources) -
     errors.map(place).any(|place| place == own)
 }
 
-/// Advice at its place; `None` where that is nowhere.
+/// Advice as a diagnostic; `None` if its location is unknown.
 fn at_place(advice: Advice, sources: &Sources) -> Option<Diagnostic> {
     let mut found = Diagnostic::new(advice.code, sources.line(&advice.at)?, advice.message);
     for (line, remark) in advice.others {
@@ -400,13 +399,13 @@ fn choose(
         ([], 0) => Ok(None),
         ([], 1) => Ok(Some(0)),
         _ => Err(WrongChoice(format!(
-            "there are several programmes: choose one with --programme, {}",
+            "there are several programmes: choose one with --programme: {}",
             or_list(&known)
         ))),
     }
 }
 
-/// Signs that the sheets' font cannot print, each where it first stands outside a comment.
+/// Characters that the font of the sheets cannot print, each at its first place outside a comment.
 fn missing_glyphs(sources: &Sources, root: FileId) -> Vec<Diagnostic> {
     let mut seen = BTreeSet::new();
     let mut found = Vec::new();
@@ -419,7 +418,7 @@ fn missing_glyphs(sources: &Sources, root: FileId) -> Vec<Diagnostic> {
             let text = file.text.get(line.start..line.end).unwrap_or("");
             let mut before = None;
             for (at, sign) in text.char_indices() {
-                // An accent that stands apart is printed with its letter.
+                // A combining accent is printed with its letter.
                 let joined = before.and_then(|letter| compose(letter, sign));
                 before = Some(joined.unwrap_or(sign));
                 if sign.is_ascii() || sheets::covers(joined.unwrap_or(sign)) || !seen.insert(sign) {
@@ -433,7 +432,7 @@ fn missing_glyphs(sources: &Sources, root: FileId) -> Vec<Diagnostic> {
                         Span::new(id, start, start + sign.len_utf8()),
                         format!("the font of the sheets has no `{sign}` (U+{code:04X})"),
                     )
-                    .help("the sheet shows a crossed box in its place: write it another way"),
+                    .help("the sheet shows a crossed box instead: write it with other characters"),
                 );
             }
         }

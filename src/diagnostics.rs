@@ -1,5 +1,5 @@
-//! What is wrong, where, and what to do: the type that every stage reports with and every
-//! renderer (terminal, JSON, editor) reads.
+//! Diagnostics: what is wrong, where, and what to do. Every stage reports with this type, and every
+//! renderer (terminal, JSON, editor) reads it.
 
 mod code;
 mod nearest;
@@ -13,12 +13,12 @@ pub use render::{render_json, render_text};
 
 use crate::source::{Sources, Span};
 
-/// A place with a remark.
+/// A place with a label.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Label {
     /// The place.
     pub span: Span,
-    /// The remark; may be empty.
+    /// The text of the label; may be empty.
     pub text: String,
 }
 
@@ -31,19 +31,19 @@ pub struct Edit {
     pub text: String,
 }
 
-/// Something that fixes the problem.
+/// A change that fixes the problem.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fix {
-    /// What it does, in a few words; without one, [`Fix::title`] describes the edit.
+    /// What it does, in a few words. If there is none, [`Fix::title`] describes the edit.
     pub title: Option<String>,
-    /// Whether it can be applied without asking: it keeps the meaning of what was written. A guess
-    /// at a typo, and one of several possible intentions, is not safe.
+    /// Whether it can be applied without asking, because it keeps the meaning of the text. A guess at a
+    /// typo, or one of several possible intentions, is not safe.
     pub safe: bool,
     /// The changes of the text; they do not overlap.
     pub edits: Vec<Edit>,
 }
 
-/// Longer texts are not spelled out in a title.
+/// The longest text that a title quotes.
 const LONGEST_IN_TITLE: usize = 60;
 
 impl Fix {
@@ -78,10 +78,10 @@ impl Edit {
     }
 }
 
-/// One finding about the coach's text.
+/// One problem in the coach's text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Diagnostic {
-    /// Which kind of finding: its page is `setwright explain NAME`.
+    /// Its code; `setwright explain NAME` prints its page.
     pub code: Code,
     /// What is wrong, in one sentence without a full stop.
     pub message: String,
@@ -93,14 +93,14 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// What would fix it, the most likely first. Editors offer them.
     pub fixes: Vec<Fix>,
-    /// How serious it is, where that is not what its kind says.
+    /// How serious it is, if that differs from the default of its code.
     pub level: Option<Severity>,
-    /// Where the claim behind it comes from.
+    /// The source of the claim behind it.
     pub source: Option<String>,
 }
 
 impl Diagnostic {
-    /// A finding at a place.
+    /// A diagnostic at a place.
     #[must_use]
     pub fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
         Self {
@@ -115,34 +115,34 @@ impl Diagnostic {
         }
     }
 
-    /// With a remark at the place.
+    /// Adds a label at the place.
     #[must_use]
     pub fn label(mut self, text: impl Into<String>) -> Self {
         self.label.text = text.into();
         self
     }
 
-    /// With another place.
+    /// Adds a related place.
     #[must_use]
     pub fn and(mut self, span: Span, text: impl Into<String>) -> Self {
         self.related.push(Label { span, text: text.into() });
         self
     }
 
-    /// With what to do.
+    /// Adds a help text.
     #[must_use]
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help = Some(text.into());
         self
     }
 
-    /// With a safe fix: it keeps the meaning of what was written.
+    /// Adds a safe fix, which keeps the meaning of the text.
     #[must_use]
     pub fn fix(self, span: Span, text: impl Into<String>) -> Self {
         self.with_fix(span, text.into(), true)
     }
 
-    /// With a fix that is a guess at what was meant.
+    /// Adds a fix that guesses the intention.
     #[must_use]
     pub fn guess(self, span: Span, text: impl Into<String>) -> Self {
         self.with_fix(span, text.into(), false)
@@ -153,7 +153,7 @@ impl Diagnostic {
         self
     }
 
-    /// With one of several things to do: the coach decides which.
+    /// Adds one of several possible fixes; the coach decides which.
     #[must_use]
     pub fn suggest(mut self, title: impl Into<String>, edits: Vec<Edit>) -> Self {
         if !edits.is_empty() {
@@ -162,8 +162,8 @@ impl Diagnostic {
         self
     }
 
-    /// Names the nearest of the names there are: "did you mean", with a fix; without a near one,
-    /// lists what there is.
+    /// Suggests the most similar known name with "did you mean" and a fix. If none is similar, lists the
+    /// known names.
     #[must_use]
     pub fn did_you_mean<'a>(self, written: &str, known: impl Iterator<Item = &'a str>) -> Self {
         let known: Vec<&str> = known.collect();
@@ -185,8 +185,8 @@ impl Diagnostic {
     }
 }
 
-/// Sorts by place, so that the order does not depend on which stage found what, and drops exact
-/// repetitions (the same line read for several athletes).
+/// Sorts by place, so that the order does not depend on the stage, and removes exact repetitions (from
+/// reading the same line for several athletes).
 pub fn sort_and_dedup(diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.sort_by(|a, b| {
         (a.label.span, a.code.name(), &a.message).cmp(&(b.label.span, b.code.name(), &b.message))

@@ -1,6 +1,5 @@
-//! What an exercise asks of the body, as far as advice on order and pairing needs to know. Derived
-//! from pattern, equipment and muscles: common practice, no source. What says nothing about itself
-//! is none of these.
+//! Properties of an exercise for advice on order and pairing, derived from pattern, equipment and muscles:
+//! common practice, no source. An exercise without such information has none of these properties.
 
 use crate::plan::{Equipment, PlannedExercise, PlannedSet};
 use crate::quantity::{Effort, Exact};

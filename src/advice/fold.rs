@@ -1,4 +1,4 @@
-//! The same advice for many athletes and weeks, said once.
+//! Combines the same advice for many athletes and weeks into one.
 
 use std::collections::{BTreeMap, BTreeSet};
 

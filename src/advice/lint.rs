@@ -1,4 +1,4 @@
-//! What a lint is, what it sees and what it says.
+//! Lints: their definition, their input and their findings.
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
@@ -10,14 +10,14 @@ use crate::quantity::Exact;
 use crate::strength::Equation;
 use crate::tally::{WeekTally, Weekly, weekly};
 
-/// What a piece of advice is about: the order in which a coach would go through it.
+/// The topic of a piece of advice, in the order in which a coach would look at them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Area {
-    /// What cannot be done as it is written, or not without somebody's help or say.
+    /// What cannot be done as written, or only with somebody's help or permission.
     Limits,
     /// How a session is put together.
     Session,
-    /// With what, how much of it, and with how much rest.
+    /// Equipment, loads and rest.
     Load,
     /// The balance of a week.
     Week,
@@ -25,7 +25,7 @@ pub enum Area {
     Block,
 }
 
-/// From which number on a lint speaks.
+/// The threshold of a lint.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Bound {
     /// The default.
@@ -43,20 +43,20 @@ pub struct Lint {
     pub code: Code,
     /// What it looks at, in a few words.
     pub title: &'static str,
-    /// From which number on it speaks, if a number decides.
+    /// Its threshold, if it has one.
     pub bound: Option<Bound>,
-    /// Where the claim and the number come from; `common practice, no source` is an honest one.
+    /// The source of the claim and the number; `common practice, no source` is allowed.
     pub source: &'static str,
     /// What it is about.
     pub area: Area,
     /// It is about a load: reported by every command that shows one, not by `check` alone.
     pub on_sheet: bool,
-    /// Looks for it, with the bound in force.
+    /// Finds it, with the threshold that applies.
     pub find: fn(&LintContext<'_>, &Exact) -> Vec<Finding>,
 }
 
-/// A week counts as a lighter one from this share of the block's largest week downwards, in hard
-/// sets or in volume load: common practice, no source.
+/// A week counts as a deload up to this percentage of the block's largest week, in hard sets or in
+/// volume load: common practice, no source.
 const LIGHT_PERCENT: i64 = 70;
 
 /// A plan with what several lints need of it.
@@ -171,7 +171,7 @@ fn light(athlete: &AthletePlan, weeks: &[WeekTally]) -> BTreeSet<u32> {
     said.chain(small.map(|week| week.week)).collect()
 }
 
-/// What a lint found, for one athlete.
+/// One result of a lint, for one athlete.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
     /// The athlete's index.
@@ -190,15 +190,15 @@ pub struct Finding {
     pub at: Location,
     /// Other lines that matter.
     pub others: Vec<(Location, String)>,
-    /// What tells it from another finding on the same line.
+    /// What distinguishes it from another finding on the same line.
     pub subject: String,
-    /// How far off it is: the worst is said.
+    /// How far off it is. The worst finding is reported.
     pub weight: Exact,
     /// What decides which is worst where they are equally far off, such as the share of the 1RM.
     pub then: Exact,
     /// The sentence.
     pub message: String,
-    /// The same in few words, for a list.
+    /// A short form of the message, for a list.
     pub short: String,
     /// What to do.
     pub help: String,

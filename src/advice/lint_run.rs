@@ -1,5 +1,5 @@
-//! A plan looked at, some athletes at a time: findings are of one athlete each, so that no squad's plan
-//! has to be held; what they come to is said at the end, once for all.
+//! Runs lints on a plan, some athletes at a time, so that the plan of a whole squad is never in memory.
+//! The findings of all athletes are combined at the end.
 
 use rayon::prelude::*;
 

@@ -1,12 +1,12 @@
-//! Advice: what a senior coach would say about a plan. It never changes one.
+//! Advice: what an experienced coach would say about a plan. Advice never changes a plan.
 //!
-//! Each lint is one file in `lints/`: what it looks at, from which number on it speaks, and where
-//! the claim comes from. The registry lists them. All of them read the plan alone, and nothing here
-//! speaks of anybody's health: for that, ask the professional who cleared the athlete.
+//! Each lint is one file in `lints/`: what it looks at, its threshold, and the source of its claim. The
+//! registry lists them. Lints only read the plan. Nothing here is advice about anyone's health: for
+//! that, ask the professional who cleared the athlete.
 //!
-//! The order of advice is the order in which it is worth reading: cautions before notes; among them
-//! what cannot be done as written, then how a session is built, then loads, then the week, then the block; then the registry's order, and
-//! the place in the file. The same advice for several athletes or weeks is said once.
+//! Advice is ordered by importance: cautions before notes; among them first what cannot be done as
+//! written, then how a session is built, then loads, the week and the block; then in the order of the
+//! registry and of the file. The same advice for several athletes or weeks is given once.
 
 mod facts;
 mod fold;
@@ -26,7 +26,7 @@ pub use lint_run::{LintRun, LintScope};
 pub use registry::LINTS;
 pub use settings::Settings;
 
-/// Whom a plan is for, and for how long: what advice names.
+/// The athletes and the number of weeks of a plan, as advice names them.
 #[derive(Clone, Debug, Default)]
 struct Squad {
     weeks: u32,
@@ -36,15 +36,15 @@ struct Squad {
 /// One piece of advice.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Advice {
-    /// Which: its page is `setwright explain NAME`.
+    /// Its code; `setwright explain NAME` prints its page.
     pub code: Code,
     /// A caution or a note.
     pub level: Severity,
-    /// What is worth a look, for whom and when, in one sentence without a full stop.
+    /// What to look at, for whom and when, in one sentence without a full stop.
     pub message: String,
     /// The line it is about.
     pub at: Location,
-    /// Other lines that matter, each with a remark.
+    /// Other relevant lines, each with a label.
     pub others: Vec<(Location, String)>,
     /// What to do.
     pub help: String,
@@ -52,7 +52,7 @@ pub struct Advice {
     pub source: Option<&'static str>,
 }
 
-/// Everything there is to say about a plan, most important first.
+/// All advice on a plan, most important first.
 #[must_use]
 pub fn review_plan(plan: &Plan, settings: &Settings) -> Vec<Advice> {
     let mut review = LintRun::by(settings.clone(), plan.weeks, LintScope::All);

@@ -1,4 +1,4 @@
-//! All lints, in the order in which a coach would go through them.
+//! All lints, in the order in which a coach would look at them.
 
 use super::Lint;
 use super::lints::{

@@ -1,4 +1,4 @@
-//! What the coach makes of advice: the `advice:` lines of the programme, and the command line.
+//! The coach's decisions about advice: the `advice:` lines of the programme, and the command line.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -180,7 +180,7 @@ impl Settings {
                 let Some(bound) = bound else {
                     return Err((
                         format!("`{}` does not depend on a number", code.name()),
-                        format!("write `allow {}`, or leave the line out", code.name()),
+                        format!("write `allow {}`, or delete the line", code.name()),
                     ));
                 };
                 if !same_unit(bound.unit, unit) {
@@ -195,7 +195,7 @@ impl Settings {
                     self.special.push(Special { code, on, written, bound, switch });
                 } else if self.bounds.insert(code, Exact::from(*value)).is_some() {
                     return Err((
-                        format!("`{}` has two numbers", code.name()),
+                        format!("`{}` is given two numbers", code.name()),
                         "keep one of the two lines".to_owned(),
                     ));
                 }
@@ -209,13 +209,13 @@ impl Settings {
         Ok(())
     }
 
-    /// Whether there is to be no advice at all.
+    /// Whether advice is switched off.
     #[must_use]
     pub fn is_off(&self) -> bool {
         self.none
     }
 
-    /// The number from which on a lint speaks.
+    /// The threshold of a lint.
     #[must_use]
     pub fn bound(&self, lint: &Lint) -> Exact {
         let usual = lint.bound.map_or(0, |bound| bound.value);
@@ -248,7 +248,7 @@ impl Settings {
         picked
     }
 
-    /// How loudly a lint speaks.
+    /// The level of a lint.
     #[must_use]
     pub fn level(&self, code: Code) -> Severity {
         self.levels.get(&code).copied().unwrap_or_else(|| code.severity())
@@ -291,7 +291,7 @@ impl Settings {
                 message: format!("there is no `{}`{place} to allow", allow.code.name()),
                 at,
                 others: Vec::new(),
-                help: "take the line out, or look what it was meant for".to_owned(),
+                help: "delete the line, or check what it was meant for".to_owned(),
                 source: None,
             })
         });
@@ -417,5 +417,5 @@ fn target(known: &PlanNames, written: &str) -> Result<SwitchTarget, Wrong> {
                  muscle, an athlete or `weeks 3-5`"
             .to_owned(),
     };
-    Err((format!("`{written}` stands for nothing in this plan"), help))
+    Err((format!("`{written}` matches nothing in this plan"), help))
 }

@@ -1,4 +1,4 @@
-//! Weeks, athletes and numbers in few words.
+//! Short texts for weeks, athletes and numbers.
 
 use std::collections::BTreeSet;
 

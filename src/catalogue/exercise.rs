@@ -352,7 +352,7 @@ fn known_word(
             Diagnostic::new(
                 Code::UnknownWord,
                 name.span,
-                format!("`{}` is not a {what} of the list", name.value),
+                format!("there is no {what} `{}`", name.value),
             )
             .did_you_mean(&name.value, known.iter().copied()),
         );

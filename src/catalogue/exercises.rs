@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use super::{Exercise, Library};
 
-/// A project's exercises by number: the built-in ones first, in the order of the library, then its
-/// own in the order of the files. The built-in ones are read when they are asked for: going through
-/// all of them reads the whole library.
+/// The exercises of a project by number: first the built-in ones in the order of the library, then its
+/// own in the order of the files. Built-in exercises are parsed on first use; iterating over all of
+/// them parses the whole library.
 #[derive(Clone, Debug, Default)]
 pub struct Exercises {
     built_in: Option<&'static Library>,

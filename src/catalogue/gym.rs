@@ -149,7 +149,7 @@ impl Gym {
             self.sizes.push(PlateSize { mass: plate.mass, diameter_mm, thickness_mm });
         } else if !self.incomplete {
             let listed: Vec<String> = self.plates.iter().map(|p| p.mass.show(self.unit)).collect();
-            let why = format!("this gym's `plates` list no `{}`", name.value);
+            let why = format!("this gym has no plate `{}` in its `plates`", name.value);
             let found = Diagnostic::new(Code::UnknownWord, name.span, why);
             problems.push(
                 found.did_you_mean(&name.value, listed.iter().map(std::string::String::as_str)),
@@ -191,9 +191,9 @@ fn masses(
                 Diagnostic::new(
                     Code::NumberOutOfRange,
                     item.span,
-                    "the steps do not lead from the first mass to the last",
+                    "these steps do not end at the last mass",
                 )
-                .help("write the lightest, the heaviest and an even step: `4-30 kg by 2 kg`"),
+                .help("write the lightest mass, the heaviest mass and the step between: `4-30 kg by 2 kg`"),
             );
         }
         // A run takes in both its ends. One more than a line may list is enough to see that.
@@ -214,6 +214,10 @@ fn masses(
 
 fn too_many(at: Span) -> Diagnostic {
     let most = bounds::STOCK;
-    Diagnostic::new(Code::TooManyLoads, at, format!("a line may list {most} masses; this has more"))
-        .help("list those that are there, or a run with a wider step")
+    Diagnostic::new(
+        Code::TooManyLoads,
+        at,
+        format!("a line can list at most {most} masses, but this has more"),
+    )
+    .help("list only the masses that you have, or write a larger step")
 }

@@ -19,7 +19,7 @@ pub fn known_language(text: &str, at: Span, problems: &mut Vec<Diagnostic>) -> O
     if LANGUAGES.iter().any(|(known, ..)| known.eq_ignore_ascii_case(primary(tag))) {
         return Some(tag.to_owned());
     }
-    problems.push(unknown(tag, at, format!("sheets are not printed in the language `{tag}`")));
+    problems.push(unknown(tag, at, format!("sheets cannot be printed in the language `{tag}`")));
     None
 }
 
@@ -27,7 +27,7 @@ pub fn known_language(text: &str, at: Span, problems: &mut Vec<Diagnostic>) -> O
 pub fn check_tag(tag: &str, at: Span, problems: &mut Vec<Diagnostic>) {
     let letters = primary(tag);
     if !(2..=3).contains(&letters.len()) || !letters.chars().all(|c| c.is_ascii_alphabetic()) {
-        problems.push(unknown(tag, at, format!("`{tag}` is not the tag of a language")));
+        problems.push(unknown(tag, at, format!("`{tag}` is not a language code")));
     }
 }
 
@@ -47,7 +47,7 @@ fn unknown(tag: &str, at: Span, message: String) -> Diagnostic {
     let known = known.join(", ");
     match near {
         Some((near, ..)) => {
-            found.help(format!("did you mean `{near}`? There are {known}")).guess(at, *near)
+            found.help(format!("did you mean `{near}`? The languages are {known}")).guess(at, *near)
         }
         None => found.help(format!("use one of {known}")),
     }

@@ -1,8 +1,7 @@
-//! The built-in exercises: one file a family in `library/`, read as one text.
+//! The built-in exercises: one file for each family in `library/`, joined into one text.
 //!
-//! A programme names a dozen of them. Where each stands, and by which names it is known, is found by
-//! looking at the starts of lines; what it says is read when it is first asked for, by the reader of
-//! all texts. A test holds the two against each other.
+//! A programme uses about a dozen of them. An index of positions and names is built from the starts of
+//! lines; an exercise itself is parsed on first use with the normal parser. A test compares the two.
 
 use std::collections::{BTreeSet, HashMap};
 use std::ops::Range;
@@ -84,7 +83,7 @@ impl Library {
         LIBRARY.get_or_init(|| Library::index(self::LIBRARY))
     }
 
-    /// All of it as a document, for those who ask what stands where.
+    /// The whole library as a document, for callers that need positions.
     #[must_use]
     pub fn document() -> &'static Arc<Document> {
         static DOCUMENT: OnceLock<Arc<Document>> = OnceLock::new();
@@ -138,7 +137,7 @@ impl Library {
         library
     }
 
-    /// Reads all of it, so that nobody who asks later waits for it.
+    /// Parses the whole library in advance, so that later calls do not wait.
     pub fn read_all(&self) {
         for index in 0..self.count() {
             let _ = self.exercise(index);

@@ -1,4 +1,4 @@
-//! What a gym loads an exercise with, or what it lacks for it.
+//! How a gym loads an exercise, or what it lacks for it.
 
 use crate::strength::MassList;
 use crate::syntax::ast::EquipmentKind;

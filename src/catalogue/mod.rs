@@ -1,4 +1,4 @@
-//! Exercises, gyms and athletes: what they are, read from the notation.
+//! Exercises, gyms and athletes, read from the notation.
 
 mod athlete;
 mod exercise;

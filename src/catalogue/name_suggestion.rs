@@ -1,4 +1,4 @@
-//! Which exercise an unknown name may mean, where it is part of a name rather than misspelled.
+//! Suggests an exercise for an unknown name that is part of a name rather than a typo.
 
 use std::cmp::Reverse;
 use std::collections::HashMap;

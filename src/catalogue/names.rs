@@ -1,4 +1,4 @@
-//! Where the names of exercises lead.
+//! Maps the names and synonyms of exercises to exercises.
 
 use std::collections::BTreeMap;
 

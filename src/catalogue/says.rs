@@ -1,4 +1,4 @@
-//! An exercise in words, line by line.
+//! Prints an exercise as text, line by line.
 
 use super::{BarChoice, Exercise};
 use crate::quantity::Unit;

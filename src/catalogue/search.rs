@@ -1,4 +1,4 @@
-//! Looking for exercises.
+//! Searches exercises.
 
 use std::cmp::Ordering;
 
@@ -7,7 +7,7 @@ use crate::syntax::fold_name;
 
 use super::{Catalogue, Exercise};
 
-/// What is looked for: everything that is named must hold.
+/// A search query: all given conditions must match.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Query {
     /// Each is part of a name, a synonym, a pattern, a muscle or the equipment.

@@ -1,16 +1,16 @@
-//! What may be done instead of an exercise.
+//! Finds exercises that can replace an exercise.
 
 use std::collections::BTreeSet;
 
 use super::search::by_share;
 use super::{Catalogue, Exercise};
 
-/// How many steps from swap to swap are followed: beyond three nothing is near any more.
+/// How many steps from swap to swap are followed; after three, exercises are not similar any more.
 const STEPS: usize = 3;
-/// The most stand-ins that are found.
+/// The most replacements that are returned.
 const MOST: usize = 5;
 
-/// How near a stand-in is to what it stands in for.
+/// How similar a replacement is to the exercise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Nearness {
     /// The exercise names it as a swap.

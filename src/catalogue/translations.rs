@@ -1,4 +1,4 @@
-//! The sentences of built-in exercises in the languages of sheets.
+//! Translations of the sentences of built-in exercises.
 //!
 //! Many exercises share a sentence, so translations belong to the sentence, not to the exercise:
 //! `library/safety.txt` and `library/setup.txt` hold a paragraph for each. They are read when a

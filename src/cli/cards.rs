@@ -14,19 +14,22 @@ use super::{Failure, output, report};
 
 /// Print session cards as a PDF
 ///
-/// A card for each session: what to load, boxes for what was done, cues, cautions. As one
-/// PDF, or as an image a page.
+/// Makes a card for each session, with the loads, boxes for results, cues and safety notes: as
+/// one PDF, or as one image for each page.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
   setwright cards examples/rowing-club/winter.sets --sheet block,overview
-  setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 --day Catch
-  setwright cards examples/rowing-club/winter.sets --sheet wall --exercise \"Front squat\"
+  setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 \\
+      --day Catch
+  setwright cards examples/rowing-club/winter.sets --sheet wall \\
+      --exercise \"Front squat\"
   setwright cards examples/rowing-club/winter.sets --per-athlete -o cards/
   setwright cards examples/rowing-club/winter.sets --weeks 3 --coach
-  setwright cards examples/rowing-club/winter.sets --weeks 1 --format png -o week-1")]
+  setwright cards examples/rowing-club/winter.sets --weeks 1 --format png \\
+      -o week-1")]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 pub struct Args {
     #[command(flatten)]
@@ -38,10 +41,12 @@ pub struct Args {
     #[command(flatten)]
     which: Which,
 
-    /// Where to write: a PDF, - for standard output, or a folder with --per-athlete
-    /// [default: the programme's file name with .pdf, in the current folder].
-    /// For images, what their names begin with, or a folder: -o week-1 writes
-    /// week-1-1.png, week-1-2.png ...; -o card.png a single page under just that name.
+    /// The file to write, or - for standard output; with
+    /// --per-athlete, a folder [default: the name of the
+    /// programme's file with .pdf, in the current folder].
+    /// For images, a folder or the start of their names:
+    /// `-o week-1` writes week-1-1.png, week-1-2.png ...
+    /// and `-o card.png` writes a single page as card.png.
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
@@ -49,41 +54,43 @@ pub struct Args {
     #[arg(long)]
     per_athlete: bool,
 
-    /// What to write: one PDF, or an image a page
-    /// [default: what the suffix of -o says, .svg or .png; else pdf]
+    /// One PDF, or one image for each page [default: by
+    /// the suffix of -o, .svg or .png; otherwise pdf]
     #[arg(long, value_enum, verbatim_doc_comment)]
     format: Option<Format>,
 
-    /// Dots per inch of PNG images
+    /// Resolution of PNG images, in dots per inch
     #[arg(long, value_name = "DOTS", default_value_t = 150,
           value_parser = clap::value_parser!(u16).range(20..=600))]
     dpi: u16,
 
-    /// Print sessions, too, that the athlete's log shows as done, skipped or passed over: without
-    /// this, cards and rack sheets leave them out
+    /// Also print past sessions (done, skipped or not logged), which cards and rack sheets leave out
+    /// by default
     #[arg(long)]
     all: bool,
 
-    /// The coach's copy: with how each load came about, and the sources of exercises, lines and
-    /// cues
+    /// Print the coach's copy, which shows how each load was worked out and the sources of exercises,
+    /// lines and cues
     #[arg(long)]
     coach: bool,
 
-    /// The paper
+    /// The paper size
     #[arg(long, value_enum, default_value_t = PaperName::A5)]
     paper: PaperName,
 
-    /// Two cards on each sheet, with marks to cut along: A5 cards on A4, half-letter on
-    /// letter. Lay the left pile on the right one, and all are in order
+    /// Two cards on each sheet, with cutting marks: A5
+    /// cards on A4, half-letter on letter. After cutting,
+    /// put the left pile on the right one: the cards are
+    /// in order
     #[arg(long, value_enum, value_name = "SHEET", num_args = 0..=1, require_equals = true,
           default_missing_value = "landscape", verbatim_doc_comment)]
     two_up: Option<SheetSide>,
 
-    /// Type half as big again, on more pages
+    /// Type one and a half times as large, on more pages
     #[arg(long)]
     large_print: bool,
 
-    /// Boxes left of the text, where a left hand does not cover it
+    /// Boxes to the left of the text, for left-handed athletes
     #[arg(long)]
     left_handed: bool,
 
@@ -96,9 +103,9 @@ pub struct Args {
 pub enum Format {
     /// One file with all pages, for printing
     Pdf,
-    /// A drawing a page, for the web
+    /// One drawing for each page, for the web
     Svg,
-    /// A picture a page, for chats and previews
+    /// One picture for each page, for chats and previews
     Png,
 }
 
@@ -120,9 +127,9 @@ impl Format {
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 enum SheetSide {
-    /// The sheet lies, the cards stand upright
+    /// Landscape sheet with upright cards
     Landscape,
-    /// The sheet is turned upright, for printers that take nothing else
+    /// Portrait sheet, for printers that cannot print landscape
     Portrait,
 }
 
@@ -144,7 +151,7 @@ impl Args {
         self.file.is_standard_input() || self.output.as_deref() == Some(Path::new("-"))
     }
 
-    /// Refuses what would do nothing: these switches change cards, and drawings of plates.
+    /// Rejects switches that would have no effect on the chosen sheets.
     fn idle_switches(&self) -> Result<(), Failure> {
         let of_cards = [
             (self.two_up.is_some(), "--two-up"),
@@ -155,22 +162,23 @@ impl Args {
             of_cards.iter().find(|(given, _)| *given && !self.which.has_cards())
         {
             return Err(Failure::Usage(format!(
-                "{switch} changes session cards: add --sheet card"
+                "{switch} only works with session cards: add --sheet card"
             )));
         }
         if self.all && !self.which.has_sessions() {
-            let why = "--all adds cards of past sessions: add --sheet card or rack";
+            let why = "--all only works with sheets of sessions: add --sheet card or rack";
             return Err(Failure::Usage(why.to_owned()));
         }
         if self.plate_colours && !self.which.draws_plates() {
-            let why = "--plate-colours changes drawings of plates: add --sheet card or wall";
+            let why =
+                "--plate-colours only works with drawings of plates: add --sheet card or wall";
             return Err(Failure::Usage(why.to_owned()));
         }
         Ok(())
     }
 
-    /// What to write: as asked, else as the suffix of the output says. A suffix that says another
-    /// image than was asked for would name a file that no program opens.
+    /// The format: the chosen one, otherwise the one of the output's suffix. A suffix of another format
+    /// is an error, because no program could open the file.
     pub fn format(&self) -> Result<Format, Failure> {
         let path = self.output.as_deref().filter(|path| !self.per_athlete && !path.is_dir());
         let named = path.and_then(|path| {
@@ -185,7 +193,7 @@ impl Args {
                 let (asked, named) = (asked.extension(), named.extension());
                 Err(Failure::Usage(format!(
                     "-o names a .{named} file, but --format is {asked}: \
-                     add --format {named}, or end the name in .{asked}"
+                     use --format {named}, or a name that ends in .{asked}"
                 )))
             }
             (asked, named) => Ok(asked.or(named).unwrap_or(Format::Pdf)),
@@ -223,7 +231,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         }),
     };
     let stem = args.file.stem("cards");
-    // Nobody takes one copy for the other.
+    // The name shows which copy it is.
     let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
     let weeks = args.part.chooses_weeks();
@@ -239,14 +247,14 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
         args.file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
     if args.plate_colours && printing.has_pounds() {
         report::say(
-            "--plate-colours: the competition colours are for kilogram plates; \
+            "--plate-colours: the competition colours only exist for kilogram plates; \
              pound plates stay white",
         );
     }
     printing.finish(plan, &exercises)
 }
 
-/// Where all cards go: for images, the name that each page's number is put into.
+/// The file for all cards; for images, the name to which the page numbers are added.
 fn place(args: &Args, format: Format, stem: &str) -> PathBuf {
     let extension = format.extension();
     let usual = format!("{stem}.{extension}");
@@ -258,7 +266,7 @@ fn place(args: &Args, format: Format, stem: &str) -> PathBuf {
     match (folder, format.is_of(output)) {
         (true, _) => output.join(usual),
         (false, true) => output.clone(),
-        // A name may hold a point: `week-1.5` stays whole.
+        // A name may contain a point: `week-1.5` is kept as it is.
         (false, false) => PathBuf::from(format!("{}.{extension}", output.display())),
     }
 }
@@ -271,7 +279,7 @@ pub fn page_path(path: &Path, number: usize, all: usize) -> PathBuf {
     path.with_file_name(format!("{stem}-{number:0digits$}.{extension}"))
 }
 
-/// The time of making, in seconds since 1970, where the environment states one.
+/// The creation time in seconds since 1970, if the environment sets one.
 pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     match epoch.map(str::parse::<i64>) {
         None => Ok(None),
@@ -283,7 +291,7 @@ pub fn created(epoch: Option<&str>) -> Result<Option<i64>, Failure> {
     }
 }
 
-/// The end of a noun of which there are so many.
+/// The plural ending for a count.
 pub fn plural(count: usize) -> &'static str {
     if count == 1 { "" } else { "s" }
 }

@@ -19,47 +19,49 @@ use super::{Failure, output, report};
 
 /// Check a programme and everything it uses
 ///
-/// Reads the programme and everything it uses, works it out for every athlete, and reports what is
-/// wrong: all of it, not the first only. Of several files, and of all files in a folder, those that
-/// another of them uses are checked with it. Then it gives advice on the programme; `setwright explain`
-/// with its name says more, and `advice:` lines in the programme switch it.
+/// Reads the programme and all files it uses, evaluates it for every athlete, and reports all
+/// problems. A file that another one uses is checked together with it. If there are no errors,
+/// check also gives advice on the programme: `setwright explain NAME` explains it, and `advice:`
+/// lines in the programme configure it.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright check examples/rowing-club/winter.sets
   setwright check examples")]
 pub struct Args {
-    /// The programmes (.sets), folders with programmes, or - for standard input
+    /// Programmes (.sets), folders with programmes, or - for standard input
     #[arg(value_name = "FILE", required = true)]
     files: Vec<PathBuf>,
 
-    /// The folder that `use` may not leave [default: the file's own folder, or the folder that is
-    /// checked]
+    /// The folder that `use` cannot leave [default: the
+    /// folder of the file, or the folder that is checked]
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
     project: Option<PathBuf>,
 
-    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
-    /// programme or the latest logged session, whichever is later]
+    /// Today as year-month-day: later dates of maxes and
+    /// sessions are reported [default: the end of the
+    /// programme or the latest logged session, whichever
+    /// is later]
     #[arg(long, value_name = "DATE", verbatim_doc_comment)]
     as_of: Option<Date>,
 
-    /// How findings are written: for people, or for programs
+    /// The output format: for people, or for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
 
-    /// The least that advice must be to be given
+    /// Show advice from this level up
     #[arg(long, value_enum, default_value_t = Least::Note, value_name = "LEVEL")]
     advice: Least,
 
-    /// Advice that does not apply, by name; repeat for more
+    /// Do not show this advice (can be repeated)
     #[arg(long, value_name = "NAME")]
     allow: Vec<String>,
 
-    /// Exit with code 1 if any advice is left
+    /// Exit with code 1 if there is any advice
     #[arg(long)]
     strict: bool,
 
-    /// Where findings are written [default: standard output]
+    /// Where to write [default: standard output]
     #[arg(short, long, value_name = "FILE")]
     output: Option<std::path::PathBuf>,
 }
@@ -68,7 +70,7 @@ pub struct Args {
 enum Format {
     /// Plain text, with the source line underlined
     Text,
-    /// A JSON object with a list of findings
+    /// A JSON object with lists of problems and advice
     Json,
 }
 
@@ -113,7 +115,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
                 compiled.advice.retain(|advice| args.advice.wants(advice));
                 all.push((name, compiled));
             }
-            // The other files are checked all the same.
+            // The other files are checked anyway.
             Err(failure) => failed = Some(tell_last(failed, failure)),
         }
     }
@@ -134,7 +136,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     }
 }
 
-/// Keeps the newest failure to end with, and says the one before.
+/// Reports the previous failure and keeps the new one for the end.
 fn tell_last(before: Option<Failure>, failure: Failure) -> Failure {
     if let Some(before) = before {
         before.tell();
@@ -156,7 +158,10 @@ fn projects(args: &Args) -> Result<Vec<NamedProject>, Failure> {
         let project = args.project.clone().or_else(|| Some(path.clone()));
         let below = files_below(path)?;
         if below.is_empty() {
-            return Err(Failure::Usage(format!("{}: no .sets files are in it", path.display())));
+            return Err(Failure::Usage(format!(
+                "{}: this folder has no .sets files",
+                path.display()
+            )));
         }
         let roots = roots(&FolderLoader::new(path), &below).into_iter();
         files.extend(roots.map(|file| File { file: path.join(file), project: project.clone() }));
@@ -197,7 +202,7 @@ fn covered(paths: &[Option<PathBuf>], used: &[BTreeSet<PathBuf>]) -> BTreeSet<us
     found
 }
 
-/// What was found, for programs: of one file its lists, of several an object for each.
+/// The result as JSON: the lists of one file, or an object for each of several files.
 fn as_json(all: &[(String, Compiled)]) -> String {
     let lists = |compiled: &Compiled| {
         let list = |all: &[Diagnostic]| -> Vec<_> {
@@ -225,7 +230,7 @@ fn as_json(all: &[(String, Compiled)]) -> String {
     text
 }
 
-/// What was found, for people: of several files each under its name.
+/// The result as text; with several files, each under its name.
 fn as_text(all: &[(String, Compiled)]) -> String {
     let mut text = String::new();
     for (name, compiled) in all {
@@ -247,7 +252,7 @@ fn as_text(all: &[(String, Compiled)]) -> String {
     text
 }
 
-/// A piece of advice that the command line allows everywhere.
+/// Advice that the command line allows everywhere.
 fn allow(name: &str) -> Result<AdviceSwitch, Failure> {
     let code = Code::from_name(name.trim()).filter(|code| code.is_advice());
     let Some(code) = code else {

@@ -21,18 +21,19 @@ use super::{Failure, output};
 
 /// Show what changed between two versions of a programme
 ///
-/// What changed between two versions of a programme, in athletes' terms: for whom, in which weeks
-/// and sessions, what was added, dropped, swapped or reordered, what is heavier or lighter, and what
-/// the weeks come to before and after. OLD and NEW are files, folders with programmes, or REV:PATH
-/// for a file or folder of a git revision, with what it uses from the same revision; the path starts
-/// from the top of the repository, or from the current folder if it begins with ./ or ../ as in git.
+/// Shows what changed for each athlete: in which weeks and sessions, what was added, removed,
+/// swapped or reordered, what is heavier or lighter, and the totals of the weeks before and
+/// after. OLD and NEW are files, folders with programmes, or REV:PATH for a file or folder of a
+/// git revision, which uses other files of the same revision. As in git, PATH starts from the top
+/// of the repository, or from the current folder if it starts with ./ or ../
 ///
 /// The exit code is 0 whether anything changed or not, and 1 if either side has errors.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright compare HEAD:./winter.sets winter.sets
-  setwright compare old/winter.sets new/winter.sets --athlete \"Wren Tallow\"
+  setwright compare old/winter.sets new/winter.sets \\
+      --athlete \"Wren Tallow\"
   setwright compare main:programmes programmes --summary
   setwright compare --set-up-git")]
 pub struct Args {
@@ -44,7 +45,7 @@ pub struct Args {
     #[arg(value_name = "NEW", required_unless_present_any = ["textconv", "set_up_git"])]
     new: Option<OsString>,
 
-    /// Only this programme, by its name on either side
+    /// Only this programme, by its old or new name
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
@@ -52,20 +53,21 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
-    /// One line an athlete
+    /// One line for each athlete
     #[arg(long)]
     summary: bool,
 
-    /// Hard sets and volume load week by week, instead of weeks together
+    /// Hard sets and volume load for each week, instead of combined weeks
     #[arg(long, conflicts_with = "summary")]
     weekly: bool,
 
-    /// The form: text, or JSON with nothing folded
+    /// Text, or JSON with every single change
     #[arg(long, value_enum, default_value_t = Format::Text, conflicts_with = "summary")]
     format: Format,
 
-    /// The folder that `use` may not leave, on both sides [default: the folder
-    /// that is compared, or the file's own]
+    /// The folder that `use` cannot leave, on both sides
+    /// [default: the compared folder, or the folder of the
+    /// file]
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
     project: Option<PathBuf>,
 
@@ -73,26 +75,27 @@ pub struct Args {
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 
-    /// Write a file as lines for git to compare: the whole plan, or the file
-    /// itself where that cannot be worked out
+    /// Print a file as lines for git to compare: the whole
+    /// plan, or the file itself if it has no plan
     #[arg(long, value_name = "FILE", conflicts_with_all = ["old", "new", "set_up_git"], verbatim_doc_comment)]
     textconv: Option<PathBuf>,
 
-    /// Let git show .sets files of this repository in athletes' terms: adds a line to
-    /// .gitattributes and three settings to this clone
+    /// Set up git so that its diffs of .sets files show the
+    /// plan: adds a line to .gitattributes and three
+    /// settings to this clone
     #[arg(long, conflicts_with_all = ["old", "new"], verbatim_doc_comment)]
     set_up_git: bool,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 enum Format {
-    /// Plain text, what is the same for many said once
+    /// Plain text that combines what is the same for many
     Text,
-    /// JSON, for each athlete and session
+    /// JSON with each athlete and session
     Json,
 }
 
-/// What JSON holds: one comparison for each programme.
+/// The JSON output: one comparison for each programme.
 #[derive(Serialize)]
 struct Comparisons {
     programmes: Vec<Comparison>,
@@ -112,7 +115,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let kinds = [("txt", "--format text"), ("json", "--format json")];
     output::fits(args.output.as_deref(), suffix, &kinds)?;
     let project = args.project.as_deref();
-    // Both sides are read before either is judged: all that is wrong is shown at once.
+    // Read both sides first, to show all problems at once.
     let (old, new) = (side::plans(old, new, project), side::plans(new, old, project));
     let (old, new) = (old?, new?);
     let programmes = chosen(args, &old, &new)?;
@@ -134,7 +137,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     output::text(args.output.as_deref(), &written)
 }
 
-/// The comparisons that are asked for.
+/// The requested comparisons.
 fn chosen(args: &Args, old: &[Plan], new: &[Plan]) -> Result<Vec<Comparison>, Failure> {
     let (old, new): (Vec<&Plan>, Vec<&Plan>) = (old.iter().collect(), new.iter().collect());
     let all = || new.iter().chain(&old);

@@ -1,5 +1,4 @@
-//! What a shell offers when the coach presses Tab: options, words, files, and names from the
-//! project.
+//! Shell completion: options, words, files, and names from the project.
 //!
 //! The scripts of `setwright completions` ask the program itself: it is run with
 //! `SETWRIGHT_COMPLETE` set to the shell's name and the words of the command line after `--`.
@@ -21,9 +20,9 @@ use crate::resolve::{Resolved, resolve};
 use super::input::File;
 use super::{command, output};
 
-/// The variable that asks for candidates instead of running a command: main hands its value in.
+/// The variable that requests candidates instead of running a command. `main` passes its value in.
 pub const VARIABLE: &str = "SETWRIGHT_COMPLETE";
-/// Where the command line names no file, so many of the folder's are asked for names.
+/// How many files of the folder are searched for names if the command line has no file.
 const MOST_FILES: usize = 20;
 
 /// What kind of name an option or a word takes.

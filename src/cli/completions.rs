@@ -6,14 +6,15 @@ use clap_complete::env::Shells;
 use super::complete::VARIABLE;
 use super::{Failure, output};
 
-/// Print a script that completes commands and names in a shell
+/// Print a shell script that completes commands and names
 ///
-/// It completes commands, options and files, and names out of the project: athletes, days,
-/// exercises, programmes and gyms.
+/// Completes commands, options and files, and names from the project: athletes, days, exercises,
+/// programmes and gyms.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
-  setwright completions bash > ~/.local/share/bash-completion/completions/setwright
+  setwright completions bash \\
+      > ~/.local/share/bash-completion/completions/setwright
   setwright completions fish > ~/.config/fish/completions/setwright.fish
   setwright completions zsh > \"${fpath[1]}/_setwright\"")]
 pub struct Args {

@@ -21,8 +21,8 @@ use able::Able;
 
 /// Find exercises by name, pattern, muscle or equipment
 ///
-/// Lists exercises, the built-in ones and a project's own: by words, by what they train, by what a
-/// gym or an athlete has. A whole name shows everything about that exercise, with its swaps.
+/// Lists built-in exercises and those of a project, by words, by what they train, or by what a gym or
+/// an athlete can do. A full name shows everything about that exercise, with its swaps.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -30,28 +30,29 @@ Examples:
   setwright exercises bench press
   setwright exercises --muscle hamstrings --equipment kettlebell
   setwright exercises --pattern \"vertical pull\" --one-sided
-  setwright exercises squat --file examples/rowing-club/winter.sets --gym Boathouse
-  setwright exercises --pattern \"horizontal push\" --file examples/rowing-club/winter.sets \\
-    --athlete \"Wren Tallow\"")]
+  setwright exercises squat --file examples/rowing-club/winter.sets \\
+      --gym Boathouse
+  setwright exercises --pattern \"horizontal push\" \\
+      --file examples/rowing-club/winter.sets --athlete \"Wren Tallow\"")]
 pub struct Args {
-    /// Words to look for, in names, synonyms, patterns, muscles and equipment; all must be found.
-    /// Together the whole name of an exercise: everything about it
+    /// Words to search for in names, synonyms, patterns, muscles and equipment; all must match. The
+    /// full name of an exercise shows everything about it
     #[arg(value_name = "WORD")]
     words: Vec<String>,
 
-    /// Only those in which this muscle works; the larger its share, the earlier
+    /// Only exercises that train this muscle, sorted by its share
     #[arg(long, value_name = "NAME")]
     muscle: Option<String>,
 
-    /// Only those of this movement pattern, the chief one or another
+    /// Only exercises with this movement pattern
     #[arg(long, value_name = "NAME")]
     pattern: Option<String>,
 
-    /// Only those with this kind of equipment, or a thing of this name
+    /// Only exercises with this kind or piece of equipment
     #[arg(long, value_name = "NAME")]
     equipment: Option<String>,
 
-    /// Only those done on each side
+    /// Only unilateral exercises
     #[arg(long)]
     one_sided: bool,
 
@@ -59,24 +60,24 @@ pub struct Args {
     #[arg(long, conflicts_with = "isolation")]
     compound: bool,
 
-    /// Only isolations
+    /// Only isolation exercises
     #[arg(long)]
     isolation: bool,
 
-    /// A project: its own exercises count as well, and its gyms and athletes are known
+    /// A project, for its exercises, gyms and athletes
     #[arg(long, value_name = "FILE")]
     file: Option<PathBuf>,
 
-    /// Only those that this gym can load
+    /// Only exercises that this gym can load
     #[arg(long, value_name = "NAME", requires = "file")]
     gym: Option<String>,
 
-    /// Only what this athlete can do: in their gym, without what they avoid or do something else
-    /// instead of
+    /// Only exercises that this athlete can do in their gym, without those that they avoid or
+    /// replace
     #[arg(long, value_name = "NAME", requires = "file")]
     athlete: Option<String>,
 
-    /// For people, or for programs
+    /// The output format: for people, or for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
 
@@ -100,7 +101,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let resolved = resolve(args.open()?);
     let able = Able::new(&resolved, args.gym.as_deref(), args.athlete.as_deref())?;
     if able.is_some() && has_errors(&resolved.diagnostics) {
-        report::say("the file has errors: what stands in those lines is not known here");
+        report::say("the file has errors: the lines with errors are ignored here");
     }
     let catalogue = Catalogue::new(&resolved.exercises, &resolved.names);
     let query = args.query(&catalogue)?;
@@ -139,7 +140,7 @@ impl Args {
         }
     }
 
-    /// What is looked for, its fixed words known.
+    /// The query, with its fixed words checked.
     fn query(&self, catalogue: &Catalogue<'_>) -> Result<Query, Failure> {
         let known = |kind: &str, name: &Option<String>, words: &[&str]| {
             let Some(name) = name else { return Ok(None) };
@@ -158,7 +159,7 @@ impl Args {
         })
     }
 
-    /// The exercise that the words are the whole name of, where nothing narrows the search.
+    /// The exercise whose full name the words are, if no option narrows the search.
     fn whole_name(&self, catalogue: &Catalogue<'_>) -> Option<usize> {
         let narrowed = self.muscle.is_some()
             || self.pattern.is_some()
@@ -170,7 +171,7 @@ impl Args {
         catalogue.named(&name).map(|(index, _)| index).filter(|_| !narrowed)
     }
 
-    /// What of it can be done; why there is nothing, when there is nothing.
+    /// The exercises that can be done, or an error with the reasons why none can.
     fn able_ones(
         &self,
         found: Vec<usize>,
@@ -192,7 +193,7 @@ impl Args {
             let more = cannot.len().saturating_sub(3);
             let more = if more > 0 { format!("; and {more} more") } else { String::new() };
             return Err(Failure::Usage(format!(
-                "nothing of what goes with {} can be done: {}{more}",
+                "none of the exercises that match {} can be done: {}{more}",
                 self.asked(),
                 why.collect::<Vec<_>>().join("; ")
             )));
@@ -205,9 +206,9 @@ impl Args {
         let near = nearest(&self.words.join(" "), names);
         let help = match near {
             Some(near) => format!("did you mean `{near}`?"),
-            None => "fewer words find more".to_owned(),
+            None => "use fewer words to find more".to_owned(),
         };
-        format!("no exercise goes with {}: {help}", self.asked())
+        format!("no exercise matches {}: {help}", self.asked())
     }
 
     /// Everything that was asked for, in words.
@@ -217,7 +218,7 @@ impl Args {
             name.as_ref().map(|name| format!("the {kind} `{name}`"))
         };
         let flags = [
-            (self.one_sided, "one side at a time"),
+            (self.one_sided, "unilateral exercises"),
             (self.compound, "compound"),
             (self.isolation, "isolation"),
         ];

@@ -4,13 +4,13 @@ use crate::diagnostics::{Code, Severity, nearest};
 
 use super::{Failure, output};
 
-/// Explain a diagnostic, with an example and its fix
+/// Explain a problem and how to fix it
 ///
-/// A page on one diagnostic: what it means, an example that causes it, and the fix.
+/// Prints a page about one problem: what it means, an example that causes it, and how to fix it.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: setwright explain unknown-exercise")]
 pub struct Args {
-    /// The diagnostic's name; without one, all names are listed
+    /// The name of the problem; without a name, lists all
     #[arg(value_name = "NAME")]
     name: Option<String>,
 }
@@ -22,8 +22,8 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     }
     let known = Code::ALL.iter().map(|code| code.name());
     Err(Failure::Usage(match nearest(name, known) {
-        Some(near) => format!("there is no diagnostic `{name}`: did you mean `{near}`?"),
-        None => format!("there is no diagnostic `{name}`: `setwright explain` lists them"),
+        Some(near) => format!("there is no problem `{name}`: did you mean `{near}`?"),
+        None => format!("there is no problem `{name}`: `setwright explain` lists all names"),
     }))
 }
 
@@ -31,7 +31,7 @@ fn list() -> String {
     let mut text = String::new();
     for (severity, title) in [
         (Severity::Error, "Errors: nothing is printed until they are fixed"),
-        (Severity::Warning, "Warnings: look before you print"),
+        (Severity::Warning, "Warnings: check them before you print"),
         (Severity::Note, "Notes"),
     ] {
         section(&mut text, title, |code| code.severity() == severity && !code.is_advice());

@@ -12,10 +12,10 @@ use super::{Failure, output, report};
 
 /// Put files into the standard format
 ///
-/// Rewrites files in the standard format: two spaces a level, letters and names of a day in columns,
-/// one spelling for each thing, the keys of each paragraph in one order. Comments and blank lines
-/// stay. A file with an error is left as it is. A folder stands for all its .sets files, those of
-/// the folders in it too, but for what a .gitignore names.
+/// Rewrites files in the standard format: two spaces for each level, the letters and names of a day
+/// in columns, one spelling for each thing, keys in a fixed order. Keeps comments and blank lines.
+/// Does not change a file with errors. For a folder, formats all .sets files in it and below it,
+/// except those that a .gitignore names.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -23,15 +23,15 @@ Examples:
   setwright fmt --check examples
   setwright fmt - --stdin-filename winter.sets < winter.sets")]
 pub struct Args {
-    /// The files (.sets) and folders, or - to go from standard input to standard output
+    /// Files (.sets) and folders, or - to format standard input to standard output
     #[arg(value_name = "FILE", required = true)]
     files: Vec<PathBuf>,
 
-    /// Change nothing; exit with 1 if a file is not in the standard format
+    /// Change nothing, but exit with code 1 if a file is not in the standard format
     #[arg(long)]
     check: bool,
 
-    /// What findings call the text from standard input
+    /// The file name for standard input in messages
     #[arg(long, value_name = "FILE")]
     stdin_filename: Option<PathBuf>,
 }
@@ -40,9 +40,9 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let standard = args.files.iter().filter(|path| is_standard(path)).count();
     if standard > 1 || (standard == 0 && args.stdin_filename.is_some()) {
         let why = if standard > 1 {
-            "standard input can be read once: give - once"
+            "standard input can only be read once: write - only once"
         } else {
-            "--stdin-filename names the text from standard input: give - as the file"
+            "--stdin-filename needs standard input: write - as the file"
         };
         return Err(Failure::Usage(why.to_owned()));
     }
@@ -93,7 +93,7 @@ fn files_of(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     let files = files_below(path)?.into_iter().map(|name| path.join(name));
     let files: Vec<PathBuf> = files.filter(|file| !file.is_symlink()).collect();
     if files.is_empty() {
-        return Err(Failure::File(format!("{}: there is no .sets file in it", path.display())));
+        return Err(Failure::File(format!("{}: this folder has no .sets files", path.display())));
     }
     Ok(files)
 }

@@ -28,7 +28,7 @@ pub struct File {
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
 
-    /// The folder that `use` may not leave [default: the file's own folder]
+    /// The folder that `use` cannot leave [default: the folder of the file]
     #[arg(long, value_name = "FOLDER")]
     pub project: Option<PathBuf>,
 }
@@ -36,57 +36,59 @@ pub struct File {
 /// Which part of the plan.
 #[derive(Args, Debug)]
 pub struct PlanArgs {
-    /// The programme, where the project has several
+    /// Which programme, if the project has several
     #[arg(long, value_name = "NAME")]
     pub programme: Option<String>,
 
-    /// Only this athlete (may be given several times)
+    /// Only this athlete (can be repeated)
     #[arg(long, value_name = "NAME")]
     pub athlete: Vec<String>,
 
-    /// Only these weeks: 3, 3-4, or 1,4,6-8
+    /// Only these weeks, such as 3, 3-4 or 1,4,6-8
     #[arg(long, value_name = "WEEKS", value_parser = weeks)]
     pub weeks: Option<Weeks>,
 
-    /// Only this day (may be given several times)
+    /// Only this day (can be repeated)
     #[arg(long, value_name = "NAME")]
     pub day: Vec<String>,
 
-    /// What to assume of sessions that no log mentions (may be given for both kinds)
+    /// What to assume about sessions without a log (once for past and once for future sessions)
     #[arg(long, value_enum, value_name = "WHAT")]
     pub assume: Vec<Assume>,
 
-    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
-    /// programme or the latest logged session, whichever is later]
+    /// Today as year-month-day: later dates of maxes and
+    /// sessions are reported [default: the end of the
+    /// programme or the latest logged session, whichever
+    /// is later]
     #[arg(long, value_name = "DATE", verbatim_doc_comment)]
     pub as_of: Option<Date>,
 }
 
-/// What no log says.
+/// Assumptions about sessions without a log.
 #[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Assume {
-    /// A session passed over neither progresses nor counts as missed (the default)
+    /// Past sessions neither progress nor count as missed (the default)
     Ask,
-    /// A session passed over was done as planned
+    /// Past sessions were done as planned
     Done,
-    /// A session passed over was missed
+    /// Past sessions were missed
     Missed,
-    /// Sessions to come go as prescribed (the default)
+    /// Future sessions are done as prescribed (the default)
     Planned,
-    /// Every set to come reaches the top
+    /// Every future set reaches the top of its range
     Best,
-    /// Every rule to come goes against the athlete
+    /// Every future rule goes against the athlete
     Worst,
 }
 
-/// What to make of a session that was passed over: the part of [`Assume`] that looks back.
+/// The assumption about past sessions without a log: the part of [`Assume`] that looks back.
 #[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PassedOver {
-    /// It neither progresses nor counts as missed (the default)
+    /// They neither progress nor count as missed (the default)
     Ask,
-    /// It was done as planned
+    /// They were done as planned
     Done,
-    /// It was missed
+    /// They were missed
     Missed,
 }
 
@@ -130,7 +132,7 @@ fn weeks(text: &str) -> Result<Weeks, String> {
     };
     let runs: Option<Vec<(u32, u32)>> = text.split(',').map(run).collect();
     runs.map(Weeks).ok_or_else(|| {
-        "write weeks and ranges of weeks with commas, such as 3, 3-4 or 1,4,6-8".to_owned()
+        "write weeks and ranges with commas between them, such as 3, 3-4 or 1,4,6-8".to_owned()
     })
 }
 
@@ -259,7 +261,7 @@ pub fn files_below(folder: &Path) -> Result<Vec<String>, Failure> {
     for file in files_of(folder, Depth::Below) {
         files.extend(file.map_err(|error| Failure::File(error.to_string()))?);
         if files.len() > FOLDER_FILES {
-            let why = format!("more than {FOLDER_FILES} files: name its folders");
+            let why = format!("more than {FOLDER_FILES} files: name its subfolders instead");
             return Err(Failure::File(format!("{}: {why}", folder.display())));
         }
     }
@@ -276,8 +278,9 @@ fn path_inside(folder: &Path, own: &Path, file: &Path) -> Result<String, Failure
     let outside =
         || Failure::Usage(format!("{} is not in the folder {}", file.display(), folder.display()));
     let below = own.strip_prefix(&root).map_err(|_| outside())?;
-    let name =
-        file.file_name().ok_or_else(|| Failure::Usage(format!("{} is no file", file.display())))?;
+    let name = file
+        .file_name()
+        .ok_or_else(|| Failure::Usage(format!("{} is not a file", file.display())))?;
     let parts: Vec<String> = below
         .components()
         .map(std::path::Component::as_os_str)

@@ -18,18 +18,20 @@ use super::input::File;
 use super::rewrite::rewrite;
 use super::{Failure, output, report};
 
-/// Write an athlete's next session into a log, to be filled in
+/// Add an athlete's next session to a log, ready to fill in
 ///
-/// Writes the next session of an athlete into a log, to be filled in: each exercise with what is
-/// planned as a comment and `?` for the result. What is in the log already is never changed.
+/// Adds the next session of an athlete to a log: each exercise with the plan as a comment and `?` for
+/// the result. Never changes what is already in the log.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright log \"Wren Tallow\" examples/rowing-club/winter.sets -o wren.sets
-  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets --week 1 --day Drive -o wren.sets
+  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets \\
+      --week 1 --day Drive -o wren.sets
 
-Fill in each `?`: `done`, `skipped (why)`, or the sets, such as `8, 8, 7 @ 42.5 kg, RPE 8`.
-A log counts once the programme (or a file above it) has `use` with its name.")]
+Replace each `?` with `done`, `skipped (why)` or the sets, such as
+`8, 8, 7 @ 42.5 kg, RPE 8`. A log counts as soon as the programme, or a file
+that uses the programme, has a `use` line with the name of the log.")]
 pub struct Args {
     /// The athlete
     #[arg(value_name = "ATHLETE")]
@@ -38,11 +40,11 @@ pub struct Args {
     #[command(flatten)]
     file: File,
 
-    /// The programme, where the project has several
+    /// Which programme, if the project has several
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Which week [default: that of the next session without a log]
+    /// Which week [default: the week of the next session without a log]
     #[arg(long, value_name = "N")]
     week: Option<u32>,
 
@@ -50,11 +52,11 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     day: Option<String>,
 
-    /// The date of the session [default: the planned one]
+    /// The date of the session [default: the planned date]
     #[arg(long, value_name = "DATE")]
     date: Option<Date>,
 
-    /// The log to add to [default: the project's log of this athlete, else logs.sets beside the
+    /// The log file [default: the project's log of this athlete, otherwise logs.sets next to the
     /// programme]
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
@@ -77,13 +79,13 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let plan = compiled.plan.ok_or(Failure::Programme)?;
     let Some(athlete) = plan.athletes.first() else {
         return Err(Failure::Usage(format!(
-            "{} does not take part in this programme",
+            "{} is not an athlete of this programme",
             args.athlete
         )));
     };
     let session = choose(athlete, args.week, args.day.as_deref())?;
     let Some(date) = args.date.or(session.date) else {
-        let why = "the plan has no dates: say when with --date 2026-01-05";
+        let why = "the plan has no dates: give the date with --date 2026-01-05";
         return Err(Failure::Usage(why.to_owned()));
     };
     let folder = args.file.file.parent().map_or_else(PathBuf::new, Path::to_owned);
@@ -98,7 +100,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         let before = &*line_ends(before);
         if written_already(before, &athlete.name, session) {
             return Err(Failure::Usage(format!(
-                "week {}, {} stands in {} already: fill it in first",
+                "week {}, {} is already in {}: fill it in first",
                 session.week,
                 session.day,
                 path.display()
@@ -111,7 +113,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     if own_log.is_none() && !is_own {
         let name = path.file_name().map_or("".into(), |name| name.to_string_lossy());
         report::say(&format!(
-            "let the programme see it: add the line `use {name}` to {}",
+            "to use this log in the programme, add the line `use {name}` to {}",
             args.file.file.display()
         ));
     }
@@ -137,7 +139,7 @@ fn choose<'a>(
             .collect();
         if let [first, ..] = missing.as_slice() {
             report::say(&format!(
-                "without a log so far: {first}{}; write one down with --week and --day",
+                "sessions without a log: {first}{}; choose one with --week and --day",
                 match missing.len() - 1 {
                     0 => String::new(),
                     more => format!(" and {more} more"),
@@ -162,12 +164,12 @@ fn choose<'a>(
             }
         }
         return Err(Failure::Usage(format!(
-            "the plan has no such session: a day is {}, and the last week is {}",
+            "the plan has no such session: the days are {}, and the last week is {}",
             or_list(&days),
             athlete.sessions.last().map_or(0, |session| session.week)
         )));
     };
-    found.find(open).ok_or_else(|| Failure::Usage(format!("{} is logged already", named(first))))
+    found.find(open).ok_or_else(|| Failure::Usage(format!("{} is already logged", named(first))))
 }
 
 /// The session to fill in.

@@ -4,14 +4,14 @@ use crate::editor;
 
 use super::Failure;
 
-/// Serve an editor, which starts it by itself
+/// Run the language server for an editor
 ///
-/// Serves an editor over standard input and output: findings while you type, completion, loads
-/// beside their lines, renaming, formatting. Editors start it; `docs/editors.md` says how.
+/// Serves an editor over standard input and output: problems while you type, completion, loads
+/// beside their lines, renaming and formatting. Your editor starts it: see `docs/editors.md`.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: setwright lsp")]
 pub struct Args {
-    /// For editors that say how they talk: standard input and output is all there is
+    /// Use standard input and output (the default, for editors that pass this option)
     #[arg(long)]
     stdio: bool,
 }

@@ -11,7 +11,7 @@ use super::{Failure, command, output, report};
 
 /// Print the manual
 ///
-/// The manual: a page on the whole program, or on one command; with --out all pages as files.
+/// Prints the manual page of the program or of one command; with --out, writes all pages to files.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -19,11 +19,11 @@ Examples:
   setwright man cards | man -l -
   setwright man --out ~/.local/share/man/man1")]
 pub struct Args {
-    /// The command; without one, the page on the whole program
+    /// The command; without a command, the page of the whole program
     #[arg(value_name = "COMMAND", conflicts_with = "out")]
     command: Option<String>,
 
-    /// Write every page into this folder, as setwright.1, setwright-cards.1 …
+    /// Write all pages into this folder: setwright.1, setwright-cards.1 …
     #[arg(long, value_name = "FOLDER")]
     out: Option<PathBuf>,
 }
@@ -55,7 +55,7 @@ fn unknown(name: &str, pages: &[(String, String)]) -> Failure {
     let known = pages.iter().filter_map(|(page, _)| page.strip_prefix("setwright-"));
     Failure::Usage(match nearest(name, known) {
         Some(near) => format!("there is no command `{name}`: did you mean `{near}`?"),
-        None => format!("there is no command `{name}`: `setwright help` lists them"),
+        None => format!("there is no command `{name}`: `setwright help` lists all commands"),
     })
 }
 
@@ -70,10 +70,10 @@ fn pages() -> Result<Vec<(String, String)>, Failure> {
     Ok(pages)
 }
 
-/// The page of a command, in the language of `man`. It bears no date: no clock is asked.
+/// The page of a command in the format of `man`. It has no date, because no clock is read.
 fn page(command: &Command) -> Result<String, Failure> {
     let cannot = |error: std::io::Error| Failure::File(error.to_string());
-    // What comes after the help is laid out by hand: its lines stay lines.
+    // The text after the help is laid out by hand: keep its line breaks.
     let more = command.get_after_help().map(ToString::to_string).unwrap_or_default();
     let plain = command.clone().after_help("").after_long_help("");
     let man = Man::new(plain);

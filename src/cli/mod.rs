@@ -1,4 +1,4 @@
-//! The command line: one file a command, exit codes, where output goes.
+//! The command line: one file for each command, exit codes, and output.
 
 mod cards;
 mod check;
@@ -42,7 +42,7 @@ pub use complete::{VARIABLE as COMPLETE_VARIABLE, candidates};
 pub enum Failure {
     /// The programme has errors; they have been shown.
     Programme,
-    /// The command line asks for something that is not there.
+    /// The command line asks for something that does not exist.
     Usage(String),
     /// A file could not be read or written.
     File(String),
@@ -62,7 +62,7 @@ impl Failure {
         }
     }
 
-    /// Says why on standard error, where that has not been said.
+    /// Prints the reason on standard error, unless it has been printed already.
     fn tell(&self) {
         match self {
             Failure::Programme => {}
@@ -81,8 +81,8 @@ impl Failure {
     about,
     max_term_width = 88,
     after_help = "\
-Exit codes: 0 fine, 1 the programme has errors, 2 the command line is wrong,
-3 a file could not be read or written, 4 nothing is left to print.
+Exit codes: 0 success, 1 the programme has errors, 2 the command line is wrong,
+3 a file could not be read or written, 4 there is nothing left to print.
 
 Start here:
   setwright new my-block
@@ -129,7 +129,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -
         Ok(cli) => cli,
         Err(error) => {
             let code = u8::try_from(error.exit_code()).unwrap_or(2);
-            // Help that nobody reads to its end is no failure.
+            // A reader that closes the help early is not a failure.
             let steers = |argument: &OsString| {
                 let argument = argument.to_string_lossy();
                 printable(&argument) != argument

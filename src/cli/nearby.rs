@@ -1,4 +1,4 @@
-//! Where the programmes are, for who names a file or a folder without one.
+//! Suggests programmes to a user who names a folder, or a file without a programme.
 
 use std::path::Path;
 
@@ -44,8 +44,8 @@ pub fn no_programme(file: &Path, folder: &Path) -> String {
     let found = programmes(folder);
     let names: Vec<&str> = found.iter().map(String::as_str).collect();
     let there = match names.as_slice() {
-        [] => "write `programme NAME` in it, or name the file that has one".to_owned(),
-        names => format!("name the file that has one: {}", or_list(names)),
+        [] => "write `programme NAME` in it, or name the file that contains one".to_owned(),
+        names => format!("name the file that contains one: {}", or_list(names)),
     };
-    format!("setwright: nothing was made: {} has no programme; {there}", file.display())
+    format!("setwright: nothing was made, because {} has no programme; {there}", file.display())
 }

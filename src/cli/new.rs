@@ -7,8 +7,8 @@ use super::{Failure, report};
 
 /// Make a small project to start from
 ///
-/// Makes a folder with a gym, two athletes and a programme that compiles at once. Nothing that is
-/// there already is changed.
+/// Makes a folder with a gym, two athletes and a programme that is ready to print. Never changes
+/// existing files.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: setwright new my-block")]
 pub struct Args {
@@ -29,7 +29,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     for (name, _) in FILES {
         let path = folder.join(name);
         if path.exists() {
-            return Err(Failure::File(format!("{} is there already", path.display())));
+            return Err(Failure::File(format!("{} already exists", path.display())));
         }
     }
     for (name, text) in FILES {

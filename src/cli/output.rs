@@ -1,4 +1,4 @@
-//! Where output goes: standard output, or a file that is whole or not there.
+//! Writes output to standard output or to a file. A file is written completely or not at all.
 
 use std::fs::TryLockError;
 use std::io::{ErrorKind, IsTerminal, Seek, Write};
@@ -109,8 +109,8 @@ impl Write for OutputFile {
     }
 }
 
-/// Refuses a file whose suffix is that of another kind than what is written: no program would open
-/// it. `kinds` are the suffixes of all that the command writes, each with the options for it.
+/// Rejects a file whose suffix does not match the output, because no program could open it. `kinds` are
+/// the suffixes of everything that the command writes, each with its options.
 pub fn fits(path: Option<&Path>, suffix: &str, kinds: &[(&str, &str)]) -> Result<(), Failure> {
     let path = path.filter(|path| *path != Path::new("-") && !is_special(path) && !path.is_dir());
     let Some(given) = path.and_then(suffix_of) else { return Ok(()) };
@@ -121,14 +121,14 @@ pub fn fits(path: Option<&Path>, suffix: &str, kinds: &[(&str, &str)]) -> Result
     }
     if let Some((_, options)) = kinds.iter().find(|(kind, _)| *kind == given) {
         return Err(Failure::Usage(format!(
-            "-o names a .{given} file, but what is written is .{suffix}: add {options}, or end the \
+            "-o names a .{given} file, but the output is .{suffix}: add {options}, or end the \
              name in .{suffix}"
         )));
     }
     let kinds: Vec<String> = kinds.iter().map(|(kind, _)| format!(".{kind}")).collect();
     let kinds: Vec<&str> = kinds.iter().map(String::as_str).collect();
     Err(Failure::Usage(format!(
-        "-o names a .{given} file; this command writes {}: end the name in .{suffix}",
+        "-o names a .{given} file, but this command writes {}: end the name in .{suffix}",
         or_list(&kinds)
     )))
 }
@@ -166,7 +166,7 @@ fn place(path: &Path) -> Result<PathBuf, Failure> {
     }
     let is_source = place.extension().is_some_and(|end| end.eq_ignore_ascii_case("sets"));
     if is_source && place.exists() {
-        return no("this is a file of the notation, which would be lost: name another");
+        return no("this would overwrite one of your .sets files: choose another name");
     }
     Ok(place)
 }

@@ -1,4 +1,4 @@
-//! Text that is written as its parts come, and takes its place when all have come.
+//! Writes text in parts. The output appears only when all parts are complete.
 
 use std::io::{IsTerminal, Write};
 use std::path::Path;

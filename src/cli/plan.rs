@@ -15,15 +15,16 @@ use super::{Failure, output, report};
 
 /// Write the whole plan for other programs
 ///
-/// The whole plan for other programs: as JSON, every set with its load and how it came about; as
-/// CSV, one row a set; as a calendar, one event a session that has a date. Fields and columns are
-/// named in the units they carry.
+/// Writes the whole plan: as JSON with every set, its load and how it was worked out; as CSV with one
+/// row for each set; or as a calendar with one event for each dated session. The names of fields
+/// and columns contain their units.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright plan examples/first-steps/programme.sets --format json
   setwright plan examples/rowing-club/winter.sets --format csv -o sets.csv
-  setwright plan examples/rowing-club/winter.sets --format ics --per-athlete -o calendars
+  setwright plan examples/rowing-club/winter.sets --format ics \\
+      --per-athlete -o calendars
   setwright plan --schema")]
 pub struct Args {
     #[command(flatten)]
@@ -36,16 +37,16 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = Format::Json)]
     format: Format,
 
-    /// Where to write, or the folder for --per-athlete
-    /// [default: standard output, or this folder]
+    /// Where to write; with --per-athlete, a folder
+    /// [default: standard output, or the current folder]
     #[arg(short, long, value_name = "FILE", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
-    /// A file for each athlete
+    /// One file for each athlete
     #[arg(long)]
     per_athlete: bool,
 
-    /// Print the JSON Schema of the JSON, and nothing else
+    /// Print only the JSON Schema of the JSON format
     #[arg(long, exclusive = true)]
     schema: bool,
 }
@@ -54,9 +55,9 @@ pub struct Args {
 enum Format {
     /// JSON; `setwright plan --schema` describes it
     Json,
-    /// Comma-separated values, one row a set
+    /// Comma-separated values, one row for each set
     Csv,
-    /// A calendar, one event a session
+    /// A calendar, one event for each session
     Ics,
 }
 
@@ -166,6 +167,8 @@ fn tell_undated(plan: &Plan) {
     let dated = plan.athletes.iter().flat_map(|a| &a.sessions).any(|s| s.date.is_some());
     if dated && !days.is_empty() {
         let wanted = export::weekday_wanted(&days);
-        report::say(&format!("setwright: days without a weekday are left out: {wanted}"));
+        report::say(&format!(
+            "setwright: days without a weekday are not in the calendar: {wanted}"
+        ));
     }
 }

@@ -1,5 +1,5 @@
-//! Sheets that are printed as their athletes come, and take their places when all have come and no
-//! error has.
+//! Prints sheets while athletes are evaluated. The files are put in place at the end, if there is no
+//! error.
 
 use std::path::{Path, PathBuf};
 
@@ -167,7 +167,7 @@ impl<'a> Printing<'a> {
             report::say(&said);
         }
         if sessions == 0 && left_out.count() > 0 {
-            let why = "nothing is left to print, and no file was written";
+            let why = "there is nothing left to print, so no file was written";
             return Err(Failure::NothingLeft(why.to_owned()));
         }
         match to {
@@ -228,7 +228,7 @@ impl AthleteFiles {
     }
 }
 
-/// What is said of what was written.
+/// The message about written sheets.
 fn told(wanted: &Wanted, what: &str, (people, sessions): (usize, usize), pages: usize) -> String {
     format!(
         "{what}: {} for {people} athlete{}, {pages} page{}",
@@ -260,15 +260,15 @@ impl PrintJob<'_> {
         (people, sessions.into_iter().sum())
     }
 
-    /// What is said of sessions that get no card; `None` where there are none.
+    /// The message about sessions without a card; `None` if there are none.
     fn left_out(&self, left_out: Past) -> Option<String> {
         let Past { skipped, past } = left_out;
-        let counts = [(skipped, "skipped"), (past, "in the past of a log")];
+        let counts = [(skipped, "skipped"), (past, "already past according to the log")];
         let counts = counts.iter().filter(|(count, _)| *count > 0);
         let counts: Vec<String> = counts.map(|(count, what)| format!("{count} {what}")).collect();
         let what =
             if self.which.has_cards() { "cards left out" } else { "left out of rack sheets" };
-        let chosen = if self.weeks { ", of the weeks you chose" } else { "" };
+        let chosen = if self.weeks { ", in the weeks you chose" } else { "" };
         (!counts.is_empty())
             .then(|| format!("{what}: {}{chosen}; --all prints them", counts.join(", ")))
     }
@@ -311,7 +311,7 @@ impl PrintJob<'_> {
         };
         if path == Path::new("-") && all != 1 {
             return Err(Failure::Usage(format!(
-                "there are {all} pages, each a file of its own: name a file or a folder"
+                "there are {all} pages, one file for each: name a file or a folder"
             )));
         }
         let numbered = pages.into_iter().zip(1..);

@@ -1,5 +1,5 @@
-//! How far long work is: a bar on standard error, where that is a terminal that can take back what
-//! was written. It is gone before anything else is said, and is never part of any output.
+//! A progress bar on standard error, if that is a terminal that can erase it. It is erased before
+//! anything else is printed and is never part of the output.
 
 use std::io::{IsTerminal, Write};
 use std::time::{Duration, Instant};

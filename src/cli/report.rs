@@ -5,15 +5,15 @@ use std::io::Write;
 use crate::diagnostics::{Diagnostic, Severity, coloured, printable, render_text};
 use crate::source::Sources;
 
-/// How many findings are shown in full; the count of the rest follows.
+/// How many problems are shown in full; the rest is counted.
 const MOST_SHOWN: usize = 100;
 
-/// Says one line on standard error. Nobody can be told when that fails.
+/// Prints one line on standard error, and ignores failures.
 pub fn say(line: &str) {
     let _ = writeln!(anstream::stderr(), "{}", printable(line));
 }
 
-/// Shows findings on standard error, with colour where that is a terminal that wants it.
+/// Prints problems on standard error, with colour if the terminal supports it.
 pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
     let mut out = anstream::stderr();
     // Colour codes are taken out again by the stream where they are not wanted (no terminal,
@@ -21,7 +21,7 @@ pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
     let _ = out.write_all(coloured(&text(diagnostics, sources)).as_bytes());
 }
 
-/// Findings as text with colour codes, ending in a count when there are any.
+/// Problems as text with colour codes, followed by their count.
 pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     let mut text = String::new();
     for diagnostic in diagnostics.iter().take(MOST_SHOWN) {
@@ -34,7 +34,7 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
         // Of the most serious, the first: an error rather than the warning above it.
         let first = diagnostics.iter().min_by_key(|d| d.severity());
         let first = first.map_or("", |d| d.code.name());
-        text.push_str(&format!("{said}{more}; `setwright explain {first}` says more\n"));
+        text.push_str(&format!("{said}{more}; for details, run `setwright explain {first}`\n"));
     }
     text
 }

@@ -13,42 +13,46 @@ use super::{Failure, output};
 
 /// Compare what was done with the plan
 ///
-/// Plan against done, from the logs: what was done of what was planned, volume and hard sets,
-/// estimated maximums and their trend, misses, rules that acted, what changes next and why, and who
-/// needs a look first.
+/// Compares the logs with the plan: completed sessions, volume and hard sets, estimated maxes and
+/// their trend, misses, rules that acted, what changes next and why, and who to look at first.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright review examples/rowing-club/winter-so-far.sets
-  setwright review examples/rowing-club/winter-so-far.sets --athlete \"Wren Tallow\"
-  setwright review examples/rowing-club/winter-so-far.sets --format pdf -o review.pdf")]
+  setwright review examples/rowing-club/winter-so-far.sets \\
+      --athlete \"Wren Tallow\"
+  setwright review examples/rowing-club/winter-so-far.sets --format pdf \\
+      -o review.pdf")]
 pub struct Args {
     #[command(flatten)]
     file: File,
 
-    /// The programme, where the project has several
+    /// Which programme, if the project has several
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Only this athlete (may be given several times)
+    /// Only this athlete (can be repeated)
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
-    /// What to assume of a session that was passed over without a log
+    /// What to assume about past sessions without a log
     #[arg(long, value_enum, value_name = "WHAT")]
     assume: Option<PassedOver>,
 
-    /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the
-    /// programme or the latest logged session, whichever is later]
+    /// Today as year-month-day: later dates of maxes and
+    /// sessions are reported [default: the end of the
+    /// programme or the latest logged session, whichever
+    /// is later]
     #[arg(long, value_name = "DATE", verbatim_doc_comment)]
     as_of: Option<Date>,
 
-    /// Text of 80 columns, JSON, or a PDF with a page or more for each athlete
+    /// Text of 80 columns, JSON, or a PDF with at least one page for each athlete
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
 
-    /// Where to write [default: standard output; for a PDF, the file's name with -review.pdf, in
-    /// the current folder]
+    /// Where to write [default: standard output; for a PDF,
+    /// the name of the file with -review.pdf, in the current
+    /// folder]
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 }
@@ -57,7 +61,7 @@ pub struct Args {
 enum Format {
     /// Plain text
     Text,
-    /// JSON, fields named in the units they carry
+    /// JSON; the names of fields contain their units
     Json,
     /// A4 pages with plots
     Pdf,

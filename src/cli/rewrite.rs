@@ -1,5 +1,5 @@
-//! Changing a file that others may be changing: other runs of this program, which wait for each
-//! other, and editors, which do not.
+//! Changes a file that others may change at the same time: other runs of this program, which wait for
+//! each other, and editors, which do not.
 
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::ErrorKind;
@@ -39,9 +39,15 @@ pub fn rewrite(path: &Path, make: impl Fn(&str) -> Result<String, Failure>) -> R
                 return Ok(());
             }
         }
-        report::say(&format!("{} has changed meanwhile: read again", path.display()));
+        report::say(&format!(
+            "{} was changed in the meantime and has been read again",
+            path.display()
+        ));
     }
-    Err(Failure::File(format!("{}: it keeps changing; nothing was written", path.display())))
+    Err(Failure::File(format!(
+        "{}: the file keeps changing, so nothing was written",
+        path.display()
+    )))
 }
 
 /// The turn of one run to change a file: a lock on a hidden file beside it. The file itself cannot be

@@ -13,7 +13,7 @@ use super::Failure;
 /// Which sheets.
 #[derive(clap::Args, Debug)]
 pub struct Which {
-    /// The sheets, in order: one, or several with commas between
+    /// The sheets in order, with commas between them
     #[arg(
         long = "sheet",
         value_enum,
@@ -23,8 +23,8 @@ pub struct Which {
     )]
     sheets: Vec<SheetName>,
 
-    /// The exercise of a wall card (may be given several times)
-    /// [default: every exercise that the programme uses]
+    /// The exercise of a wall card (can be repeated)
+    /// [default: all exercises of the programme]
     #[arg(long, value_name = "NAME", verbatim_doc_comment)]
     exercise: Vec<String>,
 }
@@ -35,11 +35,11 @@ enum SheetName {
     Card,
     /// All weeks of an athlete side by side
     Block,
-    /// A session of the whole squad, lift by lift, for the rack
+    /// A session of the whole squad, exercise by exercise, for the rack
     Rack,
-    /// The block of an athlete on one page, as plots with their numbers
+    /// The whole programme of an athlete on one page, as plots with numbers
     Overview,
-    /// An exercise in type that is read from three metres
+    /// An exercise in type that is readable from three metres
     Wall,
 }
 
@@ -88,7 +88,7 @@ impl Which {
         let sheets = self.sheets();
         let wall = sheets.contains(&Sheet::Wall);
         if !wall && !self.exercise.is_empty() {
-            let why = "--exercise chooses wall cards: add --sheet wall".to_owned();
+            let why = "--exercise only works with wall cards: add --sheet wall".to_owned();
             return Err(Failure::Usage(why));
         }
         let posters = match (wall, self.exercise.as_slice()) {
@@ -149,6 +149,6 @@ fn unknown(name: &str, exercises: &Exercises) -> Failure {
     let known = exercises.iter().map(|exercise| exercise.name.as_str());
     Failure::Usage(match nearest(name, known) {
         Some(near) => format!("there is no exercise `{name}`: did you mean `{near}`?"),
-        None => format!("there is no exercise `{name}`: `setwright exercises` lists them"),
+        None => format!("there is no exercise `{name}`: `setwright exercises` lists all exercises"),
     })
 }

@@ -1,5 +1,5 @@
-//! Files that take their places when all of them are known to be wanted: until then they wait
-//! in memory or, where they are many, in a file without a name, which goes with the process.
+//! Files that are written together at the end. Until then they wait in memory or, if they are large,
+//! in an unnamed temporary file that disappears with the process.
 
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};

@@ -15,15 +15,18 @@ use super::{Failure, output};
 
 /// Show every session of every athlete as plain text
 ///
-/// Every session of every athlete as plain text of 80 columns: for a terminal, an e-mail, a diff.
-/// With --weekly what each week comes to: hard sets and volume load per muscle, sets per movement
-/// pattern, average intensity, top sets.
+/// Shows every session of every athlete as plain text of 80 columns, for a terminal, an e-mail or a
+/// diff. With --weekly, shows the totals of each week: hard sets and volume load per muscle, sets
+/// per movement pattern, average intensity and top sets.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
-  setwright summary examples/rowing-club/winter.sets --athlete \"Wren Tallow\" --weeks 1
-  setwright summary examples/rowing-club/winter.sets --weekly --athlete \"Wren Tallow\"
-  setwright summary examples/rowing-club/winter.sets --weekly --format csv -o weeks.csv")]
+  setwright summary examples/rowing-club/winter.sets --weeks 1 \\
+      --athlete \"Wren Tallow\"
+  setwright summary examples/rowing-club/winter.sets --weekly \\
+      --athlete \"Wren Tallow\"
+  setwright summary examples/rowing-club/winter.sets --weekly --format csv \\
+      -o weeks.csv")]
 pub struct Args {
     #[command(flatten)]
     file: File,
@@ -31,11 +34,11 @@ pub struct Args {
     #[command(flatten)]
     part: PlanArgs,
 
-    /// What each week comes to, weeks across, instead of its sessions
+    /// The totals of each week, with weeks as columns, instead of the sessions
     #[arg(long)]
     weekly: bool,
 
-    /// The form of the weekly table: text of 100 columns, JSON, or CSV with one row a measure
+    /// The format of the weekly table: text of 100 columns, JSON, or CSV with one row for each measure
     #[arg(long, value_enum, requires = "weekly", default_value_t = Format::Text)]
     format: Format,
 
@@ -48,9 +51,9 @@ pub struct Args {
 enum Format {
     /// Plain text
     Text,
-    /// JSON, fields named in the units they carry
+    /// JSON; the names of fields contain their units
     Json,
-    /// Comma-separated values, one row a measure
+    /// Comma-separated values, one row for each measure
     Csv,
 }
 

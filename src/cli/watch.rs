@@ -11,13 +11,14 @@ use super::{Failure, cards, report};
 
 /// Print again whenever a file of the project is saved
 ///
-/// Goes on until Ctrl-C. A programme with errors leaves what was printed last as it is.
+/// Runs until you press Ctrl-C. If the programme has errors, the last output is kept.
 #[derive(clap::Args, Debug)]
 #[group(skip)]
 #[command(after_help = "\
 Examples:
   setwright watch examples/rowing-club/winter.sets -o cards.pdf
-  setwright watch examples/rowing-club/winter.sets --sheet block --athlete \"Wren Tallow\" -o block.pdf")]
+  setwright watch examples/rowing-club/winter.sets --sheet block \\
+      --athlete \"Wren Tallow\" -o block.pdf")]
 pub struct Args {
     #[command(flatten)]
     cards: cards::Args,
@@ -39,7 +40,7 @@ enum WatchEvent {
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     if args.cards.uses_standard_streams() {
         let why =
-            "watch reads a file and writes one: name both, as in `watch plan.sets -o cards.pdf`";
+            "watch needs an input file and an output file, such as `watch plan.sets -o cards.pdf`";
         return Err(Failure::Usage(why.to_owned()));
     }
     args.cards.format()?;
@@ -47,7 +48,7 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     stop_on_signals(sender.clone())?;
     let mut watching = Watching::new(sender)?;
     watching.follow(&args.cards)?;
-    report::say("watching: saving a file prints again, Ctrl-C stops");
+    report::say("watching: save a file to print again, press Ctrl-C to stop");
     loop {
         if let Err(failure) = cards::run(&args.cards, epoch) {
             failure.tell();

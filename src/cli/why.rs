@@ -11,22 +11,23 @@ use super::{Failure, output};
 
 /// Show how a load came about
 ///
-/// How a load came about: the test, the estimate and its equation, the training max, the rules that
-/// acted and on which session, the phase, the percentage, what the gym can build; each step with
-/// its source line.
+/// Shows the steps of a load: the test, the estimate and its equation, the training max, the rules
+/// that acted and after which session, the phase, the percentage, and what the gym can load. Each
+/// step has its source line.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
-Example: setwright why examples/rowing-club/winter.sets --athlete \"Wren Tallow\" --week 4 \
---day Catch --order A")]
+Example:
+  setwright why examples/rowing-club/winter.sets --athlete \"Wren Tallow\" \\
+    --week 4 --day Catch --order A")]
 pub struct Args {
     #[command(flatten)]
     file: File,
 
-    /// The programme, where the project has several
+    /// Which programme, if the project has several
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Whose load; may be left out where there is one athlete
+    /// Which athlete; not needed if there is only one
     #[arg(long, value_name = "NAME")]
     athlete: Option<String>,
 
@@ -34,7 +35,7 @@ pub struct Args {
     #[arg(long, value_name = "N")]
     week: u32,
 
-    /// Which day; may be left out where there is one
+    /// Which day; not needed if there is only one
     #[arg(long, value_name = "NAME")]
     day: Option<String>,
 
@@ -42,7 +43,7 @@ pub struct Args {
     #[arg(long, value_name = "LETTER")]
     order: String,
 
-    /// What to assume of sessions that no log mentions
+    /// What to assume about sessions without a log
     #[arg(long, value_enum, value_name = "WHAT")]
     assume: Vec<super::input::Assume>,
 
@@ -69,7 +70,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     let Some(exercise) = exercise else {
         let known: Vec<&str> = orders.iter().map(String::as_str).collect();
         return Err(Failure::Usage(format!(
-            "{} has no exercise `{}`: there is {}",
+            "{} has no exercise `{}`: its exercises are {}",
             session.day,
             args.order,
             or_list(&known)
@@ -85,14 +86,14 @@ fn one_session(plan: &Plan) -> Result<(&AthletePlan, &Session), Failure> {
     let [athlete] = plan.athletes.as_slice() else {
         return Err(Failure::Usage(match names.as_slice() {
             [] => "there is no athlete".to_owned(),
-            names => format!("whose load? choose with --athlete: {}", or_list(names)),
+            names => format!("choose an athlete with --athlete: {}", or_list(names)),
         }));
     };
     let days: Vec<&str> = athlete.sessions.iter().map(|session| session.day.as_str()).collect();
     let [session] = athlete.sessions.as_slice() else {
         return Err(Failure::Usage(match days.as_slice() {
             [] => "there is no session in that week".to_owned(),
-            days => format!("which day? choose with --day: {}", or_list(days)),
+            days => format!("choose a day with --day: {}", or_list(days)),
         }));
     };
     Ok((athlete, session))

@@ -1,14 +1,14 @@
-//! Every kind of finding: a stable name, how serious it is, and its page.
+//! All diagnostic codes: a stable name, a severity and a page each.
 
 use serde::Serialize;
 
-/// How serious a finding is.
+/// How serious a problem is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// Nothing can be printed until it is fixed.
     Error,
-    /// Cards come out; look at it first.
+    /// Cards can be printed, but look at it first.
     Warning,
     /// Advice on the programme: worth a second look.
     Caution,
@@ -17,7 +17,7 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// The word that findings are printed with.
+    /// The word that is printed before the message.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -36,14 +36,14 @@ macro_rules! codes {
             $($level:ident { $($(#[$advice_doc:meta])* $advice:ident = $advice_name:literal,)* })*
         }
     ) => {
-        /// A kind of finding. Its name is stable, and equal to the name of its page in `src/codes/`.
+        /// A diagnostic code. Its name is stable and equal to the name of its page in `src/codes/`.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum Code { $($($(#[$doc])* $variant,)*)* $($($(#[$advice_doc])* $advice,)*)* }
 
         impl Code {
-            /// All kinds, in the order of the table.
+            /// All codes, in the order of the table.
             pub const ALL: &'static [Code] = &[$($(Code::$variant,)*)* $($(Code::$advice,)*)*];
-            /// Those that are advice on a programme, which may be allowed; the rest is about its text.
+            /// The codes that are advice on a programme and can be allowed. The others are about its text.
             pub const ADVICE: &'static [Code] = &[$($(Code::$advice,)*)*];
 
             /// The stable name.
@@ -55,7 +55,7 @@ macro_rules! codes {
                 }
             }
 
-            /// How serious it is, where nothing says otherwise.
+            /// How serious it is by default.
             #[must_use]
             pub const fn severity(self) -> Severity {
                 match self {
@@ -117,24 +117,24 @@ codes! {
         RepeatedKey = "repeated-key",
         /// An order letter missing or in lower case.
         MissingOrderLetter = "missing-order-letter",
-        /// A sign that cannot be printed.
+        /// A character that cannot be printed.
         ControlCharacter = "control-character",
         /// Quotes around a value.
         QuotedText = "quoted-text",
         // Values
-        /// A value that does not read.
+        /// A value that cannot be read.
         BadValue = "bad-value",
-        /// A prescription that does not read.
+        /// A prescription that cannot be read.
         BadPrescription = "bad-prescription",
-        /// A rule that does not read.
+        /// A rule that cannot be read.
         BadRule = "bad-rule",
-        /// A result that does not read.
+        /// A result that cannot be read.
         BadResult = "bad-result",
         /// A decimal comma.
         DecimalComma = "decimal-comma",
         /// A number without its unit.
         MissingUnit = "missing-unit",
-        /// A number outside what makes sense.
+        /// A number outside its limits.
         NumberOutOfRange = "number-out-of-range",
         /// A date that is not in the calendar.
         BadDate = "bad-date",
@@ -214,7 +214,7 @@ codes! {
         LoadRunsOut = "load-runs-out",
         /// An exercise that the athlete's gym has nothing for.
         MissingEquipment = "missing-equipment",
-        /// An exercise that the athlete is to avoid.
+        /// An exercise that the athlete must avoid.
         AvoidedExercise = "avoided-exercise",
         /// A gym with more possible loads than the bound.
         TooManyLoads = "too-many-loads",
@@ -240,15 +240,15 @@ codes! {
         LogUnlikely = "log-unlikely",
         /// More sets logged than planned.
         LogExtraSets = "log-extra-sets",
-        /// A rule that an earlier one leaves nothing to, or whose condition is never true.
+        /// A rule that never acts, because of an earlier one or because its condition is never true.
         RuleNeverActs = "rule-never-acts",
         /// A rule whose action changes nothing.
         RuleWithoutEffect = "rule-without-effect",
         /// A set group without a load, where one seems to be meant.
         LoadLeftOpen = "load-left-open",
-        /// A value that is hardly meant: a rest of 90 minutes, a plate of 125 kg.
+        /// An unlikely value: a rest of 90 minutes, a plate of 125 kg.
         UnlikelyValue = "unlikely-value",
-        /// A max, or its date, that is hardly meant.
+        /// An unlikely max, or an unlikely date of a max.
         UnlikelyMax = "unlikely-max",
         /// A max estimated from more repetitions than the equations hold for.
         EstimateRange = "estimate-range",
@@ -258,7 +258,7 @@ codes! {
         PathLeavesEquipment = "path-leaves-equipment",
         /// The best path leads past the tested maximum.
         PathPastMax = "path-past-max",
-        /// A sign that the font cannot print.
+        /// A character that the font cannot print.
         MissingGlyph = "missing-glyph",
     }
     Note {
@@ -317,7 +317,7 @@ codes! {
         // Week
         /// Two days on one weekday.
         SameWeekday = "same-weekday",
-        /// Nothing on one side at a time.
+        /// No unilateral exercise for the legs.
         UnilateralLegs = "unilateral-legs",
         /// Pushing against pulling.
         PushPullBalance = "push-pull-balance",
@@ -332,7 +332,7 @@ codes! {
         // Block
         /// Many more sets than before.
         VolumeJump = "volume-jump",
-        /// No lighter week.
+        /// No deload.
         NoDeload = "no-deload",
         /// A test that is not led up to.
         UntriedIntensity = "untried-intensity",

@@ -1,15 +1,15 @@
-//! "Did you mean": the nearest of the names there are.
+//! "Did you mean": finds the most similar known name.
 
-/// Shorter words have too many neighbours for a guess to be worth reading.
+/// The shortest word to guess for. Shorter words are similar to too many others.
 const SHORTEST: usize = 2;
-/// Below this similarity a guess misleads.
+/// The least similarity at which a guess is useful.
 const LEAST: f64 = 0.72;
-/// What a name gains that holds what was written, or is held by it.
+/// The bonus for a name that contains the written word, or is part of it.
 const SUBSTRING_BONUS: f64 = 0.15;
-/// The most names that are listed when none is near.
+/// The most names that are listed if none is similar.
 const MOST_LISTED: usize = 30;
 
-/// The nearest of the known names, if one is near enough. Equal candidates: the first in
+/// The most similar known name, if one is similar enough. Of equal candidates, the first in
 /// alphabetical order.
 #[must_use]
 pub fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
@@ -35,7 +35,7 @@ pub fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Optio
     best.map(|(_, name)| name)
 }
 
-/// How near two words in small letters are: 1 for the same, and a bonus for one within the other.
+/// The similarity of two words in lower case: 1 for equal words, and a bonus if one contains the other.
 fn score(wanted: &str, candidate: &str) -> f64 {
     let score = strsim::jaro_winkler(wanted, candidate)
         .max(strsim::normalized_damerau_levenshtein(wanted, candidate));
@@ -100,13 +100,13 @@ pub fn or_list(names: &[&str]) -> String {
     }
 }
 
-/// That there is nothing of a name, with the nearest name there is, else a list of them.
+/// The message for an unknown name, with the most similar name or a list of known names.
 #[must_use]
 pub fn no_such(kind: &str, name: &str, known: &[&str]) -> String {
     match nearest(name, known.iter().copied()) {
         Some(near) => format!("there is no {kind} `{name}`: did you mean `{near}`?"),
         None if known.is_empty() => format!("there is no {kind} `{name}`"),
-        None => format!("there is no {kind} `{name}`: there is {}", or_list(known)),
+        None => format!("there is no {kind} `{name}`: choose {}", or_list(known)),
     }
 }
 

@@ -1,5 +1,5 @@
-//! What somebody else wrote, made safe for a terminal: names, paths and lines come out of files that
-//! a coach was sent, and a terminal acts on control characters.
+//! Makes untrusted text safe for a terminal. Names, paths and lines come from files that others wrote,
+//! and a terminal acts on control characters.
 
 use std::borrow::Cow;
 

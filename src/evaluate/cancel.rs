@@ -1,20 +1,19 @@
-//! Ending an evaluation that nobody waits for any more.
+//! Cancels an evaluation whose result is no longer needed.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// A wish that an evaluation end early. It can be handed to other threads, and once it is said it
-/// holds.
+/// A token that cancels an evaluation. It can be shared between threads and cannot be reset.
 #[derive(Clone, Debug, Default)]
 pub struct CancelToken(Arc<AtomicBool>);
 
 impl CancelToken {
-    /// Lets the evaluation end without a result.
+    /// Cancels the evaluation: it ends without a result.
     pub fn ask(&self) {
         self.0.store(true, Ordering::Relaxed);
     }
 
-    /// Whether it shall end.
+    /// Whether the evaluation is cancelled.
     #[must_use]
     pub fn is_asked(&self) -> bool {
         self.0.load(Ordering::Relaxed)

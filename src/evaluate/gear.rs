@@ -1,4 +1,4 @@
-//! What each gym can load an exercise with, worked out once a gym.
+//! What each gym can load an exercise with, computed once for each gym.
 
 use std::sync::OnceLock;
 
@@ -57,7 +57,7 @@ pub fn equipment(means: &LoadingMethod, exercise: &Exercise) -> Option<plan::Equ
 /// source.
 const BAND_STEP: Mass = Mass::from_units(5 * Mass::from_kg(1).units() / 2);
 
-/// A load as built: what it is, and the smallest step of what it was chosen from.
+/// A load made from the gym's equipment, and the smallest step between the possible loads.
 pub struct LoadChoice {
     pub built: Built,
     pub step: Mass,

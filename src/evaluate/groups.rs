@@ -1,4 +1,4 @@
-//! How the exercises of a letter are done together, in a week.
+//! How the exercises that share a letter are done together in a week.
 
 use crate::plan::{Group, GroupKind, PlannedExercise};
 use crate::quantity::{Duration, Exact};
@@ -31,7 +31,7 @@ fn one(group: &DayGroup, phase: Option<&Phase>, exercises: &[PlannedExercise]) -
             _ => GroupKind::GiantSet,
         },
     };
-    // Where the group line says nothing, the rest after the last member serves the group.
+    // Without a rest in the group line, the rest of the last member applies to the group.
     let last = members.last().and_then(|e| e.sets.last()).and_then(|set| set.rest);
     let rest = group.rest.or(if members.len() > 1 { last } else { None });
     Some(Group { letter: group.letter, how, rest })

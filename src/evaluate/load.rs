@@ -1,4 +1,4 @@
-//! The exact load a group asks for.
+//! The exact target load of a set group.
 
 use std::sync::Arc;
 
@@ -16,7 +16,7 @@ use super::state::{LineState, LoadEvent};
 /// Less assistance than this is not worth setting up: half kilograms; common practice, no source.
 const LEAST_ASSISTANCE: i64 = 5;
 
-/// What a group asks for.
+/// The target load of a set group.
 #[derive(Clone, Debug)]
 pub struct LoadTarget {
     /// Where the number comes from; its value is the load of the implement (added load for a
@@ -28,7 +28,7 @@ pub struct LoadTarget {
     pub before_phase: Exact,
 }
 
-/// What a load is worked out for.
+/// The input for computing a load.
 pub struct LoadRequest<'g> {
     pub group: &'g Group,
     /// The exercise that is done, after any replacement.
@@ -54,7 +54,7 @@ impl LoadRequest<'_> {
 }
 
 impl AthleteEvaluator<'_, '_> {
-    /// The target of a group; `None` when the load is left to the day.
+    /// The target of a group; `None` if the load is chosen on the day.
     pub(super) fn target(&mut self, asked: &LoadRequest<'_>) -> Option<LoadTarget> {
         let group = asked.group;
         let here = || Some(self.programme.sources.locate(group.load_span));

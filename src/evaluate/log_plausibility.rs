@@ -1,4 +1,4 @@
-//! What in a log looks like a typo: it counts as written, and is pointed at.
+//! Warnings about values in a log that look like typos. They count as written.
 
 use jiff::civil::Date;
 
@@ -23,10 +23,10 @@ const PART_OF_BODY: i64 = 5;
 
 fn doubt(span: Span, message: String) -> Diagnostic {
     Diagnostic::new(Code::LogUnlikely, span, message)
-        .help("it counts as written: if it is a typo, fix it")
+        .help("it is used as written: fix it if it is a typo")
 }
 
-/// Doubts about a line: its loads, its repetitions, its sides.
+/// Checks a line: its loads, its repetitions and its sides.
 pub fn line(
     exercise: &PlannedExercise,
     line: &LoggedLine,
@@ -49,7 +49,7 @@ pub fn line(
         let asked = plan.load.as_ref().map_or(Mass::ZERO, |built| built.mass);
         found.push(doubt(
             line.span,
-            format!("{} is logged where {} was planned", load.show(unit), asked.show(unit)),
+            format!("{} is logged, but {} was planned", load.show(unit), asked.show(unit)),
         ));
     }
     let many = pairs().find_map(|(done, plan)| {
@@ -59,20 +59,20 @@ pub fn line(
         (reps > MANY_REPS && reps > TIMES_REPS * asked).then_some((reps, asked))
     });
     if let Some((reps, asked)) = many {
-        let message = format!("{reps} repetitions are logged where {asked} were asked for");
+        let message = format!("{reps} repetitions are logged, but {asked} were planned");
         found.push(doubt(line.span, message));
     }
     if !exercise.each_side && sets.iter().any(|set| set.sides.is_some()) {
-        let message = format!("{} is not one-sided: of `8/7`, the 7 counts", exercise.name);
+        let message = format!("{} is not unilateral: of `8/7`, only the 7 counts", exercise.name);
         found.push(
             Diagnostic::new(Code::LogUnlikely, line.span, message)
-                .help("separate sets by commas: `8, 7`"),
+                .help("write a comma between sets: `8, 7`"),
         );
     }
     found
 }
 
-/// A doubt about the date of a session that the plan has on another.
+/// Checks the date of a session against the planned date.
 pub fn date(planned: Date, logged: Date, span: Span) -> Option<Diagnostic> {
     let days = planned.until(logged).ok()?.get_days();
     if (-DAYS_EARLY..=DAYS_LATE).contains(&days) {
@@ -85,18 +85,21 @@ pub fn date(planned: Date, logged: Date, span: Span) -> Option<Diagnostic> {
     );
     Some(
         Diagnostic::new(Code::LogUnlikely, span, message)
-            .help("check the year, the month, and which week it was"),
+            .help("check the year, the month and the week"),
     )
 }
 
-/// A doubt about a body mass.
+/// Checks a logged body mass against the known one.
 pub fn body_mass(known: Option<Mass>, logged: Mass, span: Span, unit: Unit) -> Option<Diagnostic> {
     let known = known?;
     let apart = (logged.units() - known.units()).abs();
     if known.units() <= 0 || apart * PART_OF_BODY <= known.units() {
         return None;
     }
-    let message =
-        format!("a body mass of {} is logged after {}", logged.show(unit), known.show(unit));
+    let message = format!(
+        "a body mass of {} is logged, but the one before it was {}",
+        logged.show(unit),
+        known.show(unit)
+    );
     Some(doubt(span, message))
 }

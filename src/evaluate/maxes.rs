@@ -51,7 +51,7 @@ pub struct MaxEvent {
     pub line: Location,
 }
 
-/// A maximum that has been worked out.
+/// A computed maximum.
 #[derive(Clone, Debug)]
 struct Known {
     max: Result<Traced, NoMax>,
@@ -59,8 +59,8 @@ struct Known {
     on_body_mass: bool,
 }
 
-/// The maximums of one athlete, each worked out once until something changes: also those that others
-/// are shares of, so that a chain of shares costs one step a share, whoever asks for how many of them.
+/// The maximums of one athlete, each computed once until something changes. This includes those that
+/// others are shares of, so a chain of shares costs one step for each share.
 pub struct Maxes<'a> {
     programme: &'a Programme,
     trainee: &'a ResolvedAthlete,

@@ -1,8 +1,8 @@
-//! From a checked programme to a [`Plan`]: athlete by athlete, week by week.
+//! Evaluates a checked programme into a [`Plan`]: athlete by athlete, week by week.
 //!
-//! The order of things: the line of the week, the phase, then rounding. Targets are exact
-//! fractions until a load is made from real plates, bells or pins; every step is recorded as it
-//! is taken.
+//! A load is computed in this order: the line of the week, the phase, then rounding. Targets are exact
+//! fractions until a load is made from real plates, dumbbells, kettlebells or pins. Every step is
+//! recorded.
 
 mod assumed;
 mod cancel;
@@ -72,10 +72,10 @@ fn exercise_names(programme: &Programme) -> ExerciseNames {
         .collect()
 }
 
-/// What to make of a session that is not logged though a later one is.
+/// How to treat a session that has no log although a later session has one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum MissingLogPolicy {
-    /// It neither progresses nor counts as missed: somebody has to ask.
+    /// It neither progresses nor counts as missed.
     #[default]
     Ask,
     /// It was done as prescribed.
@@ -84,7 +84,7 @@ pub enum MissingLogPolicy {
     Missed,
 }
 
-/// How sessions that are still to come are projected.
+/// How future sessions are projected.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Path {
     /// As prescribed.
@@ -92,21 +92,21 @@ pub enum Path {
     Planned,
     /// Every set reaches the top.
     Best,
-    /// Every rule that can goes against the athlete.
+    /// Every rule goes against the athlete where possible.
     Worst,
 }
 
-/// What is assumed of what no log says.
+/// Assumptions about sessions without a log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub struct Assumptions {
-    /// Of sessions that were passed over.
+    /// For skipped-over sessions in the past.
     pub missing: MissingLogPolicy,
-    /// Of sessions to come.
+    /// For future sessions.
     pub path: Path,
 }
 
-/// Works a programme out for the athletes that `wanted` picks by name: what is logged decides what
-/// comes next, what is not is projected.
+/// Evaluates a programme for the athletes that `wanted` selects by name. Logged sessions decide what
+/// comes next; sessions without a log are projected.
 #[must_use]
 pub fn evaluate(
     programme: &Programme,
@@ -117,26 +117,26 @@ pub fn evaluate(
     Evaluation::new(programme, history, assumptions, wanted).whole()
 }
 
-/// How many planned sets are worked out at a step, where athletes have fewer: tens of megabytes.
+/// How many planned sets are evaluated in one batch, if athletes have fewer: tens of megabytes.
 const SETS_AT_ONCE: usize = 40_000;
 
-/// How many athletes are worked out at a step: some for each core, so that none waits long for the
-/// others, and no more than that, for each takes megabytes; fewer of long programmes. It makes no
-/// difference to what is found.
+/// How many athletes are evaluated in one batch: some for each core, so that no core waits long, but
+/// not more, because each takes megabytes. Long programmes use smaller batches. The results do not
+/// depend on it.
 fn at_once(sets_each: usize) -> usize {
     let most = SETS_AT_ONCE / sets_each.max(1);
     (2 * rayon::current_num_threads()).clamp(4, 16).min(most).max(1)
 }
 
-/// About how many sets an athlete has: without warm-ups, and without what is done instead.
+/// The approximate number of sets of an athlete, without warm-ups and replacements.
 fn sets_each(programme: &Programme) -> usize {
     let lines = programme.days.iter().flat_map(|day| &day.lines);
     let groups = lines.flat_map(|line| &line.common.weeks).flat_map(|week| &week.groups);
     groups.map(|group| group.sets.map_or(1, |sets| sets as usize)).sum()
 }
 
-/// A programme that is being worked out, some athletes at a time: who reads them one after the
-/// other never holds a whole squad's plan.
+/// An evaluation that returns some athletes at a time, so that the plan of a whole squad is never in
+/// memory.
 pub struct Evaluation<'a> {
     programme: &'a Programme,
     history: &'a History,
@@ -157,7 +157,7 @@ pub struct Evaluation<'a> {
 }
 
 impl<'a> Evaluation<'a> {
-    /// Begins with the first of the athletes that `wanted` picks by name.
+    /// Starts with the first of the athletes that `wanted` selects by name.
     #[must_use]
     pub fn new(
         programme: &'a Programme,
@@ -182,14 +182,14 @@ impl<'a> Evaluation<'a> {
         }
     }
 
-    /// The same, unless it is asked to stop before the end: what was cut short is nobody's plan.
+    /// With a token that cancels it. A cancelled evaluation returns no plan.
     #[must_use]
     pub fn stopping(self, stop: &CancelToken) -> Self {
         Self { stop: stop.clone(), ..self }
     }
 
-    /// The same, for another number of sets of all athletes than [`bounds::PLANNED_SETS`]: who lets go
-    /// of athletes can take more of them.
+    /// With another limit for the sets of all athletes than [`bounds::PLANNED_SETS`]: a caller that does
+    /// not keep the athletes can use a higher one.
     #[must_use]
     pub fn at_most(self, most: usize) -> Self {
         Self { most, ..self }
@@ -209,7 +209,7 @@ impl<'a> Evaluation<'a> {
         (plan, self.finish())
     }
 
-    /// How many athletes there are, and how many of them have been worked out.
+    /// How many athletes are finished, and how many there are.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
         let wanted = |trainee: &&ResolvedAthlete| (self.wanted)(&trainee.athlete.name);
@@ -217,13 +217,13 @@ impl<'a> Evaluation<'a> {
         (all.clone().filter(wanted).count(), all.take(self.next).filter(wanted).count())
     }
 
-    /// Whether the plans of two steps are too much to be held side by side.
+    /// Whether two batches are too large to be in memory at the same time.
     #[must_use]
     pub fn is_long(&self) -> bool {
         self.sets_each > SETS_AT_ONCE / 2
     }
 
-    /// Whether anything wrong was found so far.
+    /// Whether any problem was found so far.
     #[must_use]
     pub fn has_errors(&self) -> bool {
         !self.faults.is_empty() || crate::diagnostics::has_errors(&self.problems)
@@ -320,9 +320,9 @@ fn too_large(programme: &Programme, most: usize, whose: &str) -> Diagnostic {
     Diagnostic::new(
         Code::PlanTooLarge,
         programme.span,
-        format!("this programme plans more than {most} sets{whose}"),
+        format!("this programme has more than {most} planned sets{whose}"),
     )
-    .help("make it shorter, or split the squad over several programmes")
+    .help("make it shorter, or split the squad into several programmes")
 }
 
 /// What is the same for all athletes.
@@ -401,7 +401,7 @@ struct Reported {
     too_many: bool,
 }
 
-/// One athlete's way through the programme.
+/// Evaluates the sessions of one athlete, in order.
 struct AthleteEvaluator<'a, 'p> {
     programme: &'a Programme,
     index: usize,
@@ -513,12 +513,12 @@ impl<'a, 'p> AthleteEvaluator<'a, 'p> {
                         Code::LimitPassed,
                         limit.span,
                         format!(
-                            "the limit `{}` of {} ends on {until}; the programme runs to {last}",
+                            "the limit `{}` of {} ends on {until}, but the programme runs until {last}",
                             limit.name.value, self.trainee.athlete.name
                         ),
                     )
                     .help(
-                        "later cards no longer print it: ask whoever set it whether it has \
+                        "later cards do not print it: ask the person who set it whether it has \
                          really ended",
                     ),
                 );

@@ -1,4 +1,4 @@
-//! An `avoid` that bars one exercise and leaves its near relatives.
+//! Notes on `avoid` lines that cover one exercise but not similar ones.
 
 use crate::catalogue::Exercise;
 use crate::diagnostics::{Code, Diagnostic};
@@ -43,10 +43,10 @@ fn note(
         relatives.partition(|(index, _)| in_programme(ExerciseId(*index)));
     let named = elsewhere.into_iter().filter(|(_, other)| bears_name(exercise, other));
     let nearest = here.into_iter().chain(named).map(|(_, other)| other.name.as_str()).next()?;
-    let message = format!("this bars {} alone: {nearest} stays open", exercise.name);
+    let message = format!("this only avoids {}: {nearest} is still allowed", exercise.name);
     Some(
         Diagnostic::new(Code::AvoidedAlone, name.span, message)
-            .help(format!("to bar the movement, avoid its pattern: `{pattern}`")),
+            .help(format!("to avoid the whole movement, write its pattern: `{pattern}`")),
     )
 }
 

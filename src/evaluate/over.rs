@@ -1,4 +1,4 @@
-//! Loads that no card may show: more than the lift's own max, and nothing or less.
+//! Errors for loads that no card may show: above the lift's own max, or zero and less.
 
 use std::collections::BTreeMap;
 
@@ -197,23 +197,23 @@ fn finding(programme: &Programme, fault: Fault, cases: &[Case]) -> Option<Diagno
     let (who, name) = (listed(&who, NAMED), name(lift));
     let found = match fault.kind {
         Kind::OverMax => {
-            let message = format!("{name} is more than the athlete's own max: {who}");
+            let message = format!("{name} is above the athlete's own max: {who}");
             let found = Diagnostic::new(Code::OverMax, fault.line, message)
-                .label("a load is at most 100 % of the 1RM for several reps, 110 % for one");
+                .label("the limit is 100 % of the 1RM for several reps and 110 % for one");
             found
                 .help(
-                    "take weight off, or test the max again; if you mean it, write a line below \
+                    "reduce the load, or test the max again; if it is intended, write a line below \
                      the exercise:\n`over max: REASON`",
                 )
                 .suggest(
-                    "add a line that permits it, with your reason to be filled in".to_owned(),
+                    "add a line that permits it, for you to fill in the reason".to_owned(),
                     to_fill(programme, fault.line, "over max: …"),
                 )
         }
         Kind::RunsOut => {
-            let message = format!("no load is left of {name}: {who}");
+            let message = format!("{name} has no load left: {who}");
             Diagnostic::new(Code::LoadRunsOut, fault.line, message).help(format!(
-                "take a smaller step, or end it before week {first}: write the loads of the last \
+                "use a smaller step, or end it before week {first}: write the loads of the last \
                  weeks out"
             ))
         }
@@ -221,7 +221,7 @@ fn finding(programme: &Programme, fault: Fault, cases: &[Case]) -> Option<Diagno
     let found = found.and(worst.load, "the load");
     let by = cases.iter().find_map(|case| case.by);
     Some(match by {
-        Some(by) => found.and(by, "takes it away"),
+        Some(by) => found.and(by, "this takes it away"),
         None => found,
     })
 }

@@ -1,4 +1,4 @@
-//! Where the rules may lead: the best and the worst that can come of the sessions ahead.
+//! Warnings about where rules may lead: the best and the worst outcome of the future sessions.
 //!
 //! State belongs to the lines of one athlete, so each path costs one evaluation, however many
 //! rules there are.
@@ -20,7 +20,7 @@ use super::{Assumptions, AthleteEvaluator, CancelToken, Found, Path, ProgrammeCo
 /// The word for the path on which every set reaches the top.
 const BEST: &str = "best";
 
-/// A plan may lead past the tested maximum by this much, in percent, before it is worth a word:
+/// A plan may pass the tested maximum up to this percentage before a warning:
 /// common practice, no source.
 const PAST_MAX_PERCENT: i64 = 105;
 
@@ -203,10 +203,10 @@ impl PathComparison<'_> {
                 exercise,
                 Code::PathLeavesEquipment,
                 format!(
-                    "{fortune}, {what} comes to {wanted} in week {week}, which the gym cannot load: \
-                     the nearest is {made}"
+                    "{fortune}, {what} reaches {wanted} in week {week}, which the gym cannot load: \
+                     the nearest load is {made}"
                 ),
-                "take a smaller step in the rule, or add to what the gym has",
+                "use a smaller step in the rule, or add equipment to the gym",
             );
         }
         let past = |set: &&&PlannedSet| {
@@ -225,7 +225,7 @@ impl PathComparison<'_> {
                     "if {name} makes every rep, {what} passes {PAST_MAX_PERCENT} % of the tested max \
                      ({shown}) in week {week}"
                 ),
-                "take a smaller step in the rule, or plan a new test",
+                "use a smaller step in the rule, or plan a new test",
             );
         }
     }

@@ -1,4 +1,4 @@
-//! After a session: what was done, what the rules make of it, what is remembered.
+//! Updates the state after a session: what was done, which rules act, and what is remembered.
 
 use jiff::civil::Date;
 
@@ -13,7 +13,7 @@ use super::session_facts::{self, SessionFacts};
 use super::{AthleteEvaluator, LineId, MissingLogPolicy, Path};
 use crate::catalogue::LoadingMethod;
 
-/// An exercise of a session with what its numbers came from.
+/// An exercise of a session with the inputs of its numbers.
 pub struct EvaluatedExercise<'a> {
     pub planned: PlannedExercise,
     pub line: &'a Line,
@@ -26,7 +26,7 @@ pub struct EvaluatedExercise<'a> {
     pub rules_act: bool,
 }
 
-/// The session that was just worked out.
+/// The session that was just evaluated.
 pub struct SessionContext<'a> {
     /// The week of the calendar.
     pub week: u32,
@@ -56,7 +56,7 @@ impl AthleteEvaluator<'_, '_> {
         (if passed { SessionStatus::Missing } else { SessionStatus::Projected }, None)
     }
 
-    /// Lets the rules act on a session, and writes into the plan what was done.
+    /// Applies the rules to a session and writes what was done into the plan.
     pub(super) fn follow(
         &mut self,
         sitting: &SessionContext<'_>,

@@ -1,4 +1,4 @@
-//! Members of a superset that state different rests, of which the card prints one as the group's.
+//! Warnings about members of a superset with different rests: the card prints only one for the group.
 
 use std::collections::BTreeMap;
 
@@ -62,13 +62,13 @@ fn one(day: &Day, group: &DayGroup, trainee: usize, week: usize) -> Option<Diagn
     let said: Vec<String> =
         stated.iter().map(|(order, rest, _)| format!("{order} {rest}")).collect();
     let message = format!(
-        "the members of {letter} state different rests ({}); the card prints `rest {printed} after \
+        "the exercises of {letter} have different rests ({}); the card prints `rest {printed} after \
          {after}`, {whose}",
         said.join(", ")
     );
     let mut found = Diagnostic::new(Code::GroupRest, *place, message);
     for (order, rest, span) in stated.iter().filter(|(_, _, span)| span != place) {
-        found = found.and(*span, format!("{order} rests {rest}"));
+        found = found.and(*span, format!("{order} has rest {rest}"));
     }
     let mut choices: BTreeMap<Duration, Vec<Edit>> = BTreeMap::new();
     let own = stated.iter().map(|(_, rest, _)| *rest).chain([printed]);
@@ -84,7 +84,7 @@ fn one(day: &Day, group: &DayGroup, trainee: usize, week: usize) -> Option<Diagn
         found = found.suggest(format!("rest {rest} after {after}"), edits);
     }
     Some(found.help(format!(
-        "write one rest for the group: on its last member, or as `{letter}: rest {printed}`. For a rest \
-         between the\nmembers, write `{letter}: circuit 3 rounds, change 20 s, rest {printed}`"
+        "write one rest for the group: on its last exercise, or as `{letter}: rest {printed}`. For a rest \
+         between the\nexercises, write `{letter}: circuit 3 rounds, change 20 s, rest {printed}`"
     )))
 }

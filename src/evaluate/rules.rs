@@ -1,4 +1,4 @@
-//! Rules: which one acts after a session, and what it does to the next.
+//! Rules: which rule acts after a session, and how it changes the next session.
 
 use std::sync::Arc;
 
@@ -40,7 +40,7 @@ pub struct After<'a> {
 }
 
 impl AthleteEvaluator<'_, '_> {
-    /// Tries the rules in order; the first that holds acts.
+    /// Tries the rules in order; the first one whose condition is true acts.
     pub(super) fn act(
         &mut self,
         after: &After<'_>,
@@ -186,7 +186,7 @@ impl AthleteEvaluator<'_, '_> {
             Some(at) => {
                 let message = if beyond {
                     format!(
-                        "the last set has {reps} repetitions: the max of {lift} stays as it was"
+                        "the last set has {reps} repetitions, so the max of {lift} does not change"
                     )
                 } else {
                     format!("the max of {lift} is estimated from {reps} repetitions")
@@ -194,7 +194,7 @@ impl AthleteEvaluator<'_, '_> {
                 Diagnostic::new(Code::EstimateRange, at, message)
                     .and(rule.span, "by this rule")
                     .help(format!(
-                        "the equations hold up to {sure} repetitions, and above {most} no max is made \
+                        "the equations are reliable up to {sure} repetitions; above {most}, no max is estimated \
                          from a set"
                     ))
             }

@@ -275,11 +275,14 @@ impl AthleteEvaluator<'_, '_> {
             self.reported.gym = true;
             let name = &self.trainee.athlete.name;
             let help = if self.programme.gyms.is_empty() {
-                "describe it: `gym NAME`, with its `bar:` and `plates:`".to_owned()
+                "define it: `gym NAME`, with its `bar:` and `plates:`".to_owned()
             } else {
                 let known: Vec<&str> =
                     self.programme.gyms.iter().map(|gym| gym.name.as_str()).collect();
-                format!("add `gym: …` to {name}, with {}", crate::diagnostics::or_list(&known))
+                format!(
+                    "add a `gym:` line below {name}, with {}",
+                    crate::diagnostics::or_list(&known)
+                )
             };
             self.problems.push(
                 Diagnostic::new(
@@ -306,11 +309,11 @@ impl AthleteEvaluator<'_, '_> {
                 Code::PlainBodyMax,
                 place,
                 format!(
-                    "{name} lifts the body as well: this max does not say what was added to it"
+                    "{name} also lifts the body: this max does not say what was added to the body mass"
                 ),
             )
             .and(asked.group.load_span, "a percentage of it")
-            .help("write `bodyweight +30 kg`, with what was added"),
+            .help("write the added load: `bodyweight +30 kg`"),
         );
     }
 
@@ -361,17 +364,17 @@ impl AthleteEvaluator<'_, '_> {
                         found.and(place, format!("ends on {until}, before week {week}")).help(
                             format!(
                                 "the replacement of {lift_name}{why} ends on {until}, before week \
-                                 {week}: extend it,\nor ask whoever set it whether {lift_name} is \
+                                 {week}: extend it,\nor ask the person who set it whether {lift_name} is \
                                  cleared;\nif it is, {add}"
                             ),
                         )
                     }
-                    None => found
-                        .and(self.trainee.athlete.span, "to be added to this athlete")
-                        .help(add),
+                    None => {
+                        found.and(self.trainee.athlete.span, "add it to this athlete").help(add)
+                    }
                 };
                 self.problems.push(found.suggest(
-                    format!("add a max of {lift_name} to {name}, to be filled in"),
+                    format!("add a max of {lift_name} to {name}, for you to fill in"),
                     to_fill(
                         self.programme,
                         self.trainee.athlete.span,
@@ -392,7 +395,7 @@ impl AthleteEvaluator<'_, '_> {
                     .and(asked.line, "for this exercise")
                     .help(format!("add `body mass: 70 kg` to {name}, with the real number"))
                     .suggest(
-                        format!("add the body mass of {name}, to be filled in"),
+                        format!("add the body mass of {name}, for you to fill in"),
                         to_fill(self.programme, self.trainee.athlete.span, "body mass: … kg"),
                     ),
                 );

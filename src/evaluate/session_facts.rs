@@ -1,4 +1,4 @@
-//! What a session came to, line by line: the facts that rules ask for.
+//! The facts of a session, line by line, that rules ask for.
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::history::LoggedLine;
@@ -113,13 +113,13 @@ pub fn logged(
                 Code::LogExtraSets,
                 line.span,
                 format!(
-                    "{} sets are logged, {} were planned for {}",
+                    "{} sets are logged, but {} were planned for {}",
                     sets.len(),
                     planned.len(),
                     exercise.name
                 ),
             )
-            .help("sets beyond the plan are kept in the review and do not count for rules"),
+            .help("the review shows the extra sets, but rules do not count them"),
         );
     }
     let light = |(done, plan): &(&DoneSet, &&PlannedSet)| {
@@ -132,12 +132,12 @@ pub fn logged(
                 Code::LogLightSet,
                 line.span,
                 format!(
-                    "a set of {} is logged lighter than planned: it counts as missed",
+                    "a set of {} is logged with less load than planned, so it counts as missed",
                     exercise.name
                 ),
             )
             .help(
-                "a load serves all sets before it that name none: for different loads write \
+                "a load applies to all sets before it that have none; write different loads as \
                  `5 @ 65 kg, 6, 6 @ 57.5 kg`",
             ),
         );

@@ -19,7 +19,7 @@ use super::stand_in::Standing;
 use super::state::LineState;
 use crate::catalogue::LoadingMethod;
 
-/// A line at work: everything the sets of one session depend on.
+/// An exercise line in one session: everything that its sets depend on.
 pub struct Line<'a> {
     pub day: &'a Day,
     pub written: &'a crate::resolve::Line,
@@ -227,11 +227,11 @@ impl AthleteEvaluator<'_, '_> {
                 .and(line.written.span, "this exercise")
         };
         let found = if line.lift == line.written.exercise {
-            found(format!("{what} is not loaded on the body"))
+            found(format!("{what} is not a body-mass exercise"))
                 .help("write the load itself, such as `@ 40 kg` or `@ 70%`")
         } else {
             let name = &self.trainee.athlete.name;
-            found(format!("{name} does {what} instead, which is not loaded on the body")).help(
+            found(format!("{name} does {what} instead, which is not a body-mass exercise")).help(
                 format!(
                     "give {name} a load of their own below the line, such as `for {name}: @ RPE 8`"
                 ),
@@ -322,7 +322,7 @@ impl AthleteEvaluator<'_, '_> {
                     line.exercise.name, self.trainee.athlete.name
                 ),
             )
-            .help("add plates, bells or the bands' masses to the gym, or leave the load out"),
+            .help("add plates, dumbbells, kettlebells or the masses of bands to the gym, or leave the load out"),
         );
     }
 
@@ -335,9 +335,9 @@ impl AthleteEvaluator<'_, '_> {
             Diagnostic::new(
                 Code::TooManyLoads,
                 span,
-                format!("the plates of this gym make more than {limit} loads"),
+                format!("the plates of this gym make more than {limit} different loads"),
             )
-            .help("list fewer kinds of plates, or how many there are of each"),
+            .help("list fewer kinds of plates, or the number of plates of each kind"),
         );
     }
 

@@ -1,5 +1,5 @@
-//! What a replacement takes over from the line it stands in: a load is another lift's, unless both
-//! are done with the same and move the same way.
+//! What a replacement takes over from the line of the replaced exercise: the loads only apply if both
+//! exercises have the same implement and pattern.
 
 use crate::catalogue::{Exercise, LoadNeed, LoadingMethod};
 use crate::quantity::Mass;

@@ -1,4 +1,4 @@
-//! What is remembered of an exercise line from one session to the next.
+//! The state of an exercise line from one session to the next.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

@@ -1,6 +1,5 @@
-//! What to do instead of an exercise that an athlete cannot do, or is to avoid: the closest swaps
-//! that their gym can load, as lines to paste. Which of them it is, and every max, the coach
-//! decides.
+//! Proposals for an exercise that an athlete cannot do or must avoid: the closest swaps that their gym
+//! can load, as lines to paste. The coach chooses one and writes every max.
 
 use std::collections::BTreeSet;
 
@@ -13,7 +12,7 @@ use crate::syntax::ast::EquipmentKind;
 
 use super::AthleteEvaluator;
 
-/// Why somebody needs another exercise.
+/// Why an athlete needs another exercise.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Cause {
     /// The gym, by index, cannot load it.

@@ -1,4 +1,4 @@
-//! The findings that propose what to do instead, with the lines to paste.
+//! Diagnostics that propose replacements, with lines to paste.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -9,7 +9,7 @@ use crate::source::Span;
 
 use super::substitute::{Cause, Need, Proposal};
 
-/// A commented line below an athlete or an exercise, for the coach to fill in: nothing is made up.
+/// A commented line below an athlete or an exercise, for the coach to fill in. No number is invented.
 pub fn to_fill(programme: &Programme, place: Span, line: &str) -> Vec<Edit> {
     let at = below(programme, place);
     let edit = at.map(|(span, indent)| {
@@ -21,12 +21,12 @@ pub fn to_fill(programme: &Programme, place: Span, line: &str) -> Vec<Edit> {
 
 /// The usual indentation of a line below an athlete.
 const INDENT: usize = 2;
-/// How many athletes are named before the rest is counted.
+/// The most athletes that are named; the rest is counted.
 pub const NAMED: usize = 8;
-/// How many blocks are named to write a line in.
+/// The most blocks that are named as the place for a line.
 const BLOCKS: usize = 2;
 
-/// One finding for each need, with all who have it.
+/// One diagnostic for each need, with all athletes that have it.
 pub fn findings(programme: &Programme, needs: &BTreeMap<Need, Vec<usize>>) -> Vec<Diagnostic> {
     let found = needs.iter().filter_map(|(need, athletes)| {
         let who = athletes.iter().filter_map(|index| programme.trainees.get(*index)).collect();
@@ -59,15 +59,15 @@ impl NeedReport<'_> {
             }
             Cause::Avoided(place, word) => {
                 let what = word.as_ref().map_or_else(String::new, |word| format!(" ({word})"));
-                let message = format!("{who} is to avoid {lift}{what}");
+                let message = format!("{who} must avoid {lift}{what}");
                 Diagnostic::new(Code::AvoidedExercise, line, message)
-                    .and(*place, "says the athlete's file")
+                    .and(*place, "written here for this athlete")
             }
         };
         let mut found = found.help(self.help());
         for proposal in &self.need.proposals.found {
             let whom = listed(&names, BLOCKS);
-            let title = format!("replace {lift} by {} for {whom}", proposal.name);
+            let title = format!("replace {lift} with {} for {whom}", proposal.name);
             found = found.suggest(title, self.edits(proposal));
         }
         Some(found)
@@ -92,16 +92,16 @@ impl NeedReport<'_> {
         if proposals.found.is_empty() {
             let lead = match proposals.unloaded.as_slice() {
                 [] => format!(
-                    "nothing that is known comes near {written} and can be done: define an \
-                     exercise, and write\n`replace {written}: …`"
+                    "no known exercise that is similar to {written} can be done: define one \
+                     and write\n`replace {written}: …`"
                 ),
                 [first, ..] => format!(
-                    "without the load that the line asks for, these could be done: {}\nto take \
+                    "without the load of this exercise, these could be done: {}\nto use \
                      one, write `replace {written}: {first}`",
                     proposals.unloaded.join(", ")
                 ),
             };
-            let rest = if in_gym { ",\nor add to the gym what it lacks" } else { "" };
+            let rest = if in_gym { ",\nor add what is missing to the gym" } else { "" };
             return format!("{lead} {under}{rest}");
         }
         let lead = match proposals.nearness {
@@ -110,7 +110,7 @@ impl NeedReport<'_> {
                 format!("no swap of {written} can be done, but swaps of its swaps can;\n")
             }
             Nearness::Alike => format!(
-                "no swap of {written} can be done, but what shares its pattern and main muscle can;\n"
+                "no swap of {written} can be done, but exercises with its pattern and main muscle can;\n"
             ),
         };
         let (what, order) = match proposals.found.as_slice() {
@@ -130,26 +130,28 @@ impl NeedReport<'_> {
             }
         }
         if in_gym {
-            text.push_str("\nor add to the gym what it lacks");
+            text.push_str("\nor add what is missing to the gym");
         }
         if self.who.len() > 1 && self.who.len() == self.programme.trainees.len() {
-            text.push_str("\nor, as it concerns everybody, write another exercise in the line");
+            text.push_str(
+                "\nor, because it concerns everybody, write another exercise in the programme",
+            );
         }
         if proposals.found.iter().any(|proposal| proposal.max.is_some()) {
             text.push_str(&format!(
-                "\nyou decide what stands for `…`: a tested load, or a share such as \
-                 `…% of {written}`\n(the line is a percentage, and no max carries over by itself: \
-                 without one the card\nleaves the load open)"
+                "\nreplace `…` with a tested load, or with a percentage such as \
+                 `…% of {written}`\n(the load is a percentage, and a max is not taken over from another \
+                 exercise: without\none the card leaves the load open)"
             ));
         }
         let pairs: BTreeSet<&str> = proposals.found.iter().filter_map(|own| own.pair).collect();
         for one in pairs {
-            text.push_str(&format!("\na max with a pair of {one}s is of one {one}"));
+            text.push_str(&format!("\nwith a pair of {one}s, the max is the mass of one {one}"));
         }
         if proposals.kilograms {
             text.push_str(
-                "\nthe line's kilograms stay only where implement and pattern are the same; else the \
-                 card leaves\nthe load open, unless a `for` line below the exercise states one",
+                "\nthe load in kilograms is kept only if implement and pattern are the same; otherwise the \
+                 card\nleaves it open, unless a `for` line below the exercise gives one",
             );
         }
         text

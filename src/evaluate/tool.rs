@@ -1,5 +1,5 @@
-//! Which of several tools a line is loaded with: the first that makes its loads, the same in every
-//! week, so that a load never moves to another tool without a word.
+//! Chooses one of several tools for a line: the first that can make its loads, the same in every week,
+//! so that a load never moves to another tool silently.
 
 use crate::catalogue::{Exercise, LoadingMethod};
 use crate::quantity::Exact;

@@ -5,7 +5,7 @@ use crate::plan::{AdviceSwitch, Switch};
 use crate::source::Sources;
 use crate::syntax::ast::{AdviceChange, Item, Name, Node, Value};
 
-/// What the coach makes of advice, line by line.
+/// The decisions about advice, line by line.
 pub fn switches(
     lines: &[Node],
     sources: &Sources,
@@ -45,7 +45,7 @@ fn values(names: &[Name]) -> Vec<String> {
     names.iter().map(|name| name.value.clone()).collect()
 }
 
-/// The name of a piece of advice, as the table of findings spells it.
+/// The name of a piece of advice, as spelled in the table of codes.
 fn known(code: &Name, problems: &mut Vec<Diagnostic>) -> Option<String> {
     let found = Code::from_name(&code.value.to_lowercase());
     if let Some(advice) = found.filter(|code| code.is_advice()) {
@@ -55,13 +55,13 @@ fn known(code: &Name, problems: &mut Vec<Diagnostic>) -> Option<String> {
         Some(other) => Diagnostic::new(
             Code::UnknownWord,
             code.span,
-            format!("`{}` is no advice: it cannot be allowed", other.name()),
+            format!("`{}` is not advice, so it cannot be allowed", other.name()),
         )
-        .help("fix what it names; advice is listed by `setwright explain`"),
+        .help("fix the problem itself; `setwright explain` lists all advice"),
         None => Diagnostic::new(
             Code::UnknownWord,
             code.span,
-            format!("`{}` is no advice that is known here", code.value),
+            format!("there is no advice `{}`", code.value),
         )
         .did_you_mean(&code.value, Code::ADVICE.iter().map(|advice| advice.name())),
     };

@@ -1,5 +1,5 @@
-//! What an unknown word of `avoid` may mean. A fix never bars less than what was written may mean: of
-//! several exercises all are named, or their pattern.
+//! Suggestions for an unknown word of `avoid`. A fix never avoids less than the word may mean: if several
+//! exercises match, it names all of them or their pattern.
 
 use std::collections::BTreeSet;
 
@@ -13,20 +13,20 @@ use crate::syntax::fold_name;
 
 use super::Definitions;
 
-/// More exercises than this are not named in one line.
+/// The most exercises that a fix names in one line.
 const MOST_NAMED: usize = 12;
-/// More patterns than this are listed, not offered together.
+/// The most patterns that a fix names together. More are only listed.
 const MOST_PATTERNS: usize = 3;
-/// Below this similarity of two whole names one is no typo of the other.
+/// The least similarity of two names at which one can be a typo of the other.
 const LEAST: f64 = 0.8;
 
-/// What to say about a word that is no exercise, pattern or muscle.
+/// The diagnostic for a word that is not an exercise, a pattern or a muscle.
 pub fn unknown(name: &Name, until: Option<Date>, definitions: &Definitions<'_>) -> Diagnostic {
     let written = name.value.as_str();
     let found = Diagnostic::new(
         Code::UnknownWord,
         name.span,
-        format!("`{written}` is no exercise, pattern or muscle"),
+        format!("`{written}` is not an exercise, a pattern or a muscle"),
     );
     let groups = || PATTERNS.iter().chain(MUSCLES).copied();
     if let Some((before, comment)) = written.split_once(" #") {
@@ -34,7 +34,7 @@ pub fn unknown(name: &Name, until: Option<Date>, definitions: &Definitions<'_>) 
             || groups().any(|word| fold_name(word) == fold_name(before));
         if known {
             let fixed = format!("{before} # {comment}");
-            let help = format!("a comment has a space after its `#`: `# {comment}`");
+            let help = format!("write the comment with a space after its `#`: `# {comment}`");
             return found.help(help).fix(name.span, fixed);
         }
     }
@@ -52,13 +52,13 @@ pub fn unknown(name: &Name, until: Option<Date>, definitions: &Definitions<'_>) 
     offered(found, name, until, &Meanings { whole, alike, group })
 }
 
-/// What a word may mean.
+/// The possible meanings of a word.
 struct Meanings<'a> {
     /// The exercise whose name it is, with a typo.
     whole: Option<&'a Exercise>,
     /// All exercises whose names have its words.
     alike: Vec<&'a Exercise>,
-    /// The pattern or muscle that is near to it.
+    /// The most similar pattern or muscle.
     group: Option<&'static str>,
 }
 
@@ -70,7 +70,7 @@ fn offered(
     Meanings { whole, alike, group }: &Meanings<'_>,
 ) -> Diagnostic {
     let edit = |names: &[&str]| {
-        // A date behind the word holds for all names that take its place.
+        // A date after the word applies to all names that replace it.
         let joint = until.map_or_else(|| ", ".to_owned(), |until| format!(" (until {until}), "));
         vec![Edit { span: name.span, text: names.join(&joint) }]
     };
@@ -81,8 +81,8 @@ fn offered(
     }
     if let Some(exercise) = whole {
         let own = exercise.name.as_str();
-        said.push(format!("`{own}` (this exercise alone)"));
-        found = found.suggest(format!("avoid `{own}`, this exercise alone"), edit(&[own]));
+        said.push(format!("`{own}` (only this exercise)"));
+        found = found.suggest(format!("avoid `{own}`, only this exercise"), edit(&[own]));
     }
     match alike.as_slice() {
         [] => {}

@@ -1,4 +1,4 @@
-//! Days: their lines, who does what in which week.
+//! Resolves days: their lines, and who does what in which week.
 
 use std::collections::BTreeMap;
 
@@ -18,7 +18,7 @@ use super::rules::{self, Parameters};
 use super::unroll::Unroller;
 use super::{Day, DayGroup, Definitions, How, Line, Load, ResolvedAthlete, Variant, WeekSpec};
 
-/// What resolving a day needs to know.
+/// The context for resolving a day.
 pub struct DayContext<'a> {
     pub definitions: &'a Definitions<'a>,
     /// The programme's index, for its schemes.
@@ -29,7 +29,8 @@ pub struct DayContext<'a> {
     pub sources: &'a Sources,
 }
 
-/// A day from its block. Of lines that are known to be clean only the head is read.
+/// Resolves a day from its block. Lines that are known to have no problems are not resolved again:
+/// only their exercise is read.
 pub fn resolve(
     node: &Node,
     context: &DayContext<'_>,
@@ -63,8 +64,8 @@ pub fn resolve(
             _ => {}
         }
     }
-    // Members that stand there, whether or not they could be read; none, if some line's letter
-    // could not be.
+    // The number of written members, whether they could be read or not; unknown if the letter of
+    // some line could not be read.
     let mut members = Some(BTreeMap::new());
     for child in &node.children {
         let Item::Entry { key, value } = &child.item.value else {
@@ -166,10 +167,16 @@ fn groups(
                 Diagnostic::new(
                     Code::DuplicateOrder,
                     line.span,
-                    format!("`{}` shares its letter with others", line.order),
+                    format!(
+                        "`{}` has the same letter as other exercises, but no number",
+                        line.order
+                    ),
                 )
-                .and(other.span, "such as this one")
-                .help(format!("number all members of a group: `{0}1`, `{0}2`", line.order.letter)),
+                .and(other.span, "for example this one")
+                .help(format!(
+                    "number all exercises of a group: `{0}1`, `{0}2`",
+                    line.order.letter
+                )),
             );
         }
         let alone =
@@ -179,10 +186,10 @@ fn groups(
                 Diagnostic::new(
                     Code::LoneMember,
                     line.span,
-                    format!("`{}` is alone in its group", line.order),
+                    format!("`{}` is the only exercise of its group", line.order),
                 )
                 .help(format!(
-                    "write `{}` for a single exercise, or add the other member",
+                    "write `{}` for a single exercise, or add the other exercise",
                     line.order.letter
                 )),
             );
@@ -214,14 +221,14 @@ fn group(
     let is_every = matches!(text.how, Some(HowText::Every(..)));
     for option in &text.options {
         let misfit = match &option.value {
-            GroupOption::Change(_) if !is_circuit => Some("`change` is for circuits"),
-            GroupOption::Alternate if !is_every => Some("`alternate` is for intervals"),
+            GroupOption::Change(_) if !is_circuit => Some("`change` only works in a circuit"),
+            GroupOption::Alternate if !is_every => Some("`alternate` only works with `every`"),
             _ => None,
         };
         if let Some(misfit) = misfit {
             problems.push(
                 Diagnostic::new(Code::BadPrescription, option.span, misfit)
-                    .help("take it out, or say how the group is done"),
+                    .help("delete it, or write how the group is done"),
             );
         }
     }
@@ -231,7 +238,7 @@ fn group(
                 Diagnostic::new(
                     Code::BadPrescription,
                     span,
-                    "this circuit does not say how many rounds",
+                    "this circuit has no number of rounds",
                 )
                 .help(format!("write `{letter}: circuit 3 rounds`")),
             );
@@ -248,7 +255,7 @@ fn group(
                         span,
                         format!("every {interval} for {length} makes {count} sets"),
                     )
-                    .help(format!("between 1 and {} make sense", crate::bounds::SETS)),
+                    .help(format!("the number of sets must be from 1 to {}", crate::bounds::SETS)),
                 );
                 return None;
             }
@@ -456,9 +463,9 @@ impl LineReader<'_, '_> {
                     Diagnostic::new(
                         Code::MisplacedLine,
                         key.span,
-                        format!("a `{word}` line means nothing below this one"),
+                        format!("a `{word}` line has no effect below this line"),
                     )
-                    .help("write it below the exercise itself"),
+                    .help("write it directly below the exercise"),
                 );
             }
         }
@@ -542,7 +549,7 @@ impl LineReader<'_, '_> {
                 Diagnostic::new(
                     Code::MissingPrescription,
                     self.whole,
-                    format!("this line does not say what to do {which}"),
+                    format!("this exercise has no sets and reps {which}"),
                 )
                 .help("write sets x reps after the colon, such as `3 x 8 @ 70%`"),
             );
@@ -556,9 +563,9 @@ impl LineReader<'_, '_> {
                         Diagnostic::new(
                             Code::NoTopSet,
                             group.load_span,
-                            "no set group stands before this one",
+                            "there is no set before this one to take a percentage of",
                         )
-                        .label("of which top set?")
+                        .label("this needs a top set")
                         .help("write the top set first: `1 x 5 @ 80%, 3 x 5 @ 90% of top set`"),
                     );
                 }
@@ -567,7 +574,7 @@ impl LineReader<'_, '_> {
                         Diagnostic::new(
                             Code::SetsInGroup,
                             self.whole,
-                            "a member of a circuit, an interval or a timed group states no sets",
+                            "an exercise in a circuit, an interval or a timed group cannot have its own number of sets",
                         )
                         .help("write only the work of one round, such as `10` or `30 s`"),
                     );
@@ -589,17 +596,20 @@ impl LineReader<'_, '_> {
             });
             if let Some((load, open)) = by_effort {
                 let (message, label) = if open {
-                    ("this rule changes the load of a line that has none", "chosen on the day")
+                    (
+                        "this rule changes the load, but this exercise has no load",
+                        "no load is written here",
+                    )
                 } else {
                     (
-                        "this rule changes the load of a line that is set by effort",
+                        "this rule changes the load, but the load of this exercise is set by effort",
                         "the effort sets the load here",
                     )
                 };
                 self.problems.push(
                     Diagnostic::new(Code::LoadOnEffort, span, message)
                         .and(load, label)
-                        .help("change `reps` or `sets`, or give the line a load"),
+                        .help("change `reps` or `sets` instead, or write a load"),
                 );
             }
         }

@@ -1,4 +1,4 @@
-//! What a project defines: exercises, gyms, athletes, schemes and programmes, by name.
+//! The definitions of a project: exercises, gyms, athletes, schemes and programmes, by name.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -11,7 +11,7 @@ use crate::syntax::{Document, fold_name};
 
 use super::linking;
 
-/// Of how many unknown exercises the nearest is looked for.
+/// For how many unknown exercises the most similar name is looked up.
 const MOST_LIKENED: usize = 200;
 
 /// An exercise: an index into the project's exercises.
@@ -62,7 +62,7 @@ impl<'d> Definitions<'d> {
         self.names.find(name).map(ExerciseId)
     }
 
-    /// The exercise of a name; an unknown one is reported with the nearest.
+    /// The exercise with a name. An unknown name is reported with the most similar one.
     pub fn known_exercise(
         &self,
         name: &Name,
@@ -83,11 +83,11 @@ impl<'d> Definitions<'d> {
             if let Some((before, comment)) = name.value.split_once(" #")
                 && self.exercise(before).is_some()
             {
-                let help = format!("a comment has a space after its `#`: `# {comment}`");
+                let help = format!("write the comment with a space after its `#`: `# {comment}`");
                 problems.push(finding.help(help).fix(name.span, format!("{before} # {comment}")));
                 return None;
             }
-            // Looking takes long, and after so many nobody reads on.
+            // The search is slow, and nobody reads so many suggestions.
             let mut unknown = problems.iter().filter(|one| one.code == Code::UnknownExercise);
             let look = unknown.nth(MOST_LIKENED).is_none();
             let part = look.then(|| meant(&name.value, &self.exercises)).flatten();
@@ -98,10 +98,10 @@ impl<'d> Definitions<'d> {
             };
             finding = match near {
                 Some(near) => {
-                    // With one kind of equipment of several: an exercise of one's own asks for it.
+                    // The name asks for one of several kinds of equipment: that needs an exercise of its own.
                     let with = part.and_then(|part| part.with).map_or_else(String::new, |item| {
                         format!(
-                            " Else define it: `exercise {}` with `like: {near}` and `equipment: {item}`",
+                            " Otherwise define it: `exercise {}` with `like: {near}` and `equipment: {item}`",
                             name.value
                         )
                     });
@@ -114,7 +114,7 @@ impl<'d> Definitions<'d> {
         found
     }
 
-    /// The athlete of a name; an unknown one is reported with the nearest.
+    /// The athlete with a name. An unknown name is reported with the most similar one.
     pub fn known_athlete(&self, name: &Name, problems: &mut Vec<Diagnostic>) -> Option<usize> {
         let found = self.athlete_names.get(&fold_name(&name.value)).copied();
         if found.is_none() {
@@ -212,7 +212,7 @@ impl<'d> Collector<'d, '_> {
                 )
                 .label("again here")
                 .and(*first, "first defined here")
-                .help("rename one of the two, or take it out"),
+                .help("rename or delete one of the two"),
             );
             return false;
         }
@@ -279,15 +279,13 @@ impl<'d> Collector<'d, '_> {
                             Diagnostic::new(
                                 Code::OutsideProgramme,
                                 node.item.span,
-                                format!("this {kind} belongs to no programme"),
+                                format!("this {kind} does not belong to a programme"),
                             )
-                            .help(
-                                "write `programme NAME` with its `weeks:` above it, in this file",
-                            ),
+                            .help("write `programme NAME` and its `weeks:` above it in this file"),
                         );
                         continue;
                     };
-                    // A block may deload twice: phases of one name are no mistake.
+                    // A programme may have two deloads, so phases may share a name.
                     if (!is_day || self.is_new(kind, Some(owner), name))
                         && let Some(programme) = self.found.programmes.get_mut(owner)
                     {

@@ -1,8 +1,8 @@
-//! What a line says in one week: the line itself, and what is written over it.
+//! The prescription of a line in one week: the line itself and the lines that override it.
 //!
-//! Layers are laid in order: the line, its `for` line, its scheme's weeks, its own weeks, the
-//! weeks of the `for` line. A layer replaces what it names; what it leaves out stays. Where either
-//! has several set groups, all are replaced.
+//! Layers are applied in this order; later ones override earlier ones: the line, its `for` line, the
+//! weeks of its scheme, its own weeks, the weeks of the `for` line. A layer replaces only what it
+//! names. If either layer has several set groups, all are replaced.
 
 use std::mem::discriminant;
 use std::rc::Rc;
@@ -181,7 +181,7 @@ fn spread(prescription: &Prescription, single: bool) -> Vec<Fields<'_>> {
     groups
 }
 
-/// What the layers say together in one week.
+/// The result of all layers in one week.
 pub fn in_week<'a>(layers: &[Layer<'a>], week: u32) -> Vec<Fields<'a>> {
     let mut groups: Vec<Fields<'a>> = Vec::new();
     let applies = |layer: &&Layer<'a>| layer.weeks.is_none_or(|weeks| weeks.contains(week));

@@ -1,4 +1,4 @@
-//! Which scheme a `follow` line names.
+//! Finds the scheme that a `follow` line names.
 
 use super::definitions::{Definitions, SchemeText};
 use crate::diagnostics::{Code, Diagnostic};
@@ -38,7 +38,7 @@ impl<'d> Definitions<'d> {
                 Diagnostic::new(
                     Code::BadRule,
                     name.span,
-                    "the numbers for a scheme follow its name after a comma, without brackets",
+                    "write the numbers for a scheme after a comma, not in brackets",
                 )
                 .help(format!("write `{fixed}`"))
                 .fix(name.span, fixed),
@@ -83,7 +83,7 @@ fn unread(name: &Name, scheme: &str, after: usize) -> Diagnostic {
     Diagnostic::new(
         Code::BadRule,
         at,
-        format!("`{rest}` is not a number for the scheme `{scheme}`"),
+        format!("cannot read `{rest}` as a number for the scheme `{scheme}`"),
     )
-    .help(format!("write the name of the number and its value: `{scheme}, jump 2.5 kg`"))
+    .help(format!("write the parameter and its value: `{scheme}, jump 2.5 kg`"))
 }

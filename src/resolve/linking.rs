@@ -80,7 +80,7 @@ fn names(own: &[Exercise], problems: &mut Vec<Diagnostic>) -> Names {
                     )
                     .label("again here")
                     .and(*first, "first here")
-                    .help("a synonym belongs to one exercise"),
+                    .help("give each synonym to only one exercise"),
                 );
                 continue;
             }
@@ -186,10 +186,10 @@ impl<'d, 'p> Linker<'d, 'p> {
                 Diagnostic::new(
                     Code::LikeCycle,
                     name.span,
-                    format!("`{}` is like itself, by way of others", name.value),
+                    format!("the `like` lines lead from `{}` back to itself", name.value),
                 )
-                .and(first.span, "the ring closes here")
-                .help("let one of them say what it is without `like`"),
+                .and(first.span, "this line is part of the circle")
+                .help("delete one of these `like` lines and write out that exercise"),
             );
         }
     }

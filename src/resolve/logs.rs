@@ -1,4 +1,4 @@
-//! Logs: what was done, matched with the plan's sessions and lines.
+//! Resolves logs: matches what was done with the sessions and lines of the plan.
 
 use std::collections::BTreeMap;
 
@@ -56,12 +56,12 @@ fn in_order(history: &History, problems: &mut Vec<Diagnostic>) {
                     Code::LogDateOrder,
                     session.span,
                     format!(
-                        "this session is dated {}, before one that the plan has earlier ({date})",
+                        "this session is dated {}, but an earlier session of the plan is dated {date}",
                         session.date
                     ),
                 )
                 .and(*span, "the earlier one")
-                .help("check the date, the week and the day: rules follow the plan's order"),
+                .help("check the date, the week and the day: rules use the order of the plan"),
             ),
             _ => {
                 latest.insert(key.trainee, (session.date, session.span));
@@ -100,7 +100,7 @@ impl LogReader<'_, '_> {
                     Code::WeekPastEnd,
                     week.span,
                     format!(
-                        "week {} comes after the programme's last, week {}",
+                        "there is no week {}: the last week of the programme is week {}",
                         week.value, self.programme.weeks
                     ),
                 )
@@ -131,9 +131,9 @@ impl LogReader<'_, '_> {
                 Diagnostic::new(
                     Code::LogUnfilled,
                     node.item.span,
-                    format!("{unfilled} of the lines of this session are not filled in"),
+                    format!("{unfilled} lines of this session are not filled in"),
                 )
-                .help("write what was done in the place of `?`: `done`, or the sets"),
+                .help("replace each `?` with what was done: `done`, or the sets"),
             );
         }
         if session.lines.is_empty() && unfilled > 0 {
@@ -150,7 +150,7 @@ impl LogReader<'_, '_> {
                 )
                 .label("again here")
                 .and(one, "first here")
-                .help("keep one of the two; something else done is `extra`"),
+                .help("keep one of the two; write other work as `extra`"),
             );
             return;
         }
@@ -201,7 +201,7 @@ impl LogReader<'_, '_> {
                 format!("the plan has {planned} at {order}, not {}", name.value),
             )
             .and(line.span, "in the programme")
-            .help("log it under its own letter; something else done is a `note:` or `extra`"),
+            .help("log it under its own letter; write other work as a `note:` or `extra`"),
         );
     }
 }
@@ -219,7 +219,7 @@ fn read_result(
     }
     let sets = result.sets.as_ref().map(|sets| {
         let mut found: Vec<LoggedSet> = Vec::new();
-        // A load serves the sets before it that name none.
+        // A load applies to the sets before it that have none.
         let mut next = None;
         for set in sets.iter().rev() {
             next = match &set.load {

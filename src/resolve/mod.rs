@@ -1,7 +1,7 @@
-//! From documents to a checked [`Programme`]: after it nothing is unknown or mis-typed.
+//! Resolves documents into a checked [`Programme`] in which every name and type is known.
 //!
-//! Names, units, ranges and weeks are settled here, once. What depends on the body and the gym of
-//! one athlete (a missing max, a load that cannot be built) is settled in `evaluate`.
+//! Names, units, ranges and weeks are checked here, once. What depends on the body and the gym of one
+//! athlete (a missing max, a load that cannot be made) is checked in `evaluate`.
 
 mod advice;
 mod avoid_word;
@@ -84,7 +84,7 @@ pub struct Programme {
     pub source: Option<String>,
     /// Notes.
     pub notes: Vec<String>,
-    /// What the coach makes of advice.
+    /// The coach's decisions about advice.
     pub advice: Vec<AdviceSwitch>,
     /// Phases.
     pub phases: Vec<Phase>,
@@ -120,7 +120,7 @@ pub struct Phase {
 }
 
 impl Phase {
-    /// Whether it lightens its weeks: fewer sets or less load.
+    /// Whether its weeks are deloads: fewer sets or less load.
     #[must_use]
     pub fn lightens(&self) -> bool {
         [self.sets, self.load].into_iter().flatten().any(|change| change.digits() < 0)
@@ -385,7 +385,7 @@ pub struct Rule {
     pub follow: Option<Span>,
 }
 
-/// A project, understood as far as it could be.
+/// A project, resolved as far as possible.
 #[derive(Clone, Debug)]
 pub struct Resolved {
     /// The programmes, in the order of the files.
@@ -454,8 +454,8 @@ pub fn resolve(project: Project) -> Resolved {
     resolve_known(project, None)
 }
 
-/// What resolving a project finds, of which lines have been resolved before: the same as
-/// [`resolve`] finds, sooner.
+/// Resolves a project with a cache of lines that were resolved before. Same problems as [`resolve`], but
+/// faster.
 pub fn resolve_cached(project: Project, memory: &mut Memory) -> Reading {
     let Resolved { sources, exercises, names, gyms, athletes, diagnostics, .. } =
         resolve_known(project, Some(memory.clean_lines()));

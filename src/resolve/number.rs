@@ -1,4 +1,4 @@
-//! Numbers that go over weeks: the value in one week.
+//! Numbers that change over the weeks: the value in one week.
 
 use crate::bounds;
 use crate::diagnostics::{Code, Diagnostic};
@@ -168,9 +168,15 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::StepUnit,
                 step.span,
-                format!("a step in `{}` does not fit the number before it", step.value.unit.word()),
+                format!(
+                    "the unit of this step (`{}`) does not fit the number before it",
+                    step.value.unit.word()
+                ),
             )
-            .help(format!("write it in the number's own unit, such as `{}`", W::To::EXAMPLE)),
+            .help(format!(
+                "write the step in the unit of the number, such as `{}`",
+                W::To::EXAMPLE
+            )),
         );
         return Some(WeekValue { start: value.clone(), value, step: None });
     }
@@ -183,12 +189,9 @@ pub fn at<W: Settle>(
             Diagnostic::new(
                 Code::NumberOutOfRange,
                 step.span,
-                format!(
-                    "after {times} steps of {} this number leaves what makes sense",
-                    step.value
-                ),
+                format!("after {times} steps of {} this number is out of range", step.value),
             )
-            .help("take a smaller step, or write the weeks out"),
+            .help("use a smaller step, or write out the weeks"),
         );
         return Some(WeekValue { start: value.clone(), value, step: None });
     };

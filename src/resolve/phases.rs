@@ -68,10 +68,10 @@ pub fn past_end(weeks: &Spanned<WeekSpan>, last: u32, problems: &mut Vec<Diagnos
             Diagnostic::new(
                 Code::WeekPastEnd,
                 weeks.span,
-                format!("week {} comes after the programme's last, week {last}", weeks.value.last),
+                format!("there is no week {}: the last week of the programme is week {last}", weeks.value.last),
             )
-            .help("change the weeks here, or the programme's `weeks:`; where a week was taken out, each week \
-                 after it is one less, in phases and in `week` lines"),
+            .help("change the weeks here, or the programme's `weeks:`; if you removed a week, reduce all later \
+             weeks by one, in phases and in `week` lines"),
         );
     }
 }
@@ -88,11 +88,11 @@ pub fn overlaps(spans: &[Spanned<WeekSpan>], what: &str, problems: &mut Vec<Diag
                 Diagnostic::new(
                     Code::OverlappingWeeks,
                     later,
-                    format!("week {} has a {what} already", second.first),
+                    format!("week {} already has a {what}", second.first),
                 )
                 .label("these weeks")
-                .and(earlier, "share a week with these")
-                .help("let each week stand in one of them only"),
+                .and(earlier, "overlap with these")
+                .help("write each week in only one of them"),
             );
         }
     }

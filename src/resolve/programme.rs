@@ -79,15 +79,12 @@ pub fn resolve(
                 Diagnostic::new(
                     Code::MissingKey,
                     text.name.span,
-                    format!(
-                        "the programme `{}` does not say how many weeks it runs",
-                        text.name.value
-                    ),
+                    format!("the programme `{}` has no number of weeks", text.name.value),
                 )
                 .help("add a line below it: `  weeks: 8`"),
             );
         }
-        // Its days are read all the same, for what is wrong in them.
+        // Read its days anyway, to report the problems in them.
         programme.weeks = bounds::WEEKS;
     }
     programme.phases = phases::resolve(&text.phases, programme.weeks, problems);
@@ -109,9 +106,9 @@ pub fn resolve(
             Diagnostic::new(
                 Code::PlanTooLarge,
                 day.span,
-                format!("a programme's week may have {} days", bounds::DAYS),
+                format!("a programme can have at most {} days a week", bounds::DAYS),
             )
-            .help("write a second programme"),
+            .help("split it into two programmes"),
         );
     }
     let past = problems.iter().skip(known).any(|found| found.code == Code::WeekPastEnd);
@@ -143,7 +140,7 @@ impl Programme {
                     Diagnostic::new(
                         Code::UnknownWord,
                         name.span,
-                        format!("`{}` is no equation that is known here", name.value),
+                        format!("there is no equation `{}`", name.value),
                     )
                     .did_you_mean(&name.value, Equation::ALL.iter().map(|e| e.name())),
                 ),
@@ -245,7 +242,11 @@ fn check_log_day(
             Diagnostic::new(
                 Code::UnknownDay,
                 day.span,
-                format!("the programme has no day `{}`: a day is {}", day.value, or_list(&names)),
+                format!(
+                    "the programme has no day `{}`: its days are {}",
+                    day.value,
+                    or_list(&names)
+                ),
             )
             .did_you_mean(&day.value, days.iter().map(|(name, _)| name.value.as_str())),
         );
@@ -294,9 +295,9 @@ pub fn check_whole(
             Diagnostic::new(
                 Code::NoProgramme,
                 Span::new(root, 0, 0),
-                "there is no programme to make cards of",
+                "there is no programme to make cards from",
             )
-            .help("write `programme NAME`, or open the file that has one"),
+            .help("write `programme NAME`, or open the file that contains it"),
         ),
         Some(first) if definitions.athletes.is_empty() => problems.push(
             Diagnostic::new(
@@ -304,7 +305,7 @@ pub fn check_whole(
                 first.name.span,
                 "there is no athlete to make cards for",
             )
-            .help("write `athlete NAME`, or bring in the file that has them: `use squad.sets`"),
+            .help("write `athlete NAME`, or include the file with the athletes: `use squad.sets`"),
         ),
         Some(_) => {}
     }

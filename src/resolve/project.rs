@@ -1,4 +1,4 @@
-//! The files of a project: the first one and all it uses, each read once, in a fixed order.
+//! The files of a project: the first one and all files it uses, each read once, in a fixed order.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
@@ -14,7 +14,7 @@ use crate::syntax::{Document, ParseCache, parse, parse_again};
 
 use super::resolve_cache::ResolveCache;
 
-/// A project, read but not yet understood.
+/// A project that is parsed but not resolved.
 #[derive(Clone, Debug)]
 pub struct Project {
     /// All files; the first is the built-in library.
@@ -156,7 +156,7 @@ fn not_utf8(project: &mut Project, path: &str, error: &NotUtf8, used: Option<Spa
     let found = Diagnostic::new(Code::NotUtf8, at, format!("{path}: {error}"));
     let mut found = found.label(error.cause.label()).help(error.cause.help());
     if let Some(used) = used {
-        found = found.and(used, "brought in here");
+        found = found.and(used, "included here");
     }
     project.diagnostics.push(found);
     file
@@ -219,13 +219,15 @@ fn built_in() -> &'static Sources {
 fn help_for(error: &LoadError) -> &'static str {
     match error {
         LoadError::NotUtf8(_) => "save it as UTF-8",
-        LoadError::TooLarge => "split it, and bring the parts together with `use`",
-        LoadError::NotFound => "check the path; it starts from the folder of this file",
+        LoadError::TooLarge => "split it into several files and include them with `use`",
+        LoadError::NotFound => "check the path: it is relative to the folder of this file",
         LoadError::Outside => {
-            "`use` stays inside the project folder: copy the file into it, or name a wider folder with \
+            "`use` cannot leave the project folder: copy the file into it, or choose a wider folder with \
              --project"
         }
-        LoadError::Unreadable(_) => "check that it is a plain file that you may read",
+        LoadError::Unreadable(_) => {
+            "check that it is a plain file and that you have permission to read it"
+        }
     }
 }
 
@@ -250,12 +252,8 @@ impl Opener<'_> {
         if document.nodes.is_empty() && project.diagnostics.iter().all(|d| d.label.span.file != id)
         {
             project.diagnostics.push(
-                Diagnostic::new(
-                    Code::EmptyFile,
-                    Span::new(id, 0, 0),
-                    format!("{path} says nothing"),
-                )
-                .help("`setwright new FOLDER` makes a small project to start from"),
+                Diagnostic::new(Code::EmptyFile, Span::new(id, 0, 0), format!("{path} is empty"))
+                    .help("`setwright new FOLDER` makes a small project to start from"),
             );
         }
         self.open.push((path.to_owned(), Span::new(id, 0, 0)));
@@ -295,7 +293,7 @@ impl Opener<'_> {
             project.diagnostics.push(
                 wrong(
                     Code::OutsideProject,
-                    format!("`{}` leads out of the project folder", name.value),
+                    format!("`{}` is outside the project folder", name.value),
                 )
                 .help(help_for(&LoadError::Outside)),
             );
@@ -303,12 +301,12 @@ impl Opener<'_> {
         };
         if let Some(first) = self.open.iter().position(|(open, _)| *open == path) {
             let mut found =
-                wrong(Code::UseCycle, format!("`{path}` is used by a file that it uses"));
+                wrong(Code::UseCycle, format!("`{path}` uses itself through other files"));
             // The first use of the ring, if it is another line than this.
             if let Some((_, at)) = self.open.get(first).filter(|(_, at)| *at != name.span) {
-                found = found.and(*at, "the ring starts here");
+                found = found.and(*at, "the circle starts here");
             }
-            project.diagnostics.push(found.help("take one of the `use` lines out"));
+            project.diagnostics.push(found.help("delete one of the `use` lines"));
             return;
         }
         if self.known.contains_key(&path) {
@@ -318,9 +316,9 @@ impl Opener<'_> {
             project.diagnostics.push(
                 wrong(
                     Code::TooLarge,
-                    format!("a project may have {FILES} files, {USE_DEPTH} deep"),
+                    format!("a project can have at most {FILES} files, nested {USE_DEPTH} deep"),
                 )
-                .help("use the files you need directly"),
+                .help("include only the files you need, directly"),
             );
             return;
         }

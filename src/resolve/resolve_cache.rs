@@ -1,9 +1,8 @@
-//! Lines of days that were settled before without a word about them.
+//! Cache of the lines of days that were resolved without problems.
 //!
-//! What is found in a line depends on its text and the scheme it follows, on the weeks of its
-//! programme, and on which exercises and athletes there are, on nothing else. An editor asks for
-//! what is found at every keystroke: all lines but one are as they were, and need not be settled
-//! anew for every week and athlete.
+//! The problems of a line depend only on its text, its scheme, the weeks of its programme, and the
+//! exercises and athletes of the project. An editor asks for problems at every keystroke, and usually
+//! only one line has changed; the others need not be resolved again for every week and athlete.
 
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;

@@ -1,7 +1,7 @@
-//! Rules that never act, and rules that change nothing: warnings about a programme as a whole.
+//! Warnings about rules that never act and rules that change nothing.
 //!
-//! Only the first rule whose condition holds acts. So a rule is dead where an earlier one holds
-//! whenever it does (`imply`); it is idle where its actions find nothing to change (`effect`).
+//! Only the first rule whose condition is true acts. So a rule is dead if an earlier one is true whenever
+//! it is (`imply`), and idle if its actions have nothing to change (`effect`).
 
 mod effect;
 mod imply;
@@ -139,10 +139,10 @@ fn one_for_scheme(dead: Vec<Problem<'_>>) -> Vec<Problem<'_>> {
                 continue;
             }
             problem.message =
-                "no rule of this scheme acts here: the line's own `otherwise` comes before them"
+                "no rule of this scheme acts here: the `otherwise` of this exercise comes before them"
                     .to_owned();
             problem.help =
-                "remove the `otherwise` of the line, or write it into the scheme as the \
+                "delete the `otherwise` of this exercise, or write it into the scheme as the \
                             last rule"
                     .to_owned();
         }

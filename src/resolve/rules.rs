@@ -1,4 +1,4 @@
-//! Rules and schemes, their parameters filled in.
+//! Resolves rules and schemes, and fills in their parameters.
 
 use std::collections::BTreeMap;
 
@@ -76,7 +76,7 @@ impl Parameters {
         match self.get(name, problems) {
             Some(Amount::Number(number)) => *quantity = Quantity::Number(number),
             Some(_) => problems.push(
-                Diagnostic::new(Code::BadRule, name.span, "a count is needed here, without a unit")
+                Diagnostic::new(Code::BadRule, name.span, "this must be a count without a unit")
                     .help(format!("write its default as a plain number: `{}: 2`", name.value)),
             ),
             None => {}
@@ -214,10 +214,13 @@ fn fill_action(
     };
     if !fits {
         let (message, help) = if counts {
-            ("repetitions and sets change by a whole number", "write `reps +1` or `sets +1`")
+            (
+                "repetitions and sets can only change by a whole number",
+                "write `reps +1` or `sets +1`",
+            )
         } else {
             (
-                "a load or a max changes by a mass or a percentage",
+                "a load or a max can only change by a mass or a percentage",
                 "write `+2.5 kg`, `+5 lb` or `-10%`",
             )
         };
@@ -231,9 +234,9 @@ fn fill_action(
             Diagnostic::new(
                 Code::NumberOutOfRange,
                 action.span,
-                format!("`{filled}` leaves nothing"),
+                format!("`{filled}` leaves no load"),
             )
-            .help("write a smaller share, such as `-10%`"),
+            .help("write a smaller change, such as `-10%`"),
         );
     }
     Some(filled)

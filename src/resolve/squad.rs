@@ -155,20 +155,22 @@ pub fn ring_found(
 ) -> Option<Diagnostic> {
     let name = |id: ExerciseId| exercises.get(id.0).map_or("", |exercise| exercise.name.as_str());
     let ((first, link), others) = ring.split_first()?;
-    let links = ring.iter().map(|(of, link)| format!("{} by {}", name(*of), name(link.by)));
+    let links = ring.iter().map(|(of, link)| format!("{} with {}", name(*of), name(link.by)));
     let message = if others.is_empty() {
-        format!("{athlete} replaces {} by itself", name(*first))
+        format!("{athlete} replaces {} with itself", name(*first))
     } else {
         let links: Vec<String> = links.collect();
-        format!("{athlete} replaces exercises in a ring: {}", links.join(", "))
+        format!("{athlete} replaces exercises in a circle: {}", links.join(", "))
     };
     let mut found = Diagnostic::new(Code::ReplaceCycle, link.span, message);
     for (_, other) in others {
-        found = found.and(other.span, "and this line leads back");
+        found = found.and(other.span, "this line is part of the circle");
     }
-    Some(found.help(
-        "a chain of `replace` lines is followed to its end: take out the line that is not meant",
-    ))
+    Some(
+        found.help(
+            "`replace` lines are followed from one to the next: delete the line that is wrong",
+        ),
+    )
 }
 
 /// An athlete of a programme.
@@ -228,7 +230,7 @@ fn resolve(
                     max.lift.span,
                     format!("`{}` has two maxes under two names", max.lift.value),
                 )
-                .and(first, "the other one")
+                .and(first, "the other max")
                 .help("keep one of the two"),
             );
         }
@@ -266,10 +268,13 @@ fn resolve(
                 Diagnostic::new(
                     Code::LimitOnlyPrinted,
                     limit.span,
-                    format!("this limit of {} is printed; nothing checks the exercises against it", athlete.name),
+                    format!(
+                        "this limit of {} is only printed: no exercise is checked against it",
+                        athlete.name
+                    ),
                 )
                 .help(
-                    "to be told of exercises that it forbids, add `avoid:` with exercises, patterns \
+                    "to have exercises checked, add `avoid:` with exercises, patterns \
                      or muscles",
                 ),
             );
@@ -313,9 +318,9 @@ fn rings(trainee: &ResolvedAthlete, definitions: &Definitions<'_>, problems: &mu
             Diagnostic::new(
                 Code::MaxCycle,
                 *span,
-                format!("the max of `{lift}` is a share of itself"),
+                format!("the max of `{lift}` is a percentage of itself"),
             )
-            .help("give one lift of the ring a tested max"),
+            .help("write a tested max for one of these lifts"),
         );
     }
 }

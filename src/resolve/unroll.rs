@@ -1,4 +1,4 @@
-//! A line unrolled over the weeks: every series and step settled.
+//! Unrolls a line over the weeks: computes the value of every series and step.
 
 use std::collections::BTreeMap;
 
@@ -159,15 +159,11 @@ impl Unroller<'_> {
             return;
         }
         self.problems.push(
-            Diagnostic::new(
-                Code::MissingPrescription,
-                span,
-                "this does not say how many repetitions",
-            )
-            .help(
-                "write sets x reps before the load; where a line has several set groups, a \
-                     week line replaces all of them",
-            ),
+            Diagnostic::new(Code::MissingPrescription, span, "this has no number of repetitions")
+                .help(
+                    "write sets x reps before the load; if an exercise has several set groups, a \
+                 `week` line replaces all of them",
+                ),
         );
     }
 
@@ -181,7 +177,7 @@ impl Unroller<'_> {
             WorkText::Reps(over) => {
                 let found = count(self, over, &[StepUnit::Reps, StepUnit::Points]);
                 if found.max.unwrap_or(found.min) > bounds::REPS {
-                    self.past_bound(over.step.as_ref(), "a set may have 1000 repetitions");
+                    self.past_bound(over.step.as_ref(), "a set can have at most 1000 repetitions");
                 }
                 Work::Reps(found)
             }
@@ -207,11 +203,13 @@ impl Unroller<'_> {
                     Code::StepUnit,
                     step.span,
                     format!(
-                        "a step in `{}` does not fit the number before it",
+                        "the unit of this step (`{}`) does not fit the number before it",
                         step.value.unit.word()
                     ),
                 )
-                .help(format!("write it in the number's own unit, such as `+1 {example}/week`")),
+                .help(format!(
+                    "write the step in the unit of the number, such as `+1 {example}/week`"
+                )),
             );
         }
     }
@@ -225,9 +223,9 @@ impl Unroller<'_> {
                 Diagnostic::new(
                     Code::NumberOutOfRange,
                     step.span,
-                    format!("with this step the number leaves what makes sense: {bound}"),
+                    format!("this step takes the number out of range: {bound}"),
                 )
-                .help("take a smaller step, or write the weeks out"),
+                .help("use a smaller step, or write out the weeks"),
             );
         }
     }
@@ -368,13 +366,13 @@ fn wrong_length(span: Span, length: usize, used: &[u32], deload: &[u32]) -> Diag
         many => format!("in {} weeks ({})", many.len(), week_list(many)),
     };
     let mut help = match used.len() {
-        0 => "take the series out, or the lines that replace it".to_owned(),
+        0 => "delete the series, or the lines that replace it".to_owned(),
         1 => "write one value".to_owned(),
         n => format!("write {n} values, one for each of these weeks"),
     };
     if !deload.is_empty() {
         help.push_str(&format!(
-            "; a phase lightens {}, which {} the value before it",
+            "; deload: {} {} the value before it",
             weeks_in_words(deload),
             if deload.len() == 1 { "repeats" } else { "repeat" }
         ));

@@ -1,5 +1,5 @@
-//! Prescriptions that read and leave open what is meant: `3 x 30` of a plank, `3 x 8+8` on each
-//! side, a set group without a load beside one that has a load.
+//! Checks for valid but ambiguous prescriptions: `3 x 30` of a plank, `3 x 8+8` on each side, a set group
+//! without a load next to one that has a load.
 
 use std::collections::BTreeSet;
 
@@ -75,7 +75,7 @@ fn number_of_what(exercise: &Exercise, group: &Group, sources: &Sources) -> Opti
     let found = Diagnostic::new(
         Code::MissingUnit,
         span,
-        format!("{name} is timed: what is {number} counted in?"),
+        format!("{name} is timed, but {number} has no unit"),
     )
     .help(format!("write `{number} s` for seconds, or `{number} reps` for repetitions"));
     // Of a series each number wants its unit.
@@ -107,7 +107,10 @@ fn which_sides(exercise: &Exercise, group: &Group, sources: &Sources) -> Option<
     let found = Diagnostic::new(
         Code::UnclearSides,
         span,
-        format!("{} is done on each side: does `{written}` mean the two sides?", exercise.name),
+        format!(
+            "{} is done on each side, so `{written}` can mean the two sides or a cluster",
+            exercise.name
+        ),
     );
     let edit = |text: String| vec![Edit { span, text }];
     let to_cluster = format!("a cluster of {one} and {other} on each side: `{cluster}`");
@@ -148,9 +151,11 @@ fn left_open(
         let found = Diagnostic::new(
             Code::LoadLeftOpen,
             at,
-            format!("`{effort}` is a limit here: the load of {name} is left open on the card"),
+            format!("`{effort}` is only a limit here: the card leaves the load of {name} open"),
         )
-        .help(format!("for a load worked out from the max, write it after an `@`: `@ {effort}`"));
+        .help(format!(
+            "to have the load worked out from the max, write it after an `@`: `@ {effort}`"
+        ));
         let gap = Span::new(at.file, group.reps_span.end as usize, at.start as usize);
         let joined = at.file == group.reps_span.file
             && group.reps_span.end <= at.start
@@ -170,11 +175,11 @@ fn left_open(
         Diagnostic::new(
             Code::LoadLeftOpen,
             group.reps_span,
-            format!("these sets of {name} have no load: the card leaves a blank for it"),
+            format!("these sets of {name} have no load, so the card leaves it open"),
         )
-        .and(other.load_span, "the sets before have this load")
+        .and(other.load_span, "the sets before them have this load")
         .help(format!(
-            "write the load after these sets: `@ {load}`. A load serves the sets before it that \
+            "write the load after these sets: `@ {load}`. A load applies to the sets before it that \
              have none, not those after it"
         ))
         .suggest(format!("the same load: `@ {load}`"), vec![edit]),

@@ -1,4 +1,4 @@
-//! From pest's pairs to the tree: spans, numbers and their bounds.
+//! Builds the tree from pest's pairs: spans, numbers and their bounds.
 
 use jiff::civil::Date;
 use pest::iterators::Pair;
@@ -13,14 +13,14 @@ use crate::source::{FileId, Span, Spanned};
 
 pub type P<'i> = Pair<'i, Rule>;
 
-/// Builds the parts of one line, and collects what is wrong with its numbers. A number out of
-/// bounds is reported and read as the nearest that is allowed, so that the line still counts as
-/// written.
+/// Builds the parts of one line and collects problems with its numbers. A number out of bounds is
+/// reported and read as the nearest allowed number, so that the rest of the line still counts.
 pub struct Build<'p> {
     file: FileId,
     /// Where the parsed text starts in the file.
     base: usize,
-    /// How long its first word is as parsed and as written: a misspelled one is parsed fixed.
+    /// The length of the first word as parsed and as written. A misspelled word is corrected before
+    /// parsing.
     first_word: (usize, usize),
     pub problems: &'p mut Vec<Diagnostic>,
 }
@@ -30,13 +30,13 @@ impl<'p> Build<'p> {
         Self { file, base, first_word: (0, 0), problems }
     }
 
-    /// The same of a text whose first word was `written` otherwise than it is `parsed`.
+    /// For a text whose first word was `written` differently from what is `parsed`.
     pub fn fixed(mut self, written: &str, parsed: &str) -> Self {
         self.first_word = (parsed.len(), written.len());
         self
     }
 
-    /// Where a byte of the parsed text stands in the file. What lies in the first word stays in it.
+    /// The position in the file of a byte of the parsed text. A byte of the first word stays in that word.
     fn place(&self, byte: usize) -> usize {
         let (parsed, written) = self.first_word;
         self.base + byte.checked_sub(parsed).map_or(byte.min(written), |after| written + after)
@@ -51,7 +51,7 @@ impl<'p> Build<'p> {
         Spanned::new(value, self.span(pair))
     }
 
-    /// A name, trimmed, with the span of what is left.
+    /// A name, trimmed, with the span of the trimmed text.
     pub fn name(&self, pair: &P<'_>) -> Name {
         let text = pair.as_str();
         let lead = text.len() - text.trim_start().len();
@@ -70,7 +70,7 @@ impl<'p> Build<'p> {
         match pair.as_str().parse::<u32>() {
             Ok(n) if (least..=most).contains(&n) => n,
             other => {
-                let range = format!("{what} go from {least} to {most}");
+                let range = format!("{what} must be from {least} to {most}");
                 self.out_of_range(pair, format!("{} is out of range: {range}", cut(pair.as_str())));
                 if other.is_ok_and(|n| n < least) { least } else { most }
             }
@@ -81,18 +81,18 @@ impl<'p> Build<'p> {
     pub fn decimal(&mut self, pair: &P<'_>) -> Decimal {
         Decimal::parse(pair.as_str()).unwrap_or_else(|| {
             let text = cut(pair.as_str());
-            self.out_of_range(pair, format!("{text} has more digits than a number may have here"));
+            self.out_of_range(pair, format!("{text} has too many digits"));
             Decimal::whole(1)
         })
     }
 
-    /// `75%`: the number of percent.
+    /// `75%`: the number before the percent sign.
     pub fn percent(&mut self, pair: P<'_>) -> Decimal {
         let value = self.first(pair.clone()).map_or(Decimal::whole(1), |n| self.decimal(&n));
         let thousandths = 10_i64.pow(value.places());
         if value.digits() > bounds::PERCENT * thousandths {
             let most = bounds::PERCENT;
-            self.out_of_range(&pair, format!("{value}% is out of range: at most {most}%"));
+            self.out_of_range(&pair, format!("{value}% is out of range: the most is {most}%"));
             return Decimal::whole(most);
         }
         value
@@ -106,7 +106,7 @@ impl<'p> Build<'p> {
         }
         if Mass::from_decimal(value, unit).is_none() {
             let most = Mass::MOST.show(unit);
-            self.out_of_range(pair, format!("{value} {unit} is out of range: at most {most}"));
+            self.out_of_range(pair, format!("{value} {unit} is out of range: the most is {most}"));
             return MassText { value: Decimal::whole(1), unit };
         }
         MassText { value, unit }
@@ -161,7 +161,10 @@ impl<'p> Build<'p> {
             Duration::seconds(seconds)
         } else {
             let text = cut(pair.as_str());
-            self.out_of_range(&pair, format!("{text} is no time: whole seconds, up to a day"));
+            self.out_of_range(
+                &pair,
+                format!("{text} is not a valid time: write whole seconds, up to a day"),
+            );
             Duration::seconds(60)
         }
     }
@@ -181,9 +184,9 @@ impl<'p> Build<'p> {
                 Diagnostic::new(
                     Code::BadDate,
                     span,
-                    format!("{} is not a day of the calendar", pair.as_str()),
+                    format!("{} is not a date of the calendar", pair.as_str()),
                 )
-                .help("a date is year-month-day, such as 2026-01-05"),
+                .help("write a date as year-month-day, such as `2026-01-05`"),
             );
             Date::constant(2000, 1, 1)
         })
@@ -195,7 +198,7 @@ impl<'p> Build<'p> {
         let fits = |points: &HalfPoints| !is_rpe || (2..=20).contains(&points.0);
         HalfPoints::from_decimal(value).filter(fits).unwrap_or_else(|| {
             let scale = if is_rpe { "RPE goes from 1 to 10" } else { "RIR goes from 0 to 100" };
-            self.out_of_range(pair, format!("{value} is out of range: {scale}, in halves"));
+            self.out_of_range(pair, format!("{value} is out of range: {scale}, in steps of 0.5"));
             HalfPoints(16)
         })
     }
@@ -205,7 +208,7 @@ impl<'p> Build<'p> {
         pair.into_inner().next()
     }
 
-    /// A number over the weeks from its parts: values through `read`, a step at the end.
+    /// Builds a number that changes over the weeks: values read with `read`, then an optional step.
     pub fn over<'i, T>(
         &mut self,
         pair: &P<'i>,
@@ -225,8 +228,8 @@ impl<'p> Build<'p> {
         }
         if let (Some(step), true) = (&step, values.len() > 1) {
             self.problems.push(
-                Diagnostic::new(Code::StepUnit, step.span, "a series takes no step beside it")
-                    .help("write either every week's value, or one value and a step"),
+                Diagnostic::new(Code::StepUnit, step.span, "a series cannot have a step")
+                    .help("write either a value for every week, or one value and a step"),
             );
         }
         OverWeeks { values, step, span: self.span(pair) }
@@ -241,7 +244,7 @@ pub fn signed(value: Decimal, negative: bool) -> Decimal {
     if negative { -value } else { value }
 }
 
-/// A long word, cut for a message.
+/// A word, shortened if it is too long for a message.
 pub fn cut(text: &str) -> String {
     if text.chars().count() <= 40 {
         return text.to_owned();

@@ -1,11 +1,11 @@
-//! A file as it was written.
+//! The parsed file.
 
 use super::ast::Node;
 use super::lines::SourceLine;
 use crate::source::FileId;
 
-/// A file as it was written: every line, comments and blank lines included, and what the lines
-/// say as a tree.
+/// A parsed file: every line, including comments and blank lines, and the tree of what the lines
+/// mean.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Document {
     /// The file.

@@ -8,16 +8,16 @@ use super::ast::{Item, LineKey, Node, Value};
 use super::lines::SourceLine;
 use order::LineContent;
 
-/// The least width of a day's order letters; exercise names start one column after it.
+/// The minimum width of a day's order letters. Exercise names start one column after it.
 const ORDER_WIDTH: usize = 2;
-/// How far lines are indented below another.
+/// How many columns lines are indented below another.
 const STEP: usize = 2;
 
 /// The document in standard format: two spaces a level (lines below an exercise start under its
 /// name), order letters and names in columns that are the same all day, one spelling for each
 /// thing, the keys of each paragraph in the order of the table of keys, comments and blank lines
-/// where they were. A document with a line that was not understood gives `None`: what cannot be
-/// read is not rewritten.
+/// where they were. Returns `None` for a document with a line that cannot be read: such a document
+/// is not reformatted.
 #[must_use]
 pub fn format(document: &Document, text: &str) -> Option<String> {
     let mut shown: Vec<Option<FormattedLine>> = vec![None; document.lines.len()];
@@ -59,19 +59,19 @@ pub fn format(document: &Document, text: &str) -> Option<String> {
     Some(out)
 }
 
-/// A line that says something, as it is written.
+/// A formatted line with content.
 #[derive(Clone, Debug)]
 struct FormattedLine {
     /// The column it starts at.
     depth: usize,
     /// The column of the lines below it.
     below: usize,
-    /// What it says.
+    /// Its content.
     content: String,
 }
 
 fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<FormattedLine>]) -> Option<()> {
-    // A day with ten members in a group has wider letters: its names still start in one column.
+    // A day with ten members in a group has wider letters; its names still start in one column.
     let width = nodes.iter().filter_map(order_width).fold(ORDER_WIDTH, usize::max);
     for node in nodes {
         let content = match &node.item.value {
@@ -88,7 +88,7 @@ fn collect(nodes: &[Node], depth: usize, shown: &mut [Option<FormattedLine>]) ->
     Some(())
 }
 
-/// How wide a line's order letter is, with its number.
+/// The width of a line's order letter with its number.
 fn order_width(node: &Node) -> Option<usize> {
     match &node.item.value {
         Item::Entry { key, .. } => match &key.value {
@@ -110,8 +110,8 @@ fn step_below(item: &Item, width: usize) -> usize {
     }
 }
 
-/// The column of a comment on its own line: as it was against its neighbours. It belongs with the
-/// next line that says something if it is indented at least as far, else with the line before.
+/// The column of a comment on its own line, relative to its neighbours as before. It belongs to the
+/// next line with content if it is indented at least as far, otherwise to the line before.
 fn depth_below(document: &Document, index: usize, shown: &[Option<FormattedLine>]) -> usize {
     let indent = document.lines.get(index).map_or(0, |line| line.indent);
     let said = |at: usize| {
@@ -127,7 +127,7 @@ fn depth_below(document: &Document, index: usize, shown: &[Option<FormattedLine>
         (None, Some((column, said))) if indent > column => said.below,
         _ if indent == 0 => 0,
         (None, _) => {
-            // Further out than both: the level of the nearest line above that is not deeper.
+            // Less indented than both: use the level of the nearest line above that is not deeper.
             let above = (0..index).rev().filter_map(said).find(|(column, _)| *column <= indent);
             above.map_or(0, |(_, said)| said.depth)
         }

@@ -1,4 +1,4 @@
-//! The one place where the grammar becomes a parser; pest stays private to `syntax`.
+//! The parser that is generated from the grammar. pest stays private to `syntax`.
 #![allow(missing_docs, clippy::all, clippy::pedantic, reason = "generated code")]
 
 /// The parser generated from `grammar/setwright.pest`.

@@ -17,13 +17,13 @@ pub fn of_word(word: &str) -> Option<&'static str> {
 
 /// The words that open a block.
 const HEADS: &[(&str, &str)] = &[
-    ("notation", "the form of the notation the file is in, in its first line: `notation: 1`"),
-    ("use", "brings another file of the project in"),
+    ("notation", "the version of the notation, in the first line of the file: `notation: 1`"),
+    ("use", "includes another file of the project"),
     ("exercise", "an exercise of your own, or more about a built-in one"),
     ("gym", "what a gym has to load with"),
     ("athlete", "a person: gym, maxes, replacements, limits"),
     ("programme", "a programme; phases, schemes and days below it are its own"),
-    ("phase", "weeks that belong together: `phase Deload: week 4, sets -40%`"),
+    ("phase", "weeks with one goal: `phase Deload: week 4, sets -40%`"),
     ("scheme", "week lines and rules that exercises share"),
     ("day", "a day of the training week: `day Lower 1 (Mon)`"),
     ("log", "what was done: `log ATHLETE: PROGRAMME`"),
@@ -34,8 +34,8 @@ const LINES: &[(&str, &str)] = &[
     ("week", "what changes in one week; what it leaves out stays"),
     ("weeks", "what changes in several weeks: `weeks 5-7`"),
     ("for", "what changes for one athlete"),
-    ("when", "a rule: after the session, if the condition holds, the action is done"),
-    ("otherwise", "what is done if no rule above held"),
+    ("when", "a rule: if the condition is true after a session, the action is done"),
+    ("otherwise", "the action if the condition of no rule above is true"),
 ];
 
 const KEYS: &[(BlockPlace, Key, &str)] = &[
@@ -43,7 +43,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (
         BlockPlace::Exercise,
         Key::Like,
-        "the exercise it starts from: all but names and maxes is taken over",
+        "the exercise it is based on: everything except names and maxes is copied",
     ),
     (BlockPlace::Exercise, Key::Equipment, "what it is loaded with, the best first"),
     (BlockPlace::Exercise, Key::Bar, "a bar by its mass or its name, when not the usual one"),
@@ -66,7 +66,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (
         BlockPlace::Exercise,
         Key::Safety,
-        "a caution in one line, printed; `safety de` in another language",
+        "a safety note in one line, printed; `safety de` in another language",
     ),
     (BlockPlace::Exercise, Key::Range, "range of motion, printed"),
     (BlockPlace::Exercise, Key::Demo, "where a demonstration is found, printed"),
@@ -81,8 +81,8 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (BlockPlace::Gym, Key::Stack, "the pins of one stack; its name ties it to exercises"),
     (BlockPlace::Gym, Key::Bands, "bands by name, with about what each gives"),
     (BlockPlace::Gym, Key::Rounding, "whether loads go to the nearest, or never above the target"),
-    (BlockPlace::Gym, Key::Has, "machines and what else there is"),
-    (BlockPlace::Gym, Key::Lacks, "equipment, things or exercises that are not there"),
+    (BlockPlace::Gym, Key::Has, "machines and other equipment"),
+    (BlockPlace::Gym, Key::Lacks, "missing equipment or exercises"),
     (BlockPlace::Gym, Key::Note, "text that is kept, not printed"),
     (BlockPlace::Athlete, Key::Gym, "the gym they train in"),
     (BlockPlace::Athlete, Key::BodyMass, "body mass, for lifts on the body"),
@@ -99,11 +99,11 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
         "what is done instead, with the reason and a last day if you like",
     ),
     (BlockPlace::Athlete, Key::Setting, "the athlete's own setting, printed at that exercise"),
-    (BlockPlace::Athlete, Key::Limit, "a limit that somebody set: printed, never interpreted"),
+    (BlockPlace::Athlete, Key::Limit, "a limit that somebody set: only printed, not checked"),
     (
         BlockPlace::Athlete,
         Key::Avoid,
-        "exercises, patterns or muscles that the programme must not have",
+        "exercises, patterns or muscles that the athlete must not do",
     ),
     (BlockPlace::Athlete, Key::Rack, "which rack they share, printed in the card's head"),
     (BlockPlace::Athlete, Key::Language, "the language of the athlete's own sheets"),
@@ -120,7 +120,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (
         BlockPlace::Programme,
         Key::Rounding,
-        "how loads are rounded, before the gym's own word on it",
+        "how loads are rounded; overrides the gym's rounding",
     ),
     (BlockPlace::Programme, Key::Time, "time for a session"),
     (BlockPlace::Programme, Key::Language, "the language of the sheets"),
@@ -136,7 +136,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (
         BlockPlace::Programme,
         Key::Advice,
-        "what you make of advice: allow it, move its bound, or none",
+        "your decisions about advice: allow it, change its threshold, or none",
     ),
     (BlockPlace::Programme, Key::Note, "text, printed in the summary"),
     (BlockPlace::Phase, Key::Note, "text, printed on the cards of these weeks"),
@@ -146,7 +146,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (BlockPlace::Day, Key::Before, "what to do first on this day"),
     (BlockPlace::Day, Key::After, "what to do last on this day"),
     (BlockPlace::Line, Key::Follow, "a scheme, then numbers of its own after commas"),
-    (BlockPlace::Line, Key::Setup, "the set-up, instead of the exercise's own"),
+    (BlockPlace::Line, Key::Setup, "the set-up for this line, instead of the exercise's own"),
     (BlockPlace::Line, Key::Setting, "a setting for everybody, printed at the exercise"),
     (BlockPlace::Line, Key::Range, "range of motion, unless the prescription names one"),
     (BlockPlace::Line, Key::Cue, "what to think of, instead of the exercise's own cues"),
@@ -156,7 +156,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (BlockPlace::Line, Key::OverMax, "permits loads over the 1RM on this line, with your reason"),
     (BlockPlace::Cue, Key::Source, "where the cue comes from; on the coach's copy only"),
     (BlockPlace::Session, Key::BodyMass, "body mass on that day"),
-    (BlockPlace::Session, Key::Max, "a maximum tested on that day: it stands from then on"),
+    (BlockPlace::Session, Key::Max, "a maximum tested on that day; it is used from then on"),
     (BlockPlace::Session, Key::Note, "text about the session"),
 ];
 

@@ -1,13 +1,13 @@
-//! The keys of each block: which there are, what value each takes, which may repeat.
+//! The keys of each block: their names, their values, and which may be repeated.
 //!
-//! The words themselves stand in the grammar (`gym_word`, `athlete_named` …); a test holds this
-//! table and the grammar against each other.
+//! The grammar contains the same words (`gym_word`, `athlete_named` …); a test compares this table
+//! with the grammar.
 
 use super::grammar::Rule;
 
 macro_rules! keys {
     ($($variant:ident = $word:literal,)*) => {
-        /// A key, whatever block it stands in.
+        /// A key, in any block.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum Key {
             $(#[doc = concat!("`", $word, "`")] $variant,)*
@@ -43,7 +43,7 @@ keys! {
     Follow = "follow", OverMax = "over max",
 }
 
-/// What kind of block (or line with lines below it) a line stands in.
+/// The kind of block (or line with lines below it) that contains a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum BlockPlace {
     /// `exercise`.
@@ -68,12 +68,12 @@ pub enum BlockPlace {
     Log,
     /// A dated session of a log.
     Session,
-    /// A line that takes none below it.
+    /// A line that cannot have lines below it.
     Nothing,
 }
 
 impl BlockPlace {
-    /// The place in words.
+    /// The place in words, for messages.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
@@ -92,7 +92,7 @@ impl BlockPlace {
         }
     }
 
-    /// The grammar's rule for a key in this place.
+    /// The grammar rule for a key in this place.
     #[must_use]
     pub fn key_rule(self) -> Option<Rule> {
         Some(match self {
@@ -110,7 +110,7 @@ impl BlockPlace {
         })
     }
 
-    /// The keys there are in this place.
+    /// The keys that exist in this place.
     pub fn properties(self) -> impl Iterator<Item = &'static Property> {
         PROPERTIES.iter().filter(move |property| property.place == self)
     }
@@ -131,11 +131,11 @@ pub struct Property {
     pub key: Key,
     /// Whether a name follows the key: `max Front squat`.
     pub named: bool,
-    /// Whether it may be given again for another language: `safety de`.
+    /// Whether it may be repeated for another language: `safety de`.
     pub translated: bool,
-    /// Whether it may stand there more than once (each adds).
+    /// Whether it may be repeated; each occurrence adds to the others.
     pub repeats: bool,
-    /// The grammar's rule for its value; `None` for free text.
+    /// The grammar rule for its value; `None` for free text.
     pub value: Option<Rule>,
 }
 
@@ -159,8 +159,9 @@ const fn named(place: BlockPlace, key: Key, rule: Option<Rule>) -> Property {
     Property { named: true, value: rule, ..text(place, key) }
 }
 
-/// Adding a property: one line here, its word in the grammar, its meaning in `resolve`. The order of a
-/// block's keys is that of the standard format: what a reader asks first stands first.
+/// All properties. To add one, add a line here, its word in the grammar and its meaning in `resolve`.
+/// The keys of a block are in the order of the standard format: what a reader looks for first comes
+/// first.
 pub const PROPERTIES: &[Property] = &[
     value(BlockPlace::Exercise, Key::Like, Rule::name),
     value(BlockPlace::Exercise, Key::AlsoCalled, Rule::names_value),
@@ -243,7 +244,7 @@ pub const PROPERTIES: &[Property] = &[
     adds(BlockPlace::Session, Key::Note),
 ];
 
-/// The words that open a block, for "did you mean".
+/// The words that start a block, for "did you mean".
 pub const BLOCK_WORDS: &[&str] = &[
     "notation",
     "use",
@@ -256,7 +257,7 @@ pub const BLOCK_WORDS: &[&str] = &[
     "day",
     "log",
 ];
-/// What else a line below an exercise may begin with.
+/// The words besides keys that may start a line below an exercise.
 pub const LINE_WORDS: &[&str] = &["week", "weeks", "for", "when", "otherwise"];
 
 #[cfg(test)]

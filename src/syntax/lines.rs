@@ -1,4 +1,4 @@
-//! A file as lines: indentation, content, comment. Settled before the grammar sees a line.
+//! Splits a file into lines with indentation, content and comment, before the grammar reads them.
 
 use crate::bounds::LINE_BYTES;
 use crate::diagnostics::{Code, Diagnostic, Edit};
@@ -18,21 +18,21 @@ pub struct SourceLine {
 }
 
 impl SourceLine {
-    /// Whether the line says something.
+    /// Whether the line has content besides a comment.
     #[must_use]
     pub fn has_content(&self) -> bool {
         self.start < self.end
     }
 }
 
-/// Splits a text into lines, at LF and CRLF. A character that ends a line in other programs, a tab in
-/// the indentation and a line over the bound are reported; the last is read as empty.
+/// Splits a text into lines at LF and CRLF. Reports characters that end a line in other programs, tabs
+/// in the indentation, and lines that are too long. A line that is too long is read as empty.
 #[must_use]
 pub fn split(text: &str, file: FileId) -> (Vec<SourceLine>, Vec<Diagnostic>) {
     split_part(text, 0, file)
 }
 
-/// The same of a part of a text, which starts at a byte of the whole.
+/// Splits a part of a text that starts at a given byte of the whole.
 pub(super) fn split_part(
     text: &str,
     from: usize,
@@ -57,9 +57,12 @@ pub(super) fn split_part(
                 Diagnostic::new(
                     Code::LineTooLong,
                     shown,
-                    format!("this line has {} bytes; a line may have {LINE_BYTES}", body.len()),
+                    format!(
+                        "this line has {} bytes, more than the limit of {LINE_BYTES}",
+                        body.len()
+                    ),
                 )
-                .help("break it up: one line holds one fact"),
+                .help("split it into several lines"),
             );
             lines.push(SourceLine { indent: 0, start: at, end: at, comment: None });
         } else {
@@ -70,10 +73,11 @@ pub(super) fn split_part(
     (lines, problems)
 }
 
-/// What ends a line in other programs and not here: what follows it would be read as part of the
-/// line, or of its comment. All of one line are one problem, fixed together.
+/// The diagnostic for characters that end a line in other programs but not here. The text after them
+/// would be read as part of the line or of its comment. All of them in one line are one problem with
+/// one fix.
 fn line_breaks(body: &str, at: usize, file: FileId) -> Option<Diagnostic> {
-    // Most lines have none, and are passed over fast.
+    // Most lines have none: skip them fast.
     if body.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\t')) {
         return None;
     }
@@ -105,7 +109,7 @@ fn line_breaks(body: &str, at: usize, file: FileId) -> Option<Diagnostic> {
     };
     Some(
         Diagnostic::new(Code::ControlCharacter, span, message)
-            .label("not the end of a line here")
+            .label("this does not end a line here")
             .help("start a new line with Enter, or delete the character: lines end with LF or CRLF")
             .suggest("start a new line there", replaced("\n"))
             .suggest("write a space instead", replaced(" ")),
@@ -118,7 +122,7 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     }
     let content = body.trim_start_matches([' ', '\t', '\u{a0}']);
     let margin = body.get(..body.len() - content.len()).unwrap_or("");
-    // A tab counts as two spaces, so that the lines below find their level and are read.
+    // A tab counts as two spaces, so that the lines below it get the right level.
     let indent = margin.chars().map(|c| if c == '\t' { 2 } else { 1 }).sum();
     let hash = comment_start(content);
     let said = content.get(..hash.unwrap_or(content.len())).unwrap_or("").trim_end();
@@ -133,13 +137,13 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
                 Code::ControlCharacter,
                 Span::new(file, place, place + sign.len_utf8()),
                 format!(
-                    "this line holds a sign that cannot be {} (U+{code:04X})",
+                    "this line contains a character that cannot be {} (U+{code:04X})",
                     if sign.is_control() { "printed" } else { "seen" }
                 ),
             )
             .help(match sign {
                 '\t' => "use spaces between words",
-                _ => "delete it, or write the word again: it came along with copied text",
+                _ => "delete it or retype the word: such characters come with copied text",
             }),
         );
     }
@@ -149,7 +153,7 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
         problems.push(
             Diagnostic::new(Code::TabIndent, span, "this line is indented with a tab")
                 .label("a tab")
-                .help("use two spaces for each level: a tab is as wide as each editor likes")
+                .help("use two spaces for each level: the width of a tab differs between editors")
                 .fix(span, spaces),
         );
     }
@@ -161,9 +165,9 @@ fn one_line(body: &str, at: usize, file: FileId, problems: &mut Vec<Diagnostic>)
     }
 }
 
-/// A sign that nobody sees, after the one before it: it comes with text from elsewhere, makes one
-/// name two, and may turn the direction of what follows. The joiners within letters of scripts that
-/// join them, and within pictures, are none of these.
+/// Whether a character is invisible, given the one before it. Such characters come with copied text,
+/// make two names out of one and can reverse the direction of the text after them. Joiners between
+/// letters of scripts that need them, and within emoji, are allowed.
 fn is_unseen(sign: char, before: Option<char>) -> bool {
     match sign {
         '\u{200c}' | '\u{200d}' => before.is_none_or(|before| before < FIRST_JOINED),
@@ -179,11 +183,11 @@ fn is_unseen(sign: char, before: Option<char>) -> bool {
     }
 }
 
-/// The first sign of the scripts whose letters may be joined: Hebrew. Latin, Greek and Cyrillic, whose
-/// letters stand apart, come before it.
+/// The first character of the scripts in which joiners are allowed: Hebrew. Latin, Greek and Cyrillic,
+/// which need no joiners, come before it.
 const FIRST_JOINED: char = '\u{590}';
 
-/// A line as most are: spaces, then plain signs without a comment. `None` for any other.
+/// The fast path for most lines: spaces, then plain characters without a comment. `None` for any other.
 fn plain_line(body: &str, at: usize) -> Option<SourceLine> {
     let bytes = body.as_bytes();
     if !bytes.iter().fold(true, |plain, b| plain & matches!(b, b' '..=b'~' if *b != b'#')) {
@@ -191,7 +195,7 @@ fn plain_line(body: &str, at: usize) -> Option<SourceLine> {
     }
     let said = body.trim_ascii_end().len();
     let indent = bytes.iter().take_while(|b| **b == b' ').count();
-    // A line of spaces has its end at its start.
+    // For a line of spaces, the end is the start.
     Some(SourceLine { indent, start: at + indent, end: at + said.max(indent), comment: None })
 }
 

@@ -1,7 +1,7 @@
-//! From text to [`Document`]: every line, with its span, and every mistake, with its message.
+//! Parses text into a [`Document`]: every line with its span, and every problem with its message.
 //!
-//! Parsing never fails as a whole: a line that does not read becomes [`ast::Item::Wrong`] and one
-//! diagnostic, and the next line is read as if nothing had happened.
+//! Parsing never fails as a whole: a line that cannot be read becomes [`ast::Item::Wrong`] and one
+//! diagnostic, and the next line is read as usual.
 
 pub mod ast;
 #[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
@@ -31,12 +31,12 @@ use std::ops::Range;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::FileId;
 
-/// The newest form of the notation that is read here; a file without a `notation` line is in the
-/// first. What a new one is for: `DEVELOPERS.md`, "Notation versions".
+/// The newest version of the notation that this program reads. A file without a `notation` line uses
+/// version 1. `DEVELOPERS.md`, "Notation versions", explains when a new version is needed.
 pub const NOTATION: u32 = 1;
 
-/// Reads one file. Of one in a newer notation than [`NOTATION`] nothing is found but that: what
-/// else would be said follows from reading it as something that it is not.
+/// Parses one file. If the file uses a newer notation than [`NOTATION`], only that is reported: other
+/// problems would come from reading it with the wrong version.
 #[must_use]
 pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
@@ -45,15 +45,15 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     (Document { file, lines, nodes }, problems)
 }
 
-/// Whether a text reads as numbers for a scheme: `jump 2 kg, goal 10`.
+/// Whether a text can be read as numbers for a scheme: `jump 2 kg, goal 10`.
 #[must_use]
 pub fn reads_as_arguments(text: &str) -> bool {
     use pest::Parser;
     grammar::LineParser::parse(grammar::Rule::old_arguments, text).is_ok()
 }
 
-/// Reads some whole lines of a file as [`parse`] reads them, at their places; what is wrong with them
-/// is left to who reads the whole. Nodes count their lines from the first of the part.
+/// Parses some whole lines of a file as [`parse`] does, with their positions in the file, but without
+/// diagnostics. Nodes count their lines from the first line of the part.
 #[must_use]
 pub fn parse_part(text: &str, file: FileId, part: Range<usize>) -> Vec<ast::Node> {
     let said = text.get(part.clone()).unwrap_or("");
@@ -67,7 +67,7 @@ fn only_newer(problems: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Reads one file of which lines have been read before; the same as [`parse`], sooner.
+/// Parses one file with a cache of lines that were read before. Same result as [`parse`], but faster.
 pub fn parse_again(
     text: &str,
     file: FileId,
@@ -79,8 +79,8 @@ pub fn parse_again(
     (Document { file, lines, nodes }, problems)
 }
 
-/// What may stand below a line: read by itself where it stands (`None`: at the margin), as the
-/// reader of whole files would, broken or not.
+/// What may follow below a line. The line is read by itself in its place (`None`: at the margin) as the
+/// reader of whole files would read it, with or without errors.
 #[must_use]
 pub fn place_below(line: &str, place: Option<keys::BlockPlace>) -> keys::BlockPlace {
     reader::place_below(line, place)

@@ -1,7 +1,6 @@
-//! Lines that have been read before: what a line says where it stands depends on its words and on
-//! the kind of line above it, on nothing else. An editor's texts are read again at every keystroke,
-//! and all their lines but one are as they were. So are most runs of lines that belong together,
-//! which are kept as a whole too.
+//! Cache of parsed lines. The meaning of a line depends only on its text and on the kind of line above
+//! it. An editor parses its text again at every keystroke, and usually only one line has changed. Runs
+//! of lines that belong together are cached as a whole too.
 
 use std::collections::HashMap;
 
@@ -10,35 +9,35 @@ use super::ast::{Item, Node};
 use super::keys::BlockPlace;
 use crate::source::FileId;
 
-/// More lines are kept than a text has, for what is typed and taken back; no more than so many.
+/// How many lines are kept beyond those of the current text, so that undone edits are found again.
 const SPARE_LINES: usize = 1_000;
 
-/// Lines as they were read.
+/// Cache of parsed lines.
 #[derive(Clone, Debug, Default)]
 pub struct ParseCache {
-    /// By where they stand (`None`: at the margin) and what they say.
+    /// Lines by their place (`None`: at the margin) and text.
     lines: HashMap<Option<BlockPlace>, HashMap<Box<str>, Kept>>,
-    /// Runs of lines by what they stand below and what they say.
+    /// Runs of lines by the place they are in and their text.
     runs: HashMap<BlockPlace, HashMap<Box<str>, KeptRun>>,
-    /// How often texts have been read.
+    /// How many times a text has been parsed.
     readings: u32,
-    /// How many lines the last reading asked for.
+    /// How many lines the last parse asked for.
     asked: usize,
 }
 
-/// A line that read without a word to say about it.
+/// A cached line, which was read without problems.
 #[derive(Clone, Debug)]
 struct Kept {
     item: Item,
-    /// What may stand below it.
+    /// What may follow below it.
     below: BlockPlace,
-    /// The byte it started at.
+    /// The byte at which it started.
     at: usize,
-    /// The reading that last asked for it.
+    /// The parse that last asked for it.
     used: u32,
 }
 
-/// Lines that belong to one above them, all of which read without a word to say about them.
+/// A cached run of lines below another line, all of which were read without problems.
 #[derive(Clone, Debug)]
 struct KeptRun {
     nodes: Vec<Node>,
@@ -46,11 +45,11 @@ struct KeptRun {
     length: usize,
     /// Where it started.
     at: Start,
-    /// The reading that last asked for it.
+    /// The parse that last asked for it.
     used: u32,
 }
 
-/// Where a run of lines starts.
+/// The start of a run of lines.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Start {
     /// Its byte.
@@ -60,7 +59,7 @@ pub(super) struct Start {
 }
 
 impl ParseCache {
-    /// A run of lines as it was read before, at its place of now.
+    /// Looks up a run of lines and moves it to its current position.
     pub(super) fn find_run(
         &mut self,
         place: BlockPlace,
@@ -77,14 +76,14 @@ impl ParseCache {
         Some(nodes)
     }
 
-    /// Keeps a run of lines.
+    /// Stores a run of lines.
     pub(super) fn keep_run(&mut self, place: BlockPlace, text: &str, nodes: &[Node], at: Start) {
         let length = text.split('\n').count();
         let kept = KeptRun { nodes: nodes.to_vec(), length, at, used: self.readings };
         self.runs.entry(place).or_default().insert(text.into(), kept);
     }
 
-    /// A line as it was read before, at its place of now.
+    /// Looks up a line and moves it to its current position.
     pub(super) fn find(
         &mut self,
         place: Option<BlockPlace>,
@@ -100,7 +99,7 @@ impl ParseCache {
         Some((item, kept.below))
     }
 
-    /// Keeps a line.
+    /// Stores a line.
     pub(super) fn keep(
         &mut self,
         place: Option<BlockPlace>,
@@ -112,7 +111,7 @@ impl ParseCache {
         self.lines.entry(place).or_default().insert(text.into(), kept);
     }
 
-    /// Lets go of lines that are no longer written, when there are many of them.
+    /// Removes lines that are no longer in the text, once there are many of them.
     pub(crate) fn drop_unused(&mut self) {
         let known: usize = self.lines.values().map(HashMap::len).sum();
         if known > self.asked + SPARE_LINES {
@@ -135,7 +134,7 @@ impl ParseCache {
     }
 }
 
-/// Lets nodes and all below them stand elsewhere.
+/// Moves nodes and everything below them to another position.
 fn move_all(nodes: &mut [Node], to: Shift, from_line: usize, to_line: usize) {
     for node in nodes {
         node.item.shift(to);

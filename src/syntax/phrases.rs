@@ -1,5 +1,5 @@
-//! Whole phrases of the notation, to start from: each reads as it stands. The numbers in them are
-//! for the coach to change.
+//! Complete phrases of the notation to start from: each is valid as written. The coach changes the
+//! numbers.
 
 /// A phrase, and what it means.
 pub type Phrase = (&'static str, &'static str);
@@ -55,7 +55,7 @@ pub const LOADS: &[Phrase] = &[
     ("RPE 8", "by effort: a starting point, about"),
     ("RIR 2", "by repetitions left in reserve"),
     ("bodyweight", "the body alone"),
-    ("bodyweight +10 kg", "the body and what is hung on it"),
+    ("bodyweight +10 kg", "the body mass and added load"),
     ("last +2.5 kg", "the latest session's load and more"),
     ("75%", "of the training max"),
     ("75% -> 77.5% -> 80%", "a series over the weeks"),
@@ -90,7 +90,7 @@ pub const GROUPS: &[Phrase] = &[
     ("paired, rest 90 s", "alternated with rest between"),
     ("rest 2:00", "rest after each round"),
     ("change 20 s", "time to change from one to the next"),
-    ("alternate", "one member an interval"),
+    ("alternate", "one exercise for each interval"),
 ];
 
 /// What came of an exercise, in a log.
@@ -111,7 +111,7 @@ pub const MAXES: &[Phrase] = &[
 
 /// Warm-up ramps.
 pub const RAMPS: &[Phrase] =
-    &[("no", "no ramp"), ("bar x 8, 50% x 5, 75% x 3", "shares of the working load")];
+    &[("no", "no ramp"), ("bar x 8, 50% x 5, 75% x 3", "percentages of the working load")];
 
 /// What a phrase means whose numbers may be others, from a table: that with the same words.
 #[must_use]

@@ -1,4 +1,4 @@
-//! Lines into a tree: which line belongs to which, and what each says where it stands.
+//! Turns lines into a tree: which line belongs to which, and what each means in its place.
 
 mod entry;
 mod head;
@@ -21,9 +21,9 @@ use crate::diagnostics::{Code, Diagnostic};
 use crate::plan::Order;
 use crate::source::{FileId, Span, Spanned};
 
-/// The depth at which runs of lines are kept: what stands below the exercises of a day.
+/// The depth at which runs of lines are cached: the lines below the exercises of a day.
 const RUN_DEPTH: usize = 2;
-/// Shorter runs are read line by line.
+/// The least length of a cached run. Shorter ones are read line by line.
 const RUN_LINES: usize = 4;
 
 /// Reads all lines of a file.
@@ -38,7 +38,7 @@ pub fn read(
     reader.top()
 }
 
-/// What may stand below a line that is read by itself; at the margin without a place.
+/// What may follow below a line that is read by itself. `None` means a line at the margin.
 pub fn place_below(text: &str, place: Option<BlockPlace>) -> BlockPlace {
     let line = SourceLine { indent: 0, start: 0, end: text.len(), comment: None };
     let mut problems = Vec::new();
@@ -62,12 +62,12 @@ pub struct LineReader<'a> {
     lines: &'a [SourceLine],
     next: usize,
     problems: &'a mut Vec<Diagnostic>,
-    /// Lines that have been read before.
+    /// Lines that were read before.
     memory: Option<&'a mut ParseCache>,
 }
 
 impl<'a> LineReader<'a> {
-    /// The next line that says something, with its index.
+    /// The next line that has content, with its index.
     fn peek(&mut self) -> Option<(usize, SourceLine)> {
         while let Some(line) = self.lines.get(self.next) {
             if line.has_content() {
@@ -86,7 +86,7 @@ impl<'a> LineReader<'a> {
         Span::new(self.file, line.start, line.end)
     }
 
-    /// What a line says, and what may stand below it; at the margin without a place.
+    /// Reads a line: its meaning, and what may follow below it. `None` means a line at the margin.
     fn item(&mut self, place: Option<BlockPlace>, line: &SourceLine) -> (Item, BlockPlace) {
         let text = self.content(line);
         let known = self.memory.as_mut();
@@ -98,7 +98,7 @@ impl<'a> LineReader<'a> {
             None => self.head(line),
             Some(place) => self.entry(place, line),
         };
-        // A line that is not as it should be is read again: what is said of it has places too.
+        // A line with problems is not cached: its diagnostics have spans that would have to move too.
         let is_fine = self.problems.len() == before && found.0 != Item::Wrong;
         if let Some(memory) = self.memory.as_mut().filter(|_| is_fine) {
             memory.keep(place, text, &found, line.start);
@@ -106,7 +106,7 @@ impl<'a> LineReader<'a> {
         found
     }
 
-    /// Blocks: lines without indentation, each with what belongs to it.
+    /// Reads blocks: lines without indentation, each with the lines that belong to it.
     fn top(&mut self) -> Vec<Node> {
         let mut nodes = Vec::new();
         while let Some((index, line)) = self.peek() {
@@ -116,14 +116,14 @@ impl<'a> LineReader<'a> {
                     Diagnostic::new(
                         Code::MisplacedLine,
                         self.span(&line),
-                        "this line is indented, but nothing stands above it",
+                        "this line is indented, but there is no line above it",
                     )
                     .help("start a block at the margin, such as `gym NAME` or `programme NAME`"),
                 );
             }
             let (mut item, place) = self.item(None, &line);
             if !self.version_stands(&item, &nodes) {
-                // What is not understood is not rewritten.
+                // Lines that cannot be read are not reformatted.
                 item = Item::Wrong;
             }
             let children = self.level(place, 1, 1);
@@ -133,7 +133,7 @@ impl<'a> LineReader<'a> {
         nodes
     }
 
-    /// The lines indented at least `least`, up to one that is not.
+    /// Reads the next lines that are indented by at least `least` columns.
     fn level(&mut self, place: BlockPlace, least: usize, depth: usize) -> Vec<Node> {
         let mut nodes: Vec<Node> = Vec::new();
         let mut indent = None;
@@ -144,7 +144,7 @@ impl<'a> LineReader<'a> {
             }
             if place == BlockPlace::Nothing || depth > bounds::DEPTH {
                 self.misplaced(&line, depth);
-                // One message is enough: what stands below is passed over.
+                // One message is enough: skip the lines below.
                 while self.peek().is_some_and(|(_, line)| line.indent >= least) {
                     self.next += 1;
                 }
@@ -159,9 +159,9 @@ impl<'a> LineReader<'a> {
         nodes
     }
 
-    /// The same, or as they were read before.
+    /// Reads the lines below another, or takes them from the cache.
     fn below(&mut self, place: BlockPlace, least: usize, depth: usize) -> Vec<Node> {
-        // Runs within runs would be kept twice.
+        // Runs within runs would be cached twice.
         let run = (depth == RUN_DEPTH && self.memory.is_some()).then(|| self.run(least)).flatten();
         let Some((text, at, next)) = run else { return self.level(place, least, depth) };
         let file = self.file;
@@ -179,8 +179,8 @@ impl<'a> LineReader<'a> {
         nodes
     }
 
-    /// The next lines that are indented at least so far, from the margin of the first: their text,
-    /// where they start, and the line after them; `None` where there are too few to keep as a run.
+    /// The next lines that are indented by at least `least` columns: their text from the margin of the
+    /// first, where they start, and the line after them. `None` if there are too few to cache as a run.
     fn run(&mut self, least: usize) -> Option<(&'a str, Start, usize)> {
         let (line, first) = self.peek()?;
         let after = self.lines.get(line..)?.iter();
@@ -208,7 +208,7 @@ impl<'a> LineReader<'a> {
                 Code::StrayIndent,
                 self.span(line),
                 format!(
-                    "this line is indented by {}, the lines beside it by {column}",
+                    "this line is indented by {}, but the lines around it by {column}",
                     line.indent
                 ),
             )
@@ -219,21 +219,21 @@ impl<'a> LineReader<'a> {
 
     fn misplaced(&mut self, line: &SourceLine, depth: usize) {
         let help = if depth > bounds::DEPTH {
-            format!("lines may be indented by {} levels at most", bounds::DEPTH)
+            format!("lines can be indented by at most {} levels", bounds::DEPTH)
         } else {
-            "the line above takes no lines of its own: check the indentation".to_owned()
+            "the line above cannot have lines below it: check the indentation".to_owned()
         };
         self.problems.push(
             Diagnostic::new(
                 Code::MisplacedLine,
                 self.span(line),
-                "nothing can stand below the line above",
+                "this line cannot be below the line above",
             )
             .help(help),
         );
     }
 
-    /// Keys that may stand once, and order letters: a second one shows both places.
+    /// Reports keys and order letters that occur twice although they may occur only once.
     fn repeated(&mut self, place: BlockPlace, nodes: &[Node]) {
         let mut seen: BTreeMap<Once, Span> = BTreeMap::new();
         for node in nodes {
@@ -246,7 +246,7 @@ impl<'a> LineReader<'a> {
                 Entry::Occupied(first) => {
                     let (code, what) = first.key().told(&key.value);
                     self.problems.push(
-                        Diagnostic::new(code, key.span, format!("`{what}` stands here twice"))
+                        Diagnostic::new(code, key.span, format!("`{what}` is written twice here"))
                             .label("again here")
                             .and(*first.get(), "first here")
                             .help(repeated_help(&key.value)),
@@ -257,13 +257,13 @@ impl<'a> LineReader<'a> {
     }
 }
 
-/// What may stand once among lines beside each other; names as they are compared.
+/// Something that may occur only once among sibling lines. Names are folded for comparison.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Once {
     Key(Key),
     Named(Key, String),
     Parameter(String),
-    /// How a group is done stands beside its member of the same letter.
+    /// A line that describes a group. A member with the same letter may be beside it.
     Group(Order),
     Member(Order),
     Otherwise,
@@ -271,7 +271,7 @@ enum Once {
 }
 
 impl Once {
-    /// What a line is the only one of; `None` where there may be several.
+    /// What a line may be the only one of. `None` if there may be several.
     fn of(place: BlockPlace, key: &LineKey) -> Option<Self> {
         let is_single = |word| place.property(word).is_none_or(|property| !property.repeats);
         Some(match key {
@@ -288,7 +288,7 @@ impl Once {
         })
     }
 
-    /// The finding where it stands twice, and what stands there in words.
+    /// The diagnostic code for a repetition, and the repeated text.
     fn told(&self, key: &LineKey) -> (Code, String) {
         let name = match key {
             LineKey::Named(_, name) | LineKey::Parameter(name) | LineKey::For(name) => &*name.value,
@@ -305,12 +305,12 @@ impl Once {
     }
 }
 
-/// Whether a line and all below it read.
+/// Whether a line and all lines below it could be read.
 fn is_read(node: &Node) -> bool {
     node.item.value != Item::Wrong && node.children.iter().all(is_read)
 }
 
-/// What to do about a key that stands twice: the items of two lists belong in one.
+/// The help for a repeated key. Two lists can be joined into one.
 fn repeated_help(key: &LineKey) -> String {
     match key {
         LineKey::Key(
@@ -324,7 +324,7 @@ fn repeated_help(key: &LineKey) -> String {
             | Key::Dumbbells
             | Key::Kettlebells
             | Key::Bands),
-        ) => format!("put them in one line, with commas: `{}: …, …`", key.word()),
+        ) => format!("join them in one line, with commas: `{}: …, …`", key.word()),
         _ => "keep one of the two".to_owned(),
     }
 }

@@ -1,53 +1,53 @@
-//! All words of the notation by class: for completion, for highlighting, for whoever writes an
-//! editor's mode. The grammar decides what is read; a test holds this table against it, word by
-//! word.
+//! All words of the notation by class, for completion, syntax highlighting and authors of editor
+//! modes. The grammar decides what is valid; a test compares this table with it, word by word.
 //!
 //! A word may be in several classes: `load` is the change of a phase and the start of an action.
-//! Words of several parts (`body mass`, `in a row`) are one word here, with single spaces.
+//! A phrase (`body mass`, `in a row`) counts as one word here, with single spaces.
 
 use std::collections::BTreeSet;
 
 use super::ast::EquipmentKind;
 use super::keys::{BLOCK_WORDS, Key, LINE_WORDS};
 
-/// What a word is for.
+/// The purpose of a word.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Class {
-    /// Opens a block at the margin: `gym`.
+    /// Starts a block at the margin: `gym`.
     Head,
     /// The key of a line, before the colon: `body mass`, `max`.
     Key,
-    /// Begins the key of a line below an exercise or in a scheme: `week`, `for`, `when`.
+    /// Starts the key of a line below an exercise or in a scheme: `week`, `for`, `when`.
     Line,
-    /// A weekday after a day's name, in any case: `Mon`.
+    /// A weekday after a day's name, in upper or lower case: `Mon`.
     Weekday,
-    /// A unit after a number: `kg`, `min`. Those of mass in any case.
+    /// A unit after a number: `kg`, `min`. Units of mass may be in upper or lower case.
     Unit,
     /// An option of a prescription or of a group: `rest`, `tempo`, `as written`.
     Option,
     /// How a group is done: `circuit`, `paired`.
     Group,
-    /// A load in words: `bodyweight` (in any case), `last`, `1RM` (in any case), `top set`.
+    /// A load in words: `bodyweight`, `last`, `1RM`, `top set`. `bodyweight` and `1RM` may be in upper or
+    /// lower case.
     Load,
     /// A scale of effort, or pain: `RPE`.
     Scale,
-    /// What is counted: `sets`, `reps`, `rounds`.
+    /// A thing that is counted: `sets`, `reps`, `rounds`.
     Count,
     /// A condition of a rule, or a part of one: `top of range`.
     Condition,
-    /// What a rule or a phase does, or the start of it: `load up one`, `hold`.
+    /// An action of a rule or a change of a phase, or its first word: `load up one`, `hold`.
     Action,
     /// A kind of equipment: `barbell`.
     Equipment,
-    /// A choice that a key offers: `nearest`, `compound`, `none`.
+    /// A fixed value of a key: `nearest`, `compound`, `none`.
     Choice,
-    /// What came of it, in a log: `done`, `skipped`.
+    /// A result in a log: `done`, `skipped`.
     Result,
     /// In a line of `advice`: `allow`, `caution`.
     Advice,
     /// Joins other words: `of`, `by`, `each side`, `until`.
     Joint,
-    /// A letter that stands for a sign: the `x` of `3 x 5`, the `X` of a tempo.
+    /// A letter with a meaning of its own: the `x` of `3 x 5`, the `X` of a tempo.
     Letter,
 }
 
@@ -74,7 +74,7 @@ pub const CLASSES: &[Class] = &[
 ];
 
 impl Class {
-    /// The words of the class, each once.
+    /// The words of the class, without repetition.
     #[must_use]
     pub fn words(self) -> Vec<&'static str> {
         match self {
@@ -162,7 +162,7 @@ pub const WEEKDAYS: [(&str, &str); 7] = [
     ("sun", "sunday"),
 ];
 
-/// Every word of the notation, each once, sorted.
+/// Every word of the notation, sorted and without repetition.
 #[must_use]
 pub fn all() -> BTreeSet<&'static str> {
     CLASSES.iter().flat_map(|class| class.words()).collect()

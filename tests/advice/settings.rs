@@ -86,7 +86,7 @@ fn wrong(line: &str) -> (&'static str, String) {
 fn what_fits_nothing_is_an_error_that_says_what_would() {
     for (line, code, help) in [
         ("  advice: allow late-compond\n", "unknown-word", "did you mean `late-compound`?"),
-        ("  advice: allow missing-max\n", "unknown-word", "fix what it names"),
+        ("  advice: allow missing-max\n", "unknown-word", "fix the problem itself"),
         (
             "  advice: allow late-compound on Back sqaut\n",
             "bad-advice",

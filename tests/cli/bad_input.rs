@@ -72,7 +72,7 @@ fn the_first_byte_that_is_not_utf8_has_a_place_and_a_cause() {
     bench.write("gym.sets", b"# one\ngym Sh\xe9d\n");
     let ran = bench.run(&["check", "programme.sets"]);
     assert!(ran.out.contains("gym.sets:2:7"), "{}", ran.out);
-    assert!(ran.out.contains("brought in here"), "{}", ran.out);
+    assert!(ran.out.contains("included here"), "{}", ran.out);
     // UTF-16, as some editors save "Unicode".
     let wide = |text: &str| text.encode_utf16().flat_map(u16::to_le_bytes).collect::<Vec<u8>>();
     let ran = check(wide(&format!("\u{feff}{}", programme(""))));
@@ -220,7 +220,7 @@ fn a_ring_of_files_and_a_deep_chain() {
     bench.write("b.sets", "use a.sets\n");
     let ran = bench.run(&["check", "programme.sets"]);
     assert_eq!(codes(&ran), ["use-cycle"]);
-    assert!(ran.out.contains("the ring starts here"), "{}", ran.out);
+    assert!(ran.out.contains("the circle starts here"), "{}", ran.out);
 
     let bench = Bench::with(format!("use f1.sets\n{}", programme("")));
     for n in 1..=150 {
@@ -415,7 +415,7 @@ fn a_folder_and_a_file_without_a_programme_point_to_the_programme() {
     assert!(ran.err.contains(". is a folder: name its programme, `programme.sets`"), "{}", ran.err);
     let ran = bench.run(&["cards", "squad.sets"]);
     assert_eq!(ran.code, 1);
-    let why = "nothing was made: squad.sets has no programme; name the file that has one: \
+    let why = "nothing was made, because squad.sets has no programme; name the file that contains one: \
                `programme.sets`";
     assert!(ran.err.contains(why), "{}", ran.err);
 }
@@ -475,7 +475,7 @@ fn nothing_printed_takes_the_place_of_a_programme_or_a_folder() {
     for command in ["cards", "summary", "plan", "check", "review"] {
         let ran = bench.run(&[command, "programme.sets", "-o", "programme.sets"]);
         assert_eq!(ran.code, 3, "{command}: {}", ran.err);
-        assert!(ran.err.contains("would be lost: name another"), "{command}: {}", ran.err);
+        assert!(ran.err.contains("choose another name"), "{command}: {}", ran.err);
         assert_eq!(std::fs::read(bench.path("programme.sets")).unwrap(), before, "{command}");
         let ran = bench.run(&[command, "programme.sets", "-o", "cards.pdf"]);
         assert_eq!(ran.code, 3, "{command}: {}", ran.err);

@@ -38,9 +38,9 @@ fn exit_codes_tell_what_went_wrong() {
     };
     for (arguments, message) in [
         (["--athlete", "Robin Vael"], "did you mean `Robin Vale`?"),
-        (["--day", "Two"], "there is no day `Two`: there is `One`"),
+        (["--day", "Two"], "there is no day `Two`: choose `One`"),
         (["--weeks", "3-4"], "there is no week 3: the programme has 2"),
-        (["--weeks", "4-3"], "write weeks and ranges of weeks with commas"),
+        (["--weeks", "4-3"], "write weeks and ranges with commas"),
         (["--programme", "Smal"], "did you mean `Small`?"),
     ] {
         let (code, err) = wrong(&arguments);

@@ -140,9 +140,9 @@ fn an_athlete_is_not_offered_what_they_avoid_or_replace() {
     let ran = run(&["quarry", "--muscle", "neck", "--athlete", "Robin Vale"]);
     assert_eq!((ran.code, ran.out.as_str()), (2, ""));
     for why in [
-        "Quarry drag: Robin Vale is to avoid Quarry drag",
+        "Quarry drag: Robin Vale must avoid Quarry drag",
         "Quarry row: the gym `Yard` has no kettlebell",
-        "Quarry carry: Robin Vale is to avoid carry until 2026-03-01",
+        "Quarry carry: Robin Vale must avoid carry until 2026-03-01",
         "and 1 more",
     ] {
         assert!(ran.err.contains(why), "{}", ran.err);
@@ -160,7 +160,7 @@ fn a_wrong_name_is_an_error_with_the_nearest() {
         (["--equipment", "Winsh"], "did you mean `Winch`?"),
         (["--gym", "Yart"], "there is no gym `Yart`: did you mean `Yard`?"),
         (["--athlete", "Robin Vael"], "did you mean `Robin Vale`?"),
-        (["--athlete", "Nobody's Guest"], "has no gym that is known: choose one with --gym"),
+        (["--athlete", "Nobody's Guest"], "has no known gym: choose one with --gym"),
     ] {
         let ran = run(&arguments);
         assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{arguments:?}");
@@ -178,9 +178,10 @@ fn a_wrong_name_is_an_error_with_the_nearest() {
 fn nothing_found_says_so() {
     let ran = run(&["Qarry", "lift"]);
     assert_eq!(ran.code, 2);
-    assert!(ran.err.contains("no exercise goes with `Qarry lift`: did you mean `Quarry lift`?"));
+    assert!(ran.err.contains("no exercise matches `Qarry lift`: did you mean `Quarry lift`?"));
     let ran = run(&["zzz", "--muscle", "neck", "--one-sided"]);
-    let message = "no exercise goes with `zzz`, the muscle `neck`, one side at a time: fewer words";
+    let message =
+        "no exercise matches `zzz`, the muscle `neck`, unilateral exercises: use fewer words";
     assert_eq!(ran.code, 2);
     assert!(ran.err.contains(message), "{}", ran.err);
 }

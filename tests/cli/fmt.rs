@@ -36,7 +36,7 @@ fn a_folder_stands_for_the_files_in_and_below_it() {
     bench.write("none/readme.txt", "");
     let ran = bench.run(&["fmt", "none"]);
     assert_eq!(ran.code, 3);
-    assert!(ran.err.contains("none: there is no .sets file in it"), "{}", ran.err);
+    assert!(ran.err.contains("none: this folder has no .sets files"), "{}", ran.err);
 }
 
 /// An error leaves its own file untouched, and no other.

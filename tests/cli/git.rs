@@ -141,7 +141,7 @@ fn revisions_are_sides_with_what_they_use() {
         if old.contains("The: winter") {
             // The message has no colon: git finds no such revision, and the colon was no end.
             assert_eq!(code, 2);
-            assert!(err.contains("git knows no revision `HEAD^{/The: winter}`"), "{err}");
+            assert!(err.contains("there is no revision `HEAD^{/The: winter}`"), "{err}");
         } else {
             assert_eq!((code, told.as_str(), err.as_str()), (0, out.as_str(), ""), "{old} {new}");
         }
@@ -167,15 +167,15 @@ fn wrong_revisions_are_named_and_never_options() {
     }
     small(&bench);
     for (old, code, part) in [
-        ("nothing:./winter.sets", 2, "git knows no revision `nothing` (`git log --oneline` lists"),
-        ("mian:./winter.sets", 2, "git knows no revision `mian`: did you mean `main`? (`git log"),
-        ("HEAD~9:./winter.sets", 2, "git knows no revision `HEAD~9` (`git log --oneline` lists"),
+        ("nothing:./winter.sets", 2, "there is no revision `nothing` (`git log --oneline` lists"),
+        ("mian:./winter.sets", 2, "there is no revision `mian`: did you mean `main`? (`git log"),
+        ("HEAD~9:./winter.sets", 2, "there is no revision `HEAD~9` (`git log --oneline` lists"),
         // The path is the other side's.
-        ("HEAD", 3, "named REV:PATH, such as HEAD:./winter.sets"),
-        ("main", 3, "named REV:PATH, such as main:./winter.sets"),
-        ("HEAD:winter.sets", 3, "a path from the current folder is HEAD:./winter.sets"),
+        ("HEAD", 3, "write REV:PATH, such as HEAD:./winter.sets"),
+        ("main", 3, "write REV:PATH, such as main:./winter.sets"),
+        ("HEAD:winter.sets", 3, "for a path from the current folder, write HEAD:./winter.sets"),
         ("HEAD:./nowhere.sets", 3, "there is no such file"),
-        ("HEAD:../../x.sets", 2, "leads out of the repository"),
+        ("HEAD:../../x.sets", 2, "is outside the repository"),
         ("HEAD:./a\nb.sets", 3, "there is no such file"),
     ] {
         let (ended, out, err) = setwright(&bench, "club", &["compare", old, "winter.sets"]);
@@ -185,7 +185,7 @@ fn wrong_revisions_are_named_and_never_options() {
     for old in ["--output=stolen:x", "-h:x"] {
         let (ended, _, err) = setwright(&bench, "club", &["compare", "--", old, "winter.sets"]);
         assert_eq!(ended, 2, "{err}");
-        assert!(err.contains("does not begin with a dash"), "{err}");
+        assert!(err.contains("cannot start with a dash"), "{err}");
     }
     assert!(!bench.path("club/stolen:x").exists() && !bench.path("club/stolen").exists());
     // Outside every repository git says so.

@@ -125,7 +125,7 @@ fn an_exercises_own_translation_comes_first_and_a_new_sentence_has_none_of_the_o
     assert!(!new.contains("Sicherheitsablagen knapp unter"), "{new}");
     let wrong = Bench::with(SQUAD.replace("  name fr: Squat", "  safety french: Squat"));
     let wrong = wrong.run(&["check", "programme.sets"]);
-    holds(&wrong.out, &["`french` is not the tag of a language", "did you mean `fr`?"]);
+    holds(&wrong.out, &["`french` is not a language code", "did you mean `fr`?"]);
     let twice = SQUAD.replace("  name fr: Squat", "  setup fr: a\n  setup fr: b");
     let twice = Bench::with(twice).run(&["check", "programme.sets"]);
     holds(&twice.out, &["error[repeated-key]"]);
@@ -256,11 +256,11 @@ fn an_unknown_language_is_an_error_with_the_known_ones() {
         let ran =
             Bench::with(SQUAD.replace("language: de", written)).run(&["check", "programme.sets"]);
         assert_eq!(ran.code, 1);
-        holds(&ran.out, &["error[unknown-word]: sheets are not printed in the language", said]);
+        holds(&ran.out, &["error[unknown-word]: sheets cannot be printed in the language", said]);
     }
     let ran = Bench::with(SQUAD.replace("name fr: Squat", "name french: Squat"))
         .run(&["check", "programme.sets"]);
-    holds(&ran.out, &["`french` is not the tag of a language", "did you mean `fr`?"]);
+    holds(&ran.out, &["`french` is not a language code", "did you mean `fr`?"]);
     let kept = Bench::with(SQUAD.replace("name fr: Squat", "name it: Squat"));
     assert_eq!(kept.run(&["check", "programme.sets"]).code, 0);
 }

@@ -75,7 +75,7 @@ fn a_load_over_the_max_is_an_error_and_prints_nothing() {
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{command}: {}", ran.err);
         assert!(
             ran.err.contains(
-                "error[over-max]: Bench press is more than the athlete's own max: Ana Example in \
+                "error[over-max]: Bench press is above the athlete's own max: Ana Example in \
                  weeks 1-4 (5 reps at 175 kg, 175 % of the 1RM of 100 kg)"
             ),
             "{command}: {}",
@@ -300,7 +300,7 @@ fn past_sessions_get_no_card() {
         all.extend(more);
         bench.run(&all)
     };
-    let said = "cards left out: 1 skipped, 3 in the past of a log; --all prints them";
+    let said = "cards left out: 1 skipped, 3 already past according to the log; --all prints them";
     let ran = cards(&[]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(ran.err.contains(said), "{}", ran.err);
@@ -312,14 +312,14 @@ fn past_sessions_get_no_card() {
     // Weeks that are chosen make no difference.
     let ran = cards(&["--weeks", "1"]);
     assert!(
-        ran.err.contains("1 in the past of a log, of the weeks you chose; --all"),
+        ran.err.contains("1 already past according to the log, in the weeks you chose; --all"),
         "{}",
         ran.err
     );
     assert!(ran.err.contains("1 card for 1 athlete, 1 page"), "{}", ran.err);
     // The rack sheet has the others.
     let rack = cards(&["--sheet", "rack", "--weeks", "1"]);
-    assert!(rack.err.contains("left out of rack sheets: 1 in the past"), "{}", rack.err);
+    assert!(rack.err.contains("left out of rack sheets: 1 already past"), "{}", rack.err);
     // Other sheets keep everything.
     let block = cards(&["--sheet", "block"]);
     assert!(!block.err.contains("left out"), "{}", block.err);
@@ -336,8 +336,8 @@ fn nothing_left_to_print_is_said_and_has_an_exit_code() {
     assert_eq!(ran.code, 4, "{}", ran.err);
     assert_eq!(
         ran.err,
-        "cards left out: 1 skipped, of the weeks you chose; --all prints them\n\
-         setwright: nothing is left to print, and no file was written\n"
+        "cards left out: 1 skipped, in the weeks you chose; --all prints them\n\
+         setwright: there is nothing left to print, so no file was written\n"
     );
     assert!(!bench.path("cards.pdf").exists());
     // An athlete without a card gets no file.

@@ -181,8 +181,9 @@ fn the_sets_of_all_athletes_are_counted() {
         let mut evaluation = evaluation.at_most(most);
         while !evaluation.batch().is_empty() {}
         let found = evaluation.finish();
-        let told =
-            found.iter().any(|found| found.message.contains(&format!("more than {most} sets")));
+        let told = found
+            .iter()
+            .any(|found| found.message.contains(&format!("more than {most} planned sets")));
         assert_eq!(told, is_told, "{most}: {found:?}");
     }
 }

@@ -42,7 +42,7 @@ fn it_stands_once_and_above_everything() {
 fn a_newer_notation_is_the_only_finding() {
     let strange = "notation: 2\nstadium Millshed\n\tbar; 20\nday Ones\n  A Psh-up 9\n";
     let (found, canonical) = read(strange);
-    let message = "this file is written in notation 2; this program reads 1".to_owned();
+    let message = "this file uses notation 2, but this program reads up to notation 1".to_owned();
     assert_eq!(found, [("newer-notation", message)]);
     assert_eq!(canonical, None, "what is not understood is not rewritten");
     // Neither does a project that uses such a file say what follows from it.

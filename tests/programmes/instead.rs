@@ -144,9 +144,9 @@ fn direct_swaps_in_their_order() {
         "write one of these under `athlete Robin Vale`, the closest first:\n  \
          replace Press one: Press two (no stack One)\n  \
          replace Press one: Press three (no stack One)\n\
-         or add to the gym what it lacks\n\
-         the line's kilograms stay only where implement and pattern are the same; else the card leaves\n\
-         the load open, unless a `for` line below the exercise states one"
+         or add what is missing to the gym\n\
+         the load in kilograms is kept only if implement and pattern are the same; otherwise the card\n\
+         leaves it open, unless a `for` line below the exercise gives one"
     );
     assert_all_compile(&text, &["Robin Vale"]);
 }
@@ -183,7 +183,7 @@ fn then_what_has_the_same_pattern_and_main_muscle() {
     let gym = "  dumbbells: 4-80 kg by 2 kg\n";
     let text = text(gym, ROBIN, "  A Turn one: 3 x 5 @ 20 kg");
     let found = only(&text);
-    assert!(found.help.as_ref().unwrap().contains("shares its pattern and main muscle"));
+    assert!(found.help.as_ref().unwrap().contains("exercises with its pattern and main muscle"));
     let firsts = firsts(&found);
     let place = |name: &str| firsts.iter().position(|line| line.contains(name)).unwrap();
     // The larger share of the neck comes first.
@@ -199,9 +199,9 @@ fn nothing_is_said_to_be_nothing() {
     assert_eq!(found.fixes, []);
     assert_eq!(
         found.help.as_deref().unwrap(),
-        "without the load that the line asks for, these could be done: Floor work\n\
-         to take one, write `replace Alone: Floor work` under `athlete Robin Vale`,\n\
-         or add to the gym what it lacks"
+        "without the load of this exercise, these could be done: Floor work\n\
+         to use one, write `replace Alone: Floor work` under `athlete Robin Vale`,\n\
+         or add what is missing to the gym"
     );
 }
 
@@ -229,9 +229,9 @@ fn athletes_of_one_gym_share_a_finding() {
         help.starts_with("write this under each of `athlete Robin Vale` and `athlete Ida Corran`:"),
         "{help}"
     );
-    assert!(help.ends_with("or, as it concerns everybody, write another exercise in the line\n\
-         the line's kilograms stay only where implement and pattern are the same; else the card leaves\n\
-         the load open, unless a `for` line below the exercise states one"), "{help}");
+    assert!(help.ends_with("or, because it concerns everybody, write another exercise in the programme\n\
+         the load in kilograms is kept only if implement and pattern are the same; otherwise the card\n\
+         leaves it open, unless a `for` line below the exercise gives one"), "{help}");
     assert_all_compile(&text_of_two, &["Robin Vale", "Ida Corran"]);
 
     let names = ["A", "B", "C", "D", "E", "F", "G", "H", "I", "J"];
@@ -265,7 +265,7 @@ fn a_percentage_needs_a_max_that_only_the_coach_can_give() {
     ];
     assert_eq!(lines(&found), std::slice::from_ref(&both));
     let help = found.help.as_ref().unwrap();
-    assert!(help.contains("you decide what stands for `…`"), "{help}");
+    assert!(help.contains("replace `…` with a tested load"), "{help}");
     // No number is guessed, and none is taken in silence.
     assert!(!help.chars().any(|sign| sign.is_ascii_digit()), "{help}");
     let unfilled = format!("athlete Robin Vale\n  {}\n  {}\n", both[0], both[1]);
@@ -329,7 +329,7 @@ fn a_max_with_a_pair_is_of_one() {
     let athlete = format!("{ROBIN}  max Press three: 80 kg\n");
     let day = "  A Press three: 3 x 5 @ 70%";
     let help = |gym: &str| only(&text(gym, &athlete, day)).help.unwrap();
-    let note = "\na max with a pair of dumbbells is of one dumbbell";
+    let note = "\nwith a pair of dumbbells, the max is the mass of one dumbbell";
     assert!(help("  dumbbells: 4-30 kg by 2 kg\n").contains(note));
     // Done with one there is nothing to say.
     assert!(!help("  kettlebells: 16 kg\n").contains("a pair of"));
@@ -347,7 +347,7 @@ fn what_is_to_be_avoided_has_proposals_too() {
         let text = text(&gym, &athlete, &format!("  A {exercise}: 3 x 5 @ 20 kg"));
         let found = only(&text);
         assert_eq!(found.code, Code::AvoidedExercise);
-        assert!(!found.help.as_ref().unwrap().contains("add to the gym"));
+        assert!(!found.help.as_ref().unwrap().contains("to the gym"));
         let firsts = firsts(&found);
         assert_eq!(firsts.first().map_or("", String::as_str), proposed, "{avoid}");
         assert_all_compile(&text, &["Robin Vale"]);

@@ -85,14 +85,15 @@ fn an_avoided_exercise_with_near_relatives_is_noted() {
 fn what_a_list_does_not_name_is_noted_once_a_gym() {
     let day = "  A Incline dumbbell press: 3 x 5 @ 12 kg\n  B Pull-up: 3 x 5\n  C Push-up: 3 x 5";
     let found = |gym: &str| of(Code::AssumedEquipment, &text(&format!("{BELLS}{gym}"), "", day));
-    let both = ["`Shed` does not name, and is taken to have: incline bench, pull-up bar"];
+    let both =
+        ["`Shed` does not list these, but is assumed to have them: incline bench, pull-up bar"];
     assert_eq!(found("  has: bench\n"), both);
     let help = |gym: &str| {
         let found = findings(&text(&format!("{BELLS}{gym}"), "", day));
         let noted = found.into_iter().find(|finding| finding.code == Code::AssumedEquipment);
         noted.unwrap().help.unwrap()
     };
-    assert!(help("  has: bench\n").starts_with("if one of them is not there"));
+    assert!(help("  has: bench\n").starts_with("if one of them is missing"));
     assert!(help("  has: pull-up bar\n").starts_with("if it is not there"));
     assert!(found("").is_empty());
     assert!(found("  has: Pull-up bar, incline bench\n").is_empty());
@@ -148,7 +149,7 @@ fn what_cannot_be_done_asks_for_no_max() {
     assert_eq!(of(Code::MissingMax, &text), [""; 0]);
     let found = findings(&text);
     let found = found.iter().find(|f| f.code == Code::MissingEquipment).unwrap();
-    assert!(found.help.as_ref().unwrap().contains("is of one kettlebell"), "{found:#?}");
+    assert!(found.help.as_ref().unwrap().contains("is the mass of one kettlebell"), "{found:#?}");
 }
 
 #[test]
@@ -181,8 +182,7 @@ fn a_limit_that_ends_before_the_last_session_is_noted() {
         of(Code::LimitPassed, &text(BELLS, &limit, "  A Push-up: 3 x 5"))
     };
     assert!(found("2026-01-26").is_empty());
-    let ended =
-        "the limit `Knee` of Robin Vale ends on 2026-01-25; the programme runs to 2026-01-26";
+    let ended = "the limit `Knee` of Robin Vale ends on 2026-01-25, but the programme runs until 2026-01-26";
     assert_eq!(found("2026-01-25"), [ended]);
 }
 
@@ -194,7 +194,7 @@ fn a_max_of_the_bar_alone_for_a_lift_of_the_body_is_said_once() {
     let found = findings(&text);
     let found: Vec<_> = found.iter().filter(|f| f.code == Code::PlainBodyMax).collect();
     assert_eq!(found.len(), 1, "{found:#?}");
-    assert!(found[0].message.starts_with("Pull-up lifts the body as well"), "{}", found[0].message);
+    assert!(found[0].message.starts_with("Pull-up also lifts the body"), "{}", found[0].message);
     let place = found[0].label.span;
     let line = text[..place.end as usize].lines().last().unwrap();
     assert!(line.starts_with("  max Pull-up"), "{line}");

@@ -152,7 +152,7 @@ fn a_chain_is_followed_to_its_end_on_each_day() {
     let avoided = text.replace("avoid: Chest-supported row", "avoid: Lateral raise");
     let avoided = check(project(&avoided)).diagnostics;
     let avoided = avoided.iter().find(|f| f.code == Code::AvoidedExercise).unwrap();
-    assert_eq!(avoided.message, "Robin Vale is to avoid Lateral raise");
+    assert_eq!(avoided.message, "Robin Vale must avoid Lateral raise");
     let help = avoided.help.as_ref().unwrap();
     assert!(help.contains("in place of `replace Chest-supported row: Lateral raise`"), "{help}");
 }
@@ -170,7 +170,7 @@ fn a_ring_is_an_error_at_both_lines() {
         let found = ring(until);
         assert_eq!(found.len(), 1, "{found:#?}");
         assert_eq!(found[0].related.len(), 1);
-        assert!(found[0].message.starts_with("Robin Vale replaces exercises in a ring: "));
+        assert!(found[0].message.starts_with("Robin Vale replaces exercises in a circle: "));
     }
     // It ended before the programme began.
     assert!(ring(", until 2026-01-04").is_empty());
@@ -220,7 +220,7 @@ fn members_of_a_superset_that_state_different_rests() {
     assert_eq!(found.len(), 1);
     assert_eq!(
         found[0].message,
-        "the members of A state different rests (A1 2:00, A2 60 s); the card prints `rest 60 s after \
+        "the exercises of A have different rests (A1 2:00, A2 60 s); the card prints `rest 60 s after \
          both`, the last member's"
     );
     let printed = summary(&planned(&text("", day)));

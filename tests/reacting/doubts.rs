@@ -26,10 +26,10 @@ fn doubted(line: &str, result: &str) -> Vec<String> {
 fn more_than_twice_the_planned_load() {
     let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     assert!(doubted(line, "5, 5 @ 120 kg").is_empty());
-    assert_eq!(doubted(line, "5, 5 @ 122.5 kg"), ["122.5 kg is logged where 60 kg was planned"]);
+    assert_eq!(doubted(line, "5, 5 @ 122.5 kg"), ["122.5 kg is logged, but 60 kg was planned"]);
     // A set beyond the plan is held against the last planned one.
     let beyond = doubted(line, "5 @ 60 kg, 5, 5 @ 130 kg");
-    assert_eq!(beyond, ["130 kg is logged where 60 kg was planned"]);
+    assert_eq!(beyond, ["130 kg is logged, but 60 kg was planned"]);
     // What is added to the body may well double.
     assert!(doubted("Pull-up: 2 x 5 @ bodyweight +5 kg\n", "5, 5 @ 20 kg").is_empty());
 }
@@ -39,17 +39,20 @@ fn more_than_thirty_and_more_than_three_times_the_repetitions() {
     let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
     assert!(doubted(line, "5, 30").is_empty());
     assert!(doubted(line, "16, 5").is_empty());
-    assert_eq!(doubted(line, "5, 31"), ["31 repetitions are logged where 5 were asked for"]);
+    assert_eq!(doubted(line, "5, 31"), ["31 repetitions are logged, but 5 were planned"]);
     // Of a range its upper bound is asked for.
     let range = "Back squat: 2 x 8-12 @ 60 kg, no warm-up\n";
     assert!(doubted(range, "12, 36").is_empty());
-    assert_eq!(doubted(range, "12, 37"), ["37 repetitions are logged where 12 were asked for"]);
+    assert_eq!(doubted(range, "12, 37"), ["37 repetitions are logged, but 12 were planned"]);
 }
 
 #[test]
 fn two_sides_of_what_has_one() {
     let line = "Back squat: 2 x 5 @ 60 kg, no warm-up\n";
-    assert_eq!(doubted(line, "8/7, 5"), ["Back squat is not one-sided: of `8/7`, the 7 counts"]);
+    assert_eq!(
+        doubted(line, "8/7, 5"),
+        ["Back squat is not unilateral: of `8/7`, only the 7 counts"]
+    );
     assert!(doubted(line, "8, 5").is_empty());
     let sides = "Back squat: 2 x 5 each side @ 60 kg, no warm-up\n";
     assert!(doubted(sides, "8/7, 5").is_empty());
@@ -84,7 +87,16 @@ fn a_fifth_of_the_body_mass_known_then() {
     // 70 kg are known: 14 either way; then 84: 16.8 either way.
     assert!(weighed("84", "100.8").is_empty());
     assert!(weighed("56", "56").is_empty());
-    assert_eq!(weighed("84.5", "84.5"), ["a body mass of 84.5 kg is logged after 70 kg"]);
-    assert_eq!(weighed("84", "101"), ["a body mass of 101 kg is logged after 84 kg"]);
-    assert_eq!(weighed("55.5", "60"), ["a body mass of 55.5 kg is logged after 70 kg"]);
+    assert_eq!(
+        weighed("84.5", "84.5"),
+        ["a body mass of 84.5 kg is logged, but the one before it was 70 kg"]
+    );
+    assert_eq!(
+        weighed("84", "101"),
+        ["a body mass of 101 kg is logged, but the one before it was 84 kg"]
+    );
+    assert_eq!(
+        weighed("55.5", "60"),
+        ["a body mass of 55.5 kg is logged, but the one before it was 70 kg"]
+    );
 }

@@ -24,14 +24,14 @@ fn said(weeks: u32, line: &str) -> Vec<String> {
 fn past_what_the_gym_can_load_in_either_direction() {
     let open =
         "Back squat: 1 x 5+ @ 200 kg, no warm-up\n     when last set >= 8 reps: load +30 kg\n";
-    let best = "if Robin Vale makes every rep, Back squat comes to 230 kg in week 2, which the gym \
-                cannot load: the nearest is 217.5 kg";
+    let best = "if Robin Vale makes every rep, Back squat reaches 230 kg in week 2, which the gym \
+                cannot load: the nearest load is 217.5 kg";
     assert_eq!(said(3, open), [best]);
     // 217.5 and a step are as near as can be told.
     assert!(said(2, &open.replace("+30", "+20")).is_empty());
     let light = "Back squat: 1 x 5 @ 25 kg, no warm-up\n     when any rep missed: load -10 kg\n";
-    let worst = "if every rule goes against Robin Vale, Back squat comes to 15 kg in week 2, which \
-                 the gym cannot load: the nearest is 20 kg";
+    let worst = "if every rule goes against Robin Vale, Back squat reaches 15 kg in week 2, which \
+                 the gym cannot load: the nearest load is 20 kg";
     assert_eq!(said(3, light), [worst]);
 }
 

@@ -1,4 +1,4 @@
-//! An exercise in which a muscle helps that the athlete is to avoid.
+//! Reports an exercise in which a muscle helps that the athlete must avoid.
 //!
 //! An exercise, a pattern or a muscle's own exercise against an `avoid:` line is an error of its own
 //! (`avoided-exercise`): nothing is printed until somebody decides. Where the muscle only helps, the
@@ -13,7 +13,7 @@ use crate::quantity::{Exact, fold_name};
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::AvoidedMuscle,
-    title: "an exercise in which a muscle helps that an athlete is to avoid",
+    title: "an exercise in which a muscle helps that an athlete must avoid",
     bound: Some(Bound { value: 50, unit: "%", meaning: "the muscle's share of the work, from" }),
     source: "the athlete's `avoid:` line",
     area: Area::Limits,
@@ -50,11 +50,11 @@ fn finding(
     });
     let muscle = helps.max_by(|a, b| a.share.cmp(&b.share))?;
     let message = format!(
-        "{} is to avoid work for the {}, which helps in {}",
+        "{} must avoid work for the {}, which helps in {}",
         athlete.name, muscle.muscle, exercise.name
     );
     let help = format!(
-        "ask the professional who set it, then `replace {}: …` or allow this",
+        "ask the professional who set it, then write `replace {}: …` or allow this",
         exercise.name
     );
     let mut finding = Finding::exercise(index, session, exercise);

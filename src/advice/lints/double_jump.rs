@@ -40,13 +40,13 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
                     continue;
                 };
                 let message = format!(
-                    "{lift} takes {} more load and goes from {} to {} sets at once",
+                    "{lift} gets {} more load and goes from {} to {} sets in the same week",
                     words::percent(&jump.load),
                     jump.sets_before,
                     week.sets
                 );
                 let finding = Finding::exercise(athlete, top.session, top.exercise);
-                let help = "add sets one week and load another";
+                let help = "add sets in one week and load in another";
                 found.push(finding.message(message, lift).help(help).weighs(jump.load));
             }
         }

@@ -45,7 +45,8 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
             if missing > Exact::zero() {
                 let finding = about(context, athlete, week.week, muscle);
                 let message = format!("few hard sets in the week: {}", finding.short);
-                let help = "add sets or an exercise for it, or spread the work over more days";
+                let help =
+                    "add sets or an exercise for this muscle, or spread the work over more days";
                 let short = finding.short.clone();
                 found.push(finding.message(message, short).help(help).weighs(missing));
             }

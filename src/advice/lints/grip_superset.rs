@@ -15,7 +15,7 @@ use super::spine_superset::tied;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::GripSuperset,
-    title: "two exercises that the grip limits, tied in one superset",
+    title: "two exercises that the grip limits, in one superset",
     bound: None,
     source: "common practice, no source",
     area: Area::Session,
@@ -24,7 +24,7 @@ pub const LINT: Lint = Lint {
 };
 
 fn find(context: &LintContext<'_>, _: &Exact) -> Vec<Finding> {
-    let both = "both hang on the grip, with no rest between them";
+    let both = "both are limited by the grip, with no rest between them";
     let mut found = tied(context, is_grip_limited, both);
     // A pair is told once: what the back has to hold counts for more.
     let on_the_back = tied(context, is_spinally_loaded, "");

@@ -16,7 +16,7 @@ use super::push_pull_balance::balance;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::KneeHipBalance,
-    title: "knee-dominant against hip-dominant sets, in a week",
+    title: "balance of knee-dominant and hip-dominant sets in a week",
     bound: Some(Bound {
         value: 40,
         unit: "%",

@@ -87,7 +87,7 @@ fn finding(
     let first = lighter.first().filter(|_| count >= *bound)?;
     let message = format!("{what} comes after {} lighter exercises", lighter.len());
     let finding = Finding::exercise(athlete, session, exercise).with(first, "done before it");
-    let help = format!("begin with {}: heavy lifts want fresh muscles", exercise.name);
+    let help = format!("start with {}: heavy lifts need fresh muscles", exercise.name);
     Some(finding.message(message, what).help(help).weighs(count).then_by(share))
 }
 

@@ -19,7 +19,7 @@ use super::short_rest::STRENGTH_PERCENT;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::LoadJump,
-    title: "a lift that asks for much more than in the four weeks before",
+    title: "a lift that is much heavier than in the four weeks before",
     bound: Some(Bound {
         value: 10,
         unit: "%",
@@ -61,7 +61,7 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
                     words::percent(&rise),
                 );
                 let finding = Finding::exercise(athlete, top.session, top.exercise);
-                let help = "go there over two or three weeks";
+                let help = "spread the increase over two or three weeks";
                 found.push(finding.message(message, lift).help(help).weighs(over));
             }
         }

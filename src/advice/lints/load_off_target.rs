@@ -45,22 +45,22 @@ fn finding(
     let wanted = built.shown(target, unit);
     let made = built.shown(&Exact::from_mass(built.mass), unit);
     let message = format!(
-        "{}: the target is {wanted}, the nearest the gym can make is {made}",
+        "{}: the target is {wanted}, but the nearest load in the gym is {made}",
         exercise.name
     );
     let short = format!("{} {made} for {wanted}", exercise.name);
     let help = if missed < Exact::zero() {
-        "more repetitions, a slower tempo or one side at a time make up for what the gym lacks; or \
+        "use more repetitions, a slower tempo or one side at a time to make up for the missing load; or \
          change the load. The card shows both"
     } else {
-        "fewer repetitions, or change the load or what the gym has. The card shows both"
+        "use fewer repetitions, or change the load or the gym's equipment. The card shows both loads"
     };
     let with = exact_with.map_or_else(String::new, |item| {
         let (name, kind) = (&exercise.name, item.split(' ').next_back().unwrap_or(item));
         let own = format!("{kind} {}", name.to_lowercase());
         format!(
-            "`{item}` makes {} in this gym: write `exercise {own}` with `like: {name}` and \
-             `equipment: {item}`. Else ",
+            "`{item}` can make {} in this gym: write `exercise {own}` with `like: {name}` and \
+             `equipment: {item}`. Otherwise ",
             target.to_mass().show(unit)
         )
     });

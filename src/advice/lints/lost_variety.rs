@@ -1,4 +1,4 @@
-//! One exercise in place of several.
+//! Reports one exercise that replaces several.
 //!
 //! A programme names different exercises, and an athlete's replacements make one of them: the same
 //! lift three times a week may be meant, or nobody saw it. That variety is worth keeping is common
@@ -14,7 +14,7 @@ use crate::quantity::{Exact, fold_name};
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::LostVariety,
-    title: "one exercise in place of different ones that the programme names",
+    title: "one exercise that replaces several different ones of the programme",
     bound: Some(Bound { value: 3, unit: "times", meaning: "times in the week, from" }),
     source: "common practice, no source",
     area: Area::Week,
@@ -50,7 +50,7 @@ fn finding(athlete: usize, lines: &[PlannedLine<'_>], bound: &Exact) -> Option<F
     }
     let (session, exercise) = lines.iter().find(|(_, e)| e.replaces.is_some())?;
     let message = format!(
-        "{} comes {} times in the week, for {}",
+        "{} is done {} times a week, in place of {}",
         exercise.name,
         lines.len(),
         named.join(", ")
@@ -60,7 +60,7 @@ fn finding(athlete: usize, lines: &[PlannedLine<'_>], bound: &Exact) -> Option<F
     for (_, other) in lines.iter().filter(|(_, other)| other.line != exercise.line) {
         finding = finding.with(other, "the same here");
     }
-    let help = "replace one of them by something else, if the gym has it";
+    let help = "replace one of them with another exercise, if the gym has the equipment";
     Some(finding.message(message, exercise.name.clone()).help(help).weighs(times))
 }
 

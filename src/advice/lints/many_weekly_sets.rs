@@ -37,7 +37,7 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
                 let finding = about(context, athlete, week.week, muscle);
                 let message = format!("many hard sets in the week: {}", finding.short);
                 let short = finding.short.clone();
-                let help = "take sets away where they add least, or spread them over the block";
+                let help = "remove the sets that matter least, or spread them over the block";
                 found.push(finding.message(message, short).help(help).weighs(over));
             }
         }

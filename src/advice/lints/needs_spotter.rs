@@ -19,7 +19,7 @@ use crate::quantity::{Exact, RepCount, Work};
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NeedsSpotter,
-    title: "a heavy set that needs a spotter or safeties, and a programme that names neither",
+    title: "a heavy set that needs a spotter or safeties in a programme that mentions neither",
     bound: Some(Bound { value: 85, unit: "%", meaning: "of the 1RM, from" }),
     source: "Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 15; how \
              heavy is common practice",
@@ -102,12 +102,12 @@ fn finding(
     let on_shoulders = is(exercise, &["squat", "lunge"]);
     let what = if on_shoulders { "safeties or two spotters" } else { "a spotter or safeties" };
     let message = format!(
-        "{} ({}) needs {what}, and nothing says that there are any",
+        "{} ({}) needs {what}, but the programme and the gym mention none",
         exercise.name,
         words::set(set)
     );
-    let help = "say who spots in `supervision:` or a note, or list what catches the bar in the gym's \
-                `has:`, such as `safeties` or `power rack`; the hooks of a rack do not";
+    let help = "write who spots in `supervision:` or a note, or list what catches the bar in the gym's \
+     `has:`, such as `safeties` or `power rack`; the hooks of a rack are not enough";
     let finding = Finding::exercise(athlete, session, exercise);
     let weight = set.share_of_1rm.clone().unwrap_or_else(Exact::zero);
     Some(finding.message(message, exercise.name.clone()).help(help).weighs(weight))

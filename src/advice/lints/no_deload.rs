@@ -1,4 +1,4 @@
-//! No lighter week for a long time.
+//! Reports many weeks without a deload.
 //!
 //! Lifters who plan lighter weeks take one of 6.4 ± 1.7 days every 5.6 ± 2.3 weeks (Rogerson et al.
 //! 2024, Sports Med Open 10:26 [S]); fewer repetitions, sets and less load make it one, with as many
@@ -14,7 +14,7 @@ use crate::quantity::Exact;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::NoDeload,
-    title: "many weeks in a row without a lighter one",
+    title: "many weeks in a row without a deload",
     bound: Some(Bound { value: 8, unit: "weeks", meaning: "weeks in a row, more than" }),
     source: "Rogerson et al. 2024, Sports Med Open 10:26 (every 5.6 ± 2.3 weeks)",
     area: Area::Block,
@@ -37,9 +37,9 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let span = words::weeks(&longest.iter().copied().collect());
-        let message = format!("no lighter week in {span}");
+        let message = format!("no deload in {span}");
         let finding = Finding::block(athlete, Vec::new(), context.plan.line.clone());
-        let help = "put a phase such as `phase Deload: week 5, sets -40%, load -10%` among them";
+        let help = "add a phase such as `phase Deload: week 5, sets -40%, load -10%`";
         found.push(finding.message(message, span).help(help).weighs(length));
     }
     found

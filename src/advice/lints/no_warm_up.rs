@@ -47,7 +47,7 @@ fn finding(athlete: usize, session: &Session, planned: bool, from: &Exact) -> Op
     let mut lifts = session.exercises.iter().filter(|e| !planned || is_warmed_by_programme(e));
     let (exercise, set) = lifts.find_map(|e| Some((e, unprepared(e, from)?)))?;
     let message = format!(
-        "{} goes to {} ({}) with no warm-up planned",
+        "{} goes up to {} ({}), but no warm-up is planned",
         session.day,
         exercise.name,
         words::set(set)

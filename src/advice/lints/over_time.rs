@@ -47,7 +47,7 @@ fn finding(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> 
     let minutes = |seconds: u64| (seconds + 30) / 60;
     let about = time.minutes();
     let message =
-        format!("{} takes about {about} min of the {} it is given", session.day, minutes(given));
+        format!("{} takes about {about} min, but has only {} min", session.day, minutes(given));
     let parts = [
         ("rest", time.rest),
         ("sets", time.work),
@@ -59,7 +59,7 @@ fn finding(athlete: usize, session: &Session, bound: &Exact) -> Option<Finding> 
     let parts: Vec<String> =
         parts.map(|(word, seconds)| format!("{word} {}", minutes(*seconds))).collect();
     let help = format!(
-        "of the minutes, {}: tie accessories into supersets, drop the last one, or give it more time",
+        "in minutes: {}. Put accessories into supersets, remove the last one, or give the session more time",
         parts.join(", ")
     );
     let short = format!("about {about} min");

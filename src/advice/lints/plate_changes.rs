@@ -59,10 +59,11 @@ fn finding(
             let pair = format!("{} and {}", first.name, second.name);
             let sides = words::count(u64::try_from(moved).unwrap_or(0), "plate", "plates");
             let message = format!(
-                "{pair} share one {} bar: {sides} a side to change each time",
+                "{pair} share one {} bar: {sides} to change on each side every time",
                 own.mass.show(athlete.unit)
             );
-            let help = "load both alike, use something else for one, or do one after the other";
+            let help =
+                "use the same load for both, another implement for one, or do one after the other";
             let finding = Finding::exercise(index, session, second).with(first, "the same bar");
             let finding = finding.message(message, pair).help(help);
             return Some(finding.weighs(Exact::whole(moved)));

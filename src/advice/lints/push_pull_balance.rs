@@ -13,7 +13,7 @@ use crate::quantity::Exact;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::PushPullBalance,
-    title: "sets that push against sets that pull, in a week",
+    title: "balance of pushing and pulling sets in a week",
     bound: Some(Bound {
         value: 40,
         unit: "%",
@@ -55,7 +55,7 @@ pub fn balance(
         let low = if a < b { one_word } else { other_word };
         let message = format!("{a} hard sets {one_word} and {b} {other_word} in the week");
         let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
-        let help = format!("add sets that {low}, or take some from the other side");
+        let help = format!("add sets that {low}, or take some away from the other side");
         let weight = &wanted - &Exact::whole(less);
         found.push(finding.message(message.clone(), message).help(help).weighs(weight));
     }

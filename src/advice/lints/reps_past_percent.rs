@@ -82,10 +82,10 @@ fn says(context: &LintContext<'_>, finding: Finding, about: &Past, set: &Planned
     let what = format!("{} of {name}", words::set(set));
     let message = match (about.allowed, about.singles) {
         (0, _) => format!("{what}: more than the 1RM"),
-        (_, 2..) => format!("{what}, {} sets: the 1RM is lifted once", about.singles),
+        (_, 2..) => format!("{what}, {} sets: the 1RM can only be lifted once", about.singles),
         (n, _) => format!("{what}: {} allows about {n}", context.equation.name()),
     };
-    let help = "take weight off or repetitions away, or test the max again";
+    let help = "reduce the load or the repetitions, or test the max again";
     let finding = finding.message(message, what).help(help).weighs(about.over.clone());
     finding.then_by(set.share_of_1rm.clone())
 }

@@ -1,7 +1,7 @@
 //! Two days of the week on one weekday.
 //!
-//! Many athletes train twice a day, so it may well be meant; a weekday copied from the day above is a
-//! common slip. Common practice, no source.
+//! Many athletes train twice a day, so it may be intended, but a weekday copied from the day above is a
+//! common mistake. Common practice, no source.
 
 use std::collections::BTreeMap;
 
@@ -36,11 +36,11 @@ fn of_athlete(index: usize, athlete: &AthletePlan) -> Vec<Finding> {
             first.insert(at, session);
             continue;
         };
-        let message = format!("{} and {} are on one weekday, {weekday:?}", other.day, session.day);
+        let message = format!("{} and {} are both on {weekday:?}", other.day, session.day);
         let mut finding =
             Finding::session(index, session).message(message, "two days on one weekday");
         finding.others.push((other.line.clone(), "the other day".to_owned()));
-        found.push(finding.help("check the weekdays; if both are meant, allow it"));
+        found.push(finding.help("check the weekdays; if both are right, allow it"));
     }
     found
 }

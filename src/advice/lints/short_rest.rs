@@ -15,7 +15,7 @@ use crate::tally::time::set_seconds;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::ShortRest,
-    title: "rest between heavy sets that is shorter than strength work is given",
+    title: "rest between heavy sets that is too short for strength work",
     bound: Some(Bound {
         value: 120,
         unit: "s",
@@ -72,7 +72,7 @@ fn finding(
     let message =
         format!("{} ({}) gets {shown} of rest between sets", exercise.name, words::set(set));
     let finding = Finding::exercise(athlete, session, exercise);
-    let help = "heavy sets want two to five minutes: rest longer, or lift lighter";
+    let help = "heavy sets need two to five minutes: rest longer, or lift less";
     Some(
         finding
             .message(message, exercise.name.clone())

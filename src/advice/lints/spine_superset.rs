@@ -13,7 +13,7 @@ use crate::quantity::Exact;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::SpineSuperset,
-    title: "two exercises that load the spine, tied in one superset",
+    title: "two exercises that load the spine, in one superset",
     bound: None,
     source: "Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 17 \
              (one member recovers while the other works); this case is common practice",
@@ -42,9 +42,10 @@ pub fn tied(
             let mut members = members.filter(|e| holds(e));
             let (Some(first), Some(second)) = (members.next(), members.next()) else { continue };
             let pair = format!("{} and {}", first.name, second.name);
-            let message = format!("{pair} are tied together: {why}");
-            let finding = Finding::exercise(athlete, session, second).with(first, "tied to this");
-            let help = "give one of them its own letter, or tie it to something else";
+            let message = format!("{pair} are in one superset: {why}");
+            let finding =
+                Finding::exercise(athlete, session, second).with(first, "in a superset with this");
+            let help = "give one of them its own letter, or pair it with another exercise";
             found.push(finding.message(message, pair).help(help));
         }
     }

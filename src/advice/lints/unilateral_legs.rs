@@ -12,7 +12,7 @@ use crate::quantity::Exact;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::UnilateralLegs,
-    title: "a week of lower-body work with nothing on one side at a time",
+    title: "a week of lower-body work without a unilateral exercise",
     bound: Some(Bound {
         value: 3,
         unit: "sets",
@@ -35,8 +35,8 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
             continue;
         }
         let finding = Finding::block(athlete, vec![week.week], context.plan.line.clone());
-        let message = "nothing for the legs and hips works one side at a time";
-        let help = "put a split squat, a lunge, a step-up or a hinge on one leg into the week";
+        let message = "no exercise for the legs and hips is unilateral";
+        let help = "add a split squat, a lunge, a step-up or a hinge on one leg";
         found.push(finding.message(message, message).help(help).weighs(sets));
     }
     found

@@ -17,7 +17,7 @@ use super::short_rest::STRENGTH_PERCENT;
 /// The lint.
 pub const LINT: Lint = Lint {
     code: Code::UntriedIntensity,
-    title: "an intensity that is never met before the week of the test",
+    title: "an intensity that never occurs before the week of the test",
     bound: Some(Bound {
         value: 15,
         unit: "%",
@@ -72,12 +72,12 @@ fn finding(
         return None;
     }
     let message = format!(
-        "{} goes to {} in its last week; the heaviest set before it is {}",
+        "{} goes up to {} in its last week, but the heaviest set before it is {}",
         last.exercise.name,
         words::percent(last.share),
         words::percent(before)
     );
     let finding = Finding::exercise(athlete, last.session, last.exercise);
-    let help = "lead up to it: a heavy single or triple a week or two before";
+    let help = "build up to it with a heavy single or triple one or two weeks before";
     Some(finding.message(message, last.exercise.name.clone()).help(help).weighs(over))
 }

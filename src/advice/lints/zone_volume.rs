@@ -59,7 +59,7 @@ fn find(context: &LintContext<'_>, bound: &Exact) -> Vec<Finding> {
             }
             let message = format!("{reps} repetitions of {} {}", first.name, zone.name);
             let help = format!(
-                "the classic table has {} at most there: fewer sets, or some of them lighter",
+                "the classic table has at most {} there: do fewer sets, or make some of them lighter",
                 zone.most
             );
             let finding = Finding::exercise(athlete, session, first);

@@ -1,8 +1,8 @@
-//! What git keeps, read through the `git` program: never through a shell, never with a word of the
-//! command line or of the repository where git could take it for an option.
+//! Reads files of git revisions with the `git` program, without a shell, so that git never takes text
+//! from the command line or the repository for an option.
 //!
-//! The repository may be anybody's: only commands that read objects are run, and git is told to
-//! fetch nothing and to start no helper of the repository's own.
+//! The repository may be untrusted: only commands that read objects are run, and git is not allowed to
+//! fetch or to start helpers of the repository.
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::Path;
@@ -13,7 +13,7 @@ use crate::bounds::FILE_BYTES;
 use crate::diagnostics::nearest;
 use crate::source::{LoadError, Loader, read_text};
 
-/// What an object is.
+/// The kind of an object.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ObjectKind {
     /// A file.
@@ -36,7 +36,7 @@ pub fn split(argument: &str) -> Option<(&str, &str)> {
     None
 }
 
-/// The `git` program, with what it may not do.
+/// The `git` program with restrictions.
 pub fn git(arguments: &[&str]) -> Command {
     let mut command = Command::new("git");
     command.args(["-c", "core.fsmonitor=false", "-c", "protocol.allow=never"]);
@@ -50,14 +50,14 @@ pub fn git(arguments: &[&str]) -> Command {
     command
 }
 
-/// What git prints, without the last line end; its first line of complaint where it fails.
+/// The output of git without the last line end, or the first line of its error message.
 pub fn ask(arguments: &[&str]) -> Result<String, Failure> {
     let output = git(arguments).output().map_err(|error| {
-        Failure::File(format!("git cannot be run: {error}; REV:PATH needs it installed"))
+        Failure::File(format!("cannot run git: {error}; REV:PATH needs git to be installed"))
     })?;
     if !output.status.success() {
         let said = String::from_utf8_lossy(&output.stderr);
-        let first = said.lines().next().unwrap_or("git says nothing more");
+        let first = said.lines().next().unwrap_or("git gives no reason");
         return Err(Failure::File(first.trim_start_matches("fatal: ").to_owned()));
     }
     Ok(String::from_utf8_lossy(&output.stdout).trim_end_matches('\n').to_owned())
@@ -110,7 +110,7 @@ impl GitPath {
     pub fn find(revision: &str, path: &str) -> Result<Self, Failure> {
         let shown = format!("{revision}:{path}");
         if revision.starts_with('-') {
-            return Err(Failure::Usage(format!("{shown}: a revision does not begin with a dash")));
+            return Err(Failure::Usage(format!("{shown}: a revision cannot start with a dash")));
         }
         let prefix = ask(&["rev-parse", "--show-prefix"])?;
         let tree = if revision.is_empty() {
@@ -118,7 +118,7 @@ impl GitPath {
         } else {
             tree(revision).ok_or_else(|| {
                 let hint = near(revision);
-                Failure::Usage(format!("{shown}: git knows no revision `{revision}`{hint}"))
+                Failure::Usage(format!("{shown}: there is no revision `{revision}`{hint}"))
             })?
         };
         let mut place = Self { tree, path: String::new(), prefix, shown };
@@ -143,7 +143,7 @@ impl GitPath {
                 ".." => {
                     parts.pop().ok_or_else(|| {
                         Failure::Usage(format!(
-                            "{}: `{path}` leads out of the repository",
+                            "{}: `{path}` is outside the repository",
                             self.shown
                         ))
                     })?;
@@ -162,7 +162,7 @@ impl GitPath {
                 self.inside_working_folder(&self.path).ok().filter(|near| kind(near).is_ok());
             let hint = near.map_or_else(String::new, |_| {
                 let revision = self.shown.split(':').next().unwrap_or_default();
-                format!("; a path from the current folder is {revision}:./{}", self.path)
+                format!("; for a path from the current folder, write {revision}:./{}", self.path)
             });
             Failure::File(format!("{}: {error}{hint}", self.shown))
         })
@@ -171,7 +171,8 @@ impl GitPath {
     /// The files of the notation in a folder, as seen from it.
     pub fn files(&self) -> Result<Vec<String>, Failure> {
         if self.tree.is_empty() {
-            let why = "of what is staged, name a file: the folder has no revision";
+            let why =
+                "name a single file to compare staged changes: a staged folder has no revision";
             return Err(Failure::Usage(format!("{}: {why}", self.shown)));
         }
         let folder = format!("{}:{}", self.tree, self.path);
@@ -236,7 +237,7 @@ fn object(name: &str) -> Result<Object, LoadError> {
     let written =
         child.stdin.take().map(|mut input| input.write_all(format!("{name}\n").as_bytes()));
     let read = child.stdout.take().map(|output| read_object(BufReader::new(output)));
-    // It has been heard as far as it is wanted.
+    // The rest of the output is not needed.
     let _ = child.kill();
     let _ = child.wait();
     written.transpose().map_err(unreadable)?;

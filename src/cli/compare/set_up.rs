@@ -1,4 +1,4 @@
-//! Telling git how to show files of the notation.
+//! Sets up git to show diffs of `.sets` files.
 
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -8,38 +8,38 @@ use super::git::ask;
 
 /// The line of `.gitattributes`.
 const ATTRIBUTE: &str = "*.sets diff=sets";
-/// What stands above changed lines: a line that is not indented, be it of the plan (programme, day
-/// and exercise, or athlete) or of the file (`day Catch (Mon)`). git shows what the first pair of
-/// brackets holds.
+/// The heading above changed lines: a line without indentation, of the plan (programme, day and
+/// exercise, or athlete) or of the file (`day Catch (Mon)`). git shows the first group of the
+/// expression.
 const HUNK: &str = "^([^[:space:]#].*)$";
-/// What counts as a word: a number without its unit, a word, any other sign.
+/// What counts as a word: a number without its unit, a word, any other character.
 const WORD: &str = "[0-9]+([.:][0-9]+)*|[^[:space:][:digit:][:punct:]]+|[^[:space:]]";
 
-/// Sets the clone of the working folder up.
+/// Sets up the clone of the working folder.
 pub fn run() -> Result<(), Failure> {
     let top = ask(&["rev-parse", "--show-toplevel"])?;
     let path = Path::new(&top).join(".gitattributes");
     let old = output::existing(&path)?;
     if old.lines().any(|line| line.trim() == ATTRIBUTE) {
-        report::say(&format!("{}: says `{ATTRIBUTE}` already", path.display()));
+        report::say(&format!("{}: already contains `{ATTRIBUTE}`", path.display()));
     } else {
         output::bytes(&path, with_line(&old).as_bytes())?;
-        report::say(&format!("{}: `{ATTRIBUTE}` added; commit it for everybody", path.display()));
+        report::say(&format!("{}: added `{ATTRIBUTE}`; commit it for everybody", path.display()));
     }
     let textconv = format!("{} compare --textconv", program());
     for (name, value) in [("textconv", textconv.as_str()), ("xfuncname", HUNK), ("wordRegex", WORD)]
     {
         let name = format!("diff.sets.{name}");
         ask(&["config", "--local", "--replace-all", &name, value])?;
-        report::say(&format!("{name} set for this clone"));
+        report::say(&format!("set {name} for this clone"));
     }
     report::say(
-        "git diff, git log -p and git show now speak of the plan; --no-textconv shows lines",
+        "git diff, git log -p and git show now show the plan; --no-textconv shows the lines",
     );
     Ok(())
 }
 
-/// The text with the line at its end; what it holds stays as it is.
+/// The text with the line added at its end.
 fn with_line(old: &str) -> String {
     let gap = if old.is_empty() || old.ends_with('\n') { "" } else { "\n" };
     format!("{old}{gap}{ATTRIBUTE}\n")

@@ -1,4 +1,4 @@
-//! One side of a comparison: where its files come from, and its plans.
+//! One side of a comparison: its files and its plans.
 
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -22,7 +22,7 @@ pub fn plans(
 ) -> Result<Vec<Plan>, Failure> {
     let path = Path::new(argument);
     let shown = path.display().to_string();
-    // What stands on the disk wins: a name may hold a colon.
+    // A file on disk comes first: its name may contain a colon.
     if path.is_dir() {
         let folder = project.unwrap_or(path);
         let below = below(path, folder)?;
@@ -44,7 +44,7 @@ pub fn plans(
 /// alone with the path of the other side, of a path with the last revision.
 fn unnamed(shown: &str, other: &OsStr) -> String {
     if !git::is_revision(shown) {
-        let why = "there is no such file or folder; what git keeps is named REV:PATH, such as";
+        let why = "there is no such file or folder; for a git revision, write REV:PATH, such as";
         return format!("{why} HEAD:./{shown}");
     }
     let path = match other.to_str().and_then(git::split) {
@@ -56,7 +56,7 @@ fn unnamed(shown: &str, other: &OsStr) -> String {
         }
         _ => "./PATH".to_owned(),
     };
-    let why = "this is a whole revision; a file or folder of it is named REV:PATH, such as";
+    let why = "this is a whole revision; for one of its files or folders, write REV:PATH, such as";
     format!("{why} {shown}:{path}")
 }
 
@@ -99,7 +99,7 @@ fn of_folder(loader: &dyn Loader, files: &[String], shown: &str) -> Result<Vec<P
         let opened = Project::open(loader, &root)
             .map_err(|error| Failure::File(format!("{shown}: {error}")));
         match opened.and_then(|project| of_project(project, shown)) {
-            // What two files use is one programme.
+            // A programme that two files use counts once.
             Ok(plans) => {
                 let is_new = |plan: &Plan| {
                     !all.iter()

@@ -1,4 +1,4 @@
-//! A file as lines for git's diff.
+//! Prints a file as lines for git's diff.
 //!
 //! git hands over a path: that of the working tree's own file, or, for an old version, that of a
 //! temporary file with the same name, beside which nothing lies that it uses. The project is then

@@ -1,4 +1,4 @@
-//! What a gym can load and an athlete can do.
+//! Which exercises a gym can load and an athlete can do.
 
 use crate::catalogue::{Exercise, Gym, LoadNeed};
 use crate::diagnostics::no_such;
@@ -49,7 +49,7 @@ impl<'a> Able<'a> {
         }
         let avoided = trainee.avoid.get(&id)?;
         let until = avoided.until.map_or_else(String::new, |date| format!(" until {date}"));
-        Some(format!("{name} is to avoid {}{until}", avoided.why))
+        Some(format!("{name} must avoid {}{until}", avoided.why))
     }
 
     /// Whose it is that is asked about.
@@ -77,6 +77,6 @@ fn own_gym<'a>(resolved: &'a Resolved, trainee: &ResolvedAthlete) -> Result<&'a 
     let found = trainee.gym.and_then(|index| resolved.gyms.get(index));
     found.ok_or_else(|| {
         let name = &trainee.athlete.name;
-        Failure::Usage(format!("{name} has no gym that is known: choose one with --gym"))
+        Failure::Usage(format!("{name} has no known gym: choose one with --gym"))
     })
 }

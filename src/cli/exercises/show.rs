@@ -35,7 +35,7 @@ pub fn one(
         .collect();
     if !others.is_empty() {
         out.blank();
-        out.wrapped(0, 2, &format!("These words find as well: {}", others.join(", ")));
+        out.wrapped(0, 2, &format!("These words also match: {}", others.join(", ")));
     }
     out.text
 }
@@ -81,12 +81,14 @@ fn swaps(
     let heading = match near.nearness {
         _ if near.found.is_empty() => {
             out.blank();
-            out.wrapped(0, 0, &format!("Nothing near it can be done by {}.", able.name()));
+            out.wrapped(0, 0, &format!("{} can do no similar exercise.", able.name()));
             return;
         }
         Nearness::Swap => return,
-        Nearness::SwapOfSwap => "None of these can be done; swaps of its swaps that can:",
-        Nearness::Alike => "Nothing of that can be done; the same pattern and main muscle:",
+        Nearness::SwapOfSwap => "None of these can be done, but these swaps of its swaps can:",
+        Nearness::Alike => {
+            "None of these can be done, but these with the same pattern and main muscle can:"
+        }
     };
     out.blank();
     out.wrapped(0, 0, heading);

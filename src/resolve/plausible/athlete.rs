@@ -101,14 +101,14 @@ impl Context<'_> {
         }
         let span = written.max.span;
         let message = format!(
-            "this max is in {}, others of this athlete and the gym are in {unit}",
+            "this max is in {}, but this athlete's other maxes and the gym are in {unit}",
             mass.unit
         );
         let meant = max::with_mass(&written.max.value, other_unit(mass));
         Some(
             doubt(Code::UnlikelyMax, span, message)
                 .help(format!(
-                    "check the unit; `unit: {}` in the athlete says that both are meant",
+                    "check the unit; if it is right, write `unit: {}` below the athlete",
                     mass.unit
                 ))
                 .guess(span, meant.to_string()),
@@ -156,11 +156,11 @@ impl Context<'_> {
         };
         doubted.push(at.max.span);
         let message = format!(
-            "{} at {mass} and {} at {of_mass} hardly belong to one athlete",
+            "{} at {mass} and {} at {of_mass} are unlikely for one athlete",
             first.lift.value, second.lift.value
         );
         let found = doubt(Code::UnlikelyMax, at.max.span, message)
-            .and(beside.max.span, "beside this one")
+            .and(beside.max.span, "compared with this one")
             .help(format!(
                 "{} is usually between {low}% and {high}% of {}: check both numbers and units",
                 pair.lift, pair.of
@@ -190,7 +190,7 @@ pub fn body_mass(mass: MassText, span: Span, unit: Option<Unit>) -> Option<Diagn
     if sane(mass) && !swapped {
         return None;
     }
-    let found = doubt(Code::UnlikelyValue, span, format!("a body mass of {mass} is hardly meant"));
+    let found = doubt(Code::UnlikelyValue, span, format!("a body mass of {mass} is unlikely"));
     let slips = [other_unit(mass), times(mass, 1, 10), times(mass, 10, 1), times(mass, 1, 100)];
     let usual = |mass: &&MassText| (Mass::from_kg(40)..=Mass::from_kg(160)).contains(&mass.mass());
     Some(match slips.iter().find(usual) {

@@ -1,4 +1,4 @@
-//! Dates that lie in the future, as far as a programme can tell: the clock is never read.
+//! Checks for dates in the future. The clock is never read: "today" comes from the files.
 
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -33,7 +33,7 @@ pub fn check(
     let ends: Option<Vec<Date>> = programmes.iter().map(end).collect();
     let end = ends.and_then(|ends| ends.into_iter().max());
     let (today, what) = match (as_of, end, latest) {
-        (Some(today), ..) => (today, "the day given as today"),
+        (Some(today), ..) => (today, "the day given with --as-of"),
         (None, Some(end), latest) if latest.is_none_or(|latest| latest <= end) => {
             (end, "the end of the programme")
         }

@@ -53,7 +53,7 @@ pub fn check(lines: &[Node], problems: &mut Vec<Diagnostic>) {
 }
 
 fn unusual(span: Span, what: &str, mass: MassText) -> Diagnostic {
-    doubt(Code::UnlikelyValue, span, format!("a {what} of {mass} is hardly meant"))
+    doubt(Code::UnlikelyValue, span, format!("a {what} of {mass} is unlikely"))
 }
 
 /// Pieces that are heavier than any in common use.
@@ -104,7 +104,7 @@ fn collars(mass: MassText, span: Span) -> Option<Diagnostic> {
             Code::UnlikelyValue,
             span,
             format!(
-                "`{mass}` is read as both collars together; one competition collar weighs as much"
+                "`{mass}` is read as both collars together, but one competition collar already weighs that"
             ),
         )
         .help(format!("write `{mass} each` or `{mass} a pair`"))

@@ -123,7 +123,7 @@ pub fn on_body(by: SignedMass, span: Span) -> Option<Diagnostic> {
     if within(by) {
         return None;
     }
-    let message = format!("`{by}` on the body mass is hardly meant");
+    let message = format!("`{by}` on the body mass is unlikely");
     let found = doubt(Code::UnlikelyValue, span, message);
     let tenth = SignedMass { mass: super::times(by.mass, 1, 10) };
     Some(if within(tenth) { found.guess(span, tenth.to_string()) } else { found })
@@ -139,7 +139,7 @@ fn rests(rest: &OverWeeks<Spanned<Duration>>, problems: &mut Vec<Diagnostic>) {
         // Minutes and seconds taken for each other: `90 min` for 90 s, `3 s` for 3 min.
         let meant = if long { seconds / 60 } else { seconds * 60 };
         let meant = Duration::seconds(meant);
-        let message = format!("a rest of {} is hardly meant", rest.value);
+        let message = format!("a rest of {} is unlikely", rest.value);
         let found = doubt(Code::UnlikelyValue, rest.span, message);
         let sane = (SHORT_REST..=LONG_REST).contains(&meant);
         problems.push(if sane { found.guess(rest.span, meant.to_string()) } else { found });
@@ -151,9 +151,9 @@ fn in_reserve(effort: &EffortText, problems: &mut Vec<Diagnostic>) {
         return;
     }
     for points in effort.points.values.iter().filter(|points| points.value > MOST_RESERVE) {
-        let message = format!("nobody can tell that {} repetitions are left", points.value);
+        let message = format!("nobody can judge that {} repetitions are left", points.value);
         let found = doubt(Code::UnlikelyValue, points.span, message)
-            .help("RIR counts the repetitions left before failure: hard sets leave 0 to 4");
+            .help("RIR is the number of repetitions left before failure: hard sets leave 0 to 4");
         // A digit too many: `20` for 2, `12` for 2.
         let whole = points.value.0 / 2;
         let meant = if whole.is_multiple_of(10) { whole / 10 } else { whole % 10 };
@@ -175,7 +175,7 @@ fn slow(tempo: Tempo, span: Span) -> Option<Diagnostic> {
     let message = format!("a part of this tempo takes {long} s in every repetition");
     Some(
         doubt(Code::UnlikelyValue, span, message)
-            .help("a tempo is four numbers of seconds: lower, pause, lift, pause")
+            .help("a tempo is four numbers of seconds: lowering, pause, lifting, pause")
             .guess(span, format!("tempo {}", Tempo(meant))),
     )
 }
@@ -210,7 +210,7 @@ fn wide(over: &OverWeeks<Spanned<RepCount>>, unit: &str, problems: &mut Vec<Diag
         if max < RANGE_TOP || max < RANGE_TIMES * min {
             continue;
         }
-        let message = format!("the range {min}-{max}{unit} is hardly meant");
+        let message = format!("the range {min}-{max}{unit} is unlikely");
         let found = doubt(Code::UnlikelyValue, count.span, message);
         let tenth = max / 10;
         let fits = tenth > min && over.step.is_none();
@@ -242,16 +242,15 @@ fn without_unit(over: &OverWeeks<Spanned<RepCount>>, exercise: &Exercise) -> Opt
             if over.values.iter().any(|count| count.value.min >= NO_REPS) {
                 return None;
             }
-            (format!("{name} is held: {first} repetitions of it?"), " s")
+            (format!("{name} is held for a time, but this reads as {first} repetitions"), " s")
         }
         CountedIn::Metres if first.min >= LENGTHS => {
-            (format!("{name} is done over a distance: {first} repetitions of it?"), " m")
+            (format!("{name} is done over a distance, but this reads as {first} repetitions"), " m")
         }
         CountedIn::Metres | CountedIn::Reps => return None,
     };
-    let found = doubt(Code::UnlikelyValue, over.span, message).help(format!(
-        "write `{first}{unit}`, or say in the exercise what it is: `counted in: reps`"
-    ));
+    let found = doubt(Code::UnlikelyValue, over.span, message)
+        .help(format!("write `{first}{unit}`, or write `counted in: reps` below the exercise"));
     Some(recounted(found, over, unit))
 }
 
@@ -277,7 +276,7 @@ fn short_for_a_lift(
     }
     let message = format!("a set of {} lasts {first} s here", exercise.name);
     let found = doubt(Code::UnlikelyValue, over.span, message).help(
-        "for repetitions write the number alone, for a hold `counted in: seconds` in the exercise",
+        "write only the number for repetitions; for a hold, write `counted in: seconds` below the exercise",
     );
     Some(recounted(found, over, ""))
 }
@@ -287,10 +286,10 @@ fn far_for_a_lift(over: &OverWeeks<Spanned<RepCount>>, exercise: &Exercise) -> O
     if !is_counted(exercise) {
         return None;
     }
-    let message = format!("{} goes over {first} m here", exercise.name);
+    let message = format!("{} is done over {first} m here", exercise.name);
     let found = doubt(Code::UnlikelyValue, over.span, message).help(
-        "for repetitions write the number alone, for minutes `min`, for a distance `counted in: metres` in \
-         the exercise",
+        "write only the number for repetitions, and `min` for minutes; for a distance, write \
+         `counted in: metres` below the exercise",
     );
     Some(recounted(found, over, ""))
 }
@@ -302,10 +301,11 @@ fn two_sided(reps: &Spanned<RepsText>, exercise: &Exercise) -> Option<Diagnostic
         return None;
     }
     let both = RepsText { each_side: false, between: None, ..reps.value.clone() };
-    let message = format!("{} works both sides at once: `each side` doubles it", exercise.name);
+    let message =
+        format!("{} works both sides at once, so `each side` doubles the work", exercise.name);
     Some(
         doubt(Code::UnlikelyValue, reps.span, message)
-            .help("leave `each side` out, or name the exercise that is done on one side")
+            .help("delete `each side`, or write the unilateral exercise")
             .guess(reps.span, both.to_string()),
     )
 }
@@ -331,9 +331,9 @@ pub fn deload(
     let mut found = Diagnostic::new(
         Code::ShortDeload,
         change.span,
-        format!("`{}` takes off {}%: hardly less than a full week", name.value, -change.value),
+        format!("`{}` takes off only {}%, which is hardly a deload", name.value, -change.value),
     )
-    .help("a lighter week usually takes off a tenth of the load or a third of the sets and more");
+    .help("a deload usually takes off at least a tenth of the load or a third of the sets");
     let meant = &percent(change) * &Exact::whole(10);
     if meant >= Exact::whole(-60) {
         found = found.guess(change.span, format!("{word} {}%", meant.to_decimal(1)));

@@ -74,7 +74,7 @@ impl Context<'_> {
             return None;
         }
         let message = format!(
-            "a max of {mass} for {} is logged after one of {}",
+            "a max of {mass} for {} is logged, but the max before it was {}",
             lift.value,
             load.show(mass.unit)
         );
@@ -91,7 +91,7 @@ fn result_in_doubt(result: &Spanned<&ResultText>) -> Option<Diagnostic> {
     if let Some(Effort::Rir(points)) = result.value.effort
         && points > MOST_RESERVE
     {
-        let message = format!("nobody can tell that {points} repetitions are left");
+        let message = format!("nobody can judge that {points} repetitions are left");
         return Some(doubt(Code::LogUnlikely, result.span, message));
     }
     let sets = result.value.sets.iter().flatten();

@@ -54,7 +54,7 @@ pub fn estimate(max: &Spanned<MaxText>) -> Option<Diagnostic> {
         (format!("this max is estimated from {reps} repetitions{apart}"), Severity::Warning)
     };
     let mut found = Diagnostic::new(Code::EstimateRange, max.span, message)
-        .help(format!("the equations hold up to {sure}: write a heavier set, or a tested single"));
+        .help(format!("the equations are reliable up to {sure} repetitions: write a heavier set or a tested single"));
     found.level = Some(level);
     Some(found)
 }
@@ -89,7 +89,7 @@ pub fn by_itself(exercise: &Exercise, max: &Spanned<MaxText>) -> Option<Diagnost
                 return None;
             }
             let message =
-                format!("a max of {} of {percent}% of {} is hardly meant", exercise.name, of.value);
+                format!("a max of {} of {percent}% of {} is unlikely", exercise.name, of.value);
             let found = doubt(Code::UnlikelyMax, max.span, message);
             let slips = [&value * &Exact::ratio(1, 10), &value * &Exact::whole(10)];
             let meant: Option<Decimal> =
@@ -122,7 +122,7 @@ pub fn by_itself(exercise: &Exercise, max: &Spanned<MaxText>) -> Option<Diagnost
             if sane(mass) {
                 return None;
             }
-            let message = format!("a max of {mass} for {} is hardly meant", exercise.name);
+            let message = format!("a max of {mass} for {} is unlikely", exercise.name);
             let found = doubt(Code::UnlikelyMax, max.span, message);
             Some(match likely(mass, sane) {
                 Some(meant) => found.guess(max.span, with_mass(&max.value, meant).to_string()),

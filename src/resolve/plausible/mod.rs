@@ -1,8 +1,8 @@
-//! Values that can be read but are hardly meant: a bench press of 900 kg, a rest of 90 minutes.
+//! Checks for values that are valid but unlikely: a bench press of 900 kg, a rest of 90 minutes.
 //!
-//! They count as written and are pointed at once, where they are written, each with what was
-//! probably meant as a fix that is not safe. All bounds here are wider than sane practice: common
-//! practice, no source, unless one is named.
+//! They count as written. Each is reported once, where it is written, with the probable intention as an
+//! unsafe fix. All bounds here are wider than sane practice: common practice, no source, unless one is
+//! named.
 
 mod athlete;
 mod dates;
@@ -67,7 +67,7 @@ impl Context<'_> {
 
 /// A doubt about a value.
 fn doubt(code: Code, span: Span, message: impl Into<String>) -> Diagnostic {
-    Diagnostic::new(code, span, message).help("it counts as written: check the number")
+    Diagnostic::new(code, span, message).help("it is used as written: check the number")
 }
 
 /// A mass times a fraction, in its own unit.

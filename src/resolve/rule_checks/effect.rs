@@ -80,15 +80,15 @@ fn useless(
 ) -> Option<(String, &'static str)> {
     let say = |why: &str, help: &'static str| Some((why.to_owned(), help));
     if change_of(action).is_some_and(|by| by.digits() == 0) {
-        return say("it adds nothing", "write how much is added or taken off");
+        return say("the change is zero", "write how much to add or take off");
     }
     match action {
         Action::Reps(by) if by.value.is_increase() && !has_range(here) => {
-            say("the sets have no range to go up in", "write a range, such as `3 x 5-8`")
+            say("the repetitions have no range", "write a range, such as `3 x 5-8`")
         }
         Action::Reps(by) if !by.value.is_increase() && !raises_reps(here) => say(
-            "repetitions go down only as far as a rule has raised them",
-            "add a rule with `reps +1`, or take sets or load off",
+            "repetitions only go down as far as a rule has raised them",
+            "add a rule with `reps +1`, or reduce sets or load instead",
         ),
         Action::RepsToBottom if !raises_reps(here) => say(
             "no rule raises the repetitions",
@@ -96,7 +96,7 @@ fn useless(
         ),
         Action::Sets(_) => idle_sets(action, here),
         Action::Load(by) if is_share(&by.value) && only_body(here) => say(
-            "nothing is added to the body mass that a share could be taken of",
+            "no load is added to the body mass, so there is nothing to take a percentage of",
             "change `reps` or `sets`, or add a load: `@ bodyweight +5 kg`",
         ),
         Action::Max(_) | Action::MaxFromLastSet => idle_max(action, rule, here, used),
@@ -145,7 +145,7 @@ fn idle_sets(action: &Action, here: &Use<'_>) -> Option<(String, &'static str)> 
     let how = here.group.and_then(|group| group.how);
     if matches!(how, Some(How::Circuit(..) | How::Every(..) | How::RoundsIn(_))) {
         return Some((
-            "the group's line says how many rounds there are".to_owned(),
+            "the group's line sets the number of rounds".to_owned(),
             "change the rounds in the group's line",
         ));
     }
@@ -153,7 +153,10 @@ fn idle_sets(action: &Action, here: &Use<'_>) -> Option<(String, &'static str)> 
     let raised = here.variant.rules.iter().any(|rule| rule.actions.iter().any(adds));
     let one = here.groups().all(|group| group.sets.unwrap_or(1) <= 1);
     (!adds(action) && one && !raised).then(|| {
-        ("there is one set, and one stays".to_owned(), "write more sets, or take load off")
+        (
+            "there is only one set, and one always remains".to_owned(),
+            "write more sets, or reduce the load instead",
+        )
     })
 }
 
@@ -172,7 +175,7 @@ fn idle_max(
         return Some((
             "no load is a percentage of this training max".to_owned(),
             "write the load as a percentage, such as `@ 75%`, or change `load`. `of 1RM` and \
-             `@ RPE 8` do not follow the training max",
+             `@ RPE 8` do not depend on the training max",
         ));
     }
     if *action != Action::MaxFromLastSet {
@@ -183,8 +186,9 @@ fn idle_max(
     let last: Vec<_> = last.collect();
     if last.iter().all(|group| matches!(group.reps.work, Work::Seconds(_) | Work::Metres(_))) {
         return Some((
-            "the last set is not counted in repetitions, so no max follows from it".to_owned(),
-            "use it on a line with repetitions, best an open set such as `1 x 5+`",
+            "the last set is not counted in repetitions, so no max can be estimated from it"
+                .to_owned(),
+            "use it on an exercise with repetitions, best with an open set such as `1 x 5+`",
         ));
     }
     let single = |group: &&super::Group| {
@@ -194,8 +198,7 @@ fn idle_max(
     };
     last.iter().all(|group| single(group)).then(|| {
         (
-            "a planned single shows no more than its own load, which is less than the max"
-                .to_owned(),
+            "a planned single only shows its own load, which is less than the max".to_owned(),
             "use an open set such as `1 x 3+`, or change the max by a step: `max +2.5 kg`",
         )
     })

@@ -1,4 +1,4 @@
-//! Rules that never act: an earlier one holds whenever they do, or nothing makes them hold.
+//! Finds rules that never act: an earlier one is true whenever they are, or they can never be true.
 
 use super::super::{Comparison, Condition, Quantity, Rule};
 use super::{Problem, Use, bounds, last_first, last_set};
@@ -58,16 +58,19 @@ pub fn dead<'a>(here: &Use<'a>, sources: &Sources) -> Vec<Problem<'a>> {
         if let Some((at, first)) = covering.and_then(|at| Some((at, rules.get(at)?))) {
             let is_otherwise = first.conditions.is_empty();
             let why = if is_otherwise {
-                "it comes after `otherwise`, which acts before it".to_owned()
+                "`otherwise` comes before it and always acts".to_owned()
             } else if first.conditions == rule.conditions {
-                "an earlier rule has the same condition, and only the first acts".to_owned()
+                "an earlier rule has the same condition, and only the first one acts".to_owned()
             } else {
-                format!("`{}` holds whenever it does, and comes first", condition_words(first))
+                format!(
+                    "whenever it is true, `{}` is also true and comes first",
+                    condition_words(first)
+                )
             };
             let help = if first.conditions == rule.conditions {
-                "remove one of the two, or write both actions after one condition"
+                "delete one of the two, or write both actions after one condition"
             } else {
-                "only the first rule that holds acts: put the stricter condition first"
+                "only the first rule that is true acts: put the stricter condition first"
             };
             let same = first.conditions == rule.conditions;
             found.push(Problem {
@@ -80,10 +83,10 @@ pub fn dead<'a>(here: &Use<'a>, sources: &Sources) -> Vec<Problem<'a>> {
             });
         } else if let Some(first) = counts_anew(rule, rules) {
             found.push(Problem {
-                cause: Some((first, "after this rule the misses are counted anew")),
+                cause: Some((first, "this rule restarts the count of misses")),
                 ..problem(
-                    format!("`{}` never acts: misses never come to so many", rule.text),
-                    "a rule about misses in a row starts the count again: ask for fewer misses, or \
+                    format!("`{}` never acts: the count of misses never gets that high", rule.text),
+                    "a rule about misses in a row restarts the count: ask for fewer misses, or \
                      remove one of the two rules"
                         .to_owned(),
                 )
@@ -198,8 +201,8 @@ fn never_true(rule: &Rule, here: &Use<'_>) -> Option<(String, String)> {
     let runs = |week: &u32| rule.weeks.is_none_or(|weeks| weeks.contains(*week));
     if rule.weeks.is_some() && !here.weeks.iter().any(|week| runs(week)) {
         return Some((
-            format!("`{text}` never acts: a phase lightens the weeks it is written for"),
-            "rules do not act in a lighter week: write it for other weeks, or remove it".to_owned(),
+            format!("`{text}` never acts: all of its weeks are deloads"),
+            "rules do not act in a deload: write it for other weeks, or delete it".to_owned(),
         ));
     }
     let facts = Facts::of(here, rule);
@@ -208,7 +211,7 @@ fn never_true(rule: &Rule, here: &Use<'_>) -> Option<(String, String)> {
         if let Some(other) = later.iter().find(|other| exclude(own, other, &facts)) {
             return Some((
                 format!("`{text}` never acts: `{own}` and `{other}` cannot both be true"),
-                "remove one of the two conditions, or write two rules".to_owned(),
+                "delete one of the two conditions, or write two rules".to_owned(),
             ));
         }
     }
@@ -225,8 +228,8 @@ fn never_true(rule: &Rule, here: &Use<'_>) -> Option<(String, String)> {
         };
         if counted {
             return Some((
-                format!("`{text}` never acts: the line has {most} sessions that count"),
-                "ask for fewer sessions; those of a lighter week do not count".to_owned(),
+                format!("`{text}` never acts: the exercise has only {most} sessions that count"),
+                "ask for fewer sessions; sessions of a deload do not count".to_owned(),
             ));
         }
         if let Condition::LastSet(Comparison::AtLeast, n, _) = condition
@@ -235,7 +238,7 @@ fn never_true(rule: &Rule, here: &Use<'_>) -> Option<(String, String)> {
             && whole(n).is_some_and(|n| n >= i64::from(most + MORE_REPS))
         {
             return Some((
-                format!("`{text}` never acts: the last set asks for {most} repetitions"),
+                format!("`{text}` never acts: the last set has only {most} repetitions"),
                 format!("mark an open set with `+`, such as `{most}+`, or ask for fewer"),
             ));
         }

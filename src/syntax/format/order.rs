@@ -1,26 +1,26 @@
-//! The order of keys: that of the table of keys, paragraph by paragraph.
+//! Sorts keys in the order of the table of keys, paragraph by paragraph.
 //!
-//! A key moves with the lines below it and the comments right above it. What means something by its
-//! order never moves: order letters, `week` and `for` lines, rules, results, blocks; nor do keys that
-//! may stand several times among themselves. A blank line, a comment further out and anything that
-//! does not move end a paragraph.
+//! A key moves together with the lines below it and the comments directly above it. Lines whose order
+//! matters never move: order letters, `week` and `for` lines, rules, results, blocks. Keys that may be
+//! repeated keep their order among themselves. A blank line, a comment with less indentation, or a
+//! line that does not move ends a paragraph.
 
 use crate::syntax::ast::{Item, LineKey, Node};
 use crate::syntax::keys::BlockPlace;
 use crate::syntax::reader::{place_of, place_under};
 
-/// What stands in a line, and how deep it is written.
+/// What a line contains, and how far it is indented.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LineContent {
     /// Nothing.
     Blank,
     /// A comment and nothing else.
     Comment(usize),
-    /// Something that is read.
+    /// Content.
     Said(usize),
 }
 
-/// The indices of a document's lines in canonical order.
+/// The indices of a document's lines in the standard order.
 pub fn order(nodes: &[Node], lines: &[LineContent]) -> Vec<usize> {
     let mut out = Vec::with_capacity(lines.len());
     let ends = nodes.iter().skip(1).map(|next| next.line).chain([lines.len()]);
@@ -51,7 +51,7 @@ fn below(
     let mut next = from;
     for paragraph in pieces.chunk_by(|a, b| a.joins(b)) {
         let mut sorted: Vec<&Paragraph<'_>> = paragraph.iter().collect();
-        // Stable: what may stand several times keeps its order.
+        // The sort is stable: repeated keys keep their order.
         sorted.sort_by_key(|piece| piece.rank);
         out.extend(next..paragraph.first().map_or(next, |piece| piece.start));
         for piece in sorted {
@@ -64,14 +64,14 @@ fn below(
     out.extend(next..to);
 }
 
-/// A line with what belongs to it.
+/// A line with everything that belongs to it.
 struct Paragraph<'a> {
     node: &'a Node,
-    /// What stands below it.
+    /// What kind of lines are below it.
     below: BlockPlace,
-    /// Where it belongs among its neighbours; `None` if it never moves.
+    /// Its place among its neighbours; `None` if it never moves.
     rank: Option<(usize, bool)>,
-    /// Its first line: a comment right above it, or its own.
+    /// Its first line: a comment directly above it, or its own.
     start: usize,
     /// The line after its last.
     end: usize,
@@ -95,7 +95,8 @@ impl<'a> Paragraph<'a> {
         let deeper =
             |line: &&LineContent| matches!(line, LineContent::Comment(depth) if *depth > own);
         let end = after_last + after.take_while(deeper).count();
-        // What holds a blank line, or a comment further out, stays: moved, it would tear a paragraph.
+        // A piece that contains a blank line or a comment with less indentation does not move: it would
+        // split a paragraph.
         let inside = lines.get(node.line..after_last).unwrap_or_default();
         let torn = inside.iter().any(|line| match line {
             LineContent::Blank => true,
@@ -105,14 +106,14 @@ impl<'a> Paragraph<'a> {
         Self { node, below, rank, start: node.line - comments, end }
     }
 
-    /// Whether the next piece stands in the same paragraph.
+    /// Whether the next piece is in the same paragraph.
     fn joins(&self, next: &Paragraph<'_>) -> bool {
         self.rank.is_some() && next.rank.is_some() && self.end == next.start
     }
 }
 
-/// The place of a key in the table of keys, before the same key in another language; `None` for what
-/// is no key, or means something by order.
+/// The place of a key in the table of keys, and whether it is a translation. `None` for lines that are
+/// not keys or whose order matters.
 fn rank(place: BlockPlace, key: &LineKey) -> Option<(usize, bool)> {
     let (LineKey::Key(word) | LineKey::Named(word, _)) = key else { return None };
     let at = place.properties().position(|property| property.key == *word)?;

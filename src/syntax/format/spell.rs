@@ -4,12 +4,12 @@ use jiff::civil::Weekday;
 
 use crate::syntax::ast::{Head, Item, LineKey, Value};
 
-/// The canonical spelling of a line, without indentation and comment.
+/// The standard spelling of a line, without indentation and comment.
 pub fn line(item: &Item, order_width: usize) -> String {
     match item {
         Item::Head(head) => head_line(head),
         Item::Entry { key, value } => {
-            // In a log the names of exercises are not lined up.
+            // In a log the names of exercises are not aligned.
             let width = if matches!(value.value, Value::Result(_)) { 0 } else { order_width };
             let key = key_text(&key.value, width);
             let value = value_text(&value.value);
@@ -76,7 +76,7 @@ fn key_text(key: &LineKey, order_width: usize) -> String {
         LineKey::Key(key) => key.word().to_owned(),
         LineKey::Named(key, name) => format!("{} {name}", key.word()),
         LineKey::Parameter(name) => name.value.clone(),
-        // Names start in one column whatever stands beside them, so that an edit changes one line.
+        // Names always start in the same column, so that an edit changes only one line.
         LineKey::Order(order, name) => {
             format!("{:<order_width$} {name}", order.value.to_string())
         }
@@ -95,7 +95,7 @@ fn list<T: ToString>(items: &[T]) -> String {
     items.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
 
-/// A list of single masses in one unit has it once, at the end.
+/// A stock. A list of single masses in one unit has the unit once, at the end.
 fn stock(items: &[crate::source::Spanned<crate::syntax::ast::StockItem>]) -> String {
     let unit = items.first().map(|item| item.value.unit);
     let plain = items.iter().all(|item| {

@@ -14,13 +14,13 @@ use crate::syntax::lines::SourceLine;
 use crate::syntax::values;
 
 impl LineReader<'_> {
-    /// A line inside a block, and what may stand below it.
+    /// Reads a line inside a block, and returns what may follow below it.
     pub(super) fn entry(&mut self, place: BlockPlace, line: &SourceLine) -> (Item, BlockPlace) {
         if place == BlockPlace::Log {
             return (self.log_session(line), BlockPlace::Session);
         }
         let text = self.content(line);
-        // Where a line could not be read, what stands below it most likely belongs to an exercise.
+        // If a line cannot be read, the lines below it most likely belong to an exercise.
         let fallback = match place {
             BlockPlace::Day | BlockPlace::Line | BlockPlace::Scheme => BlockPlace::Line,
             _ => BlockPlace::Nothing,
@@ -44,7 +44,7 @@ impl LineReader<'_> {
         let below = place_under(place, &key);
         let value_span = Span::new(self.file, value_at, value_at + value_text.len());
         let value = self.value(place, &key, value_text, value_span);
-        // The exercise of a line whose prescription does not read is still an exercise.
+        // If only the prescription cannot be read, the line is still an exercise.
         let keeps_key = place == BlockPlace::Day && matches!(key, LineKey::Order(..));
         let Some(value) = value.or_else(|| keeps_key.then_some(Value::Unread)) else {
             return (Item::Wrong, below);
@@ -56,7 +56,7 @@ impl LineReader<'_> {
     fn key(&mut self, place: BlockPlace, text: &str, at: Span) -> Option<LineKey> {
         let rule = place.key_rule()?;
         let Ok(mut pairs) = LineParser::parse(rule, text) else {
-            // A line indented with a tab may stand at the wrong level: the tab is the finding.
+            // A line indented with a tab may have the wrong level: only report the tab.
             if !self.tabbed(at) {
                 let found = unknown_key(place, text, at);
                 self.problems.push(found);
@@ -95,7 +95,7 @@ impl LineReader<'_> {
         })
     }
 
-    /// Whether the line of a place is indented with a tab.
+    /// Whether the line at a span is indented with a tab.
     fn tabbed(&self, at: Span) -> bool {
         let before = self.text.get(..at.start as usize).unwrap_or("");
         let margin = before.rsplit('\n').next().unwrap_or("");
@@ -117,7 +117,7 @@ impl LineReader<'_> {
             LineKey::When(_) | LineKey::Otherwise => Some(Rule::actions_value),
         };
         if text.is_empty() {
-            // An exercise may leave everything to its scheme or to the lines below it.
+            // An exercise may get everything from its scheme or from the lines below it.
             let may_be_empty =
                 matches!(key, LineKey::Order(..) | LineKey::Weeks(_) | LineKey::For(_))
                     && place != BlockPlace::Session;
@@ -126,8 +126,8 @@ impl LineReader<'_> {
             }
             let span = Span::new(self.file, base.saturating_sub(1), base);
             self.problems.push(
-                Diagnostic::new(Code::MissingValue, span, "nothing stands after the colon")
-                    .help("write the value, or take the line out"),
+                Diagnostic::new(Code::MissingValue, span, "there is no value after the colon")
+                    .help("write the value, or delete the line"),
             );
             return None;
         }
@@ -179,7 +179,7 @@ impl LineReader<'_> {
     }
 }
 
-/// What may stand below a line.
+/// What may follow below a line.
 pub fn place_under(place: BlockPlace, key: &LineKey) -> BlockPlace {
     match key {
         LineKey::Order(..) if place == BlockPlace::Day => BlockPlace::Line,
@@ -200,8 +200,12 @@ fn order(build: &mut Build<'_>, pair: &P<'_>) -> Spanned<Order> {
         _ => {
             let span = build.span(pair);
             build.problems.push(
-                Diagnostic::new(Code::NumberOutOfRange, span, format!("`{text}` is no order"))
-                    .help("members of a group are numbered from 1 to 99: `A1`, `A2`"),
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    span,
+                    format!("`{text}` is not a valid order letter"),
+                )
+                .help("members of a group are numbered from 1 to 99: `A1`, `A2`"),
             );
             Some(1)
         }
@@ -209,13 +213,13 @@ fn order(build: &mut Build<'_>, pair: &P<'_>) -> Spanned<Order> {
     build.spanned(pair, Order { letter, number })
 }
 
-/// Quotes around a whole text.
+/// The diagnostic for quotes around a whole text.
 pub fn quotes(text: &str, at: Span) -> Option<Diagnostic> {
     const QUOTES: [char; 8] = ['"', '\'', '“', '”', '‘', '’', '«', '„'];
     let inner = text.strip_prefix(QUOTES)?.strip_suffix(['"', '\'', '“', '”', '’', '»'])?;
     Some(
         Diagnostic::new(Code::QuotedText, at, "the quotes would be printed as part of the text")
-            .help("names and texts need no quotes: they end where the line, or the colon, says")
+            .help("names and texts need no quotes: they end at the colon or at the end of the line")
             .fix(at, inner),
     )
 }
@@ -226,11 +230,11 @@ fn no_colon(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
         Some(colon) => {
             let after =
                 Span::new(at.file, at.start as usize + colon, at.start as usize + colon + 1);
-            found.help("a space follows the colon").fix(after, ": ")
+            found.help("write a space after the colon").fix(after, ": ")
         }
         None => found.help(match place {
             BlockPlace::Session if text.starts_with("skipped") => {
-                "a skipped session says so in its own line: \
+                "write a skipped session in one line: \
                  `2026-01-07 week 1, Lower 1: skipped (why)`"
             }
             BlockPlace::Session => {
@@ -240,20 +244,21 @@ fn no_colon(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
                 "write the letter, the exercise, a colon and the sets: `A Back squat: 3 x 5 @ 75%`"
             }
             BlockPlace::Line if text.starts_with("if ") || text.starts_with("when ") => {
-                "a rule is `when any rep missed: load -7.5%`"
+                "write a rule as `when any rep missed: load -7.5%`"
             }
             BlockPlace::Line => "write the key, a colon and the value: `cue: Chest up.`",
             BlockPlace::Gym => "write the key, a colon and the value: `bar: 20 kg`",
             BlockPlace::Athlete => "write the key, a colon and the value: `body mass: 68 kg`",
             BlockPlace::Scheme => {
-                "a rule is `when any rep missed: load -7.5%`, a parameter `jump: 2.5 kg`"
+                "write a rule as `when any rep missed: load -7.5%`, a parameter as `jump: 2.5 kg`"
             }
             _ => "write the key, a colon, a space and the value: `weeks: 8`",
         }),
     }
 }
 
-/// The colon that ends a key, where no space follows it: not the one of a time such as `3:00`.
+/// The colon that ends a key and has no space after it. The colon of a time such as `3:00` does not
+/// count.
 fn key_colon(text: &str) -> Option<usize> {
     let is_clock = |at: usize| {
         let (before, after) = (text.get(..at).unwrap_or(""), text.get(at + 1..).unwrap_or(""));
@@ -284,15 +289,15 @@ fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
         return Diagnostic::new(
             Code::StrayIndent,
             at,
-            format!("`{}` stands below the exercise above it", cut(text)),
+            format!("`{}` is indented as if it belonged to the exercise above it", cut(text)),
         )
-        .help("an exercise of the day starts in the same column as the one above");
+        .help("start each exercise of the day in the same column");
     }
     if place == BlockPlace::Gym && matches!(text.split(' ').next(), Some("machine" | "machines")) {
         let message = format!("a gym has no key `{}`", cut(text));
         return Diagnostic::new(Code::UnknownKey, at, message).help(
-            "machines go under `has:`, such as `has: leg press, leg curl`; one with a stack that \
-             cards count by the pin is a `stack`",
+            "list machines in `has`, such as `has: leg press, leg curl`; write `stack` for a machine \
+             whose pins the cards show",
         );
     }
     let named = place.properties().find(|p| p.named && p.key.word() == text);
@@ -306,8 +311,12 @@ fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
     }
     let first = text.split(' ').next().unwrap_or("");
     if place == BlockPlace::Line && matches!(first, "week" | "weeks") {
-        return Diagnostic::new(Code::UnknownKey, at, format!("`{}` names no weeks", cut(text)))
-            .help("write `week 4:` or `weeks 5-7:`");
+        return Diagnostic::new(
+            Code::UnknownKey,
+            at,
+            format!("`{}` has no week numbers", cut(text)),
+        )
+        .help("write `week 4:` or `weeks 5-7:`");
     }
     // `max` of `maxx Back squat`: a named key is compared by its first word.
     let probe = if nearest(text, known.iter().copied()).is_some() { text } else { first };
@@ -320,25 +329,25 @@ fn unknown_key(place: BlockPlace, text: &str, at: Span) -> Diagnostic {
     .did_you_mean(probe, known.iter().copied())
 }
 
-/// What a card has a box for, or a coach another word for, with where a log keeps it.
+/// The help for a word that is no key of a log: where the log keeps this information.
 fn noted(text: &str) -> Option<&'static str> {
     match text.to_lowercase().as_str() {
-        "pain" => {
-            Some("pain belongs to an exercise, out of ten: `A: 8, 8, 8, pain 4`; else `note: …`")
-        }
+        "pain" => Some(
+            "write pain (0 to 10) after an exercise's sets: `A: 8, 8, 8, pain 4`; or write `note: …`",
+        ),
         "rpe" | "session rpe" | "effort" => Some(
-            "effort belongs to an exercise: `A: done, RPE 8`; the session's is a note: `note: session RPE 8`",
+            "write effort after an exercise: `A: done, RPE 8`; for the whole session write `note: session RPE 8`",
         ),
         "sleep" | "notes" | "comment" => Some("write it as a note: `note: slept 6 h`"),
         "weight" | "bodyweight" | "body weight" | "mass" => Some("write `body mass: 68 kg`"),
         "1rm" | "test" | "retest" | "re-test" => {
-            Some("a tested maximum names its lift: `max Back squat: 105 kg (2026-01-12)`")
+            Some("write a tested maximum with its exercise: `max Back squat: 105 kg (2026-01-12)`")
         }
         _ => None,
     }
 }
 
-/// A line of a day or a log that looks like an exercise but has no order letter.
+/// The diagnostic for a line of a day or a log that looks like an exercise but has no order letter.
 fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
     if nearest(text, words.iter().copied()).is_some() {
         return None;
@@ -352,9 +361,12 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
     if letter != first && LineParser::parse(Rule::day_key, letter).is_ok() {
         let fixed = format!("{letter} {rest}");
         return Some(
-            found(format!("the order letter of `{}` stands alone", cut(rest)))
-                .help(format!("write `{}: …`, without a full stop or a bracket", cut(&fixed)))
-                .fix(at, fixed),
+            found(format!(
+                "the order letter of `{}` has a full stop or a bracket after it",
+                cut(rest)
+            ))
+            .help(format!("write `{}: …`", cut(&fixed)))
+            .fix(at, fixed),
         );
     }
     if lower {
@@ -369,8 +381,8 @@ fn wrong_order(text: &str, at: Span, words: &[&str]) -> Option<Diagnostic> {
         );
     }
     Some(found(format!("`{}` has no order letter", cut(text))).help(format!(
-        "begin the line with its letter: `A {}: …`; lines that share a letter (`A1`, `A2`) \
-             are done together",
+        "start the line with a letter: `A {}: …`; exercises that share a letter (`A1`, `A2`) \
+         are done together",
         cut(text)
     )))
 }

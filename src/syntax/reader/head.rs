@@ -14,8 +14,8 @@ use crate::syntax::lines::SourceLine;
 use crate::syntax::{NOTATION, recovery};
 
 impl LineReader<'_> {
-    /// A line at the margin, and what stands below it. A block that is not understood is read
-    /// with the place of its nearest word, so that its lines are still checked.
+    /// Reads a line at the margin, and returns what may follow below it. An unknown block is read as
+    /// the block with the most similar word, so that its lines are still checked.
     pub(super) fn head(&mut self, line: &SourceLine) -> (Item, BlockPlace) {
         let text = self.content(line);
         match LineParser::parse(Rule::head, text) {
@@ -41,8 +41,8 @@ impl LineReader<'_> {
                     .and_then(|fix| fix.edits.first())
                     .map(|edit| edit.text.clone());
                 self.problems.push(found);
-                // What it was meant to open is opened, so that what stands below it, and after it,
-                // is read in its place.
+                // Open the block that was probably meant, so that the lines below and after it are read
+                // in the right place.
                 let opened = meant.and_then(|meant| self.as_meant(line, word, &meant));
                 (opened.unwrap_or(Item::Wrong), place)
             }
@@ -51,7 +51,7 @@ impl LineReader<'_> {
 }
 
 impl LineReader<'_> {
-    /// The head with its first word fixed.
+    /// Reads the heading with its first word corrected.
     fn as_meant(&mut self, line: &SourceLine, word: &str, meant: &str) -> Option<Item> {
         let fixed = self.content(line).replacen(word, meant, 1);
         let pair = LineParser::parse(Rule::head, &fixed).ok()?.next()?.into_inner().next()?;
@@ -73,14 +73,14 @@ fn wrong_head(
         let mut found = Diagnostic::new(
             Code::UnknownBlock,
             word_span,
-            format!("`{}` opens no block", crate::syntax::build::cut(word)),
+            format!("`{}` does not start a block", crate::syntax::build::cut(word)),
         )
         .did_you_mean(word, BLOCK_WORDS.iter().copied());
         if near.is_none() {
             found = found.help(
-                "a line at the margin opens a block (`gym`, `athlete`, `programme`, `phase`, \
-                 `scheme`, `day`, `exercise`, `log`) or brings in a file (`use`); indent a line \
-                 that belongs to the block above it",
+                "a line without indentation starts a block (`gym`, `athlete`, `programme`, `phase`, \
+                 `scheme`, `day`, `exercise`, `log`) or includes a file (`use`); indent the line if \
+                 it belongs to the block above it",
             );
         }
         return (found, near.map_or(BlockPlace::Nothing, place_of_word));
@@ -118,7 +118,7 @@ fn wrong_head(
         }),
         "phase" => {
             let found = recovery::explain(Rule::phase_head, text, at, error);
-            // A known mistake has its own help.
+            // A known typo has its own help.
             if found.fixes.is_empty() {
                 found.help("write `phase Deload: week 4, sets -40%, load -10%`")
             } else {
@@ -130,7 +130,7 @@ fn wrong_head(
     (found, place)
 }
 
-/// A `notation` line that did not read.
+/// The diagnostic for a `notation` line that cannot be read.
 fn wrong_notation(text: &str, at: Span, error: &pest::error::Error<Rule>) -> Diagnostic {
     let written = format!("`notation: {NOTATION}`");
     let value = text.strip_prefix("notation").unwrap_or("").trim();
@@ -144,7 +144,7 @@ fn wrong_notation(text: &str, at: Span, error: &pest::error::Error<Rule>) -> Dia
             .fix(at, format!("notation: {value}"));
     }
     recovery::explain(Rule::head, text, at, error)
-        .help(format!("which notation it is, is a whole number: {written}"))
+        .help(format!("the version of the notation is a whole number: {written}"))
 }
 
 fn place_of_word(word: &str) -> BlockPlace {
@@ -161,7 +161,7 @@ fn place_of_word(word: &str) -> BlockPlace {
     }
 }
 
-/// What stands in a block.
+/// What kind of lines a block contains.
 pub fn place_of(head: &Head) -> BlockPlace {
     match head {
         Head::Notation(_) | Head::Use(_) => BlockPlace::Nothing,
@@ -182,7 +182,7 @@ fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
     let first = parts.next()?;
     Some(match rule {
         Rule::notation_head => {
-            // A newer one is no mistake of the number's: what it means is said by the reader.
+            // A newer version is not out of range: the reader reports it.
             let version = build.whole(&first, 1, u32::MAX, "notations");
             Head::Notation(build.spanned(&first, version))
         }
@@ -210,7 +210,7 @@ fn head(build: &mut Build<'_>, pair: P<'_>) -> Option<Head> {
     })
 }
 
-/// Quotes around a name would become part of it.
+/// Reports quotes around a name, which would become part of it.
 fn quoted(build: &mut Build<'_>, name: &crate::syntax::ast::Name) {
     build.problems.extend(super::entry::quotes(&name.value, name.span));
 }
@@ -229,15 +229,19 @@ fn phase(build: &mut Build<'_>, name: &P<'_>, value: P<'_>) -> Option<Head> {
         let value = build.signed_percent(percent);
         if value.digits() <= -100 * 10_i64.pow(value.places()) {
             build.problems.push(
-                Diagnostic::new(Code::NumberOutOfRange, span, "this takes everything away")
-                    .help("a phase takes away less than 100 %"),
+                Diagnostic::new(
+                    Code::NumberOutOfRange,
+                    span,
+                    "this leaves nothing of the sets or the load",
+                )
+                .help("a phase can take away less than 100 %"),
             );
         }
         if slot.replace(crate::source::Spanned::new(value, span)).is_some() {
             build.problems.push(Diagnostic::new(
                 Code::RepeatedKey,
                 span,
-                "this change is given twice",
+                "this change is written twice",
             ));
         }
     }

@@ -1,4 +1,4 @@
-//! The line that says which notation a file is in.
+//! The `notation` line: the version of the notation that a file uses.
 
 use super::LineReader;
 use crate::diagnostics::{Code, Diagnostic};
@@ -7,8 +7,8 @@ use crate::syntax::NOTATION;
 use crate::syntax::ast::{Head, Item, Node};
 
 impl LineReader<'_> {
-    /// Whether a line at the margin may stand below those above it: all may but a `notation` that
-    /// comes late, comes again, or is newer than what is read here.
+    /// Whether a line at the margin is allowed after the lines above it. Only a `notation` line can be
+    /// wrong: not at the top, repeated, or newer than this program.
     pub(super) fn version_stands(&mut self, item: &Item, above: &[Node]) -> bool {
         let Item::Head(Head::Notation(version)) = item else { return true };
         let earlier = above.iter().find_map(|node| match &node.item.value {
@@ -18,17 +18,17 @@ impl LineReader<'_> {
         let found = match earlier {
             _ if version.value > NOTATION => newer(version),
             Some(first) => {
-                Diagnostic::new(Code::RepeatedKey, version.span, "`notation` stands here twice")
+                Diagnostic::new(Code::RepeatedKey, version.span, "`notation` is written twice")
                     .label("again here")
                     .and(first.span, "first here")
-                    .help("keep the first of the two: a file is in one notation")
+                    .help("keep the first one: a file has one version of the notation")
             }
             None if !above.is_empty() => Diagnostic::new(
                 Code::MisplacedLine,
                 version.span,
-                "`notation` stands below other lines",
+                "`notation` is below other lines",
             )
-            .help("put it above everything but comments: it says how the whole file is read"),
+            .help("move it to the top of the file: only comments may be above it"),
             None => return true,
         };
         self.problems.push(found);
@@ -41,12 +41,12 @@ fn newer(version: &Spanned<u32>) -> Diagnostic {
         Code::NewerNotation,
         version.span,
         format!(
-            "this file is written in notation {}; this program reads {NOTATION}",
+            "this file uses notation {}, but this program reads up to notation {NOTATION}",
             version.value
         ),
     )
     .help(format!(
-        "install a newer setwright; or, if the file uses nothing that came after notation \
-         {NOTATION}, write `notation: {NOTATION}`"
+        "install a newer setwright; or write `notation: {NOTATION}` if the file uses nothing newer \
+         than notation {NOTATION}"
     ))
 }

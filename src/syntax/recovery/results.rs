@@ -35,8 +35,8 @@ fn result(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnosti
         if NOT_MADE.contains(&lower.as_str()) {
             return found(
                 format!("`{}` does not say what was done", cut(word)),
-                "write the repetitions of each set, 0 where none was made: `5, 5, 0`; what was \
-                 left out is `skipped (why)`"
+                "write the repetitions of each set, 0 for a failed set: `5, 5, 0`; write \
+                 `skipped (why)` if the exercise was not done"
                     .to_owned(),
             );
         }
@@ -45,7 +45,7 @@ fn result(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnosti
             if !word.starts_with(scale.as_str()) {
                 let number = lower.get(3..).unwrap_or("").trim().to_owned();
                 return found(
-                    "the scale of an effort is written in capitals".to_owned(),
+                    "RPE and RIR are written in capitals".to_owned(),
                     format!("write `{scale} {number}`"),
                 );
             }
@@ -54,13 +54,13 @@ fn result(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnosti
             let load = load.trim();
             if is_number(load) {
                 return found(
-                    "a load has a unit".to_owned(),
+                    "this load has no unit".to_owned(),
                     format!("write `{} @ {load} kg` or `{load} lb`", reps.trim()),
                 );
             }
             if load.starts_with("RPE") || load.starts_with("RIR") {
                 return found(
-                    "in a log, the effort stands after a comma".to_owned(),
+                    "in a log, the effort comes after a comma".to_owned(),
                     format!("write `{}, {load}`", reps.trim()),
                 );
             }
@@ -72,7 +72,7 @@ fn result(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnosti
         let unit = first.contains("kg") || first.contains("lb");
         if (joined || unit) && numbers.len() >= 2 {
             return found(
-                format!("`{}` is not the repetitions of one set", cut(word)),
+                format!("cannot read `{}` as the repetitions of one set", cut(word)),
                 "write the repetitions of each set with commas, then the load after an @: \
                  `5, 5, 3 @ 45 kg`"
                     .to_owned(),
@@ -87,7 +87,7 @@ fn is_number(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.')
 }
 
-/// `2026-01-12 week 2, Lower: missed`: only `skipped` stands there.
+/// `2026-01-12 week 2, Lower: missed`: the only word allowed there is `skipped`.
 fn session(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnostic> {
     let (head, word) = text.split_once(": ")?;
     let word = word.trim();
@@ -96,15 +96,15 @@ fn session(text: &str, within: &dyn Fn(usize, usize) -> Span) -> Option<Diagnost
     }
     let start = head.len() + 2;
     let help = if word.eq_ignore_ascii_case("done") {
-        "write the session without it, and below it a line for each exercise: `A: done`".to_owned()
+        "delete it, and write a line for each exercise below the session: `A: done`".to_owned()
     } else {
-        // `skiped (flu)` has its reason in brackets already.
+        // In `skiped (flu)` the reason is in brackets already.
         let (said, inside) = word.split_once('(').unwrap_or((word, "why"));
         let is_skipped = damerau_levenshtein(&said.trim().to_lowercase(), "skipped") <= 2;
         let why = if is_skipped { inside } else { word }.replace(['(', ')'], "");
-        format!("a whole session that was left out is `{head}: skipped ({})`", cut(&why))
+        format!("write a skipped session as `{head}: skipped ({})`", cut(&why))
     };
     let span = within(start, text.len());
-    let message = format!("`{}` does not read after a session", cut(word));
+    let message = format!("cannot read `{}` after a session", cut(word));
     Some(Diagnostic::new(Code::BadResult, span, message).help(help))
 }

@@ -1,4 +1,4 @@
-//! Units as they are written elsewhere, each with ours.
+//! Units as they are spelled elsewhere, each with its spelling in this notation.
 
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::Span;
@@ -28,7 +28,7 @@ const SPELLINGS: &[(&str, &[&str])] = &[
 /// Pounds in a stone.
 const POUNDS: u32 = 14;
 
-/// `75 kgs`, `90 seconds`, `11 stone`: a number with a unit that is spelled in another way here.
+/// The diagnostic for a number with a foreign spelling of a unit: `75 kgs`, `90 seconds`, `11 stone`.
 pub fn elsewhere(
     code: Code,
     text: &str,
@@ -40,31 +40,31 @@ pub fn elsewhere(
         if matches!(lower.as_str(), "stone" | "stones" | "st") {
             return Some(stone(code, &word, &lower, within));
         }
-        // A distance is no rest.
+        // A rest is a time, so `m` means minutes there.
         let timed = ["rest", "every", "rest-pause", "change", "for"];
         let of_time = timed.contains(&word.lead.split(' ').next_back().unwrap_or(""));
         let ours = match lower.as_str() {
             "m" | "ms" if of_time => "min",
             "hour" | "hours" | "h" | "hr" | "hrs" => {
                 let found =
-                    Diagnostic::new(code, span, format!("`{}` is no unit here", cut(word.text)));
-                return Some(found.help("write a time in `s` or `min`: an hour is `60 min`"));
+                    Diagnostic::new(code, span, format!("`{}` is not a unit here", cut(word.text)));
+                return Some(found.help("write times in `s` or `min`: an hour is `60 min`"));
             }
             _ => SPELLINGS.iter().find(|(_, other)| other.contains(&lower.as_str()))?.0,
         };
-        // These are read, in lower case.
+        // These spellings are accepted in lower case.
         if matches!(word.text, "s" | "sec" | "min") {
             return None;
         }
         Some(
-            Diagnostic::new(code, span, format!("`{}` is no unit here", cut(word.text)))
+            Diagnostic::new(code, span, format!("`{}` is not a unit here", cut(word.text)))
                 .help(format!("did you mean `{ours}`?"))
                 .fix(span, ours),
         )
     })
 }
 
-/// Stones are a unit of body mass, written in pounds.
+/// The diagnostic for stones, with the mass converted to pounds.
 fn stone(
     code: Code,
     word: &Word<'_>,
@@ -72,18 +72,18 @@ fn stone(
     within: &dyn Fn(usize, usize) -> Span,
 ) -> Diagnostic {
     let span = within(word.number_at, word.at + word.text.len());
-    let found = Diagnostic::new(code, span, format!("`{lower}` is no unit here"));
+    let found = Diagnostic::new(code, span, format!("`{lower}` is not a unit here"));
     let pounds = word.number.parse::<u32>().ok().and_then(|stones| stones.checked_mul(POUNDS));
     match pounds {
         Some(pounds) => found.help(format!(
-            "write the mass in kg or lb: a stone is {POUNDS} lb, so {} stone are `{pounds} lb`",
+            "write the mass in kg or lb: a stone is {POUNDS} lb, so {} stone is `{pounds} lb`",
             word.number
         )),
         None => found.help(format!("write the mass in kg or lb: a stone is {POUNDS} lb")),
     }
 }
 
-/// A word right after a number, with the text before the number.
+/// A word directly after a number, with the text before the number.
 struct Word<'t> {
     lead: &'t str,
     number: &'t str,
@@ -107,7 +107,7 @@ fn words_after_numbers(text: &str) -> impl Iterator<Item = Word<'_>> {
             let word_length = word.find(|sign: char| !sign.is_alphabetic()).unwrap_or(word.len());
             from = at + word_length;
             let lead = text.get(..number_at)?;
-            // Not the digits of a name.
+            // Skip digits that are part of a name.
             if word_length > 0 && !lead.ends_with(char::is_alphabetic) {
                 let (lead, number) = (lead.trim_end(), rest.get(..length)?);
                 return Some(Word { lead, number, number_at, text: word.get(..word_length)?, at });

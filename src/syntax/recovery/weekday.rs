@@ -1,4 +1,4 @@
-//! Weekdays that a day's name contains, and that are not read as its weekday.
+//! Diagnostics for weekdays in a day's name that are not read as its weekday.
 
 use strsim::damerau_levenshtein;
 
@@ -24,7 +24,7 @@ const ELSEWHERE: [&[&str]; 7] = [
     &["sonntag", "dimanche", "domingo", "niedziela", "domenica", "zondag"],
 ];
 
-/// Their usual short forms.
+/// The usual short forms of those weekdays.
 const SHORT: [&[&str]; 7] = [
     &["mo", "lun", "pon", "pn"],
     &["di", "mar", "wt"],
@@ -41,10 +41,10 @@ const LONGER: [&[&str]; 7] = [&[], &["tues"], &["weds"], &["thur", "thurs"], &[]
 /// Words between two weekdays.
 const JOINTS: [&str; 8] = ["and", "or", "to", "und", "et", "y", "i", "bis"];
 
-/// From this length on a word may have two slips and still mean a weekday.
+/// From this length on, a word may have two typos and still mean a weekday.
 const LONG: usize = 7;
 
-/// What to say about the names of a file's days. A fix gives no two days of a programme one name.
+/// The diagnostics for the names of a file's days. No fix gives two days of a programme the same name.
 pub fn in_days(nodes: &[Node]) -> Vec<Diagnostic> {
     let opens_programme = |node: &Node| matches!(node.item.value, Item::Head(Head::Programme(_)));
     nodes.chunk_by(|_, next| !opens_programme(next)).flat_map(in_programme).collect()
@@ -65,13 +65,13 @@ fn in_programme(nodes: &[Node]) -> Vec<Diagnostic> {
     undated.filter_map(|(name, _)| in_name(name, &is_taken)).collect()
 }
 
-/// What to say about one name. `is_taken` says whether the name without its weekday would be that of
-/// two days.
+/// The diagnostic for one name. `is_taken` returns whether two days would have the same name without
+/// the weekday.
 fn in_name(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     before_text(name).or_else(|| in_brackets(name, is_taken)).or_else(|| outside(name, is_taken))
 }
 
-/// A name without the weekday at its end.
+/// The name without the weekday at its end.
 fn base(name: &str) -> &str {
     let end = match bracketed(name) {
         Some((open, inside)) if meant(&letters(inside)).is_some() => open,
@@ -83,13 +83,13 @@ fn base(name: &str) -> &str {
     name.get(..end).unwrap_or(name).trim_end_matches(is_gap)
 }
 
-/// What stands between a name and its weekday.
+/// Whether a character may separate a name from its weekday.
 fn is_gap(sign: char) -> bool {
     matches!(sign, ' ' | '\u{a0}' | ':' | ',' | ';' | '-' | '–' | '—' | '/' | '|' | '@' | '·')
 }
 
-/// The brackets at the end of a name, a colon after them left out: where they open, and what is in
-/// them.
+/// The brackets at the end of a name, without a colon after them: where they open and what they
+/// contain.
 fn bracketed(name: &str) -> Option<(usize, &str)> {
     let inner = name.trim_end_matches([':', ' ']).strip_suffix(')')?;
     let open = inner.rfind('(')?;
@@ -121,14 +121,15 @@ fn before_text(name: &Name) -> Option<Diagnostic> {
         let written = format!("# {comment}");
         return Some(
             found
-                .help(format!("a comment has a space after its `#`: `{}`", cut(&written)))
+                .help(format!("write the comment with a space after its `#`: `{}`", cut(&written)))
                 .fix(span, written),
         );
     }
     if after.chars().all(|sign| !sign.is_alphanumeric()) {
         return None;
     }
-    let message = format!("`{brackets}` is not read as the weekday: it does not end the line");
+    let message =
+        format!("`{brackets}` is not read as the weekday: it is not at the end of the line");
     let rest = format!("{} {after}", text.get(..open)?.trim_end());
     let fixed = format!("{} {brackets}", rest.trim_start());
     Some(
@@ -138,8 +139,8 @@ fn before_text(name: &Name) -> Option<Diagnostic> {
     )
 }
 
-/// Brackets at the end of a name that hold something like a weekday. Other words in brackets, such as
-/// `(heavy)`, are part of the name.
+/// The diagnostic for brackets at the end of a name that contain something like a weekday. Other words
+/// in brackets, such as `(heavy)`, are part of the name.
 fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     let text = name.value.as_str();
     let (open, inside) = bracketed(text)?;
@@ -149,14 +150,13 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     let span = Span::new(name.span.file, start + open, start + text.len());
     let found = |message: String| Diagnostic::new(Code::BadWeekday, span, message);
     let written = cut(&format!("({inside})"));
-    // Written right, and in another language.
+    // Spelled correctly, but in another language.
     let elsewhere = !is_spelled(&word)
         && (known_short(&word).is_some() || listed(&plain(&word), &ELSEWHERE).is_some());
     if word.len() < inside.trim_end_matches('.').len() {
         return Some(found(format!("`{written}` is more than one weekday")).help(format!(
-            "write one weekday alone in the brackets: `({meant})`; another day of the week is a \
-             `day` of its own, and what holds for some weeks only stands in `week` lines below an \
-             exercise"
+            "write only one weekday in the brackets: `({meant})`; write a second `day` for another \
+             day of the week, and `week` lines below an exercise for what applies only in some weeks"
         )));
     }
     let message = if is_spelled(&word) {
@@ -164,10 +164,10 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     } else if elsewhere {
         format!("`{written}` is not read as a weekday")
     } else {
-        format!("`{written}` is no weekday")
+        format!("`{written}` is not a weekday")
     };
     let mut found = found(message);
-    // So short a word may be something else.
+    // A word this short may mean something else.
     if elsewhere && known_short(&word).is_some() {
         found.level = Some(Severity::Warning);
     }
@@ -177,13 +177,13 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
         let fixed = format!("{base} {word} ({meant})");
         let fixed = fixed.trim_start();
         let help = if base.is_empty() {
-            "a day has a name, and its weekday in brackets after it"
+            "write the day's name, then its weekday in brackets"
         } else {
-            "two days have two names, and the weekday in brackets at the end"
+            "give each day its own name, with the weekday in brackets at the end"
         };
         return Some(found.help(format!("{help}: `day {}`", cut(fixed))).guess(name.span, fixed));
     }
-    // A space keeps the brackets from the name; nothing follows them.
+    // The brackets need a space before them and nothing after them.
     let space = if text.get(..open).is_some_and(|lead| lead.ends_with(' ')) { "" } else { " " };
     let found = found.guess(span, format!("{space}({meant})"));
     Some(if is_spelled(&word) {
@@ -191,11 +191,11 @@ fn in_brackets(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnosti
     } else if elsewhere {
         found.help(format!("write the weekday in English: `({meant})`"))
     } else {
-        found.help(format!("did you mean `{meant}`? Else write the name without brackets"))
+        found.help(format!("did you mean `{meant}`? Otherwise write the name without brackets"))
     })
 }
 
-/// A weekday outside brackets: the name is read, and the sessions have no dates.
+/// The diagnostic for a weekday outside brackets: it is part of the name, so the sessions get no dates.
 fn outside(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     let text = name.value.as_str();
     let start = name.span.start as usize;
@@ -217,8 +217,8 @@ fn outside(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     };
     if all.iter().any(|(_, other)| *other != day) {
         return Some(found(format!("`{written}` in this name is more than one weekday")).help(format!(
-            "a session on another day of the week is a `day` of its own, with one weekday in brackets \
-             at the end of its name: `({day})`"
+            "write a `day` for each day of the week, with one weekday in brackets at the end of its \
+             name: `({day})`"
         )));
     }
     let base = base(text);
@@ -235,14 +235,14 @@ fn outside(name: &Name, is_taken: &dyn Fn(&str) -> bool) -> Option<Diagnostic> {
     )
 }
 
-/// The words of a name, each with its place.
+/// The words of a name, each with its byte position.
 fn words(name: &str) -> impl DoubleEndedIterator<Item = (usize, &str)> {
     let parts = name.split(|sign: char| !sign.is_alphanumeric());
     let at = |part: &str| part.as_ptr() as usize - name.as_ptr() as usize;
     parts.filter(|part| !part.is_empty()).map(move |part| (at(part), part))
 }
 
-/// The weekdays that a name ends with. In brackets that say more they belong to the name.
+/// The weekdays that a name ends with. A name that ends with brackets has none.
 fn last_days(name: &str) -> Vec<(usize, &str)> {
     let mut found = Vec::new();
     let is_lower = !name.contains(char::is_uppercase);
@@ -263,7 +263,7 @@ fn last_days(name: &str) -> Vec<(usize, &str)> {
     found
 }
 
-/// A word in small letters without accents.
+/// The word in lower case without accents.
 fn plain(word: &str) -> String {
     let letter = |sign: char| match sign {
         'á' | 'à' | 'ą' => 'a',
@@ -276,13 +276,13 @@ fn plain(word: &str) -> String {
     word.to_lowercase().chars().map(letter).collect()
 }
 
-/// The short form of the weekday of a word in a table.
+/// The short form of the weekday whose row of a table contains the word.
 fn listed(word: &str, table: &[&[&str]; 7]) -> Option<&'static str> {
     let day = table.iter().position(|words| words.contains(&word))?;
     WEEKDAYS.get(day)?.get(..3)
 }
 
-/// The short form of the weekday that a word names in full, in any language that is known here.
+/// The short form of the weekday that a word names in full, in any known language.
 fn in_full(word: &str) -> Option<&'static str> {
     let word = plain(word);
     let own = WEEKDAYS.iter().find(|day| {
@@ -292,12 +292,12 @@ fn in_full(word: &str) -> Option<&'static str> {
     own.and_then(|day| day.get(..3)).or_else(|| listed(&word, &ELSEWHERE))
 }
 
-/// The same of a usual short form.
+/// The short form of the weekday that a foreign short form names.
 fn known_short(word: &str) -> Option<&'static str> {
     listed(&plain(word), &SHORT)
 }
 
-/// The same of any word for a weekday, spelled right.
+/// The short form of the weekday that a correctly spelled word names, long or short, in any language.
 fn known(word: &str) -> Option<&'static str> {
     let own = WEEKDAYS.iter().filter_map(|day| day.get(..3));
     let own = own.into_iter().find(|short| word.eq_ignore_ascii_case(short));
@@ -311,7 +311,7 @@ fn full(short: &str) -> &'static str {
     WEEKDAYS.iter().find(|day| day.starts_with(short)).copied().unwrap_or("Monday")
 }
 
-/// Whether a word is one of the spellings that are read.
+/// Whether a word is a spelling that the notation accepts.
 fn is_spelled(word: &str) -> bool {
     WEEKDAYS.iter().any(|day| {
         word.eq_ignore_ascii_case(day)
@@ -319,7 +319,7 @@ fn is_spelled(word: &str) -> bool {
     })
 }
 
-/// The short form of the weekday that a word is, is cut from, or comes near to.
+/// The short form of the weekday that a word probably means, with typos and abbreviations.
 fn meant(word: &str) -> Option<&'static str> {
     if let Some(day) = known(word) {
         return Some(day);
@@ -335,7 +335,7 @@ fn meant(word: &str) -> Option<&'static str> {
             return true;
         }
         match letters {
-            // So short a word is near to many: a weekday has a capital and keeps its first letter.
+            // A word this short is similar to many others, so it needs a capital and the right first letter.
             3 | 4 => {
                 word.starts_with(char::is_uppercase)
                     && full.chars().next() == lower.chars().next()
@@ -474,7 +474,7 @@ mod tests {
         for name in ["Lower Mon/Thu", "Monday and Thursday", "Lower Mo + Do", "Friday after Monday"]
         {
             let help = help(name).unwrap_or_default();
-            assert!(help.contains("a `day` of its own"), "{name}: {help}");
+            assert!(help.contains("`day` for"), "{name}: {help}");
             assert_eq!(fixed(&[name]), [(name.to_owned(), true)]);
         }
     }

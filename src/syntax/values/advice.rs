@@ -1,4 +1,4 @@
-//! What a coach makes of advice.
+//! Values of `advice:` lines.
 
 use crate::syntax::ast::{AdviceChange, AdviceText, Name};
 use crate::syntax::build::{Build, P};

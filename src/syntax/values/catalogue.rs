@@ -139,12 +139,12 @@ fn share_of(build: &mut Build<'_>, pair: &P<'_>) -> (u32, u32) {
     if top == 0 || top > bottom {
         let span = build.span(pair);
         build.problems.push(
-            Diagnostic::new(Code::NumberOutOfRange, span, "a share is above 0 and at most 1")
-                .help("write a fraction, such as 1/2, or leave it out for the whole"),
+            Diagnostic::new(Code::NumberOutOfRange, span, "a share must be above 0 and at most 1")
+                .help("write a fraction, such as `1/2`, or leave it out for a full share"),
         );
         return (1, 1);
     }
-    // The whole is written as a name alone, however many parts it was told in.
+    // A full share, such as 2/2, is written as the name alone.
     if top == bottom { (1, 1) } else { (top, bottom) }
 }
 
@@ -160,7 +160,7 @@ fn fraction(value: Decimal, whole: i64) -> (u32, u32) {
     (narrow(exact.digits()), narrow(bottom))
 }
 
-/// The unit written after an item, or after the nearest later item of the list.
+/// The unit of each item: its own, or that of the next item that has one.
 fn trailing_units(items: &[(Option<Unit>, P<'_>)], build: &mut Build<'_>) -> Vec<Unit> {
     let mut units = Vec::new();
     let mut next = None;
@@ -170,8 +170,12 @@ fn trailing_units(items: &[(Option<Unit>, P<'_>)], build: &mut Build<'_>) -> Vec
             let span = build.span(pair);
             let (number, rest) = split_number(pair.as_str());
             build.problems.push(
-                Diagnostic::new(Code::MissingUnit, span, format!("{} of what?", pair.as_str()))
-                    .help(format!("write `{number} kg{rest}` or `{number} lb{rest}`")),
+                Diagnostic::new(
+                    Code::MissingUnit,
+                    span,
+                    format!("`{}` has no unit", pair.as_str()),
+                )
+                .help(format!("write `{number} kg{rest}` or `{number} lb{rest}`")),
             );
         }
         units.push(next.unwrap_or(Unit::Kg));
@@ -180,7 +184,7 @@ fn trailing_units(items: &[(Option<Unit>, P<'_>)], build: &mut Build<'_>) -> Vec
     units
 }
 
-/// The number that leads an item, and what follows it, set apart.
+/// Splits an item into its number and the count after it.
 fn split_number(text: &str) -> (&str, String) {
     let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
     let (number, rest) = (text.get(..end).unwrap_or(text), text.get(end..).unwrap_or("").trim());
@@ -221,7 +225,7 @@ fn bars<'i>(build: &mut Build<'_>, parts: impl Iterator<Item = P<'i>>) -> Vec<Ba
 fn above_zero(build: &mut Build<'_>, pair: &P<'_>, mass: crate::syntax::ast::MassText) {
     if mass.value.digits() == 0 {
         let span = build.span(pair);
-        let found = Diagnostic::new(Code::NumberOutOfRange, span, "a mass here is above zero");
+        let found = Diagnostic::new(Code::NumberOutOfRange, span, "this mass must be above zero");
         build.problems.push(found);
     }
 }
@@ -270,7 +274,7 @@ fn stock(build: &mut Build<'_>, pair: &P<'_>) -> Vec<Spanned<StockItem>> {
                 Diagnostic::new(Code::RepeatedKey, span, format!("{first} {unit} is listed twice"))
                     .label("again here")
                     .and(other.span, "first here")
-                    .help("list each mass once, with how many there are"),
+                    .help("list each mass once, with its number of pieces: `10 kg x 4`"),
             );
         }
         stock.push(Spanned::new(item, span));

@@ -24,7 +24,7 @@ pub fn group(build: &mut Build<'_>, value: P<'_>) -> GroupText {
     text
 }
 
-/// Adds an option to its group; the same option twice is an error that shows both.
+/// Adds an option to its group. A repeated option is an error that shows both places.
 fn add(
     build: &mut Build<'_>,
     options: &mut Vec<Spanned<GroupOption>>,
@@ -38,9 +38,9 @@ fn add(
     };
     match options.iter().find(|other| kind(&other.value) == kind(&option.value)) {
         Some(first) => build.problems.push(
-            Diagnostic::new(Code::RepeatedKey, option.span, "this option is given twice")
+            Diagnostic::new(Code::RepeatedKey, option.span, "this option is written twice")
                 .label("again here")
-                .and(first.span, "first given here")
+                .and(first.span, "first here")
                 .help("keep one of the two"),
         ),
         None => options.push(option),
@@ -71,7 +71,7 @@ fn group_option(build: &mut Build<'_>, pair: P<'_>) -> Option<Spanned<GroupOptio
         Rule::alternate => GroupOption::Alternate,
         Rule::as_written => GroupOption::Common(OptionText::AsWritten),
         Rule::with_phase => GroupOption::Common(OptionText::WithPhase),
-        // The wrapper has the shape of an option: one child that says which.
+        // The wrapper has the shape of an option: one child that is the option itself.
         _ => GroupOption::Common(option(build, pair)?.value),
     };
     Some(Spanned::new(value, span))

@@ -17,7 +17,7 @@ use super::recovery;
 use crate::diagnostics::Diagnostic;
 use crate::source::{FileId, Span, Spanned};
 
-/// Reads a value by its rule. What is wrong goes to `problems`; `None` when nothing could be read.
+/// Reads a value by its rule and adds diagnostics to `problems`. `None` if it cannot be read.
 pub fn read(
     rule: Rule,
     text: &str,
@@ -55,7 +55,7 @@ pub fn conditions(
     Some(rule::conditions(&mut Build::new(file, base, problems), pair))
 }
 
-/// One rule on one text; a failure becomes the most helpful message there is for it.
+/// Parses a text with one rule. A failure becomes a diagnostic with the best help available.
 pub fn parse<'i>(
     rule: Rule,
     text: &'i str,

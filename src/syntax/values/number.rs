@@ -47,7 +47,7 @@ impl Build<'_> {
                 Diagnostic::new(
                     Code::NumberOutOfRange,
                     span,
-                    format!("the range {min}-{max} goes down"),
+                    format!("the range {min}-{max} is backwards"),
                 )
                 .help("write the smaller number first")
                 .guess(span, format!("{max}-{min}")),
@@ -98,8 +98,8 @@ impl Build<'_> {
             if (part.as_str() == "RPE") != is_rpe {
                 let span = build.span(&part);
                 build.problems.push(
-                    Diagnostic::new(Code::BadPrescription, span, "a series stays on one scale")
-                        .help("write all of it in RPE, or all of it in RIR"),
+                    Diagnostic::new(Code::BadPrescription, span, "a series cannot mix RPE and RIR")
+                        .help("write all values in RPE, or all in RIR"),
                 );
             }
             None
@@ -108,7 +108,7 @@ impl Build<'_> {
     }
 
     /// `week 4`, `weeks 5-7`.
-    /// Numbers out of range are reported; such weeks give `None`.
+    /// Reports numbers out of range and returns `None` for them.
     pub fn week_span(&mut self, pair: P<'_>) -> Option<Spanned<WeekSpan>> {
         let before = self.problems.len();
         let span = self.span(&pair);
@@ -123,7 +123,7 @@ impl Build<'_> {
                 Diagnostic::new(
                     Code::NumberOutOfRange,
                     span,
-                    format!("weeks {first}-{last} go backwards"),
+                    format!("weeks {first}-{last} are backwards"),
                 )
                 .help("write the earlier week first"),
             );

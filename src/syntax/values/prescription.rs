@@ -35,27 +35,27 @@ pub fn prescription(build: &mut Build<'_>, value: P<'_>) -> Prescription {
                 Code::PlanTooLarge,
                 span,
                 format!(
-                    "this line has {} set groups; it may have {}",
+                    "this line has {} set groups, more than the limit of {}",
                     groups.len(),
                     bounds::GROUPS
                 ),
             )
-            .help("split it over several exercise lines"),
+            .help("split it into several exercise lines"),
         );
         groups.truncate(bounds::GROUPS);
     }
     Prescription { groups }
 }
 
-/// Adds an option to its group; the same option twice is an error that shows both.
+/// Adds an option to its group. A repeated option is an error that shows both places.
 fn add_option(build: &mut Build<'_>, group: &mut SetGroup, option: Spanned<OptionText>) {
     if let (Some(load), OptionText::Effort(_)) = (&group.load, &option.value)
         && matches!(load.value, LoadText::Effort(_))
     {
         build.problems.push(
-            Diagnostic::new(Code::RepeatedKey, option.span, "the effort is given twice")
+            Diagnostic::new(Code::RepeatedKey, option.span, "the effort is written twice")
                 .label("again here")
-                .and(load.span, "the load is set by effort")
+                .and(load.span, "the load is already given by effort")
                 .help("keep one of the two"),
         );
         return;
@@ -65,9 +65,9 @@ fn add_option(build: &mut Build<'_>, group: &mut SetGroup, option: Spanned<Optio
     };
     if let Some(first) = group.options.iter().find(same) {
         build.problems.push(
-            Diagnostic::new(Code::RepeatedKey, option.span, "this option is given twice")
+            Diagnostic::new(Code::RepeatedKey, option.span, "this option is written twice")
                 .label("again here")
-                .and(first.span, "first given here")
+                .and(first.span, "first here")
                 .help("keep one of the two"),
         );
     } else {
@@ -118,7 +118,7 @@ fn reps(build: &mut Build<'_>, pair: P<'_>) -> RepsText {
                 let words = part.as_str();
                 let named = words.ends_with("reps") || words.ends_with("rep");
                 let over = build.over(&part, |b, p| Some(b.count(p, bounds::REPS, "repetitions")));
-                // After a step the word is the step's unit.
+                // After a step, the word is the unit of the step.
                 text.named = named
                     && over.step.is_none()
                     && over.values.iter().all(|count| count.value.min >= NAMED_REPS);
@@ -184,13 +184,9 @@ fn percent_load(build: &mut Build<'_>, pair: &P<'_>) -> LoadText {
         let span = b.span(&part);
         match &of {
             Some(first) => b.problems.push(
-                Diagnostic::new(
-                    Code::BadPrescription,
-                    span,
-                    "what it is a percentage of is said twice",
-                )
-                .and(first.span, "first said here")
-                .help("keep one of the two"),
+                Diagnostic::new(Code::BadPrescription, span, "this percentage has two `of` parts")
+                    .and(first.span, "first here")
+                    .help("keep one of the two"),
             ),
             None => of = Some(Spanned::new(what, span)),
         }

@@ -9,8 +9,8 @@ use crate::source::{Span, Spanned};
 use crate::syntax::build::{Build, P, is_negative, signed};
 use crate::syntax::grammar::Rule;
 
-/// A scheme and the line's own numbers for it. What reads as a number before a piece that does not
-/// is part of the name: names may hold commas.
+/// A scheme and the numbers that the line gives it. A name may contain commas, so only the last parts
+/// that can all be read as numbers count as numbers.
 pub fn follow(build: &mut Build<'_>, value: P<'_>) -> Value {
     let (text, base) = (value.as_str(), value.as_span().start());
     let mut name: Option<Name> = None;
