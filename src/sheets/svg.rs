@@ -199,7 +199,7 @@ fn colour(ink: Ink) -> String {
     parts.iter().fold("#".to_owned(), |text, part| format!("{text}{part:02x}"))
 }
 
-/// Escapes text for elements and attributes. Most control characters are dropped, because XML
+/// Escapes text for elements and attributes. Most control characters become spaces, because XML
 /// cannot represent them.
 fn escaped(text: &str) -> String {
     let mut out = String::new();
