@@ -1,4 +1,5 @@
-//! Compiling: no error for what is right, the same plan whatever has no meaning, exact targets.
+//! Compiling: correct programmes have no errors, changes without meaning give the same plan, and
+//! targets are exact.
 
 use std::collections::{BTreeMap, BTreeSet};
 
