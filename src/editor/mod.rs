@@ -3,7 +3,7 @@
 //! | module | contents |
 //! |---|---|
 //! | `analysis` | [`Analysis`]: a project that was read, with its plans; immutable |
-//! | `features` | completion, hover, rename …: pure functions of an [`Analysis`] and a byte offset; answers are byte spans |
+//! | `features` | completion, hover, rename …: pure functions of an [`Analysis`] and a byte offset |
 //! | `outline` | outline, folds, colours, format: pure functions of one document |
 //! | `rebase` | carries problems over to a text that has changed |
 //! | `protocol` | the protocol, its positions and encodings; no other module knows them |

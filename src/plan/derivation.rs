@@ -168,7 +168,7 @@ pub fn replay(steps: &Derivation) -> Exact {
 /// One step of a derivation.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Step {
-    /// What was done.
+    /// The kind of the step.
     #[serde(flatten)]
     pub kind: StepKind,
     /// What the step does to the mass before it.

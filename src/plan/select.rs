@@ -43,7 +43,7 @@ impl Past {
         Self { skipped, past: all - skipped }
     }
 
-    /// Total number.
+    /// Total number of these sessions.
     #[must_use]
     pub fn count(self) -> usize {
         self.skipped + self.past

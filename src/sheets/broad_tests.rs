@@ -395,7 +395,7 @@ fn a_wall_card_is_one_page_in_type_for_three_metres() {
         });
         assert!(sizes.fold(0.0, f32::max) >= 48.0);
     }
-    // The heaviest deadlift of all.
+    // The heaviest deadlift of the plan.
     let deadlift = posters.iter().position(|poster| poster.name == "Deadlift").unwrap();
     let heaviest = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
     let heaviest = heaviest.flat_map(|session| &session.exercises).filter(|e| e.name == "Deadlift");
