@@ -1,8 +1,9 @@
-//! Setwright: a plain-text notation for strength programmes, and a compiler from it to gym cards.
+//! Setwright: a plain-text notation for strength programmes, and a compiler that turns it into gym
+//! cards.
 //!
-//! The pipeline, each arrow one function: text → [`syntax::parse`] → `Document` →
-//! [`resolve::resolve`] → `Programme` → [`evaluate::evaluate`] → [`plan::Plan`] → [`sheets`] and
-//! [`export`]. [`compile()`] runs all of it.
+//! The pipeline is text → [`syntax::parse`] → `Document` → [`resolve::resolve`] → `Programme` →
+//! [`evaluate::evaluate`] → [`plan::Plan`] → [`sheets`] and [`export`]. [`compile()`] runs all of
+//! it.
 
 pub mod advice;
 pub mod bounds;

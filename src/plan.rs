@@ -1,9 +1,9 @@
-//! The plan: every set of every session of every athlete, with its derivation.
+//! The plan: every set of every session of every athlete, each with its derivation.
 //!
-//! This is the waist of the house. What comes before (syntax, resolving, evaluating) does not know
-//! of paper; what comes after (summaries, cards, exports, advice) does not know of syntax.
-//! It serialises to the JSON of `setwright plan --format json`; every field that carries a unit is
-//! named for it (`load_kg`, `rest_s`).
+//! The plan is the boundary between the two halves of the program. The modules before it (syntax,
+//! resolve, evaluate) do not know about paper; the modules after it (summaries, cards, exports,
+//! advice) do not know about syntax. It serialises to the JSON of `setwright plan --format json`. A
+//! field with a unit has the unit in its name (`load_kg`, `rest_s`).
 
 mod derivation;
 mod means;
@@ -32,53 +32,53 @@ pub use switch::{AdviceSwitch, Switch};
 
 use crate::quantity::{Decimal, Duration, Exact, Mass, Unit};
 
-/// A programme worked out for its athletes.
+/// A programme, evaluated for all of its athletes.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Plan {
     /// The programme's name.
     pub programme: String,
-    /// BCP 47 language of the labels, such as `en`, where no single athlete reads them.
+    /// BCP 47 language of the labels on sheets for the whole squad, such as `en`.
     pub language: String,
-    /// How many weeks the programme runs.
+    /// Length of the programme in weeks.
     pub weeks: u32,
-    /// The equation that estimates maximums, by name.
+    /// Name of the equation that estimates 1RMs.
     pub estimate: String,
-    /// What sessions to come are assumed to be, where it is not as prescribed: such a plan is no
-    /// card to train by.
+    /// What is assumed about future sessions, if not that they go as prescribed. Such a plan is not
+    /// for training.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub assumed: Option<Assumed>,
     /// The programme's goal, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub goal: Option<String>,
-    /// Who supervises, in the coach's words.
+    /// Who supervises the training, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub supervision: Option<String>,
-    /// Where the programme comes from, in the coach's words.
+    /// The source of the programme, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
     /// The programme's notes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
-    /// Names that exercises have in other languages, by exercise and language.
+    /// Names of exercises in other languages, by exercise and language.
     #[serde(skip_serializing_if = "ExerciseNames::is_empty")]
     pub exercise_names: ExerciseNames,
     /// The line that opens the programme.
     #[serde(rename = "location")]
     pub line: Location,
-    /// What the coach makes of advice.
+    /// The coach's decisions about advice: what is allowed, and other thresholds and severities.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub advice: Vec<AdviceSwitch>,
     /// One plan for each athlete, in the order of the files.
     pub athletes: Vec<AthletePlan>,
 }
 
-/// A way that sessions to come may go, other than as prescribed.
+/// An assumption about future sessions, other than that they go as prescribed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Assumed {
-    /// Every set reaches its top.
+    /// Every set reaches the top of its range.
     Best,
-    /// Every rule that can goes against the athlete.
+    /// Every rule that can act against the athlete does so.
     Worst,
 }
 
@@ -87,103 +87,103 @@ pub enum Assumed {
 pub struct AthletePlan {
     /// The athlete's name.
     pub name: String,
-    /// BCP 47 language of the athlete's sheets: their own, else the programme's.
+    /// BCP 47 language of the athlete's sheets: the athlete's own, otherwise the programme's.
     pub language: String,
-    /// The gym they train in, when the programme needs one.
+    /// The gym that the athlete trains in, if the programme needs one.
     pub gym: Option<String>,
-    /// The unit that the gym's plates are marked in: sheets show loads in it.
+    /// The unit that the gym's plates are marked in. Sheets show loads in it.
     pub unit: Unit,
-    /// The unit the athlete asked to see beside it.
+    /// A second unit that the athlete wants to see next to the first.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub also_unit: Option<Unit>,
-    /// How big the gym's plates are, where the gym says so.
+    /// Sizes of the gym's plates, if the gym file gives them.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub plate_sizes: Vec<PlateSize>,
     /// Body mass.
     #[serde(rename = "body_mass_kg", skip_serializing_if = "Option::is_none")]
     pub body_mass: Option<Mass>,
-    /// Which rack they share.
+    /// The rack that the athlete shares with others.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rack: Option<String>,
-    /// How far trained they are, in the coach's words.
+    /// The athlete's training level, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub level: Option<String>,
-    /// Exercises, patterns and muscles they are to avoid.
+    /// Exercises, movement patterns and muscles that the athlete must avoid.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub avoid: Vec<Avoided>,
-    /// The bars of the gym, one entry a bar.
+    /// The bars of the gym, one entry for each bar.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub gym_bars: Vec<GymBar>,
-    /// What else the gym says it has, such as `rack`.
+    /// Other equipment that the gym has, such as `rack`.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub gym_has: Vec<String>,
-    /// Sessions in the order they are done.
+    /// Sessions in the order in which they are done.
     pub sessions: Vec<Session>,
-    /// What was done beside the plan, by date.
+    /// Sessions that were done outside the plan, by date.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub extras: Vec<Extra>,
 }
 
-/// How big a plate is.
+/// The size of a plate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, JsonSchema)]
 pub struct PlateSize {
-    /// Its mass.
+    /// Mass of the plate.
     #[serde(rename = "mass_kg")]
     pub mass: Mass,
-    /// Across, in millimetres.
+    /// Diameter in millimetres.
     pub diameter_mm: u32,
-    /// Along the sleeve, in millimetres.
+    /// Thickness in millimetres, along the sleeve.
     pub thickness_mm: u32,
 }
 
 /// One session: one day of one week.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Session {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: u32,
     /// The day's name.
     pub day: String,
-    /// The date, when the programme says when it starts and the day its weekday.
+    /// The date, if the programme has a start date and the day has a weekday.
     #[schemars(with = "Option<IsoDate>")]
     pub date: Option<Date>,
-    /// The weekday of the day, where it says one.
+    /// The weekday of the day, if it has one.
     #[serde(skip)]
     pub weekday: Option<Weekday>,
-    /// The first day of the week, when the programme says when it starts.
+    /// The first day of the week, if the programme has a start date.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<IsoDate>")]
     pub week_starts: Option<Date>,
-    /// The phase, when the week lies in one.
+    /// The phase that the week belongs to, if any.
     pub phase: Option<String>,
-    /// The phase takes sets or load off: a lighter week.
+    /// Whether the phase takes away sets or load, so that the week is a deload.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub deload: bool,
-    /// Whether it was done, as far as the logs say.
+    /// Whether the session was done, according to the logs.
     #[serde(flatten)]
     pub status: SessionStatus,
-    /// The week whose session is done again here, because it was missed and the programme repeats
+    /// The week whose session is repeated here, because it was missed and the programme repeats
     /// missed sessions.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub repeats_week: Option<u32>,
-    /// Body mass, where it was logged with this session.
+    /// Body mass, if it was logged with this session.
     #[serde(rename = "logged_body_mass_kg", skip_serializing_if = "Option::is_none")]
     pub body_mass: Option<Mass>,
-    /// What the log notes about the session.
+    /// Notes on the session from the log.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub log_notes: Vec<String>,
     /// What to do before the first exercise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub before: Option<String>,
-    /// What to do after the last.
+    /// What to do after the last exercise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub after: Option<String>,
     /// Notes for the day and the phase.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
-    /// Limits set by somebody who treats or supervises the athlete, in force on this day.
+    /// Limits set by a person who treats or supervises the athlete, if they apply on this day.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub limits: Vec<Limit>,
-    /// The session time that the coach allows.
+    /// The time that the coach allows for the session.
     #[serde(rename = "time_s", skip_serializing_if = "Option::is_none")]
     pub time: Option<Duration>,
     /// How the groups of exercises that share a letter are done.
@@ -195,26 +195,26 @@ pub struct Session {
     pub line: Location,
 }
 
-/// A limit on what the athlete may do, as somebody else set it. The tool prints it and never
+/// A limit on what the athlete may do, set by another person. The tool prints it and never
 /// interprets it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Limit {
-    /// What it concerns, such as `Shoulder`.
+    /// What the limit is about, such as `Shoulder`.
     pub name: String,
-    /// The limit, as written: text, who set it, until when.
+    /// The limit, as written: what it is, who set it, until when.
     pub text: String,
-    /// The last day it holds.
+    /// The last day on which the limit applies.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<IsoDate>")]
     pub until: Option<Date>,
 }
 
-/// An order letter, with its number in a superset: `A`, `D1`.
+/// An order letter, with a number if it is in a group: `A`, `D1`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Order {
     /// `A` to `Z`.
     pub letter: char,
-    /// The place in the group, from one; `None` for a letter on its own.
+    /// The place in the group, counted from 1; `None` for a letter without a number.
     pub number: Option<u32>,
 }
 
@@ -239,7 +239,7 @@ pub struct Group {
     /// How the group is done.
     #[serde(flatten)]
     pub how: GroupKind,
-    /// Rest after each round of the group, when stated for the group.
+    /// Rest after each round of the group, if it is given for the group.
     #[serde(rename = "rest_s", skip_serializing_if = "Option::is_none")]
     pub rest: Option<Duration>,
 }
@@ -254,37 +254,39 @@ pub enum GroupKind {
     Superset,
     /// Three or more exercises alternated without rest.
     GiantSet,
-    /// Alternated with rest between.
+    /// Exercises alternated with rest between them.
     Paired,
-    /// Rounds of all members.
+    /// Rounds of all exercises of the group.
     Circuit {
-        /// How many rounds.
+        /// Number of rounds.
         rounds: u32,
         /// Time to change from one exercise to the next.
         #[serde(rename = "change_s", skip_serializing_if = "Option::is_none")]
         change: Option<Duration>,
     },
-    /// A set on each interval.
+    /// A set at the start of each interval.
     Every {
-        /// The interval.
+        /// Length of the interval.
         #[serde(rename = "interval_s")]
         interval: Duration,
-        /// For how long.
+        /// Total time.
         #[serde(rename = "length_s")]
         length: Duration,
-        /// One member an interval, in turn, instead of all members each interval.
+        /// Whether the exercises take turns, one in each interval. Otherwise all of them are done
+        /// in each interval.
         alternate: bool,
     },
-    /// As many rounds as possible.
+    /// As many rounds as possible in a given time.
     RoundsIn {
-        /// In this time.
+        /// The time.
         #[serde(rename = "length_s")]
         length: Duration,
     },
 }
 
 impl GroupKind {
-    /// Whether the group says how often its members are done: they need no number of sets.
+    /// Whether the group itself gives the number of rounds or intervals, so that its members need
+    /// no number of sets.
     #[must_use]
     pub fn is_counted(&self) -> bool {
         matches!(
@@ -299,82 +301,86 @@ impl GroupKind {
 pub struct PlannedExercise {
     /// Its order letter.
     pub order: Order,
-    /// The exercise that is done, after any replacement.
+    /// The exercise that is done. If the programme's exercise was replaced, this is the
+    /// replacement.
     pub name: String,
-    /// Done on each side.
+    /// Whether it is done on each side.
     pub each_side: bool,
-    /// The chief movement pattern, one of the catalogue's words: sets are counted under it.
+    /// The main movement pattern, one of the catalogue's words. Sets are counted under it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pattern: Option<String>,
-    /// Patterns that it has besides.
+    /// Other movement patterns of the exercise.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub also_patterns: Vec<String>,
-    /// Whether several joints do the work; `None` where the exercise does not say.
+    /// Whether several joints do the work; `None` if the exercise does not define it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub compound: Option<bool>,
-    /// What the athlete's gym loads it with; `None` where the exercise or the gym does not say.
+    /// What the exercise is loaded with in the athlete's gym; `None` if the exercise or the gym
+    /// does not define it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub equipment: Option<Equipment>,
-    /// What else it needs, such as `Rack`.
+    /// Other equipment that the exercise needs, such as `Rack`.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub needs: Vec<String>,
-    /// The muscles that do the work, those that do most of it first as the exercise names them.
+    /// The muscles that do the work, in the exercise's order, main muscles first.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub muscles: Vec<MuscleShare>,
-    /// The exercise that the programme names, when this one replaces it, and why.
+    /// The exercise that this one replaces, and why.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub replaces: Option<Replaced>,
-    /// The set-up: the line's own as written, else the exercise's, in the athlete's language where it
-    /// is translated.
+    /// The set-up. It is the line's own, as written, otherwise the exercise's, translated into the
+    /// athlete's language if there is a translation.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub setup: Option<String>,
-    /// The athlete's own settings for it.
+    /// The athlete's own settings for the exercise.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub settings: Vec<String>,
-    /// Cues: the line's own, else the exercise's.
+    /// Cues: the line's own, otherwise the exercise's.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub cues: Vec<String>,
     /// Notes for this week.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
-    /// A caution that belongs to the exercise, in the athlete's language where it is translated.
+    /// A safety note of the exercise, translated into the athlete's language if there is a
+    /// translation.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub safety: Option<String>,
-    /// The same caution in the programme's language, where that differs: sheets for the whole squad
-    /// print it.
+    /// The same safety note in the programme's language, if that is a different text. Sheets for
+    /// the whole squad print it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub programme_safety: Option<String>,
-    /// Where a demonstration is found.
+    /// Where to find a demonstration.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demo: Option<String>,
-    /// Where the exercise, the line and the cues come from, as far as they say so. For the coach:
-    /// no athlete's sheet prints it.
+    /// Sources of the exercise, the line and the cues, if they are given. They are for the coach;
+    /// no sheet of an athlete prints them.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub sources: Vec<Citation>,
-    /// The rules that decide the next session, in the notation's words, first match first.
+    pub evidence: Vec<Evidence>,
+    /// The rules that decide the next session, in the notation's words. The first rule that applies
+    /// is used.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rules: Vec<String>,
-    /// Its numbers depend on rules that acted on sessions not logged yet.
+    /// Whether its numbers depend on rules that acted on sessions that are not logged yet.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub projected: bool,
-    /// What was done, where it is logged.
+    /// What was done, if it is logged.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub outcome: Option<Outcome>,
-    /// Why loads may pass the 1RM, in the coach's words.
+    /// Why loads may exceed the 1RM, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub over_max: Option<String>,
-    /// The rule that acted after the session.
+    /// The rule that acted after the session, if any.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fired: Option<Fired>,
-    /// The sets, warm-ups first, in the order they are done.
+    /// The sets in the order in which they are done, warm-up sets first.
     pub sets: Vec<PlannedSet>,
-    /// The programme line it comes from.
+    /// The programme line that the exercise comes from.
     #[serde(rename = "location")]
     pub line: Location,
 }
 
 impl Session {
-    /// How many sets it has, warm-ups among them.
+    /// Number of sets, including warm-up sets.
     #[must_use]
     pub fn set_count(&self) -> usize {
         self.exercises.iter().map(|exercise| exercise.sets.len()).sum()
@@ -382,33 +388,33 @@ impl Session {
 }
 
 impl PlannedExercise {
-    /// The working sets, or hard sets: no warm-ups, no drops.
+    /// The working sets: no warm-up sets and no drop sets.
     pub fn working(&self) -> impl Iterator<Item = &PlannedSet> {
         self.sets.iter().filter(|set| matches!(set.kind, SetKind::Work | SetKind::BackOff))
     }
 }
 
-/// Where something comes from, in the coach's words.
+/// A source of something, in the coach's words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Citation {
-    /// What it is the source of.
+pub struct Evidence {
+    /// What the source is about.
     #[serde(flatten)]
     pub of: CitationOf,
     /// The source.
     pub text: String,
 }
 
-/// What a source is the source of.
+/// What a source is about.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "of", rename_all = "kebab-case")]
 pub enum CitationOf {
     /// The exercise.
     Exercise,
-    /// The programme's line: its sets, repetitions, loads and rules.
+    /// The programme line: its sets, repetitions, loads and rules.
     Line,
     /// A cue.
     Cue {
-        /// The cue.
+        /// The text of the cue.
         cue: String,
     },
 }
@@ -418,26 +424,26 @@ pub enum CitationOf {
 pub struct MuscleShare {
     /// The muscle.
     pub muscle: String,
-    /// Its share: one where the exercise trains it directly, less where it helps.
+    /// The muscle's share: 1 if the exercise trains it directly, less if the muscle assists.
     #[serde(serialize_with = "share")]
     #[schemars(with = "Decimal")]
     pub share: Exact,
 }
 
-/// A share as a number of at most three decimals.
+/// Writes a share as a number with at most three decimals.
 fn share<S: serde::Serializer>(share: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
     share.to_decimal(3).serialize(serializer)
 }
 
-/// What an exercise stands in for.
+/// The exercise that another one replaces.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Replaced {
-    /// The exercise that the programme names.
+    /// Name of the exercise that the programme prescribes.
     pub name: String,
-    /// The reason given.
+    /// The reason for the replacement, if one is given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
-    /// The load is the one that was written for it, in kilograms or pounds.
+    /// Whether the load is the one written for the replaced exercise, in kilograms or pounds.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub load_kept: bool,
 }

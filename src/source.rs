@@ -1,4 +1,4 @@
-//! Files, the project folder, `use` paths and spans.
+//! Files, spans and locations; the project folder and the paths of `use`.
 
 mod folder;
 mod loader;
@@ -11,9 +11,9 @@ pub use folder::{Depth, below, files_of};
 pub use loader::{FolderLoader, LoadError, Loader, MemoryLoader, join, read_text};
 pub use not_utf8::{Cause, NotUtf8};
 
-/// A text whose lines end with LF or CRLF. A text without any LF ends its lines with CR, as old
-/// programs for the Mac write it: each CR becomes LF, so that no byte moves. In any other text a CR
-/// without LF ends no line.
+/// Converts a text to lines that end with LF or CRLF. In a text without any LF, lines end with CR,
+/// as old Mac programs write them; each CR becomes LF, so that no byte moves. In any other text, a
+/// CR without LF does not end a line.
 #[must_use]
 pub fn line_ends(text: &str) -> Cow<'_, str> {
     if text.contains('\r') && !text.contains('\n') {
@@ -23,8 +23,8 @@ pub fn line_ends(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// Where the comment of a line starts, in a line without its indentation: at a `#` that is the first
-/// character, or that has a space (or the line's end) on both sides.
+/// Start of the comment in a line without its indentation: at a `#` that is the first character, or
+/// that has a space before it and a space or the line's end after it.
 #[must_use]
 pub fn comment_start(content: &str) -> Option<usize> {
     let is_space = |sign: char| matches!(sign, ' ' | '\t' | '\u{a0}');
@@ -35,11 +35,11 @@ pub fn comment_start(content: &str) -> Option<usize> {
     })
 }
 
-/// Which file: an index into [`Sources`].
+/// A file: an index into [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);
 
-/// A run of bytes in a file.
+/// A range of bytes in a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Span {
     /// The file.
@@ -58,19 +58,19 @@ impl Span {
         Self { file, start: narrow(start), end: narrow(end) }
     }
 
-    /// From this span's start to the other's end.
+    /// A span from this span's start to the other's end.
     #[must_use]
     pub fn to(self, other: Span) -> Self {
         Self { end: other.end.max(self.start), ..self }
     }
 }
 
-/// A value with the place it was written at.
+/// A value with the place where it is written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Spanned<T> {
     /// The value.
     pub value: T,
-    /// Where it stands.
+    /// Its place.
     pub span: Span,
 }
 
@@ -84,11 +84,11 @@ impl<T> Spanned<T> {
 /// One source file.
 #[derive(Clone, Debug)]
 pub struct SourceFile {
-    /// Relative to the project folder, with `/` between folders.
+    /// Path relative to the project folder, with `/` between folders.
     pub path: Arc<str>,
     /// The text, without a byte-order mark; its lines end with LF or CRLF (see [`line_ends`]).
     pub text: Arc<str>,
-    /// Found when first asked for: of most files nobody asks.
+    /// Computed on first use, because most files never need it.
     line_starts: Arc<OnceLock<Vec<usize>>>,
 }
 
@@ -112,14 +112,14 @@ impl SourceFile {
         })
     }
 
-    /// The line of a byte, counted from one.
+    /// The line of a byte, counted from 1.
     #[must_use]
     pub fn line_of(&self, byte: u32) -> u32 {
         let line = self.line_starts().partition_point(|&start| start <= byte as usize);
         u32::try_from(line).unwrap_or(u32::MAX)
     }
 
-    /// Line and column of a byte, both counted from one; the column in characters.
+    /// Line and column of a byte, both counted from 1; the column in characters.
     #[must_use]
     pub fn position(&self, byte: u32) -> (u32, u32) {
         let line = self.line_of(byte);
@@ -129,27 +129,27 @@ impl SourceFile {
     }
 }
 
-/// All files of a project, in the order they were read.
+/// All files of a project, in the order in which they were read.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
     files: Vec<SourceFile>,
 }
 
 impl Sources {
-    /// Adds a file and says which it is.
+    /// Adds a file and returns its id.
     pub fn add(&mut self, file: SourceFile) -> FileId {
         let id = self.next();
         self.files.push(file);
         id
     }
 
-    /// Which file the next one to be added will be.
+    /// The id that the next added file will have.
     #[must_use]
     pub fn next(&self) -> FileId {
         FileId(u32::try_from(self.files.len()).unwrap_or(u32::MAX))
     }
 
-    /// The file, if there is one.
+    /// The file of an id, if it exists.
     #[must_use]
     pub fn get(&self, id: FileId) -> Option<&SourceFile> {
         self.files.get(id.0 as usize)
@@ -163,7 +163,7 @@ impl Sources {
             .unwrap_or("")
     }
 
-    /// The file and line a span starts at.
+    /// The file and line where a span starts.
     #[must_use]
     pub fn locate(&self, span: Span) -> crate::plan::Location {
         let file = self.get(span.file);
@@ -173,8 +173,8 @@ impl Sources {
         }
     }
 
-    /// The text of a line that a plan points at, without indentation and comment. Of files with one
-    /// name the last counts: the built-in exercises come first.
+    /// The span of a line that a plan refers to, without indentation and comment. If several files
+    /// have the same name, the last one is used, because built-in exercises come first.
     #[must_use]
     pub fn line(&self, place: &crate::plan::Location) -> Option<Span> {
         let index = self.files.iter().rposition(|file| file.path == place.file)?;

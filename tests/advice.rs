@@ -1,6 +1,6 @@
-//! Advice: for every lint a programme that it speaks of and a near twin that it does not, each with a
-//! snapshot of source and advice together; and whole sessions as a senior coach would read them.
-//! Names are invented; the numbers mean nothing.
+//! Advice: for every lint, a programme that gets the advice and a near twin that does not, each
+//! with a snapshot of source and advice; and whole sessions as a senior coach would judge them.
+//! Names are invented, and the numbers have no meaning.
 //!
 //! `INSTA_UPDATE=always cargo test --test advice` accepts what changed; read the diff.
 #![allow(

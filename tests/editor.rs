@@ -1,5 +1,5 @@
-//! `setwright lsp` as editors use it: a scripted client over the program's standard input and
-//! output, a real editor, and odd input through the server itself.
+//! `setwright lsp` as editors use it: a scripted client over standard input and output, a real
+//! editor, and odd input to the server itself.
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,

@@ -1,7 +1,8 @@
-//! The highlighters in `editors/` against the compiler: they know the same words, and the grammar
-//! for tree-sitter reads the same lines.
+//! The highlighters in `editors/` against the compiler: they have the same words, and the
+//! tree-sitter grammar accepts the same lines.
 //!
-//! The words stand in the highlighters between marks, written from `setwright::syntax::words`:
+//! The word lists in the highlighters are between marks and generated from
+//! `setwright::syntax::words`:
 //!
 //! `SETWRIGHT_ACCEPT_WORDS=1 cargo test --test highlighting words`
 #![allow(

@@ -1,4 +1,4 @@
-//! Text to trees, diagnostics and standard format.
+//! From text to trees, problems and standard format.
 
 #![allow(
     clippy::unwrap_used,

@@ -1,16 +1,16 @@
-//! The look of the cards: a few pages as grey images, held against references in `pages/`.
+//! The look of the cards: a few pages as grey images, compared with references in `pages/`.
 //!
-//! The pages are drawn by `pdftoppm` (Debian: `apt install poppler-utils`). Where it is not
-//! installed the comparison is skipped, with a word; `SETWRIGHT_TOOLS=required` makes that a failure.
+//! The pages are drawn by `pdftoppm` (Debian: `apt install poppler-utils`). If it is not installed,
+//! the comparison is skipped with a message; with `SETWRIGHT_TOOLS=required` it fails.
 //!
-//! After a change of the card that is meant:
+//! After an intended change of the card,
 //!
 //! ```text
 //! SETWRIGHT_ACCEPT_PAGES=1 cargo test --test pages
 //! ```
 //!
-//! rewrites the references; look at them (any image viewer reads PGM) before committing them. What
-//! differs is written beside the tests' other leavings, under `target/tmp`.
+//! writes the references again. Look at them (any image viewer reads PGM) before you commit them.
+//! Images of the differences are written under `target/tmp`.
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,

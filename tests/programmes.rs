@@ -1,8 +1,8 @@
-//! Whole projects, each in a folder of `programmes/`, with their summary and a listing of every
-//! planned set beside them as snapshots; the three examples' first week too.
+//! Whole projects, each in a folder of `programmes/`, with snapshots of their summary and of a list
+//! of all planned sets; also the first week of the three examples.
 //!
-//! Snapshots show everything and prove nothing: `checks.rs` holds the numbers that were worked
-//! out by hand, which no acceptance of a snapshot can change. All names are invented.
+//! Snapshots show everything but prove nothing. `checks.rs` contains numbers worked out by hand,
+//! which accepting a snapshot cannot change. All names are invented.
 //!
 //! `INSTA_UPDATE=always cargo test --test programmes` accepts what changed; read the diff.
 #![allow(

@@ -1,8 +1,9 @@
-//! Laws that hold for every text and every programme, tried on made ones. The number of cases is
-//! fixed; a failure is shrunk and printed as a stream of choices with the text that it makes.
+//! Laws that apply to every text and every programme, tested on generated ones. The number of cases
+//! is fixed. A failure is reduced and printed as a stream of choices with the text that it makes.
 //!
-//! `generate` makes right programmes and `diary` their logs, `inputs` makes both of the bytes of a fuzzer;
-//! `laws` holds what is true of any text; these four are the fuzzer's too (`fuzz/`). `support` reads and compares.
+//! `generate` makes correct programmes and `diary` their logs; `inputs` makes both from the bytes
+//! of a fuzzer; `laws` contains what is true of any text. The fuzzer (`fuzz/`) uses these four too.
+//! `support` reads and compares.
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,

@@ -1,4 +1,4 @@
-//! Programmes that react: rules, logs, what is projected, and why. Numbers worked out by hand.
+//! Programmes with rules: rules, logs, projections and derivations. Numbers are worked out by hand.
 
 #![allow(
     clippy::unwrap_used,

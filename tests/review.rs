@@ -1,4 +1,5 @@
-//! The review and the weekly table: hand-worked numbers, text, JSON and CSV as snapshots, commands.
+//! The review and the weekly table: numbers worked out by hand, snapshots of text, JSON and CSV,
+//! commands.
 
 #![allow(
     clippy::unwrap_used,

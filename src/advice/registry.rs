@@ -4,8 +4,8 @@ use super::Lint;
 use super::lints::{
     avoided_muscle, double_jump, few_weekly_sets, grip_superset, knee_hip_balance, late_compound,
     load_jump, load_off_target, lost_variety, many_weekly_sets, needs_spotter, no_deload,
-    no_warm_up, unilateral_legs, over_time, plate_changes, push_pull_balance, reps_past_percent,
-    same_weekday, short_rest, spine_superset, untried_intensity, volume_jump, zone_volume,
+    no_warm_up, over_time, plate_changes, push_pull_balance, reps_past_percent, same_weekday,
+    short_rest, spine_superset, unilateral_legs, untried_intensity, volume_jump, zone_volume,
 };
 
 /// Every lint. Within a level and an area, advice is given in this order.

@@ -1,4 +1,4 @@
-//! What changed for each athlete: of all sessions, session by session, and added up by week.
+//! What changed for each athlete: in all sessions, in each session, and in the sums of each week.
 
 use std::collections::BTreeMap;
 
@@ -12,7 +12,7 @@ use super::{
     AthleteChange, BlockChange, Change, FactValue, Field, SessionChange, Sides, Volume, WeekChange,
 };
 
-/// What changed for everyone, those for whom nothing did left out.
+/// The changes of all athletes, without those for whom nothing changed.
 pub fn changes(
     people: &[Sides<&AthletePlan>],
     weeks: &[Sides<u32>],
@@ -53,7 +53,7 @@ pub fn changes(
         .collect()
 }
 
-/// The sessions that changed, week by week, in the order of the days.
+/// The sessions that changed, by week, in the order of the days.
 fn sessions(
     (old, new): (&AthletePlan, &AthletePlan),
     weeks: &[Sides<u32>],
@@ -90,7 +90,7 @@ fn by_place(athlete: &AthletePlan) -> Sessions<'_> {
     athlete.sessions.iter().map(|session| (placed(session), session)).collect()
 }
 
-/// What all weeks come to.
+/// The change of the sums over all weeks.
 fn block_change((old, new): &(Vec<WeekTally>, Vec<WeekTally>)) -> BlockChange {
     let sets = |list: &[WeekTally]| list.iter().map(|week| week.total.hard_sets).sum();
     let volume = |list: &[WeekTally]| {
@@ -103,7 +103,7 @@ fn block_change((old, new): &(Vec<WeekTally>, Vec<WeekTally>)) -> BlockChange {
     }
 }
 
-/// What a week comes to, where that changed.
+/// The change of a week's sums; `None` if they are the same.
 fn week_change(
     week: &Sides<u32>,
     (old, new): &(Vec<WeekTally>, Vec<WeekTally>),

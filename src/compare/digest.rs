@@ -1,8 +1,8 @@
-//! A plan as lines to be compared by a program that knows lines only, such as git: one fact a line,
-//! weeks and athletes that share it together, so that one change of the programme changes few lines.
+//! A plan as text for line-based comparison, such as `git diff`: one fact on each line, with all
+//! weeks and athletes that share it. So one change of the programme changes few lines.
 //!
-//! Lines that are not indented name the programme, the day and the exercise: git shows them above
-//! the lines that changed.
+//! Lines without indentation name the programme, the day and the exercise, because git shows them
+//! above the lines that changed.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,14 +14,14 @@ use super::prescription::phase_load;
 use super::text::label;
 use super::{FactValue, Field, words};
 
-/// Where a fact stands: the day and the exercise.
+/// The place of a fact: day and exercise.
 type FactPlace = (usize, Option<Title>);
-/// What it is of; several cues or rules at one place are told apart by their words.
+/// The kind of a fact. Several cues or rules at one place are distinguished by their text.
 type FactKind = (Field, Option<String>, Option<String>);
-/// A fact's words and its weeks, for each athlete.
+/// The texts of a fact with their weeks, by athlete.
 type Texts = BTreeMap<usize, Vec<(String, Vec<u32>)>>;
 
-/// Writes a plan for a line-by-line comparison.
+/// Writes a plan for line-based comparison.
 #[must_use]
 pub fn digest(plan: &Plan) -> String {
     let mut text = format!("{}\n", plan.programme);
@@ -31,7 +31,7 @@ pub fn digest(plan: &Plan) -> String {
     text.push_str(&first_day(plan));
     let shared = shared(plan);
     for (what, texts) in &shared {
-        // What holds in all weeks is one line, what does not one for each change.
+        // A text that applies in all weeks gets one line; otherwise each text gets its own.
         for (told, weeks) in texts {
             let when = if weeks.len() == plan.weeks as usize {
                 String::new()
@@ -76,8 +76,8 @@ pub fn digest(plan: &Plan) -> String {
     text
 }
 
-/// The days as the file has them: a day that moves to the end of the week keeps its place here, so
-/// that only its weekday is another line.
+/// The days in the order of the file. A day that moves to the end of the week keeps its place here,
+/// so that only the line of its weekday changes.
 fn days(plan: &Plan) -> Vec<&str> {
     let mut days = plan.day_names();
     let first_line = |day: &str| {
@@ -93,7 +93,7 @@ fn days(plan: &Plan) -> Vec<&str> {
     days
 }
 
-/// The line that tells when the programme starts.
+/// The line with the start of the programme.
 fn first_day(plan: &Plan) -> String {
     let sessions = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
     let first = sessions.filter(|session| session.week == 1);
@@ -101,8 +101,8 @@ fn first_day(plan: &Plan) -> String {
     date.map_or_else(String::new, |date| format!("  first day {date}\n"))
 }
 
-/// What all sessions of a week have in common, whoever's they are: the phase, what it does to loads,
-/// and the time where that is not a day's own. It stands once, above.
+/// What all sessions of a week have in common for all athletes: the phase, its load change, and the
+/// session time if no day has its own. It is written once, at the top.
 fn shared(plan: &Plan) -> BTreeMap<Field, Vec<(String, Vec<u32>)>> {
     let kinds = [Field::Phase, Field::PhaseLoad, Field::Time];
     let found = kinds.into_iter().filter_map(|what| {
@@ -115,7 +115,7 @@ fn shared(plan: &Plan) -> BTreeMap<Field, Vec<(String, Vec<u32>)>> {
             if told.len() > 1 {
                 return None;
             }
-            // Nothing is said where there is nothing.
+            // Empty texts are left out.
             told.into_iter().filter(|t| !t.is_empty()).for_each(|t| add(&mut texts, t, week));
         }
         Some((what, texts))
@@ -123,7 +123,8 @@ fn shared(plan: &Plan) -> BTreeMap<Field, Vec<(String, Vec<u32>)>> {
     found.collect()
 }
 
-/// What a session says of one kind. An exercise whose load no phase changes says nothing.
+/// The texts of one kind of fact in a session. Exercises whose load the phase does not change have
+/// none.
 fn told(what: Field, session: &Session) -> Vec<String> {
     if what == Field::PhaseLoad {
         let loads = session.exercises.iter().map(phase_load);
@@ -133,15 +134,15 @@ fn told(what: Field, session: &Session) -> Vec<String> {
     vec![fact.map_or_else(String::new, |fact| fact.value.text)]
 }
 
-/// `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.
+/// A line of the digest: `  Wren Tallow: load 55 kg (week 1), 57.5 kg (weeks 2-3)`.
 fn line(who: &str, what: Field, of: Option<&str>, text: &str) -> String {
     let who = if who.is_empty() { String::new() } else { format!("{who}: ") };
-    // A version stands alone here: nothing in it moved.
+    // A digest shows one version only, so a date has not moved.
     let label = if what == Field::Date { "on".to_owned() } else { label(what, of) };
     format!("  {who}{label} {text}\n").replace("   ", "  ")
 }
 
-/// The facts of athletes: those that all share first, then one athlete's after the other's.
+/// The facts of athletes: first those that all share, then those of each athlete.
 fn people(plan: &Plan) -> Vec<(String, Fact)> {
     let all: Vec<(&AthletePlan, Vec<Fact>)> =
         plan.athletes.iter().map(|athlete| (athlete, of_athlete(athlete))).collect();
@@ -185,7 +186,7 @@ fn facts(athlete: &AthletePlan, days: &[&str]) -> Vec<(FactPlace, u32, Fact)> {
     all
 }
 
-/// Adds a week to the words it says.
+/// Adds a week to a text.
 fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
     match texts.iter_mut().find(|(other, _)| *other == text) {
         Some((_, weeks)) if weeks.last() == Some(&week) => {}
@@ -194,8 +195,8 @@ fn add(texts: &mut Vec<(String, Vec<u32>)>, text: String, week: u32) {
     }
 }
 
-/// Words with their weeks. What changes from week to week stands week by week, so that one week's
-/// change is one word's.
+/// Texts with their weeks. A value that changes every week is listed week by week, so that a change
+/// of one week changes one item.
 fn over_weeks(what: Field, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) -> String {
     if let [(only, weeks)] = texts
         && (weeks.len() == all.len() || what == Field::Date)
@@ -213,7 +214,7 @@ fn over_weeks(what: Field, texts: &[(String, Vec<u32>)], all: &BTreeSet<u32>) ->
     told.collect::<Vec<_>>().join("; ")
 }
 
-/// The words of each athlete over all weeks, with those who share them.
+/// The texts of each athlete over all weeks, with the athletes who share them.
 fn same(what: Field, texts: &Texts, all: &BTreeSet<u32>, plan: &Plan) -> Vec<(String, String)> {
     let mut lines: Vec<(String, Vec<usize>)> = Vec::new();
     for (at, texts) in texts {

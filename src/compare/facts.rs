@@ -1,4 +1,4 @@
-//! What a plan says, one fact at a time, and how two lists of facts differ.
+//! The facts of a plan, and the differences between two lists of facts.
 
 use std::collections::BTreeMap;
 
@@ -33,8 +33,8 @@ impl Fact {
     }
 }
 
-/// How two lists of facts differ. Of several facts of a kind, those that are on both sides are
-/// left out first; the rest is paired in order.
+/// The differences between two lists of facts. Among several facts of the same kind, those on both
+/// sides are removed first; the rest are paired in order.
 pub fn differences(old: &[Fact], new: &[Fact]) -> Vec<Change> {
     type FactKind = (Field, Option<String>);
     let mut kinds: BTreeMap<FactKind, (Vec<&FactValue>, Vec<&FactValue>)> = BTreeMap::new();
@@ -57,7 +57,7 @@ pub fn differences(old: &[Fact], new: &[Fact]) -> Vec<Change> {
     changes
 }
 
-/// The values of one list that the other does not have, as often as it does not have them.
+/// The values that one list has more often than the other.
 fn lone<'v>(all: &[&'v FactValue], others: &[&FactValue]) -> Vec<&'v FactValue> {
     let mut others: Vec<&FactValue> = others.to_vec();
     let mut lone = Vec::new();
@@ -99,7 +99,7 @@ pub fn of_plan(plan: &Plan) -> Vec<Fact> {
     facts
 }
 
-/// A decision about advice, as the notation spells it.
+/// A decision about advice, in the notation's words.
 fn advice(switch: &Switch) -> String {
     let on = |on: &[String]| {
         if on.is_empty() { String::new() } else { format!(" on {}", on.join(", ")) }
@@ -116,7 +116,7 @@ fn advice(switch: &Switch) -> String {
     }
 }
 
-/// The facts of an athlete that hold in all sessions.
+/// The facts of an athlete that apply to all sessions.
 pub fn of_athlete(athlete: &AthletePlan) -> Vec<Fact> {
     let mut facts = maxes(athlete);
     facts.extend(athlete.gym.iter().map(|gym| Fact::text(Field::Gym, gym)));
@@ -155,7 +155,7 @@ pub fn of_athlete(athlete: &AthletePlan) -> Vec<Fact> {
     facts
 }
 
-/// The limits, each once: how many sessions print one follows from their dates.
+/// The limits, each once. How many sessions print a limit follows from its dates.
 fn limits(athlete: &AthletePlan) -> Vec<Fact> {
     let mut all: Vec<Fact> = Vec::new();
     for limit in athlete.sessions.iter().flat_map(|session| &session.limits) {
@@ -168,12 +168,12 @@ fn limits(athlete: &AthletePlan) -> Vec<Fact> {
     all
 }
 
-/// The unit that the athlete's own masses read best in.
+/// The unit in which the athlete's own masses are easiest to read.
 fn shown(athlete: &AthletePlan) -> Unit {
     athlete.also_unit.unwrap_or(athlete.unit)
 }
 
-/// The maximums that the sessions rest on, each as it is first used, and the training max.
+/// The maxes that the sessions are based on, each as it is first used, and the training max.
 fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
     let unit = shown(athlete);
     let exercises = athlete.sessions.iter().flat_map(|session| &session.exercises);
@@ -207,7 +207,8 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
         what: Field::Max,
         of: Some(lift.to_owned()),
         value: FactValue {
-            // A gram more or less is the estimate's, not the athlete's.
+            // One decimal, because a gram more or less comes from the estimate, not from the
+            // athlete.
             text: format!(
                 "{} {unit}{from}",
                 (value / &Exact::whole(unit.in_units())).to_decimal(1)
@@ -216,7 +217,7 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
         },
     };
     let mut facts: Vec<Fact> = maxes.into_iter().map(max).collect();
-    // One for all lifts is said once.
+    // A share that is the same for all lifts is written once.
     let shares: std::collections::BTreeSet<&str> = training.values().copied().collect();
     match (shares.len(), shares.first()) {
         (1, Some(share)) => facts.push(Fact::text(Field::TrainingMax, format!("{share}%"))),
@@ -229,7 +230,7 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
     facts
 }
 
-/// The facts of a session as a whole.
+/// The facts of a whole session.
 pub fn of_session(session: &Session) -> Vec<Fact> {
     let date =
         |date: Date| FactValue { text: date.to_string(), numbers: Some(FactNumbers::Date(date)) };
@@ -251,7 +252,7 @@ pub fn of_session(session: &Session) -> Vec<Fact> {
     facts
 }
 
-/// The facts of an exercise that hold whichever exercise it is: what the line asks for.
+/// The facts of a line that do not depend on the exercise: what it prescribes.
 pub fn of_line(exercise: &PlannedExercise, unit: Unit, with_rules: bool) -> Vec<Fact> {
     let mut facts = prescription::facts(exercise, unit);
     facts.extend(exercise.rules.iter().filter(|_| with_rules).map(|rule| {
@@ -262,7 +263,7 @@ pub fn of_line(exercise: &PlannedExercise, unit: Unit, with_rules: bool) -> Vec<
     facts
 }
 
-/// The facts that belong to the exercise itself, and change with it.
+/// The facts that belong to the exercise and change with it.
 pub fn of_exercise(exercise: &PlannedExercise) -> Vec<Fact> {
     let mut facts = Vec::new();
     facts.extend(exercise.replaces.iter().map(|replaced| {

@@ -1,4 +1,4 @@
-//! What is the same for many, brought together: athletes and weeks of one change on one line.
+//! Merges equal changes: athletes and weeks with the same change get one line.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -8,24 +8,24 @@ use crate::quantity::Unit;
 use super::series::{Alike, SeriesText, WeekEntry, parts, runs_on, spanned, symbol, tell};
 use super::{Change, Comparison, ExerciseChange, FactValue, Field, Sides};
 
-/// Loads that differ are told athlete by athlete up to so many.
+/// Number of different loads up to which they are listed by athlete.
 const MOST_TOLD_APART: usize = 6;
-/// So many that differ are brought together; fewer are told on a line each.
+/// Least number of different groups that are merged; fewer get a line each.
 const FEWEST_TOGETHER: usize = 3;
 
-/// Whether something came, went or changed.
+/// Whether something was added, dropped or changed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ChangeKind {
-    /// It is there on both sides.
+    /// It exists on both sides.
     Stays,
     /// It is new.
     Added,
-    /// It is gone.
+    /// It was dropped.
     Dropped,
 }
 
 impl ChangeKind {
-    /// Of something with two sides.
+    /// The kind of a change from its two sides.
     pub fn of<T>(sides: &Sides<T>) -> Self {
         match (&sides.before, &sides.after) {
             (None, Some(_)) => ChangeKind::Added,
@@ -35,10 +35,10 @@ impl ChangeKind {
     }
 }
 
-/// Where something changed.
+/// The place of a change.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct ChangePlace {
-    /// The day, by its place in [`Comparison::days`].
+    /// Index of the day in [`Comparison::days`].
     pub day: usize,
     /// The exercise; `None` for the session as a whole.
     pub exercise: Option<Title>,
@@ -47,39 +47,41 @@ pub struct ChangePlace {
 /// An exercise as a heading.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Title {
-    /// Its letter.
+    /// Its order letter.
     pub order: Order,
-    /// Its name, and what it stands in for.
+    /// Its name, and the exercise that it replaces.
     pub name: String,
-    /// Whether it is new or gone.
+    /// Whether it was added or dropped.
     pub fate: ChangeKind,
 }
 
-/// One change for some athletes in some weeks: each of them has it in each of these weeks.
+/// One change for several athletes and weeks. It applies to each of the athletes in each of the
+/// weeks.
 #[derive(Clone, Debug)]
 pub struct ChangeLine {
-    /// Where.
+    /// The place.
     pub place: ChangePlace,
-    /// What it is about.
+    /// What changed.
     pub what: Field,
-    /// Of which one, as in [`Change::of`].
+    /// Which one of several, as in [`Change::of`].
     pub of: Option<String>,
-    /// Whether it is new, gone or otherwise.
+    /// Whether it was added, dropped or changed.
     pub fate: ChangeKind,
-    /// For whom, by their place in [`Comparison::athletes_on_both_sides`].
+    /// Indices of the athletes in [`Comparison::athletes_on_both_sides`].
     pub athletes: BTreeSet<usize>,
-    /// When, by the numbers of the new plan.
+    /// The weeks, as numbered in the new plan.
     pub weeks: Vec<u32>,
-    /// What is said of it.
+    /// The text of the change.
     pub said: SeriesText,
 }
 
-/// What is the same: place, kind, and the words where they are not told over weeks.
+/// The key for merging: place, kind, and the text unless it spans several weeks.
 type FoldKey<'c> =
     (ChangePlace, Field, Option<&'c str>, ChangeKind, Option<(Option<&'c str>, Option<&'c str>)>);
 
-/// Folds the changes of all sessions of weeks that both plans have. What only follows from another
-/// change is left out: a ramp loses and gains steps with the load. Athletes count by their place among those on both sides.
+/// Merges the changes of all sessions in weeks that both plans have. A change that only follows
+/// from another is left out: a ramp gains and loses steps when the load changes. Athletes are
+/// counted by their index among those on both sides.
 #[must_use]
 pub fn fold(comparison: &Comparison) -> Vec<ChangeLine> {
     let mut found: BTreeMap<FoldKey<'_>, BTreeMap<usize, Vec<WeekEntry<'_>>>> = BTreeMap::new();
@@ -90,7 +92,7 @@ pub fn fold(comparison: &Comparison) -> Vec<ChangeLine> {
         let Some(at) = at else { continue };
         units.extend(athlete.unit.after.map(|unit| (at, unit)));
         for session in &athlete.sessions {
-            // A whole week that came or went is told once for all.
+            // A whole week that was added or dropped is reported once for all athletes.
             let (Some(_), Some(week)) = (session.week.before, session.week.after) else { continue };
             let same = |day: &Sides<String>| match session.day.both() {
                 Some(_) => *day == session.day,
@@ -126,7 +128,7 @@ pub fn fold(comparison: &Comparison) -> Vec<ChangeLine> {
     lines
 }
 
-/// Athletes of whom the same is said of the same weeks.
+/// Athletes with the same text for the same weeks.
 struct AthleteGroup {
     said: SeriesText,
     alike: Alike,
@@ -136,7 +138,7 @@ struct AthleteGroup {
     weeks: Vec<u32>,
 }
 
-/// Each athlete's weeks, apart where they are not alike; then the athletes who have all in common.
+/// Groups each athlete's weeks that belong together, then the athletes who share everything.
 fn groups(
     what: Field,
     athletes: &BTreeMap<usize, Vec<WeekEntry<'_>>>,
@@ -182,7 +184,7 @@ fn follows(change: &Change, exercise: &ExerciseChange) -> bool {
         && exercise.changes.iter().any(|other| other.what == Field::Load)
 }
 
-/// `B Floor press, instead of Bench press`.
+/// The title of an exercise: `B Floor press, instead of Bench press`.
 fn title(exercise: &ExerciseChange) -> Title {
     let name = match exercise.exercise.both() {
         Some((old, new)) if crate::quantity::fold_name(old) != crate::quantity::fold_name(new) => {
@@ -194,9 +196,9 @@ fn title(exercise: &ExerciseChange) -> Title {
     Title { order, name, fate: ChangeKind::of(&exercise.exercise) }
 }
 
-/// Many athletes whose numbers differ a little, but go the same way in the same weeks: one line with
-/// the least and the most, and who has what while that is few. Kilograms and pounds have no range in
-/// common.
+/// Merges groups whose numbers differ slightly but go the same way in the same weeks into one line.
+/// It gives the least and the greatest number and, if there are few, each athlete's. Kilograms and
+/// pounds are not merged.
 fn together(groups: Vec<AthleteGroup>, comparison: &Comparison) -> Vec<AthleteGroup> {
     let same = |a: &AthleteGroup, b: &AthleteGroup| {
         a.alike == b.alike && a.symbol == b.symbol && a.weeks == b.weeks
@@ -216,7 +218,7 @@ fn together(groups: Vec<AthleteGroup>, comparison: &Comparison) -> Vec<AthleteGr
     folded.collect()
 }
 
-/// One group for several; `None` where they are few, or no numbers.
+/// Merges several groups into one; `None` if there are too few, or they have no numbers.
 fn ranged(groups: &[AthleteGroup], comparison: &Comparison) -> Option<AthleteGroup> {
     let first = groups.first().filter(|_| groups.len() >= FEWEST_TOGETHER)?;
     let spans: Option<Vec<_>> = groups.iter().map(|group| group.said.span.as_ref()).collect();

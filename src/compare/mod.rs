@@ -1,13 +1,14 @@
-//! Two plans, and what changed between them for each athlete, week and session: meaning, not lines.
+//! Comparison of two plans: what changed for each athlete, week and session, by meaning and not by
+//! lines.
 //!
-//! Everything is told as a [`Change`] with what stood there before and what stands there after, so
-//! that the comparison the other way round is its mirror. Weeks, days and exercises are paired
-//! before they are compared ([`pairing`], [`weeks`]): a week taken out of the middle does not make
-//! every later week a new one, and an exercise put in at the top does not move all below it.
+//! Each difference is a [`Change`] with a value before and a value after, so the comparison in the
+//! other direction is its mirror. Weeks, days and exercises are paired before they are compared
+//! ([`pairing`], [`weeks`]). So removing a week from the middle does not change every later week,
+//! and adding an exercise at the top does not move all exercises below it.
 //!
-//! [`fold()`] brings together what is the same for many, and claims of no athlete and week what is not
-//! so there; [`text`] and [`digest()`] put it into words,
-//! in English as findings are.
+//! [`fold()`] merges changes that are the same for many athletes and weeks, without reporting
+//! anything that does not apply to each of them. [`text`] and [`digest()`] put the result into
+//! words, in English as all messages.
 
 mod athlete;
 mod digest;
@@ -35,8 +36,7 @@ pub use series::SeriesText;
 pub use summary::summary;
 pub use text::text;
 
-/// What stood there before, and what stands there after. Without the one it is new, without the
-/// other it is gone.
+/// A value before and after. Without the first it is new, without the second it was dropped.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Sides<T> {
     /// In the old plan.
@@ -46,99 +46,99 @@ pub struct Sides<T> {
 }
 
 impl<T> Sides<T> {
-    /// The same of both sides.
+    /// Applies a function to both sides.
     pub fn of<S>(sides: &Sides<S>, get: impl Fn(&S) -> T) -> Self {
         Self { before: sides.before.as_ref().map(&get), after: sides.after.as_ref().map(&get) }
     }
 
-    /// Both sides, where both are there.
+    /// Both sides, if both exist.
     pub fn both(&self) -> Option<(&T, &T)> {
         self.before.as_ref().zip(self.after.as_ref())
     }
 
-    /// The new side, or else the old one.
+    /// The new side, otherwise the old one.
     pub fn either(&self) -> Option<&T> {
         self.after.as_ref().or(self.before.as_ref())
     }
 }
 
-/// What a change is about, under the name that JSON has for it.
+/// What a change is about, with the name used in JSON.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Field {
     /// The programme's name.
     Programme,
-    /// How many weeks the programme runs.
+    /// Length of the programme in weeks.
     Weeks,
-    /// A whole week is there or not.
+    /// A whole week that was added or dropped.
     Week,
-    /// The equation that estimates maximums.
+    /// The equation that estimates 1RMs.
     Estimate,
     /// The programme's goal.
     Goal,
-    /// Who supervises.
+    /// Who supervises the training.
     Supervision,
-    /// Where something comes from.
+    /// The source of something.
     Source,
     /// A decision about advice.
     Advice,
-    /// An athlete is there or not.
+    /// An athlete who was added or dropped.
     Athlete,
-    /// The gym they train in.
+    /// The gym that the athlete trains in.
     Gym,
     /// A bar of the gym.
     GymBar,
-    /// What else the gym has.
+    /// Other equipment of the gym.
     GymHas,
-    /// How big a plate is.
+    /// The size of a plate.
     PlateSize,
-    /// A maximum, of the lift it names.
+    /// The max of a lift.
     Max,
-    /// The share of the maximum that percentages are of.
+    /// The share of the 1RM that percentages are based on.
     TrainingMax,
     /// Body mass.
     BodyMass,
-    /// A unit that loads are shown in.
+    /// A unit in which loads are shown.
     Unit,
-    /// Which rack they share.
+    /// The rack that the athlete shares.
     Rack,
-    /// How far trained they are.
+    /// The athlete's training level.
     Level,
-    /// What they are to avoid.
+    /// What the athlete must avoid.
     Avoid,
     /// The language of sheets.
     Language,
-    /// How much the logs hold.
+    /// The number of logged sessions.
     Logged,
-    /// What was done beside the plan.
+    /// A session outside the plan.
     Extra,
-    /// A session is there or not.
+    /// A session that was added or dropped.
     Session,
     /// The day's name.
     Day,
-    /// When it is.
+    /// The date of a session.
     Date,
     /// The phase.
     Phase,
-    /// The session time allowed.
+    /// The time allowed for a session.
     Time,
     /// What to do before the first exercise.
     Before,
-    /// What to do after the last.
+    /// What to do after the last exercise.
     After,
     /// A limit in force.
     Limit,
-    /// The order of the exercises that stay.
+    /// The order of the exercises that are on both sides.
     Order,
     /// How exercises are done together.
     Group,
-    /// An exercise is there, not there, or another one.
+    /// An exercise that was added, dropped or replaced.
     Exercise,
     /// Sets and repetitions.
     Sets,
-    /// The percentage that is asked for.
+    /// The prescribed percentage.
     Percent,
-    /// What the phase does to the load.
+    /// The phase's change of the load.
     PhaseLoad,
     /// The loads that the gym builds.
     Load,
@@ -154,13 +154,13 @@ pub enum Field {
     Range,
     /// A set on each interval.
     Every,
-    /// Short pauses after which the set goes on.
+    /// Short pauses within a set (rest-pause).
     RestPause,
     /// The ramp to the working load.
     WarmUp,
-    /// A rule, by its condition.
+    /// A rule, identified by its condition.
     Rule,
-    /// Why another exercise is done than the programme names.
+    /// The reason for a replacement.
     Instead,
     /// The set-up.
     Setup,
@@ -170,16 +170,16 @@ pub enum Field {
     Cue,
     /// A note.
     Note,
-    /// A caution.
+    /// A safety note.
     Safety,
-    /// Where a demonstration is found.
+    /// Where to find a demonstration.
     Demo,
 }
 
-/// The numbers in a value, as far as they can be reckoned with.
+/// The numbers in a value, for calculations.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub enum FactNumbers {
-    /// Loads or maximums, one for each run of sets that differ.
+    /// Loads or maxes, one for each run of different sets.
     #[serde(rename = "kg")]
     Kg(Vec<Mass>),
     /// Percentages.
@@ -188,15 +188,15 @@ pub enum FactNumbers {
     /// A count.
     #[serde(rename = "count")]
     Count(u32),
-    /// A day.
+    /// A date.
     #[serde(rename = "date")]
     Date(jiff::civil::Date),
 }
 
-/// What stands in one place.
+/// A value of a fact.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct FactValue {
-    /// In the notation's words.
+    /// Its text, in the notation's words.
     pub text: String,
     /// Its numbers.
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
@@ -204,7 +204,7 @@ pub struct FactValue {
 }
 
 impl FactValue {
-    /// Words alone.
+    /// A value without numbers.
     #[must_use]
     pub fn plain(text: impl Into<String>) -> Self {
         Self { text: text.into(), numbers: None }
@@ -216,10 +216,10 @@ impl FactValue {
 pub struct Change {
     /// What it is about.
     pub what: Field,
-    /// Of which one, where there are several: the lift of a maximum, the condition of a rule.
+    /// Which one of several: the lift of a max, the condition of a rule.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub of: Option<String>,
-    /// What stood there, and what stands there now.
+    /// The value before and after.
     #[serde(flatten)]
     pub sides: Sides<FactValue>,
 }
@@ -238,22 +238,22 @@ pub struct ExerciseChange {
 /// What changed in one session of an athlete.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SessionChange {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: Sides<u32>,
     /// The day's name.
     pub day: Sides<String>,
-    /// What changed for the session as a whole.
+    /// Changes of the session as a whole.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<Change>,
-    /// What changed in its exercises.
+    /// Changes of its exercises.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub exercises: Vec<ExerciseChange>,
 }
 
-/// What a week comes to, before and after, where that changed.
+/// The sums of a week before and after, if they changed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct WeekChange {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: Sides<u32>,
     /// Hard sets, as [`crate::tally`] counts them.
     pub hard_sets: Sides<u32>,
@@ -261,7 +261,7 @@ pub struct WeekChange {
     pub volume_load_kg: Sides<Volume>,
 }
 
-/// What the whole block comes to, before and after: the weeks that changed and those that did not.
+/// The sums of all weeks before and after, including the weeks that did not change.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct BlockChange {
     /// Hard sets, as [`crate::tally`] counts them.
@@ -280,36 +280,36 @@ pub struct Volume(#[serde(serialize_with = "crate::tally::kg")] pub Exact);
 pub struct AthleteChange {
     /// The athlete's name.
     pub athlete: Sides<String>,
-    /// The unit that loads are shown in; JSON has them in kilograms.
+    /// The unit in which loads are shown; JSON has kilograms.
     pub unit: Sides<Unit>,
-    /// What changed for all of the programme.
+    /// Changes that apply to the whole programme.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<Change>,
-    /// What changed in sessions, week by week.
+    /// Changes of sessions, by week.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub sessions: Vec<SessionChange>,
-    /// What changed in what weeks come to.
+    /// Changes of the sums of weeks.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub weeks: Vec<WeekChange>,
-    /// What all weeks come to together, where a week changed.
+    /// The sums of all weeks, if a week changed.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub block: Option<BlockChange>,
 }
 
-/// What changed between two versions of a programme.
+/// The differences between two versions of a programme.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Comparison {
     /// The programme's name.
     pub programme: Sides<String>,
-    /// How many weeks it runs.
+    /// Length of the programme in weeks.
     pub weeks: Sides<u32>,
     /// The athletes who are on both sides, in the order of the new plan.
     pub athletes_on_both_sides: Vec<String>,
-    /// The days of both sides, in the order of the new plan; those that are gone come last.
+    /// The days of both sides, in the order of the new plan; dropped days come last.
     pub days: Vec<Sides<String>>,
-    /// What changed for all of the programme.
+    /// Changes that apply to the whole programme.
     pub changes: Vec<Change>,
-    /// What changed for each athlete; those for whom nothing changed are left out.
+    /// Changes for each athlete, without those for whom nothing changed.
     pub athletes: Vec<AthleteChange>,
 }
 
@@ -320,8 +320,8 @@ impl Comparison {
         self.changes.is_empty() && self.athletes.is_empty()
     }
 
-    /// Keeps what concerns some athletes, by name; all, if none is named. What changed for all of
-    /// the programme stays.
+    /// Keeps only the changes of some athletes, by name; all athletes if none is named. Changes of
+    /// the whole programme stay.
     #[must_use]
     pub fn only(mut self, names: &[String]) -> Self {
         let names: Vec<String> = names.iter().map(|name| fold_name(name)).collect();
@@ -332,8 +332,7 @@ impl Comparison {
     }
 }
 
-/// What changed from one plan to another. Either may be missing: the whole programme is new then,
-/// or gone.
+/// Compares two plans. If one is missing, the whole programme is new or was dropped.
 #[must_use]
 pub fn compare(plans: &Sides<&Plan>) -> Comparison {
     let programme = Sides::of(plans, |plan| plan.programme.clone());

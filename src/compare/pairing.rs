@@ -1,14 +1,14 @@
-//! Which programme, athlete, day and exercise of the old side is which of the new one. Every
-//! pairing is the same seen from either side.
+//! Pairs programmes, athletes, days and exercises of the old side with those of the new side. Every
+//! pairing is symmetric.
 
 use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
 use crate::quantity::fold_name;
 
 use super::Sides;
 
-/// Pairs two lists: each index at most once, the pairs that `score` says most of first. Of equal
-/// pairs the ones nearest the start; those on one diagonal never want the same index, so the
-/// outcome does not depend on the side it is seen from.
+/// Pairs two lists. Each index is used at most once, and pairs with the highest `score` come first.
+/// Among equal pairs, those nearest the start come first. Pairs on the same diagonal never compete
+/// for an index, so the result does not depend on which side is the first.
 fn pair(lengths: (usize, usize), score: impl Fn(usize, usize) -> u32) -> Vec<(usize, usize)> {
     let mut wanted: Vec<(u32, usize, usize)> = Vec::new();
     for a in 0..lengths.0 {
@@ -27,7 +27,7 @@ fn pair(lengths: (usize, usize), score: impl Fn(usize, usize) -> u32) -> Vec<(us
     pairs
 }
 
-/// The paired and the lone items of two lists: in the order of the new one, what is gone last.
+/// Paired and unpaired items of two lists, in the order of the new one; dropped items come last.
 fn sides<T: Clone>(old: &[T], new: &[T], pairs: &[(usize, usize)]) -> Vec<Sides<T>> {
     let partner = |b: usize| pairs.iter().find(|(_, y)| *y == b).and_then(|(a, _)| old.get(*a));
     let now = new
@@ -39,7 +39,7 @@ fn sides<T: Clone>(old: &[T], new: &[T], pairs: &[(usize, usize)]) -> Vec<Sides<
     now.chain(gone).collect()
 }
 
-/// Programmes by name and file, then by name; one left on each side is the same one renamed.
+/// Pairs programmes by name and file, then by name. If one is left on each side, it was renamed.
 #[must_use]
 pub fn pair_programmes<'p>(old: &[&'p Plan], new: &[&'p Plan]) -> Vec<Sides<&'p Plan>> {
     let mut pairs = pair((old.len(), new.len()), |a, b| match (old.get(a), new.get(b)) {
@@ -59,7 +59,7 @@ pub fn pair_programmes<'p>(old: &[&'p Plan], new: &[&'p Plan]) -> Vec<Sides<&'p 
     sides(old, new, &pairs)
 }
 
-/// Athletes, by name alone: nobody becomes somebody else.
+/// Pairs athletes by name only.
 pub fn athletes<'p>(old: &'p Plan, new: &'p Plan) -> Vec<Sides<&'p AthletePlan>> {
     let old: Vec<&AthletePlan> = old.athletes.iter().collect();
     let new: Vec<&AthletePlan> = new.athletes.iter().collect();
@@ -70,7 +70,8 @@ pub fn athletes<'p>(old: &'p Plan, new: &'p Plan) -> Vec<Sides<&'p AthletePlan>>
     sides(&old, &new, &pairs)
 }
 
-/// Days by name; those left over by their exercises, of which at least half must be the same.
+/// Pairs days by name. The rest are paired by their exercises, of which at least half must be the
+/// same.
 pub fn days(old: &Plan, new: &Plan) -> Vec<Sides<String>> {
     let list = |plan: &Plan| -> Vec<(String, Vec<String>)> {
         let day = |name: &&str| ((*name).to_owned(), exercises_of(plan, name));
@@ -79,7 +80,7 @@ pub fn days(old: &Plan, new: &Plan) -> Vec<Sides<String>> {
     let (old, new) = (list(old), list(new));
     let pairs = pair((old.len(), new.len()), |a, b| match (old.get(a), new.get(b)) {
         (Some((a, _)), Some((b, _))) if fold_name(a) == fold_name(b) => u32::MAX,
-        // A day whose name is on the other side has its partner there.
+        // A day whose name exists on the other side is paired with that day.
         (Some((a, _)), Some(_)) if new.iter().any(|(b, _)| fold_name(b) == fold_name(a)) => 0,
         (Some(_), Some((b, _))) if old.iter().any(|(a, _)| fold_name(a) == fold_name(b)) => 0,
         (Some((_, a)), Some((_, b))) => alike(a, b),
@@ -102,18 +103,19 @@ fn exercises_of(plan: &Plan, day: &str) -> Vec<String> {
     names
 }
 
-/// How many names two lists share, if that is at least half of all of them.
+/// Number of names that two lists share, if that is at least half of all names.
 fn alike(a: &[String], b: &[String]) -> u32 {
     let same = a.iter().filter(|name| b.contains(name)).count();
     let all = a.len() + b.len() - same;
     if all > 0 && same * 2 >= all { u32::try_from(same).unwrap_or(u32::MAX) } else { 0 }
 }
 
-/// An exercise with its place in the session.
+/// An exercise with its index in the session.
 pub type Placed<'p> = (usize, &'p PlannedExercise);
 
-/// The exercises of two sessions: by name first, the first of a name with the first; then by order
-/// letter, or by pattern between the same neighbours, where another exercise took the place.
+/// Pairs the exercises of two sessions. Equal names come first, the first occurrence with the
+/// first. The rest are paired by order letter, or by movement pattern between the same neighbours,
+/// because another exercise took the place.
 pub fn exercises<'p>(old: &'p Session, new: &'p Session) -> Vec<Sides<Placed<'p>>> {
     let old: Vec<Placed<'p>> = old.exercises.iter().enumerate().collect();
     let new: Vec<Placed<'p>> = new.exercises.iter().enumerate().collect();
@@ -141,7 +143,7 @@ pub fn exercises<'p>(old: &'p Session, new: &'p Session) -> Vec<Sides<Placed<'p>
     sides(&old, &new, &pairs)
 }
 
-/// Each exercise's name, with which of that name it is.
+/// Each exercise's name, with the number of its occurrence.
 fn numbered(all: &[Placed<'_>]) -> Vec<(String, usize)> {
     let names: Vec<String> = all.iter().map(|(_, e)| fold_name(&e.name)).collect();
     let nth = |at: usize, name: &String| names.iter().take(at).filter(|n| *n == name).count();
@@ -154,7 +156,7 @@ mod tests {
 
     #[test]
     fn pairs_are_the_same_from_either_side() {
-        // Every length and every score up to two, for three items a side.
+        // All lengths, and all scores up to two for three items on each side.
         for code in 0..3_u32.pow(9) {
             let score = |a: usize, b: usize| {
                 let place = u32::try_from(3 * a + b).unwrap();

@@ -1,4 +1,4 @@
-//! What a line asks for, part by part, so that each can change by itself.
+//! The parts of a prescription, so that each can change on its own.
 
 use crate::plan::{PlannedExercise, PlannedSet, SetKind, StepKind};
 use crate::quantity::{Decimal, Unit, fold_name};
@@ -34,7 +34,7 @@ pub fn facts(exercise: &PlannedExercise, unit: Unit) -> Vec<Fact> {
     all
 }
 
-/// The prescription in one line, without what depends on the athlete: `4 x 5 @ 75%, RPE 8`.
+/// The prescription on one line, without parts that depend on the athlete: `4 x 5 @ 75%, RPE 8`.
 pub fn line(exercise: &PlannedExercise) -> String {
     let sets: Vec<&PlannedSet> = exercise.working().collect();
     let mut text = scheme(exercise).text;
@@ -54,7 +54,7 @@ pub fn line(exercise: &PlannedExercise) -> String {
     text
 }
 
-/// Whether the prescription in one line names the load itself.
+/// Whether the prescription on one line contains the load itself.
 pub fn states_load(exercise: &PlannedExercise) -> bool {
     let sets: Vec<&PlannedSet> = exercise.working().collect();
     percent(exercise).is_none() && stated(&sets).is_some()
@@ -67,7 +67,7 @@ fn scheme(exercise: &PlannedExercise) -> FactValue {
     FactValue { text: counted(&reps), numbers: Some(FactNumbers::Count(count)) }
 }
 
-/// The percentages that are asked for, where the load comes from a maximum.
+/// The prescribed percentages, if the load comes from a max.
 fn percent(exercise: &PlannedExercise) -> Option<FactValue> {
     let asked: Option<Vec<(String, String)>> =
         exercise.working().map(|set| asked(exercise, set)).collect();
@@ -81,7 +81,7 @@ fn percent(exercise: &PlannedExercise) -> Option<FactValue> {
     })
 }
 
-/// One set's percentage, and of what, where that does not go without saying.
+/// One set's percentage, and what it is a percentage of if that is not the default.
 fn asked(exercise: &PlannedExercise, set: &PlannedSet) -> Option<(String, String)> {
     let lift = set.derivation.iter().find_map(|step| match &step.kind {
         StepKind::Tested { lift }
@@ -100,7 +100,7 @@ fn asked(exercise: &PlannedExercise, set: &PlannedSet) -> Option<(String, String
     })
 }
 
-/// A load that stands in the line itself, before rules and phase: `20 kg`.
+/// A load written in the line, before rules and phase: `20 kg`.
 fn stated(sets: &[&PlannedSet]) -> Option<String> {
     let stated: Option<Vec<String>> = sets
         .iter()
@@ -113,7 +113,7 @@ fn stated(sets: &[&PlannedSet]) -> Option<String> {
     stated.filter(|all| !all.is_empty()).map(|all| joined(all.into_iter()))
 }
 
-/// The loads, once for each run of sets with the same.
+/// The loads, once for each run of sets with the same load.
 fn loads(sets: &[&PlannedSet], unit: Unit) -> FactValue {
     let runs: Vec<&&PlannedSet> = sets
         .chunk_by(|a, b| a.load == b.load && a.about == b.about && a.bodyweight == b.bodyweight)
@@ -125,12 +125,12 @@ fn loads(sets: &[&PlannedSet], unit: Unit) -> FactValue {
     FactValue { text, numbers: numbers.map(FactNumbers::Kg) }
 }
 
-/// What the phase does to the load: `-10%`; nothing where it leaves it alone.
+/// The phase's change of the load, such as `-10%`; empty if it does not change.
 pub fn phase_load(exercise: &PlannedExercise) -> String {
     let sets: Vec<&PlannedSet> = exercise.working().collect();
     each(&sets, |set| {
         set.derivation.iter().find_map(|step| match &step.kind {
-            // What it is of, the name of the fact says.
+            // The name of the fact already includes what the percentage applies to.
             StepKind::Phase { change, .. } => {
                 Some(change.strip_prefix("load ").unwrap_or(change).to_owned())
             }
@@ -152,7 +152,8 @@ fn drops(exercise: &PlannedExercise, unit: Unit) -> String {
     counted(&text.collect::<Vec<_>>())
 }
 
-/// The ramp: `8 @ 20 kg, 5 @ 40%`. Shares of the working load stay when the load changes.
+/// The ramp: `8 @ 20 kg, 5 @ 40%`. Percentages of the working load stay the same when the load
+/// changes.
 fn ramp(exercise: &PlannedExercise, unit: Unit) -> String {
     let sets = exercise.sets.iter().filter(|set| set.kind == SetKind::WarmUp);
     let text = sets.map(|set| {
@@ -165,7 +166,7 @@ fn ramp(exercise: &PlannedExercise, unit: Unit) -> String {
     text.collect::<Vec<_>>().join(", ")
 }
 
-/// A detail of every set, each once as long as it does not change; nothing where no set has it.
+/// A detail of every set, with repeated values once; empty if no set has it.
 fn each(sets: &[&PlannedSet], detail: impl Fn(&PlannedSet) -> Option<String>) -> String {
     let details: Vec<Option<String>> = sets.iter().map(|set| detail(set)).collect();
     if details.iter().all(Option::is_none) {

@@ -1,4 +1,4 @@
-//! The same place over weeks: what changes each week, said once.
+//! The text of a change over several weeks, with what changes every week written once.
 
 use jiff::civil::{Date, Weekday};
 
@@ -12,14 +12,14 @@ const POINTS: &str = "points";
 /// A place in one week.
 pub type WeekEntry<'c> = (u32, &'c Sides<FactValue>);
 
-/// What is said of all weeks together.
+/// The text for several weeks together.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SeriesText {
-    /// The change.
+    /// The text of the change.
     pub text: String,
-    /// One week's numbers, to make it concrete.
+    /// One week's numbers, as an example.
     pub example: Option<String>,
-    /// The least and the most that a number changes by, in its unit.
+    /// The least and the greatest difference of a number, in its unit.
     pub span: Option<(Exact, Exact)>,
 }
 
@@ -29,7 +29,7 @@ impl SeriesText {
     }
 }
 
-/// Whether weeks of it are told together even where their words differ.
+/// Whether weeks are merged even if their texts differ.
 pub fn runs_on(what: Field, sides: &Sides<FactValue>) -> bool {
     match what {
         Field::Load | Field::Percent | Field::Date => sides.both().is_some(),
@@ -38,29 +38,29 @@ pub fn runs_on(what: Field, sides: &Sides<FactValue>) -> bool {
     }
 }
 
-/// Why weeks are told together.
+/// Why weeks are merged.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Alike {
-    /// Every number stays or grows.
+    /// Every number stays the same or increases.
     More,
-    /// Every number stays or shrinks.
+    /// Every number stays the same or decreases.
     Less,
-    /// Some numbers grow and some shrink.
+    /// Some numbers increase and some decrease.
     Both,
-    /// The same words.
+    /// The text is the same.
     Words(String),
-    /// Later by so many days.
+    /// The date moves by this many days.
     Days(i32),
-    /// From one weekday to another.
+    /// The date moves from one weekday to another.
     Weekday(Weekday, Weekday),
-    /// They have no more in common than their place.
+    /// They have only the place in common.
     Place,
 }
 
-/// Words that differ from week to week are told apart up to so many.
+/// Maximum number of different texts that are listed separately.
 const MOST_WORDS: usize = 2;
 
-/// The weeks of one athlete, apart where they are not alike.
+/// Divides the weeks of one athlete into groups that can be merged.
 pub fn parts<'c>(
     what: Field,
     entries: &[WeekEntry<'c>],
@@ -89,7 +89,7 @@ pub fn parts<'c>(
     parts
 }
 
-/// Which way numbers go.
+/// The direction in which numbers change.
 fn way(steps: Option<Vec<Exact>>) -> Alike {
     let Some(steps) = steps else { return Alike::Place };
     let falls = steps.iter().any(Exact::is_negative);
@@ -101,7 +101,7 @@ fn way(steps: Option<Vec<Exact>>) -> Alike {
     }
 }
 
-/// How a date moves: from weekday to weekday, or else by days.
+/// How a date moves: from weekday to weekday, otherwise by a number of days.
 fn shift(sides: &Sides<FactValue>) -> Alike {
     let Some((before, after)) = both_dates(sides) else { return Alike::Place };
     let (was, is) = (before.weekday(), after.weekday());
@@ -112,12 +112,12 @@ fn shift(sides: &Sides<FactValue>) -> Alike {
     }
 }
 
-/// The unit in which numbers of a kind change.
+/// The unit of differences for a kind of fact.
 pub fn symbol(what: Field, unit: Unit) -> &'static str {
     if what == Field::Percent { POINTS } else { unit.symbol() }
 }
 
-/// What is said of some weeks, in their order.
+/// The text for some weeks, in their order.
 pub fn tell(what: Field, entries: &[WeekEntry<'_>], unit: Unit) -> SeriesText {
     match what {
         Field::Load => by_numbers(entries, symbol(what, unit), |value| kilograms(value, unit)),
@@ -146,7 +146,7 @@ fn percent(value: &FactValue) -> Option<Vec<Exact>> {
     }
 }
 
-/// `before → after`, or what there is.
+/// `before → after`, or the only value.
 pub fn arrow(sides: &Sides<FactValue>) -> String {
     let text = |value: &FactValue| value.text.clone();
     match (&sides.before, &sides.after) {
@@ -157,20 +157,20 @@ pub fn arrow(sides: &Sides<FactValue>) -> String {
     }
 }
 
-/// By how much each number of a place changes; `None` where they are not of the same kind.
+/// The differences of all numbers at a place; `None` if they are not of the same kind.
 fn steps(
     sides: &Sides<FactValue>,
     numbers: impl Fn(&FactValue) -> Option<Vec<Exact>>,
 ) -> Option<Vec<Exact>> {
     let (was, is) = sides.both()?;
     let (before, after) = (numbers(was)?, numbers(is)?);
-    // What is a percentage of another lift now is no more or less of the same.
+    // A percentage of one lift and a percentage of another cannot be subtracted.
     let rest = |value: &str| value.chars().filter(|c| c.is_alphabetic()).collect::<String>();
     let same = before.len() == after.len() && rest(&was.text) == rest(&is.text);
     same.then(|| before.iter().zip(&after).map(|(a, b)| b - a).collect())
 }
 
-/// The change in numbers: by how much, where every week and every set says by how much.
+/// A change in numbers as a difference, if every week and set has one.
 fn by_numbers(
     entries: &[WeekEntry<'_>],
     unit: &str,
@@ -196,7 +196,7 @@ fn by_numbers(
     SeriesText { text: spanned(&span, unit), example: Some(example), span: Some(span) }
 }
 
-/// `+2.5 kg`, `+2.5 to +5 kg`.
+/// A range of differences: `+2.5 kg`, `+2.5 to +5 kg`.
 pub fn spanned((least, most): &(Exact, Exact), unit: &str) -> String {
     let number = |number: &Exact| -> Decimal { number.to_decimal(2) };
     let (least, most) = (number(least), number(most));
@@ -208,7 +208,7 @@ pub fn spanned((least, most): &(Exact, Exact), unit: &str) -> String {
     format!("{} to {most_told}", least_told.trim_end())
 }
 
-/// By how many days, where that is the same each week; else from which weekday to which.
+/// The number of days that dates move, if it is the same each week; otherwise the two weekdays.
 fn dates(entries: &[WeekEntry<'_>]) -> SeriesText {
     let all: Option<Vec<(Date, Date)>> =
         entries.iter().map(|(_, sides)| both_dates(sides)).collect();
@@ -250,7 +250,8 @@ fn days(before: Date, after: Date) -> Option<i32> {
     before.until(after).ok().map(|span| span.get_days())
 }
 
-/// One week's words; where weeks differ, those of the first, and of the last where that is another.
+/// The text of one week. If weeks differ, the text of the first, and of the last if that is
+/// different.
 fn ends(entries: &[WeekEntry<'_>]) -> String {
     let (Some((from, first)), Some((to, last))) = (entries.first(), entries.last()) else {
         return String::new();

@@ -1,4 +1,4 @@
-//! What changed in one session.
+//! The changes in one session.
 
 use crate::plan::{Group, GroupKind, Order, PlannedExercise, Session};
 use crate::quantity::{Duration, Unit, fold_name};
@@ -8,12 +8,12 @@ use super::pairing::{Placed, exercises};
 use super::prescription::{line, states_load};
 use super::{Change, ExerciseChange, FactValue, Field, SessionChange, Sides};
 
-/// A session with what surrounds it.
+/// A session with its context.
 #[derive(Clone, Copy, Debug)]
 pub struct SessionSide<'p> {
     pub session: &'p Session,
     pub unit: Unit,
-    /// A week after which nothing follows: no rule is printed there.
+    /// Whether it is the last week, in which no rule is printed.
     pub last_week: bool,
 }
 
@@ -23,7 +23,7 @@ impl<'p> SessionSide<'p> {
     }
 }
 
-/// What changed in a session; `None` where nothing did.
+/// The changes in a session; `None` if there are none.
 pub fn change(sides: &Sides<SessionSide<'_>>) -> Option<SessionChange> {
     let mut found = SessionChange {
         week: Sides::of(sides, |sitting| sitting.session.week),
@@ -37,7 +37,8 @@ pub fn change(sides: &Sides<SessionSide<'_>>) -> Option<SessionChange> {
         found.changes.push(Change { what: Field::Session, of: None, sides });
         return Some(found);
     };
-    // Rules rest in a lighter week and after the last: their absence there says nothing.
+    // Rules are not printed in a deload and in the last week, so their absence there is not a
+    // change.
     let rests = |sitting: &SessionSide| sitting.session.deload || sitting.last_week;
     let with_rules = !rests(old) && !rests(new);
     let paired = exercises(old.session, new.session);
@@ -54,7 +55,7 @@ pub fn change(sides: &Sides<SessionSide<'_>>) -> Option<SessionChange> {
     (!found.changes.is_empty() || !found.exercises.is_empty()).then_some(found)
 }
 
-/// `A Front squat, B Bench press`.
+/// The exercises of a session: `A Front squat, B Bench press`.
 fn contents(session: &Session) -> String {
     session.exercises.iter().map(titled).collect::<Vec<_>>().join(", ")
 }
@@ -63,7 +64,7 @@ fn titled(exercise: &PlannedExercise) -> String {
     format!("{} {}", exercise.order, exercise.name)
 }
 
-/// What changed in one exercise.
+/// The changes in one exercise.
 fn exercise(
     pair: &Sides<Placed<'_>>,
     units: &Sides<Unit>,
@@ -100,9 +101,9 @@ fn exercise(
     })
 }
 
-/// What is told of an exercise in another one's place, beside both prescriptions: what they do not
-/// hold, and so loads unless they are told there. Those of two exercises are no steps of one: each
-/// is told as it is.
+/// Selects the facts that are shown next to both prescriptions when an exercise is replaced: those
+/// that the prescriptions do not contain, which may include loads. Loads of two different exercises
+/// are not compared as numbers; each is shown as it is.
 fn beside(facts: &mut Vec<Fact>, loads_told: bool) {
     facts.retain(|fact| match fact.what {
         Field::Rule | Field::Note | Field::Drops => true,
@@ -114,8 +115,8 @@ fn beside(facts: &mut Vec<Fact>, loads_told: bool) {
     }
 }
 
-/// The exercises that stay, where they come in another order or their letters do: from the first
-/// to the last that does not keep its place among them.
+/// The change of the order of the exercises on both sides, or of their order letters. It extends
+/// from the first to the last exercise that does not keep its place.
 fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
     let stay: Vec<Stay<'_>> = pairs.iter().filter_map(Sides::both).collect();
     let sorted = |key: &dyn Fn(&Placed<'_>) -> (Option<Order>, usize)| {
@@ -143,17 +144,17 @@ fn order(pairs: &[Sides<Placed<'_>>]) -> Option<Change> {
 /// An exercise that is on both sides.
 type Stay<'p> = (&'p Placed<'p>, &'p Placed<'p>);
 
-/// The first and the last place that does not hold the same exercise.
+/// The first and the last index at which the exercises differ.
 fn places(before: &[Stay<'_>], after: &[Stay<'_>]) -> Option<(usize, usize)> {
     let mut moved = before.iter().zip(after).enumerate().filter(|(_, (a, b))| a.0.0 != b.0.0);
     let (first, _) = moved.next()?;
     Some((first, moved.next_back().map_or(first, |(last, _)| last)))
 }
 
-/// One side of a pair of exercises.
+/// Selects one side of a pair of exercises.
 type Pick = for<'p> fn(&(&'p PlannedExercise, &'p PlannedExercise)) -> &'p PlannedExercise;
 
-/// What changed in how exercises are done together, as far as they stay.
+/// Changes in how exercises on both sides are done together.
 fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Change> {
     let stay: Vec<(&PlannedExercise, &PlannedExercise)> =
         pairs.iter().filter_map(Sides::both).map(|((_, old), (_, new))| (*old, *new)).collect();
@@ -210,8 +211,8 @@ fn groups(pairs: &[Sides<Placed<'_>>], old: &[Group], new: &[Group]) -> Vec<Chan
     all
 }
 
-/// How a group is done: `alternated`, `circuit 3 rounds, rest 90 s`. How many it has does not count,
-/// and a rest that stands at a member is told there.
+/// A group as text: `alternated`, `circuit 3 rounds, rest 90 s`. The number of its members does not
+/// matter, and a rest that is written at a member is left out.
 fn told(group: &Group, members: &[Option<Duration>]) -> String {
     let how = match &group.how {
         GroupKind::Single | GroupKind::Superset | GroupKind::GiantSet => "alternated".to_owned(),

@@ -1,4 +1,4 @@
-//! A comparison in one line an athlete.
+//! A comparison as text with one line for each athlete.
 
 use std::collections::BTreeSet;
 
@@ -7,7 +7,7 @@ use super::series::{arrow, tell};
 use super::{AthleteChange, Comparison, ExerciseChange, Field, sums, words};
 use crate::quantity::{Exact, Unit, fold_name};
 
-/// Writes one line for each athlete of either side, those for whom nothing changed too.
+/// Writes one line for each athlete of either side, including those for whom nothing changed.
 #[must_use]
 pub fn summary(comparison: &Comparison) -> String {
     let name = comparison.programme.either().cloned().unwrap_or_default();
@@ -34,7 +34,7 @@ pub fn summary(comparison: &Comparison) -> String {
     text
 }
 
-/// What changed for one athlete.
+/// The changes of one athlete.
 fn one(athlete: &AthleteChange) -> String {
     let mut parts: Vec<String> = athlete
         .changes
@@ -81,7 +81,7 @@ fn one(athlete: &AthleteChange) -> String {
     parts.join(", ")
 }
 
-/// A kind of change of an exercise, as it is counted: the words, and whether it is one.
+/// A kind of change that is counted: its noun, and a test for it.
 type CountedChange = (&'static str, fn(&ExerciseChange, Unit) -> bool);
 
 const KINDS: [CountedChange; 8] = [
@@ -102,7 +102,7 @@ fn has(exercise: &ExerciseChange, what: Field) -> bool {
     exercise.changes.iter().any(|change| change.what == what)
 }
 
-/// The most that a load changes by, up or down.
+/// The greatest difference of a load, up or down.
 fn load(exercise: &ExerciseChange, unit: Unit) -> Option<Exact> {
     let change = exercise.changes.iter().find(|change| change.what == Field::Load)?;
     let (least, most) = tell(Field::Load, &[(1, &change.sides)], unit).span?;

@@ -1,4 +1,4 @@
-//! What a block and its weeks come to, before and after: the same sums in every form.
+//! The sums of a block and its weeks before and after, used by all output formats.
 
 use std::collections::BTreeSet;
 
@@ -7,11 +7,11 @@ use super::series::spanned;
 use super::{AthleteChange, BlockChange, Comparison, Sides, Volume, WeekChange, words};
 use crate::quantity::Exact;
 
-/// Of more athletes than this, what weeks come to is told for all together.
+/// Number of athletes above which the sums of weeks are given for all of them together.
 const MOST_TOLD: usize = 12;
 
-/// The sums of a block: `hard sets 423 → 430, volume load 134,386 → 139,196 kg (+3.6 %)`. Of what
-/// stayed nothing is said.
+/// The sums of a block: `hard sets 423 → 430, volume load 134,386 → 139,196 kg (+3.6 %)`. Equal
+/// sums are left out.
 pub fn of_block(block: &BlockChange) -> String {
     let (sets, volume) = (&block.hard_sets, &block.volume_load_kg);
     let mut parts = Vec::new();
@@ -24,8 +24,8 @@ pub fn of_block(block: &BlockChange) -> String {
     parts.join(", ")
 }
 
-/// Lines with how far they are set in: of each athlete the block, and below it the weeks, one by one
-/// where that is asked for.
+/// Lines with their indentation: the block of each athlete and, below it, the weeks, one by one if
+/// requested.
 pub fn lines(
     comparison: &Comparison,
     weekly: bool,
@@ -48,7 +48,7 @@ pub fn lines(
     lines
 }
 
-/// The athletes who are on both sides and whose weeks come to something else.
+/// The athletes on both sides whose sums changed.
 fn staying(comparison: &Comparison) -> impl Iterator<Item = (usize, &AthleteChange, &BlockChange)> {
     comparison.athletes.iter().filter_map(|one| {
         let (_, name) = one.athlete.both()?;
@@ -57,7 +57,7 @@ fn staying(comparison: &Comparison) -> impl Iterator<Item = (usize, &AthleteChan
     })
 }
 
-/// The least and the most of many.
+/// The least and the greatest of several sums.
 fn of_many(blocks: &[&BlockChange]) -> String {
     let sets = blocks.iter().filter_map(|block| more_sets(&block.hard_sets));
     let growths: Vec<Exact> =
@@ -65,7 +65,7 @@ fn of_many(blocks: &[&BlockChange]) -> String {
     format!("{} over the block", changed(&sets.collect::<Vec<_>>(), &growths, "").join(", "))
 }
 
-/// Every week that changed.
+/// Each week that changed.
 fn one_by_one(weeks: &[WeekChange]) -> Vec<String> {
     let line = |change: &WeekChange| {
         let (sets, volume) = (&change.hard_sets, &change.volume_load_kg);
@@ -75,7 +75,7 @@ fn one_by_one(weeks: &[WeekChange]) -> Vec<String> {
     weeks.iter().map(line).collect()
 }
 
-/// The weeks that went and that came with what they hold, the others with by how much they change.
+/// Added and dropped weeks with their sums; the other weeks with their differences.
 fn together(weeks: &[WeekChange]) -> Vec<String> {
     let mut lines = Vec::new();
     for (fate, told) in [(ChangeKind::Dropped, "dropped"), (ChangeKind::Added, "new")] {
@@ -103,7 +103,7 @@ fn together(weeks: &[WeekChange]) -> Vec<String> {
     lines
 }
 
-/// By how much sets and volumes change: `hard sets 0 to +1 a week`, `volume load -0.7 to -0.3 %`.
+/// The differences of sets and volumes: `hard sets 0 to +1 a week`, `volume load -0.7 to -0.3 %`.
 fn changed(sets: &[i64], growths: &[Exact], each: &str) -> Vec<String> {
     let mut parts = Vec::new();
     if let (Some(least), Some(most)) = (sets.iter().min(), sets.iter().max())
@@ -128,7 +128,7 @@ fn changed(sets: &[i64], growths: &[Exact], each: &str) -> Vec<String> {
     parts
 }
 
-/// `week 3`, `week 3, dropped`, `week 4, now week 3`.
+/// The name of a week: `week 3`, `week 3, dropped`, `week 4, now week 3`.
 fn name(week: &Sides<u32>) -> String {
     match (week.before, week.after) {
         (Some(before), Some(after)) if before != after => {
@@ -141,13 +141,13 @@ fn name(week: &Sides<u32>) -> String {
     }
 }
 
-/// `44`, `57 → 58`; what is not there has none.
+/// A count before and after: `44`, `57 → 58`.
 fn counts(sides: &Sides<u32>) -> String {
     let (was, is) = (sides.before.unwrap_or_default(), sides.after.unwrap_or_default());
     if was == is { is.to_string() } else { format!("{was} → {is}") }
 }
 
-/// `18,135 → 19,005 kg (+4.8 %)`.
+/// A volume before and after: `18,135 → 19,005 kg (+4.8 %)`.
 fn volumes(sides: &Sides<Volume>) -> String {
     let (before, after) = (volume(sides.before.as_ref()), volume(sides.after.as_ref()));
     if before == after {

@@ -1,4 +1,4 @@
-//! A comparison in words: for a terminal, a pull request, an e-mail.
+//! A comparison as text, for terminals, pull requests and e-mail.
 
 use std::collections::BTreeSet;
 
@@ -6,16 +6,15 @@ use super::fold::{ChangeKind, ChangeLine, fold};
 use super::series::{SeriesText, arrow};
 use super::{Change, Comparison, FactNumbers, FactValue, Field, Sides, sums, words};
 
-/// The widest line, in characters.
+/// Maximum width of a line, in characters.
 const WIDTH: usize = 96;
-/// Colour codes, which the stream takes out where they are not wanted.
+/// Colour codes. The output stream removes them if colours are not wanted.
 const BOLD: &str = "\u{1b}[1m";
 const GREEN: &str = "\u{1b}[32m";
 const RED: &str = "\u{1b}[31m";
 const PLAIN: &str = "\u{1b}[0m";
 
-/// Writes a comparison as text with colour codes. With `weekly`, what each week comes to is told
-/// week by week.
+/// Writes a comparison as text with colour codes. With `weekly`, the sums are listed week by week.
 #[must_use]
 pub fn text(comparison: &Comparison, weekly: bool) -> String {
     let mut out = TextWriter::default();
@@ -51,7 +50,7 @@ pub fn text(comparison: &Comparison, weekly: bool) -> String {
     out.text
 }
 
-/// Day by day and exercise by exercise; what several days share comes first.
+/// Changes by day and exercise. Changes that several days share come first.
 fn sessions(out: &mut TextWriter, comparison: &Comparison) {
     let (shared, lines) = shared(&fold(comparison));
     for (days, lines) in shared {
@@ -84,10 +83,10 @@ fn write_lines(out: &mut TextWriter, indent: usize, lines: &[ChangeLine], compar
     }
 }
 
-/// Lines with the days that they concern.
+/// Lines with the indices of their days.
 type OfDays = (Vec<usize>, Vec<ChangeLine>);
 
-/// What is said of whole sessions of several days in the same words, and the rest.
+/// Changes of whole sessions that several days share, and the other changes.
 fn shared(lines: &[ChangeLine]) -> (Vec<OfDays>, Vec<ChangeLine>) {
     let same = |a: &ChangeLine, b: &ChangeLine| {
         let of = |line: &ChangeLine| (line.what, line.of.clone(), line.fate, line.weeks.clone());
@@ -109,7 +108,7 @@ fn shared(lines: &[ChangeLine]) -> (Vec<OfDays>, Vec<ChangeLine>) {
     (found, rest)
 }
 
-/// What is said of the same athletes in the same weeks, on one line.
+/// Changes for the same athletes and weeks, joined on one line.
 fn by_scope(lines: &[ChangeLine], comparison: &Comparison) -> Vec<(String, Vec<String>)> {
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for line in lines {
@@ -127,7 +126,7 @@ fn scoped(scope: &str, said: &str) -> String {
     if scope.is_empty() { said.to_owned() } else { format!("{scope}: {said}") }
 }
 
-/// For whom and when: `every athlete, weeks 1-3`. What goes without saying is left out.
+/// The athletes and weeks of a line: `every athlete, weeks 1-3`. What is obvious is left out.
 fn scope(line: &ChangeLine, comparison: &Comparison) -> String {
     let who = who(&line.athletes, comparison);
     let of_both = comparison.weeks.both().map_or(0, |(a, b)| *a.min(b));
@@ -139,7 +138,7 @@ fn scope(line: &ChangeLine, comparison: &Comparison) -> String {
     [who, when].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// `every athlete`, `Wren Tallow and Odhran Pellick`; nothing where there is only one.
+/// The athletes: `every athlete`, `Wren Tallow and Odhran Pellick`; `None` if there is only one.
 fn who(athletes: &BTreeSet<usize>, comparison: &Comparison) -> Option<String> {
     let all = &comparison.athletes_on_both_sides;
     let names = |wanted: &dyn Fn(usize) -> bool| -> Vec<&str> {
@@ -156,7 +155,7 @@ fn who(athletes: &BTreeSet<usize>, comparison: &Comparison) -> Option<String> {
     }
 }
 
-/// One change in words, without whom and when.
+/// One change as text, without athletes and weeks.
 fn phrase(what: Field, of: Option<&str>, fate: ChangeKind, said: &SeriesText) -> String {
     let SeriesText { text, example, .. } = said;
     let example = example.as_ref().map_or_else(String::new, |e| format!(" ({e})"));
@@ -167,7 +166,7 @@ fn phrase(what: Field, of: Option<&str>, fate: ChangeKind, said: &SeriesText) ->
         (Field::Session, _) => format!("session dropped ({text})"),
         (Field::Group, ChangeKind::Added) => format!("now together: {text}"),
         (Field::Group, ChangeKind::Dropped) => format!("no longer together: {text}"),
-        // What speaks for itself.
+        // These values are clear without a label.
         (Field::Sets | Field::Effort, ChangeKind::Stays) => format!("{text}{example}"),
         (_, ChangeKind::Stays) => format!("{label} {text}{example}"),
         (_, ChangeKind::Added) => format!("{label} added: {text}"),
@@ -175,7 +174,7 @@ fn phrase(what: Field, of: Option<&str>, fate: ChangeKind, said: &SeriesText) ->
     }
 }
 
-/// What a change is about, in words.
+/// What a change is about, as text.
 pub(super) fn label(what: Field, of: Option<&str>) -> String {
     let name = match what {
         Field::Rule => {
@@ -243,14 +242,14 @@ pub(super) fn label(what: Field, of: Option<&str>) -> String {
     }
 }
 
-/// A change of the whole programme or of an athlete, in words.
+/// A change of the whole programme or of an athlete, as text.
 fn plainly(change: &Change) -> String {
     let said = SeriesText { text: arrow(&change.sides), example: None, span: None };
     let words = phrase(change.what, change.of.as_deref(), ChangeKind::of(&change.sides), &said);
     words.replace(": added:", " added:").replace(": dropped:", " dropped:").trim().to_owned()
 }
 
-/// The changes of the whole programme. Weeks that went, or came, stand on one line.
+/// The changes of the whole programme. Added or dropped weeks are on one line.
 fn of_programme(changes: &[Change]) -> Vec<String> {
     let is_lone = |change: &Change| change.what == Field::Week && change.of.is_none();
     let same = |a: &Change, b: &Change| {
@@ -282,7 +281,7 @@ fn text_of(value: Option<&FactValue>) -> &str {
     value.map_or("", |value| value.text.as_str())
 }
 
-/// `week 3 is dropped`, `weeks 5-8 are new`.
+/// Added or dropped weeks: `week 3 is dropped`, `weeks 5-8 are new`.
 fn lone_weeks(changes: &[Change]) -> String {
     let number = |change: &Change| match change.sides.either().and_then(|v| v.numbers.as_ref()) {
         Some(FactNumbers::Count(week)) => Some(*week),
@@ -294,7 +293,7 @@ fn lone_weeks(changes: &[Change]) -> String {
     format!("{} {verb} {}", words::weeks(&weeks), if is_new { "new" } else { "dropped" })
 }
 
-/// The changes of athletes for all of the programme: who came, who went, and what many share.
+/// Athletes who were added or dropped, and their changes for the whole programme, merged.
 fn of_people(comparison: &Comparison) -> Vec<(Option<ChangeKind>, String)> {
     let mut lines = Vec::new();
     let mut shared: Vec<(String, BTreeSet<usize>)> = Vec::new();
@@ -318,7 +317,7 @@ fn of_people(comparison: &Comparison) -> Vec<(Option<ChangeKind>, String)> {
             }
         }
     }
-    // What concerns the same athletes stands on one line.
+    // Changes of the same athletes are on one line.
     let mut by_who: Vec<(String, Vec<String>)> = Vec::new();
     for (words, athletes) in shared {
         let who = who(&athletes, comparison).unwrap_or_default();
@@ -331,7 +330,7 @@ fn of_people(comparison: &Comparison) -> Vec<(Option<ChangeKind>, String)> {
     lines
 }
 
-/// Lines of limited width.
+/// Writes lines of limited width.
 #[derive(Default)]
 struct TextWriter {
     text: String,
@@ -346,7 +345,7 @@ impl TextWriter {
         self.text.push_str(&format!("{BOLD}{text}{PLAIN}\n{rule}\n"));
     }
 
-    /// A line, broken between words; what goes on is set in further.
+    /// Writes a line, broken between words; continued lines have more indentation.
     fn line(&mut self, indent: usize, fate: Option<ChangeKind>, text: &str) {
         let (sign, colour) = match fate {
             Some(ChangeKind::Added) => ("+ ", GREEN),

@@ -1,4 +1,4 @@
-//! Which week of the old programme is which of the new one.
+//! Pairs the weeks of the old programme with those of the new one.
 
 use std::collections::BTreeMap;
 
@@ -8,8 +8,8 @@ use crate::quantity::fold_name;
 use super::prescription::line;
 use super::{Change, FactNumbers, FactValue, Field, Sides, words};
 
-/// Pairs the weeks. Where one side has more, those are left alone whose loss leaves the most of the
-/// rest as it was; of equal choices, the last.
+/// Pairs the weeks. If one side has more, those stay unpaired whose removal leaves most of the rest
+/// unchanged; among equal choices, the last.
 pub fn pair(old: &Plan, new: &Plan) -> Vec<Sides<u32>> {
     let (more, fewer, turned) =
         if old.weeks >= new.weeks { (old, new, false) } else { (new, old, true) };
@@ -29,7 +29,7 @@ pub fn pair(old: &Plan, new: &Plan) -> Vec<Sides<u32>> {
         .collect()
 }
 
-/// What each week asks of everyone, sorted.
+/// What each week prescribes for all athletes, sorted.
 fn contents(plan: &Plan) -> Vec<Vec<String>> {
     let mut weeks = vec![Vec::new(); plan.weeks as usize];
     for athlete in &plan.athletes {
@@ -50,10 +50,12 @@ fn contents(plan: &Plan) -> Vec<Vec<String>> {
     weeks
 }
 
-/// Which weeks of the longer side stand for those of the shorter one: the cheapest in-order choice.
+/// The weeks of the longer side that correspond to those of the shorter one: the cheapest choice
+/// that keeps the order.
 fn kept(long: &[Vec<String>], short: &[Vec<String>]) -> Vec<usize> {
     let spare = long.len() - short.len();
-    // Cost of the best choice for the first so many of the short side, and with so many left out.
+    // Least cost for the first weeks of the short side, by their number and by the number of weeks
+    // left out.
     let mut best: BTreeMap<(usize, usize), usize> = BTreeMap::from([((0, 0), 0)]);
     let mut left_out: BTreeMap<(usize, usize), bool> = BTreeMap::new();
     for taken in 0..=short.len() {
@@ -64,7 +66,7 @@ fn kept(long: &[Vec<String>], short: &[Vec<String>]) -> Vec<usize> {
             });
             let leave = out.checked_sub(1).and_then(|before| best.get(&(taken, before)).copied());
             let cheapest = match (keep, leave) {
-                // The last is left out, as long as that costs nothing more.
+                // The last one is left out, if that costs no more.
                 (Some(keep), Some(leave)) if leave <= keep => (leave, true),
                 (Some(keep), _) => (keep, false),
                 (None, Some(leave)) => (leave, true),
@@ -88,7 +90,7 @@ fn kept(long: &[Vec<String>], short: &[Vec<String>]) -> Vec<usize> {
     kept
 }
 
-/// How many items are on one side only, of two sorted lists.
+/// Number of items that are in only one of two sorted lists.
 fn difference(a: &[String], b: &[String]) -> usize {
     let (mut a, mut b) = (a.iter().peekable(), b.iter().peekable());
     let mut lone = 0;
@@ -115,7 +117,7 @@ fn difference(a: &[String], b: &[String]) -> usize {
     }
 }
 
-/// What is to be said of weeks that are new, gone or have another number.
+/// Changes for weeks that are new, dropped or renumbered.
 pub fn changes(pairs: &[Sides<u32>]) -> Vec<Change> {
     let lone = pairs.iter().filter(|pair| pair.both().is_none());
     let mut all: Vec<Change> = lone
@@ -129,7 +131,7 @@ pub fn changes(pairs: &[Sides<u32>]) -> Vec<Change> {
         .collect();
     let moved = pairs.iter().filter_map(Sides::both).filter(|(before, after)| before != after);
     let moved: Vec<(u32, u32)> = moved.map(|(before, after)| (*before, *after)).collect();
-    // Weeks that move on by the same number are told as one.
+    // Consecutive weeks that move by the same number are reported as one change.
     for run in
         moved.chunk_by(|a, b| i64::from(a.0) - i64::from(a.1) == i64::from(b.0) - i64::from(b.1))
     {
@@ -156,7 +158,7 @@ mod tests {
         assert_eq!(kept(&long, &weeks(&["abc", "abd", "abe"])), [0, 1, 3]);
         assert_eq!(kept(&long, &weeks(&["abc", "abd", "x"])), [0, 1, 2]);
         assert_eq!(kept(&long, &weeks(&["abd", "abe"])), [1, 3]);
-        // Where all weeks are alike, the last is gone.
+        // If all weeks are equal, the last one was dropped.
         assert_eq!(kept(&weeks(&["a", "a", "a"]), &weeks(&["a", "a"])), [0, 1]);
         assert_eq!(kept(&long, &weeks(&[])), [0_usize; 0]);
     }

@@ -1,4 +1,4 @@
-//! Numbers, loads and lists in few words, as the notation spells them.
+//! Short texts for numbers, loads and lists, as the notation writes them.
 
 use jiff::civil::Date;
 
@@ -6,7 +6,7 @@ use super::Sides;
 use crate::plan::{Implement, PlannedSet};
 use crate::quantity::{Exact, Mass, Unit};
 
-/// `3`, `1-3, 5-7`.
+/// Numbers as ranges: `3`, `1-3, 5-7`.
 pub fn runs(numbers: &[u32]) -> String {
     let mut sorted = numbers.to_vec();
     sorted.sort_unstable();
@@ -18,13 +18,13 @@ pub fn runs(numbers: &[u32]) -> String {
     sorted.chunk_by(|a, b| a + 1 == *b).map(run).collect::<Vec<_>>().join(", ")
 }
 
-/// `week 3`, `weeks 1-3, 5-7`.
+/// Weeks as ranges: `week 3`, `weeks 1-3, 5-7`.
 pub fn weeks(weeks: &[u32]) -> String {
     let word = if weeks.len() == 1 { "week" } else { "weeks" };
     format!("{word} {}", runs(weeks))
 }
 
-/// Weeks of two plans: `weeks 1-2`, and with both numbers where they differ `weeks 4-8 (now 3-7)`.
+/// Weeks of two plans: `weeks 1-2`, or with both numbers if they differ, `weeks 4-8 (now 3-7)`.
 pub fn paired_weeks(weeks: &[&Sides<u32>]) -> String {
     let both: Vec<(u32, u32)> =
         weeks.iter().filter_map(|week| week.both()).map(|(a, b)| (*a, *b)).collect();
@@ -39,7 +39,7 @@ pub fn paired_weeks(weeks: &[&Sides<u32>]) -> String {
     format!("{} {}", if both.len() == 1 { "week" } else { "weeks" }, list(&told))
 }
 
-/// `Catch`, `Catch and Drive`, `Catch, Drive and Finish`.
+/// A list: `Catch`, `Catch and Drive`, `Catch, Drive and Finish`.
 pub fn list(items: &[&str]) -> String {
     match items {
         [] => String::new(),
@@ -48,29 +48,29 @@ pub fn list(items: &[&str]) -> String {
     }
 }
 
-/// `Mon` to `Sun`.
+/// The weekday of a date: `Mon` to `Sun`.
 pub fn weekday(date: Date) -> String {
     date.strftime("%a").to_string()
 }
 
-/// `1 set`, `3 sets`.
+/// A count: `1 set`, `3 sets`.
 pub fn count(n: usize, noun: &str) -> String {
     if n == 1 { format!("1 {noun}") } else { format!("{n} {noun}s") }
 }
 
-/// The values without those that repeat the one before.
+/// The values without consecutive duplicates.
 pub fn distinct<T: PartialEq>(values: impl Iterator<Item = T>) -> Vec<T> {
     let mut out: Vec<T> = values.collect();
     out.dedup();
     out
 }
 
-/// Texts in a row, each once as long as it does not change.
+/// Texts joined without consecutive duplicates.
 pub fn joined(texts: impl Iterator<Item = String>) -> String {
     distinct(texts).join(", ")
 }
 
-/// Values as a row of counted runs: `4 x 6`, `1 x 3, 1 x 3+`.
+/// Values as counted runs: `4 x 6`, `1 x 3, 1 x 3+`.
 pub fn counted<T: PartialEq + ToString>(values: &[T]) -> String {
     let run = |run: &[T]| {
         let what = run.first().map(ToString::to_string).unwrap_or_default();
@@ -99,7 +99,7 @@ pub fn load(set: &PlannedSet, unit: Unit) -> String {
     format!("{about}{load}")
 }
 
-/// Kilograms, thousands set apart.
+/// Kilograms with grouped thousands.
 pub fn kilograms(mass: &Exact) -> String {
     let whole = (mass / &Exact::from_mass(Mass::from_kg(1))).round_half_up();
     let digits: Vec<char> = whole.unsigned_abs().to_string().chars().collect();
@@ -107,13 +107,13 @@ pub fn kilograms(mass: &Exact) -> String {
     format!("{}{}", if whole < 0 { "-" } else { "" }, groups.join(","))
 }
 
-/// By how much of the first the second is more or less: `+4.8 %`.
+/// The relative difference between two masses: `+4.8 %`.
 pub fn growth(before: &Exact, after: &Exact) -> Option<String> {
     let share = (after - before).checked_div(before)?;
     Some(signed(&(&share * &Exact::whole(100)).to_decimal(1).to_string(), "%"))
 }
 
-/// A number with its sign and unit: `+2.5 kg`, `-5 kg`.
+/// A number with sign and unit: `+2.5 kg`, `-5 kg`.
 pub fn signed(number: &str, unit: &str) -> String {
     let sign = if number.starts_with('-') || number == "0" { "" } else { "+" };
     format!("{sign}{number} {unit}")

@@ -1,4 +1,4 @@
-//! A project as an editor sees it: read, checked and worked out, broken lines and all.
+//! A project as an editor sees it: read, checked and evaluated, even if some lines are wrong.
 
 use std::sync::Arc;
 
@@ -12,62 +12,63 @@ use crate::resolve::{Memory, Project, Reading, ResolvedAthlete, resolve, resolve
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::Document;
 
-/// A project read and, unless it has only just been read, worked out. It is made anew after each
-/// change and never changes.
+/// A project that has been read and, except just after reading, evaluated. It is immutable; each
+/// change of a text makes a new one.
 #[derive(Clone, Debug)]
 pub struct Analysis {
     /// All files; the first is the built-in library.
     pub sources: Arc<Sources>,
     /// The file the project was opened with.
     pub root: FileId,
-    /// The documents in the order of use: what a file uses comes before it.
+    /// The documents in the order of use: a file comes after the files that it uses.
     pub documents: Vec<Arc<Document>>,
-    /// All exercises, the built-in ones first; of those that share a name the last one counts.
+    /// All exercises, built-in ones first. If several have the same name, the last one is used.
     pub exercises: Exercises,
-    /// Where each name and synonym of an exercise leads.
+    /// Which exercise each name and synonym refers to.
     pub names: Arc<Names>,
     /// All gyms.
     pub gyms: Arc<Vec<Gym>>,
-    /// All athletes, whether in a programme or not.
+    /// All athletes, including those that are in no programme.
     pub athletes: Arc<Vec<ResolvedAthlete>>,
-    /// The plan of every programme: what could be worked out, where there are errors. They may be
-    /// of before: see [`Analysis::planned_at`].
+    /// The plan of each programme. If there are errors, it contains what could be evaluated. Plans
+    /// may belong to earlier texts: see [`Analysis::planned_at`].
     pub plans: Arc<Vec<Plan>>,
-    /// What is wrong.
+    /// Errors and warnings.
     pub diagnostics: Vec<Diagnostic>,
-    /// Advice; none while there are errors.
+    /// Advice; empty if there are errors.
     pub advice: Vec<Diagnostic>,
-    /// What was wrong with files and lines.
+    /// Problems with opening files and reading lines.
     opened: Arc<Vec<Diagnostic>>,
-    /// What reading says.
+    /// Problems found by resolving.
     read: Arc<Vec<Diagnostic>>,
-    /// What the plans say, without what reading says.
+    /// Problems and advice from the evaluation that resolving does not report.
     said: Arc<Summary>,
-    /// Where its lines stand in the texts of the plans.
+    /// Where its lines were in the texts that the plans belong to.
     lines: LineOrigins,
     state: PlanState,
 }
 
-/// What evaluating found: on the lines that have not changed since, at their places of now.
+/// Problems and advice from the evaluation. After a change, only those on unchanged lines are kept,
+/// at their new positions.
 #[derive(Debug, Default)]
 struct Summary {
     diagnostics: Vec<Diagnostic>,
     advice: Vec<Diagnostic>,
 }
 
-/// Whose the plans are.
+/// Which texts the plans belong to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum PlanState {
-    /// There are none yet.
+    /// There are no plans yet.
     Read,
-    /// They are of the texts before.
+    /// The plans belong to earlier texts.
     Carried,
-    /// They are of the texts as they are.
+    /// The plans belong to the current texts.
     Worked,
 }
 
 impl Analysis {
-    /// Reads a project and works it out.
+    /// Reads a project and evaluates it.
     #[must_use]
     pub fn of(project: Project) -> Self {
         let read = Self::read(project, None, &mut Memory::default());
@@ -77,8 +78,9 @@ impl Analysis {
         }
     }
 
-    /// A project read and understood, not worked out: with the plans of before, if there are any,
-    /// and what they say of lines that have not changed. What has been read before is not read again.
+    /// Reads and resolves a project without evaluating it. It takes over the plans of the analysis
+    /// before, if there is one, and their problems on lines that have not changed. Unchanged text
+    /// is not parsed again.
     #[must_use]
     pub fn read(project: Project, before: Option<&Self>, memory: &mut Memory) -> Self {
         let root = project.root;
@@ -110,7 +112,8 @@ impl Analysis {
         }
     }
 
-    /// The same reading with the plans of another, and what they say of lines that are the same.
+    /// Returns the same reading with the plans of another analysis and their problems on unchanged
+    /// lines.
     #[must_use]
     pub fn carrying(&self, before: &Self) -> Self {
         if before.state == PlanState::Read {
@@ -126,7 +129,7 @@ impl Analysis {
         Self { plans: before.plans.clone(), lines, ..self.clone() }.saying(said, PlanState::Carried)
     }
 
-    /// What its programmes come to; nothing, where it is asked to stop before the end.
+    /// Evaluates the project's programmes. Returns `None` if it is cancelled before the end.
     #[must_use]
     pub fn evaluate_all(&self, stop: &CancelToken) -> Option<Evaluated> {
         if stop.is_asked() {
@@ -135,7 +138,7 @@ impl Analysis {
         evaluate_all(&resolve(self.project()), &[], stop)
     }
 
-    /// The project it is the reading of.
+    /// The project that was read.
     fn project(&self) -> Project {
         Project {
             sources: (*self.sources).clone(),
@@ -146,7 +149,7 @@ impl Analysis {
         }
     }
 
-    /// The same reading with what its programmes come to.
+    /// Returns the same reading with evaluated programmes.
     #[must_use]
     pub fn with(&self, worked: Evaluated) -> Self {
         let said = Summary { diagnostics: worked.diagnostics, advice: worked.advice };
@@ -155,12 +158,12 @@ impl Analysis {
             .saying(said, PlanState::Worked)
     }
 
-    /// With what the plans say beside what reading says.
+    /// Adds the problems of the evaluation to those of the reading.
     fn saying(mut self, said: Summary, state: PlanState) -> Self {
         let read = &self.read;
         let broken = has_errors(read);
         self.diagnostics = read.to_vec();
-        // Where lines do not read, warnings that build on them would mislead, and advice.
+        // If some lines are wrong, advice and warnings that build on them would mislead.
         let firm = |d: &&Diagnostic| !broken || d.severity() == Severity::Error;
         self.diagnostics.extend(said.diagnostics.iter().filter(firm).cloned());
         sort_and_dedup(&mut self.diagnostics);
@@ -170,20 +173,20 @@ impl Analysis {
         self
     }
 
-    /// Whether the plans and the findings are of the texts as they are.
+    /// Whether plans and problems belong to the current texts.
     #[must_use]
     pub fn is_worked(&self) -> bool {
         self.state == PlanState::Worked
     }
 
-    /// Whether there are plans, if of the texts before.
+    /// Whether there are plans, possibly of earlier texts.
     #[must_use]
     pub fn has_plans(&self) -> bool {
         self.state != PlanState::Read
     }
 
-    /// Where the plans know a line by, from its place; `None` where it has changed since they were
-    /// made.
+    /// The location of a line in the texts that the plans belong to; `None` if the line has changed
+    /// since.
     #[must_use]
     pub fn planned_at(&self, line: Span) -> Option<Location> {
         self.lines.place(self.sources.locate(line))

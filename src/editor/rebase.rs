@@ -1,8 +1,8 @@
-//! What was said of a text, brought over to the text as it is now.
+//! Carrying problems over from an earlier text to the current one.
 //!
-//! Between two readings the coach types in one place: the lines before it stand where they stood,
-//! those after it have moved as one. What is said of them still holds until it is worked out again;
-//! what was said of lines that changed is dropped.
+//! Between two readings, the coach types in one place. The lines before it have not moved, and
+//! those after it have moved by the same distance. Problems on these lines are kept until the next
+//! evaluation; problems on changed lines are dropped.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -11,7 +11,7 @@ use crate::diagnostics::{Diagnostic, Edit, Fix, Label};
 use crate::plan::Location;
 use crate::source::{FileId, SourceFile, Sources, Span};
 
-/// How the texts of one reading became those of the next, by file of the reading before.
+/// How the texts changed from one reading to the next, by file of the earlier reading.
 pub struct Change<'s> {
     files: BTreeMap<FileId, FileChange<'s>>,
 }
@@ -20,18 +20,18 @@ pub struct Change<'s> {
 struct FileChange<'s> {
     now: FileId,
     file: &'s SourceFile,
-    /// The bytes of whole lines that are the same at the start.
+    /// Number of bytes of whole lines that are equal at the start.
     before: u32,
-    /// Where the whole lines that are the same at the end start, in the text before and in this one;
-    /// none where the last lines are not the same.
+    /// Start of the whole lines that are equal at the end, in the earlier and in the current text;
+    /// `None` if the last lines differ.
     after: Option<(u32, u32)>,
 }
 
 impl<'s> Change<'s> {
-    /// What changed from one reading to the next.
+    /// Compares two readings.
     #[must_use]
     pub fn between(before: &Sources, now: &'s Sources) -> Self {
-        // The library has its number for good; a file may have another number than before.
+        // The library always has the same number; a file may have another number than before.
         let key = |id: FileId, file: &'_ SourceFile| (id.0 == 0, file.path.clone());
         let known: BTreeMap<_, _> =
             now.iter().map(|(id, file)| (key(id, file), (id, file))).collect();
@@ -44,7 +44,7 @@ impl<'s> Change<'s> {
         Self { files }
     }
 
-    /// Where a span stands now, if its line is the same.
+    /// The new place of a span, if its line has not changed.
     #[must_use]
     pub fn span(&self, span: Span) -> Option<Span> {
         let file = self.files.get(&span.file)?;
@@ -59,7 +59,7 @@ impl<'s> Change<'s> {
         Some(Span { file: file.now, start, end })
     }
 
-    /// A finding at its place of now, if all lines it speaks of are the same.
+    /// A problem at its new place, if none of its lines has changed.
     #[must_use]
     pub fn finding(&self, found: &Diagnostic) -> Option<Diagnostic> {
         let mut found = found.clone();
@@ -67,7 +67,7 @@ impl<'s> Change<'s> {
         let others = found.related.into_iter();
         let moved = others.map(|l| Some(Label { span: self.span(l.span)?, text: l.text }));
         found.related = moved.collect::<Option<_>>()?;
-        // A fix may reach into lines that changed: then it is not offered.
+        // A fix that reaches into changed lines is not offered.
         let moved = |edit: Edit| Some(Edit { span: self.span(edit.span)?, ..edit });
         let fixes = found.fixes.into_iter().filter_map(|fix| {
             let edits = fix.edits.into_iter().map(moved).collect::<Option<_>>()?;
@@ -81,7 +81,7 @@ impl<'s> Change<'s> {
 impl<'s> FileChange<'s> {
     fn new(was: &Arc<str>, now: FileId, file: &'s SourceFile) -> Self {
         let narrow = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        // A file that was not read again has the very same text.
+        // A file that was not read again has the identical text.
         if Arc::ptr_eq(was, &file.text) || *was == file.text {
             let end = narrow(was.len());
             return Self { now, file, before: end.saturating_add(1), after: None };
@@ -93,7 +93,7 @@ impl<'s> FileChange<'s> {
         let ends = was.iter().rev().zip(is.iter().rev());
         let most = was.len().min(is.len()) - before;
         let same = ends.take(most).take_while(|(a, b)| a == b).count();
-        // The same from the first line that starts within it.
+        // Equal from the first line that starts within it.
         let tail = is.get(is.len() - same..).unwrap_or_default();
         let opens = |same| opens_a_line(was, same) && opens_a_line(is, same);
         let own = opens(same);
@@ -104,7 +104,7 @@ impl<'s> FileChange<'s> {
         Self { now, file, before: narrow(before), after: opens(same).then_some(starts) }
     }
 
-    /// The lines of now that are the same, each with its number before; all counted from one.
+    /// For each current line, its number in the earlier text if it is unchanged; both count from 1.
     fn lines(&self, before: &SourceFile) -> Vec<u32> {
         let head = self.file.line_of(self.before).saturating_sub(1);
         let after = self.after.map(|(was, is)| (before.line_of(was), self.file.line_of(is)));
@@ -118,19 +118,19 @@ impl<'s> FileChange<'s> {
     }
 }
 
-/// Whether a line starts so many bytes before a text's end.
+/// Whether a line starts at this distance in bytes from the end of a text.
 fn opens_a_line(text: &[u8], before_end: usize) -> bool {
     let at = text.len().saturating_sub(before_end);
     at == 0 || text.get(at - 1) == Some(&b'\n')
 }
 
-/// Where the lines of now stood in the texts that the plans were made from. A file that is not here
-/// is as it was.
+/// Where the current lines were in the texts that the plans were made from. Files that are not
+/// listed have not changed.
 #[derive(Clone, Debug, Default)]
 pub struct LineOrigins(BTreeMap<Arc<str>, Arc<[u32]>>);
 
 impl LineOrigins {
-    /// The same after another change.
+    /// Updates the origins after another change.
     #[must_use]
     pub fn after(&self, change: &Change<'_>, before: &Sources) -> Self {
         let mut lines = BTreeMap::new();
@@ -154,7 +154,7 @@ impl LineOrigins {
         Self(lines)
     }
 
-    /// Where a place of now stood; `None` where its line has changed.
+    /// Where a current location was; `None` if its line has changed.
     #[must_use]
     pub fn place(&self, now: Location) -> Option<Location> {
         let Some(numbers) = self.0.get(&now.file) else { return Some(now) };
@@ -177,7 +177,7 @@ mod tests {
         sources
     }
 
-    /// Where each line of the text before is brought, by its whole span.
+    /// Where each line of the earlier text is now, by its whole span.
     fn brought(was: &str, is: &str) -> Vec<(String, Option<String>)> {
         let (before, now) = (sources(was), sources(is));
         let change = Change::between(&before, &now);
@@ -221,7 +221,7 @@ mod tests {
     }
 
     proptest! {
-        // What is found becomes a test of its own.
+        // Failures become tests of their own.
         #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
         #[test]

@@ -2,10 +2,10 @@
 
 use std::borrow::Cow;
 
-/// A text as a cell. A spreadsheet would run a text that begins with `=`, `+`, `-`, `@`, a tab or a
-/// return as a formula, and some names come from other people's files: such a text gets an
-/// apostrophe before it, which says "text" to spreadsheets (the usual counsel against what is called
-/// formula injection; common practice, no source). Numbers are no texts: -20 stays a number.
+/// A text as a cell. A spreadsheet would run a text that starts with `=`, `+`, `-`, `@`, a tab or a
+/// carriage return as a formula, and some names come from other people's files. Such a text gets an
+/// apostrophe before it, which marks it as text (the usual protection against formula injection;
+/// common practice, no source). Numbers are not texts: -20 stays a number.
 pub fn text(text: &str) -> Cow<'_, str> {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         Cow::Owned(format!("'{text}"))

@@ -1,16 +1,17 @@
-//! The weekly table as comma-separated values.
+//! The weekly table as CSV.
 
 use super::cell;
 use crate::quantity::Decimal;
 use crate::tally::{Measure, TopSet, WeekTally, Weekly, Work};
 
-/// The weekly table, one row a measure, for a spreadsheet or a statistics program: athlete, week,
-/// phase, first day of the week, what is measured (the week, a session, a lift, a muscle, a
-/// pattern), its name, the measure's name, which says its unit, and its value. Names and values are
-/// those of the JSON; what does not apply has no row.
+/// The weekly table as CSV, one row for each measure, for a spreadsheet or a statistics program.
+///
+/// The columns are athlete, week, phase, first day of the week, kind of item (week, session, lift,
+/// muscle, pattern), its name, the name of the measure with its unit, and the value. Names and
+/// values are those of the JSON; measures that do not apply have no row.
 ///
 /// # Errors
-/// The writer's; there is none for text that is held in memory.
+/// Those of the writer, which do not occur for text in memory.
 pub fn weekly_csv(weekly: &Weekly) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record([
@@ -45,7 +46,7 @@ pub fn weekly_csv(weekly: &Weekly) -> Result<String, csv::Error> {
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
-/// What is measured in a week: its kind, its name, its measures.
+/// The items of a week: kind, name, measures.
 fn parts(week: &WeekTally) -> Vec<(&'static str, &str, Vec<Measure>)> {
     let timed = |minutes: u32, work: &Work| {
         let mut measures = vec![("minutes", Decimal::whole(minutes.into()))];

@@ -1,4 +1,4 @@
-//! The sessions as a calendar (RFC 5545, iCalendar).
+//! Sessions as a calendar in iCalendar format (RFC 5545).
 
 use std::collections::BTreeSet;
 use std::fmt;
@@ -12,17 +12,17 @@ use crate::plan::{AthletePlan, Plan, Session, SessionStatus};
 use crate::quantity::fold_name;
 use crate::sheets::session_summary;
 
-/// Why a plan gives no calendar.
+/// Why a plan has no calendar.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NoDates {
-    /// The selection holds no session.
+    /// The selection contains no session.
     NoSessions,
-    /// The programme does not say when it starts.
+    /// The programme has no start date.
     NoStart {
         /// The programme's name.
         programme: String,
     },
-    /// No chosen day says which weekday it is.
+    /// None of the selected days has a weekday.
     NoWeekday {
         /// The days.
         days: Vec<String>,
@@ -47,14 +47,14 @@ impl fmt::Display for NoDates {
 
 impl std::error::Error for NoDates {}
 
-/// What to write for days that a calendar leaves out.
+/// The hint for days that the calendar leaves out.
 #[must_use]
 pub fn weekday_wanted(days: &[String]) -> String {
     let names = days.iter().map(|day| format!("`day {day} (Mon)`")).collect::<Vec<_>>();
     format!("write the weekday after the day's name, such as {}", names.join(", "))
 }
 
-/// The days without a weekday, which a calendar leaves out, in the order they come.
+/// The days without a weekday, which the calendar leaves out, in their order.
 #[must_use]
 pub fn undated_days(plan: &Plan) -> Vec<String> {
     let mut days: Vec<String> = Vec::new();
@@ -67,16 +67,16 @@ pub fn undated_days(plan: &Plan) -> Vec<String> {
     days
 }
 
-/// The sessions that have a date as a calendar, an all-day event each: the day and the athlete as
-/// its title, the session's text with the usual cautions as its description. An event keeps its
-/// identity as long as the names of programme, athlete and day and the week stay the same, so that
-/// reading a changed plan in again changes the events that are there.
+/// The sessions that have a date as a calendar, each as an all-day event. The title consists of day
+/// and athlete; the description is the session's text with the usual disclaimers. An event keeps
+/// its identity as long as the week and the names of programme, athlete and day stay the same, so
+/// importing a changed plan updates the existing events.
 ///
-/// No clock is asked: the time stamp that the format wants is `stamp` (seconds since 1970), else
-/// midnight (UTC) on the first day of the programme.
+/// No clock is used: the time stamp that the format requires is `stamp` (seconds since 1970),
+/// otherwise midnight (UTC) on the first day of the programme.
 ///
 /// # Errors
-/// A plan without dates.
+/// [`NoDates`] if no session has a date.
 pub fn calendar(plan: &Plan, stamp: Option<i64>) -> Result<String, NoDates> {
     let plan = &*plan.named_for_athletes();
     let sessions = || plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
@@ -125,7 +125,7 @@ fn event(
         .append_property(day)
         .summary(&format!("{} · {}", session.day, athlete.name))
         .description(session_summary(plan, athlete, session).trim_end())
-        // The day is not blocked for other appointments.
+        // The day stays free for other appointments.
         .append_property(("TRANSP", "TRANSPARENT"));
     if matches!(session.status, SessionStatus::Skipped { .. }) {
         event.status(EventStatus::Cancelled);
@@ -139,23 +139,23 @@ fn programme_start(session: &Session) -> Option<Date> {
     session.week_starts?.checked_sub(weeks.weeks()).ok()
 }
 
-/// `20260105T000000Z`
+/// A time stamp: `20260105T000000Z`.
 fn stamp_text(stamp: Option<i64>, start: Date) -> String {
     let stated = stamp.and_then(|seconds| Timestamp::from_second(seconds).ok());
     let time: DateTime = stated.map_or(start.at(0, 0, 0, 0), |time| Offset::UTC.to_datetime(time));
     time.strftime("%Y%m%dT%H%M%SZ").to_string()
 }
 
-/// The identity of a session: of its names and its week, never of its loads.
+/// The identity of a session, from its names and its week, without its loads.
 fn identity(plan: &Plan, athlete: &AthletePlan, session: &Session) -> u128 {
     let week = session.week.to_string();
     let names = [&plan.programme, &athlete.name, &week, &session.day];
-    // A sign that no name holds stands between them.
+    // The separator is a character that no name contains.
     let all: Vec<String> = names.iter().map(|name| fold_name(name)).collect();
     fnv_1a(all.join("\n").as_bytes())
 }
 
-/// The identity as text, another one if two sessions should share theirs.
+/// The identity as text; a different one if another session already has it.
 fn unused(mut identity: u128, seen: &mut BTreeSet<u128>) -> String {
     while !seen.insert(identity) {
         identity = identity.wrapping_add(1);
@@ -163,8 +163,8 @@ fn unused(mut identity: u128, seen: &mut BTreeSet<u128>) -> String {
     format!("{identity:032x}@setwright")
 }
 
-/// FNV-1a of 128 bits (Fowler, Noll and Vo; offset and prime from memory): the same on every machine
-/// and in every release, unlike the hashes of the standard library.
+/// FNV-1a with 128 bits (Fowler, Noll and Vo; offset and prime from memory). Unlike the hashes of
+/// the standard library, it is the same on every machine and in every release.
 fn fnv_1a(bytes: &[u8]) -> u128 {
     const OFFSET: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
     const PRIME: u128 = 0x0000_0000_0100_0000_0000_0000_0000_013b;
@@ -175,8 +175,8 @@ fn fnv_1a(bytes: &[u8]) -> u128 {
 mod tests {
     use super::*;
 
-    /// [M] both values are those that other implementations test with; [C] the second also worked
-    /// out by the definition with another program.
+    /// [M] both values are test values of other implementations; [C] the second was also computed
+    /// from the definition with another program.
     #[test]
     fn the_hash_is_the_published_one() {
         assert_eq!(fnv_1a(b""), 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d);

@@ -1,4 +1,4 @@
-//! The plan's JSON, written some athletes at a time.
+//! The plan's JSON, written a few athletes at a time.
 
 use serde::ser::Error;
 
@@ -6,22 +6,22 @@ use crate::plan::Plan;
 
 use super::json;
 
-/// What ends a plan that has athletes, and one that has none.
+/// The end of a plan with athletes, and of a plan without.
 const END: &str = "\n  ]\n}\n";
 const END_OF_NONE: &str = "]\n}\n";
 
-/// The same text as [`json`]'s, in parts: no squad's plan has to be held.
+/// Writes the same text as [`json`] in parts, so that a squad's plan is never held in memory.
 pub struct JsonParts {
-    /// All before the first athlete.
+    /// The text before the first athlete.
     head: String,
     begun: bool,
 }
 
 impl JsonParts {
-    /// Begins with the plan without its athletes, which are its last field.
+    /// Starts with the plan without its athletes, which are its last field.
     ///
     /// # Errors
-    /// The writer's.
+    /// Those of the writer.
     pub fn begin(head: &Plan) -> Result<Self, serde_json::Error> {
         let none = Plan { athletes: Vec::new(), ..head.clone() };
         let head = json(&none)?.strip_suffix(END_OF_NONE).map(str::to_owned);
@@ -29,10 +29,10 @@ impl JsonParts {
         Ok(Self { head, begun: false })
     }
 
-    /// The text of some athletes, with what comes before them.
+    /// The text of some athletes, including the text that precedes them.
     ///
     /// # Errors
-    /// The writer's.
+    /// Those of the writer.
     pub fn add(&mut self, part: &Plan) -> Result<String, serde_json::Error> {
         if part.athletes.is_empty() {
             return Ok(String::new());
@@ -44,7 +44,7 @@ impl JsonParts {
         Ok(format!("{before}{body}"))
     }
 
-    /// What ends the text.
+    /// The end of the text.
     #[must_use]
     pub fn end(self) -> String {
         if self.begun { END.to_owned() } else { format!("{}{END_OF_NONE}", self.head) }

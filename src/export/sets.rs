@@ -1,21 +1,21 @@
-//! The plan as comma-separated values, one row a set.
+//! The plan as CSV, one row for each set.
 
 use crate::plan::{AthletePlan, Group, Plan, PlannedExercise, Session, SetRecord};
 use crate::quantity::{Decimal, Mass};
 
 use super::cell;
 
-/// A column of the table of sets: its stable name, with its unit, and what it says.
+/// A column of the table of sets: its stable name, which includes the unit, and its description.
 #[derive(Clone, Copy, Debug)]
 pub struct SetColumn {
     /// The name in the first row.
     pub name: &'static str,
-    /// What it says.
+    /// The description.
     pub means: &'static str,
     value: fn(&CsvRow<'_>) -> CsvCell,
 }
 
-/// One set, with all it belongs to.
+/// One set with its context.
 struct CsvRow<'a> {
     plan: &'a Plan,
     athlete: &'a AthletePlan,
@@ -26,13 +26,13 @@ struct CsvRow<'a> {
     set: SetRecord<'a>,
 }
 
-/// What stands in a cell.
+/// The content of a cell.
 enum CsvCell {
-    /// Nothing applies.
+    /// Empty, because the column does not apply.
     Empty,
-    /// A number, a date, yes or no, or one of a fixed list of words.
+    /// A number, a date, yes or no, or a word from a fixed list.
     Plain(String),
-    /// Words that somebody wrote.
+    /// A text that a person wrote.
     Text(String),
 }
 
@@ -53,7 +53,7 @@ fn written(value: Option<&str>) -> CsvCell {
     value.map_or(CsvCell::Empty, text)
 }
 
-/// Kilograms as the JSON has them.
+/// Kilograms, as in the JSON.
 fn kilograms(mass: Mass) -> Decimal {
     crate::quantity::Exact::from_mass(mass).to_decimal_kg()
 }
@@ -63,7 +63,7 @@ fn masses(masses: &[Mass]) -> CsvCell {
     if all.is_empty() { CsvCell::Empty } else { CsvCell::Plain(all.join(" + ")) }
 }
 
-/// A word as JSON writes it.
+/// A word, as JSON writes it.
 fn word(value: &impl serde::Serialize) -> CsvCell {
     match serde_json::to_value(value) {
         Ok(serde_json::Value::String(word)) => CsvCell::Plain(word),
@@ -71,7 +71,7 @@ fn word(value: &impl serde::Serialize) -> CsvCell {
     }
 }
 
-/// The word under a key of what JSON writes as an object.
+/// The word of a key in a value that JSON writes as an object.
 fn word_of(value: &impl serde::Serialize, key: &str) -> CsvCell {
     let object = serde_json::to_value(value).unwrap_or_default();
     maybe(object.get(key).and_then(serde_json::Value::as_str))
@@ -85,7 +85,8 @@ const fn column(
     SetColumn { name, means, value }
 }
 
-/// The columns, in order. Names and order are part of the interface: new columns come at the end.
+/// The columns, in order. Names and order are part of the interface; new columns are added at the
+/// end.
 pub const SET_COLUMNS: &[SetColumn] = &[
     column("programme", "the programme", |row| text(&row.plan.programme)),
     column("athlete", "the athlete", |row| text(&row.athlete.name)),
@@ -233,19 +234,20 @@ pub const SET_COLUMNS: &[SetColumn] = &[
     ),
 ];
 
-/// The plan as a tidy table for a spreadsheet or a statistics program: one row a set, columns as
-/// [`SET_COLUMNS`] says. Names and values are those of the JSON; what does not apply is empty.
+/// The plan as a tidy table for a spreadsheet or a statistics program: one row for each set, with
+/// the columns of [`SET_COLUMNS`]. Names and values are those of the JSON; cells that do not apply
+/// are empty.
 ///
 /// # Errors
-/// The writer's; there is none for text that is held in memory.
+/// Those of the writer, which do not occur for text in memory.
 pub fn sets_csv(plan: &Plan) -> Result<String, csv::Error> {
     sets_rows(plan, true)
 }
 
-/// The same of some of a plan's athletes; the names of the columns only where it is asked for them.
+/// The rows of some of a plan's athletes, with the column names if `with_names` is set.
 ///
 /// # Errors
-/// The writer's; there is none for text that is held in memory.
+/// Those of the writer, which do not occur for text in memory.
 pub fn sets_rows(plan: &Plan, with_names: bool) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     if with_names {

@@ -1,4 +1,4 @@
-//! Results: what the logs say, session by session.
+//! Results: what the logs contain for each session.
 
 mod review;
 
@@ -18,40 +18,40 @@ pub use review::{
     review,
 };
 
-/// Which session: athlete, week and day, by index.
+/// Identifies a session by athlete, week and day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct SessionKey {
-    /// The athlete's index in the programme.
+    /// Index of the athlete in the programme.
     pub trainee: usize,
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: u32,
-    /// The day's index in the programme.
+    /// Index of the day in the programme.
     pub day: usize,
 }
 
-/// All results of one programme, whatever the order they were written in.
+/// All results of one programme, independent of the order in which they were written.
 #[derive(Clone, Debug, Default)]
 pub struct History {
-    /// Sessions of the plan.
+    /// Planned sessions.
     pub sessions: BTreeMap<SessionKey, LoggedSession>,
-    /// Sessions beside the plan, by athlete, in the order of their dates.
+    /// Sessions outside the plan, by athlete, sorted by date.
     pub extras: BTreeMap<usize, Vec<Extra>>,
 }
 
 /// One logged session.
 #[derive(Clone, Debug)]
 pub struct LoggedSession {
-    /// When it was done.
+    /// The date on which it was done.
     pub date: Date,
     /// Its place in the log.
     pub span: Span,
-    /// Skipped as a whole, with the reason.
+    /// Set if the whole session was skipped, with the reason if given.
     pub skipped: Option<Option<String>>,
-    /// The lines, by order.
+    /// The lines, by order letter.
     pub lines: BTreeMap<Order, LoggedLine>,
     /// Body mass.
     pub body_mass: Option<Mass>,
-    /// Maxes tested again.
+    /// Maxes that were tested again.
     pub maxes: Vec<(ExerciseId, ResolvedMax, Span)>,
     /// Notes.
     pub notes: Vec<String>,
@@ -62,29 +62,29 @@ pub struct LoggedSession {
 pub struct LoggedLine {
     /// Its place.
     pub span: Span,
-    /// The sets; `None` for every set as planned.
+    /// The sets; `None` if every set was done as planned.
     pub sets: Option<Vec<LoggedSet>>,
-    /// Left out, with the reason.
+    /// Set if the exercise was left out, with the reason if given.
     pub skipped: Option<Option<String>>,
-    /// The effort reported.
+    /// The reported effort.
     pub effort: Option<Effort>,
-    /// Pain reported.
+    /// The reported pain, from 0 to 10.
     pub pain: Option<HalfPoints>,
 }
 
 /// One logged set.
 #[derive(Clone, Debug)]
 pub struct LoggedSet {
-    /// What was made.
+    /// The work done.
     pub work: DoneWork,
-    /// What was made on each side, where both are written.
+    /// The work done on each side, if both are logged.
     pub sides: Option<[u32; 2]>,
-    /// With what; `None` for the planned load. Added mass for a body-mass lift.
+    /// The load; `None` for the planned load. For a body-mass exercise, the added load.
     pub load: Option<Mass>,
 }
 
 impl History {
-    /// The latest session that an athlete has logged, in the plan's order.
+    /// The latest session that an athlete has logged, in the order of the plan.
     #[must_use]
     pub fn latest(&self, trainee: usize) -> Option<SessionKey> {
         let first = SessionKey { trainee, week: 0, day: 0 };

@@ -1,14 +1,15 @@
-//! The review: plan against done, from a [`Plan`] alone.
+//! The review: plan against results, computed from a [`Plan`] alone.
 //!
-//! Conventions, the same everywhere:
-//! - *So far* is up to the athlete's last logged session in the plan's order. No clock is asked.
-//! - A *set* is a working set; hard sets and volume load are counted as [`crate::tally`] says. What
-//!   was done of a one-sided set is what both sides made.
-//! - An *estimated 1RM* is made from sets of at most [`MOST_REPS`] repetitions (Reynolds et al. 2006,
-//!   J Strength Cond Res 20(3):584–592) as if they had gone to failure: where repetitions were left
-//!   in reserve it is a floor.
+//! Conventions:
+//! - *So far* means up to the athlete's last logged session in the order of the plan. No clock is
+//!   used.
+//! - A *set* is a working set; hard sets and volume load are counted as in [`crate::tally`]. A
+//!   unilateral set counts what both sides did.
+//! - An *estimated 1RM* is based on sets of at most [`MOST_REPS`] repetitions (Reynolds et al.
+//!   2006, J Strength Cond Res 20(3):584–592), as if they had gone to failure. If repetitions were
+//!   left in reserve, it is a lower bound.
 //!
-//! Nothing here says what a number means for somebody's health.
+//! No number here is interpreted for a person's health.
 
 mod changes;
 mod effort;
@@ -33,10 +34,10 @@ pub use results::{FiredRule, Miss, Missed, NewMax, Note, Weighed};
 pub use strength::{LiftStrength, Point, Trend};
 pub use tally::{Adherence, LiftWeek, MuscleWeek, WeekReview};
 
-/// The most repetitions an estimate is made from.
+/// Maximum number of repetitions of a set that is used for an estimate.
 pub const MOST_REPS: u32 = 10;
 
-/// Plan against done, for everyone in the plan.
+/// Plan against results for all athletes.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Review {
     /// The programme's name.
@@ -44,76 +45,76 @@ pub struct Review {
     /// BCP 47 language of the labels.
     #[serde(skip)]
     pub language: String,
-    /// Names that exercises have in other languages.
+    /// Names of exercises in other languages.
     #[serde(skip)]
     pub exercise_names: ExerciseNames,
-    /// How many weeks the programme runs.
+    /// Length of the programme in weeks.
     pub weeks: u32,
-    /// How maximums are estimated.
+    /// How 1RMs are estimated.
     pub estimate: Estimate,
-    /// Who needs a look first: highest score first, ties in the order of the plan.
+    /// Athletes who need attention, highest score first; equal scores are in the order of the plan.
     pub look_first: Vec<AttentionItem>,
-    /// Everyone, in the order of the plan.
+    /// All athletes, in the order of the plan.
     pub athletes: Vec<AthleteReview>,
 }
 
-/// How maximums are estimated.
+/// How 1RMs are estimated.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Estimate {
     /// The equation's name.
     pub equation: String,
-    /// Where it was published.
+    /// Source of the equation.
     pub source: String,
-    /// The most repetitions an estimate is made from.
+    /// Maximum number of repetitions of a set that is used for an estimate.
     pub most_reps: u32,
 }
 
-/// Plan against done, for one athlete.
+/// Plan against results for one athlete.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct AthleteReview {
     /// The athlete's name.
     pub name: String,
     /// The gym.
     pub gym: Option<String>,
-    /// The unit that the gym's plates are marked in: pages and text show masses in it. Fields are
-    /// in kilograms all the same.
+    /// The unit that the gym's plates are marked in. Pages and text show masses in it; the fields
+    /// here are in kilograms.
     pub unit: Unit,
-    /// The last logged session; `None` when nothing is logged yet.
+    /// The last logged session; `None` if nothing is logged yet.
     pub last_logged: Option<ReviewedSession>,
-    /// What was done of what was planned so far.
+    /// What was planned and done so far.
     pub adherence: Adherence,
-    /// Volume and hard sets, for every week of the programme.
+    /// Volume and hard sets in every week of the programme.
     pub weeks: Vec<WeekReview>,
-    /// The best estimated 1RM of each lift, session by session: main lifts first.
+    /// The best estimated 1RM of each lift in each session, main lifts first.
     pub lifts: Vec<LiftStrength>,
-    /// Effort reported, session by session.
+    /// Reported effort, by session.
     pub efforts: Vec<SessionEffort>,
-    /// Sets that fell short, and lines that were left out.
+    /// Sets that missed their target, and lines that were left out.
     pub misses: Vec<Miss>,
-    /// Pain reported.
+    /// Reported pain.
     pub pains: Vec<Pain>,
     /// Rules that acted on logged sessions.
     pub rules: Vec<FiredRule>,
     /// Maxes that a log replaced.
     pub new_maxes: Vec<NewMax>,
-    /// What is different in the next session of each line.
+    /// What changes in the next session of each line.
     pub changes: Vec<NextSession>,
-    /// Sessions beside the plan.
+    /// Sessions outside the plan.
     pub extras: Vec<Extra>,
-    /// What the logs note.
+    /// Notes from the logs.
     pub notes: Vec<Note>,
-    /// Body mass, as logged.
+    /// Logged body mass.
     pub body_masses: Vec<Weighed>,
 }
 
-/// A session, by its place in the plan.
+/// A session, identified by its place in the plan.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct ReviewedSession {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: u32,
     /// The day's name.
     pub day: String,
-    /// When it was logged; else the planned date, if there is one.
+    /// The date on which it was logged, otherwise the planned date, if there is one.
     pub date: Option<jiff::civil::Date>,
 }
 
@@ -128,7 +129,7 @@ impl ReviewedSession {
     }
 }
 
-/// Reviews everyone in a plan.
+/// Reviews all athletes of a plan.
 #[must_use]
 pub fn review(plan: &Plan) -> Review {
     let equation = Equation::parse(&plan.estimate).unwrap_or_default();
@@ -182,7 +183,7 @@ fn is_past(session: &Session) -> bool {
     session.status != SessionStatus::Projected
 }
 
-/// A prescription in the notation's words.
+/// Serialises a prescription in the notation's words.
 fn as_written<S: Serializer>(reps: &Reps, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.collect_str(reps)
 }

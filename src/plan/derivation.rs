@@ -1,4 +1,5 @@
-//! How a number came about: recorded by the evaluator, step by step, never recomputed later.
+//! How a number came about. The evaluator records each step when it takes it; nothing recomputes it
+//! later.
 
 use std::fmt;
 use std::sync::Arc;
@@ -8,28 +9,28 @@ use serde::{Serialize, Serializer};
 
 use crate::quantity::Exact;
 
-/// A line of a source file: what a number can be traced to.
+/// A line of a source file, to which a number can be traced.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
 pub struct Location {
-    /// The file, relative to the project folder, with `/` between folders.
+    /// Path of the file, relative to the project folder, with `/` between folders.
     pub file: Arc<str>,
-    /// The line, counted from one.
+    /// The line, counted from 1.
     pub line: u32,
 }
 
-/// What a step does to the mass before it.
+/// What a step does to the mass that precedes it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Op {
-    /// Starts from this mass.
+    /// Replaces the mass by this one.
     Set(Exact),
-    /// Multiplies by this factor.
+    /// Multiplies the mass by this factor.
     Times(Exact),
-    /// Adds this mass (below zero: takes it off).
+    /// Adds this mass; a negative mass is taken off.
     Plus(Exact),
 }
 
 impl Op {
-    /// The mass after the step.
+    /// Returns the mass after the step.
     #[must_use]
     pub fn apply(&self, before: &Exact) -> Exact {
         match self {
@@ -40,18 +41,20 @@ impl Op {
     }
 }
 
-/// How a number came about, step by step. The steps that two derivations begin with are kept once: a
-/// load that rules change week by week costs one step a week, not all steps of all weeks before.
+/// How a number came about, step by step.
+///
+/// Derivations that start with the same steps share them in memory. If rules change a load every
+/// week, each week costs one more step instead of a copy of all earlier steps.
 #[derive(Clone, Default)]
 pub struct Derivation {
     last: Option<Arc<Link>>,
 }
 
-/// A step, and the steps before it.
+/// A step, linked to the steps before it.
 struct Link {
     step: Step,
     before: Derivation,
-    /// How many steps there are, with this one.
+    /// Number of steps up to this one, itself included.
     count: usize,
 }
 
@@ -63,13 +66,13 @@ impl Derivation {
         self.last = Some(Arc::new(Link { step, before, count }));
     }
 
-    /// How many steps there are.
+    /// Number of steps.
     #[must_use]
     pub fn len(&self) -> usize {
         self.last.as_ref().map_or(0, |link| link.count)
     }
 
-    /// Whether there is no step.
+    /// Whether there are no steps.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.last.is_none()
@@ -81,7 +84,7 @@ impl Derivation {
         self.last.as_ref().map(|link| &link.step)
     }
 
-    /// The steps, the last one first.
+    /// The steps in reverse order.
     pub fn backwards(&self) -> impl Iterator<Item = &Step> {
         let links = std::iter::successors(self.last.as_deref(), |link| link.before.last.as_deref());
         links.map(|link| &link.step)
@@ -106,7 +109,8 @@ impl<'a> IntoIterator for &'a Derivation {
 }
 
 impl Drop for Derivation {
-    /// Lets go of one step after the other: a long derivation would overflow the stack.
+    /// Drops one step after another, because dropping a long derivation recursively would overflow
+    /// the stack.
     fn drop(&mut self) {
         let mut last = self.last.take();
         while let Some(mut link) = last.and_then(Arc::into_inner) {
@@ -155,7 +159,7 @@ impl FromIterator<Step> for Derivation {
     }
 }
 
-/// The mass that a derivation leads to, worked out again from its operations alone.
+/// Computes the mass that a derivation leads to, from its operations alone.
 #[must_use]
 pub fn replay(steps: &Derivation) -> Exact {
     steps.iter().fold(Exact::zero(), |mass, step| step.op.apply(&mass))
@@ -164,145 +168,146 @@ pub fn replay(steps: &Derivation) -> Exact {
 /// One step of a derivation.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Step {
-    /// What was done.
+    /// The kind of the step.
     #[serde(flatten)]
     pub kind: StepKind,
-    /// What it does to the mass before it.
+    /// What the step does to the mass before it.
     #[serde(skip)]
     pub op: Op,
     /// The mass after this step.
     #[serde(rename = "result_kg")]
     pub result: Exact,
-    /// The line that asked for it; `None` for a default.
+    /// The line that caused the step; `None` for a default.
     #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
 
-/// What a step does.
+/// The kind of a step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "step", rename_all = "kebab-case")]
 pub enum StepKind {
-    /// A mass stated in a line.
+    /// A mass written in a line.
     Stated,
-    /// A tested one-repetition maximum.
+    /// A tested 1RM.
     Tested {
         /// The lift.
         lift: String,
     },
-    /// A maximum estimated from a set of several repetitions.
+    /// A 1RM estimated from a set of several repetitions.
     Estimated {
         /// The lift.
         lift: String,
         /// The load that was lifted.
         #[serde(rename = "load_kg")]
         load: Exact,
-        /// The repetitions that were made.
+        /// The repetitions that were done.
         reps: u32,
-        /// The equation's name.
+        /// Name of the equation.
         equation: String,
-        /// What the equation multiplies the load by, as a decimal.
+        /// The factor by which the equation multiplies the load, as a decimal.
         factor: String,
     },
-    /// A maximum taken as a share of another lift's.
+    /// A 1RM taken as a percentage of another lift's 1RM.
     Derived {
         /// The lift.
         lift: String,
-        /// The lift it comes from.
+        /// The lift whose 1RM is used.
         from: String,
-        /// The share, as written in percent.
+        /// The percentage, as written.
         percent: String,
     },
-    /// The training max: a share of the maximum.
+    /// The training max: a percentage of the 1RM.
     TrainingMax {
-        /// The share, in percent.
+        /// The percentage.
         percent: String,
     },
     /// A percentage of the value before it.
     Percent {
-        /// In percent.
+        /// The percentage.
         percent: String,
     },
     /// A percentage of the line's top set.
     OfTopSet {
-        /// In percent.
+        /// The percentage.
         percent: String,
     },
-    /// A load that leaves the repetitions in reserve that the effort asks for.
+    /// A load chosen for the requested effort: it leaves the repetitions in reserve that the effort
+    /// means.
     FromEffort {
-        /// The effort, as written.
+        /// The requested effort, as written.
         effort: String,
         /// The repetitions of the set.
         reps: u32,
-        /// The equation whose inverse was used.
+        /// Name of the equation whose inverse was used.
         equation: String,
-        /// The share of the maximum, as a decimal.
+        /// The share of the 1RM, as a decimal.
         factor: String,
     },
-    /// The latest session's load.
+    /// The load of the latest session.
     Last,
-    /// A step added over weeks or sessions.
+    /// A step added for each week or session.
     Step {
         /// The step, as written.
         by: String,
-        /// How many times it was taken.
+        /// How many times it was added.
         times: u32,
-        /// What a percentage came to by it, in percent.
+        /// The percentage after the step, if the step changes a percentage.
         #[serde(skip_serializing_if = "Option::is_none")]
         to_percent: Option<String>,
     },
-    /// A mass added by the load as written.
+    /// A mass added in the load as written.
     Plus,
     /// A rule that changed the working load.
     Rule {
         /// The rule, as written.
         rule: String,
-        /// The session it acted on.
+        /// The session that the rule acted on.
         session: String,
-        /// That session is not logged yet.
+        /// Whether that session is not logged yet.
         projected: bool,
     },
     /// A rule that changed the training max.
     MaxRule {
         /// The rule, as written.
         rule: String,
-        /// The session it acted on.
+        /// The session that the rule acted on.
         session: String,
-        /// That session is not logged yet.
+        /// Whether that session is not logged yet.
         projected: bool,
     },
-    /// The phase's scaling.
+    /// The load change of a phase.
     Phase {
-        /// The phase.
+        /// Name of the phase.
         name: String,
         /// The change, as written.
         change: String,
     },
-    /// A drop set.
+    /// The lower load of a drop set.
     Drop {
         /// The change, as written.
         change: String,
     },
-    /// A share of the working load, in a ramp.
+    /// A percentage of the working load, in a ramp.
     Ramp {
-        /// In percent.
+        /// The percentage.
         percent: String,
     },
-    /// A load cannot be below nothing.
+    /// A negative load raised to zero.
     NoLess,
-    /// The body mass, taken off a load of the whole system.
+    /// The body mass, subtracted from a load of the whole system.
     LessBodyMass,
-    /// A phase or a rule takes no more off than what was added to the body mass.
+    /// A phase or a rule takes off no more than the load that was added to the body mass.
     NoAssistance,
-    /// Less assistance than anybody can set up: the body mass as it is.
+    /// Assistance smaller than can be set up, so that the load is the body mass alone.
     LittleAssistance,
-    /// Rounded, where the gym lists no sizes to choose from.
+    /// Rounding, if the gym lists no sizes to choose from.
     Rounded {
-        /// To a whole number of these, such as `0.5 kg`.
+        /// Rounded to a multiple of this, such as `0.5 kg`.
         to: String,
     },
-    /// What the gym can build.
+    /// The load that the gym can build.
     Built {
-        /// How it was rounded: `nearest` or `down`.
+        /// The direction of rounding: `nearest` or `down`.
         rounding: String,
     },
 }

@@ -1,4 +1,4 @@
-//! What there is to lift with, and what is to be left alone: as far as the plan's readers need it.
+//! Equipment, and what athletes must avoid, in the detail that users of the plan need.
 
 use jiff::civil::Date;
 use schemars::JsonSchema;
@@ -27,30 +27,30 @@ pub enum Equipment {
     Machine,
     /// A band.
     Band,
-    /// The body, with or without something added.
+    /// The body, with or without added load.
     #[serde(rename = "body mass")]
     BodyMass,
-    /// Something the gym file does not describe.
+    /// Equipment that the gym file does not describe.
     Other,
 }
 
 /// A bar of the athlete's gym.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct GymBar {
-    /// Its name, when it has one.
+    /// The name of the bar, if it has one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
-    /// Its mass.
+    /// Mass of the bar.
     #[serde(rename = "mass_kg")]
     pub mass: Mass,
 }
 
-/// Something an athlete is to avoid.
+/// Something that an athlete must avoid.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Avoided {
-    /// An exercise, a pattern or a muscle.
+    /// Name of an exercise, a movement pattern or a muscle.
     pub name: String,
-    /// The last day it holds.
+    /// The last day on which it must be avoided.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<IsoDate>")]
     pub until: Option<Date>,

@@ -1,15 +1,15 @@
-//! The names of exercises in the language of who reads them.
+//! Names of exercises in other languages.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use super::Plan;
 
-/// The names of exercises, by exercise and language.
+/// Names of exercises, by exercise and language.
 pub type ExerciseNames = BTreeMap<String, BTreeMap<String, String>>;
 
-/// An exercise's name in a language: that of the very tag, else that of the same language in
-/// another region, else its own.
+/// The name of an exercise in a language: from the exact tag, otherwise from the same language in
+/// another region, otherwise the exercise's own name.
 #[must_use]
 pub fn name_in<'n>(names: &'n ExerciseNames, language: &str, exercise: &'n str) -> &'n str {
     let primary = |tag: &str| tag.split('-').next().unwrap_or(tag).to_ascii_lowercase();
@@ -20,8 +20,8 @@ pub fn name_in<'n>(names: &'n ExerciseNames, language: &str, exercise: &'n str) 
 }
 
 impl Plan {
-    /// The plan with each athlete's exercises named in that athlete's language, as their own sheets
-    /// print them. Logs and derivations keep the names of the files.
+    /// Returns the plan with each athlete's exercises named in that athlete's language, as the
+    /// athlete's sheets print them. Logs and derivations keep the names that the files use.
     #[must_use]
     pub fn named_for_athletes(&self) -> Cow<'_, Self> {
         if self.exercise_names.is_empty() {

@@ -1,4 +1,4 @@
-//! What the athlete did, beside what was planned.
+//! What the athlete did, next to what was planned.
 
 use jiff::civil::Date;
 use schemars::JsonSchema;
@@ -12,31 +12,32 @@ use crate::quantity::{Effort, HalfPoints, Mass};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(tag = "status", rename_all = "kebab-case")]
 pub enum SessionStatus {
-    /// Not logged, and no later one is: worked out as if everything goes as prescribed.
+    /// Not logged, and no later session is logged. It is evaluated as if everything goes as
+    /// prescribed.
     Projected,
     /// Logged.
     Done {
-        /// When it was done.
+        /// The date on which it was done.
         #[schemars(with = "IsoDate")]
         done_on: Date,
     },
     /// Logged as skipped.
     Skipped {
-        /// When that was logged.
+        /// The date of that log entry.
         #[schemars(with = "IsoDate")]
         skipped_on: Date,
-        /// Why.
+        /// The reason, if one is given.
         reason: Option<String>,
     },
-    /// Not logged, though a later one is.
+    /// Not logged, although a later session is.
     Missing,
 }
 
-/// What was made in one set.
+/// The work done in one set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum DoneWork {
-    /// Repetitions; of the weaker side, where both are logged.
+    /// Repetitions. If both sides are logged, those of the weaker side.
     Reps(u32),
     /// Seconds.
     #[serde(rename = "work_s")]
@@ -47,7 +48,7 @@ pub enum DoneWork {
 }
 
 impl DoneWork {
-    /// The number, whatever it counts.
+    /// The number, in the unit of its variant.
     #[must_use]
     pub const fn amount(self) -> u32 {
         match self {
@@ -56,64 +57,64 @@ impl DoneWork {
     }
 }
 
-/// One set as done.
+/// One set, as it was done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct DoneSet {
-    /// What was made.
+    /// The work done.
     #[serde(flatten)]
     pub work: DoneWork,
-    /// What was made on each side, where both are logged: in the order of the log, and in the unit
-    /// of the work.
+    /// The work done on each side, if both sides are logged: in the order of the log and in the
+    /// unit of the work.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<[u32; 2]>,
-    /// With what: the logged load, else the planned one. Added mass for a body-mass lift.
+    /// The logged load, otherwise the planned one. For a body-mass exercise, the added load.
     #[serde(rename = "load_kg")]
     pub load: Option<Mass>,
-    /// Its target was met with at least the planned load.
+    /// Whether the target was met with at least the planned load.
     pub made: bool,
 }
 
 /// The result of one exercise in one session.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Outcome {
-    /// The working sets, in order; fewer than planned when some were left out.
+    /// The working sets, in order. There are fewer than planned if some were left out.
     pub sets: Vec<DoneSet>,
-    /// Left out altogether.
+    /// Whether the whole exercise was left out.
     pub skipped: bool,
     /// Why it was left out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
-    /// Every planned set was made.
+    /// Whether every planned set was made.
     pub all_made: bool,
-    /// The effort reported.
+    /// The reported effort.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub effort: Option<Effort>,
-    /// Pain reported, out of ten.
+    /// The reported pain, from 0 to 10.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pain: Option<HalfPoints>,
-    /// The line of the log.
+    /// The line in the log.
     #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
 
-/// A rule that acted.
+/// A rule that acted after a session.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Fired {
     /// The rule, in the notation's words.
     pub rule: String,
-    /// It acted on a session that is not logged yet.
+    /// Whether it acted on a session that is not logged yet.
     pub projected: bool,
     /// The line of the rule.
     #[serde(rename = "location")]
     pub line: Location,
 }
 
-/// A session beside the plan.
+/// A session that was done outside the plan.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Extra {
-    /// When.
+    /// The date.
     #[schemars(with = "IsoDate")]
     pub date: Date,
-    /// What it was.
+    /// What was done, in the words of the log.
     pub what: String,
 }

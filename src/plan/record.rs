@@ -1,4 +1,4 @@
-//! A set as JSON writes it: flat, every field named in its unit.
+//! A set as it is written to JSON: flat, with the unit in the name of each field.
 
 use std::borrow::Cow;
 
@@ -10,7 +10,7 @@ use crate::quantity::{
     Decimal, Duration, Effort, Exact, HalfPoints, Mass, RepCount, SideRest, Tempo, Work,
 };
 
-/// Decimals of a share of the 1RM.
+/// Number of decimals of a share of the 1RM.
 const SHARE_PLACES: u32 = 4;
 
 /// One set: what to do, with what, and where the numbers come from.
@@ -20,14 +20,14 @@ const SHARE_PLACES: u32 = 4;
 pub struct SetRecord<'a> {
     /// What the set is for.
     pub kind: SetKind,
-    /// The least repetitions that make the set, those of a cluster together; null for time,
-    /// distance and AMRAP.
+    /// The fewest repetitions that make the set; for a cluster, of all mini-sets together. Null for
+    /// time, distance and AMRAP.
     pub reps_min: Option<u32>,
-    /// The most repetitions; null for at least so many, and where `reps_min` is null.
+    /// The most repetitions. Null for a set without an upper bound, and if `reps_min` is null.
     pub reps_max: Option<u32>,
-    /// At least so much, without an upper bound.
+    /// Whether the set has no upper bound, such as `5+`.
     pub open_ended: bool,
-    /// As many repetitions as possible.
+    /// Whether the set is AMRAP: as many repetitions as possible.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub amrap: bool,
     /// Repetitions of each mini-set of a cluster.
@@ -36,38 +36,39 @@ pub struct SetRecord<'a> {
     /// Seconds between the mini-sets of a cluster.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cluster_pause_s: Option<ClusterPause>,
-    /// The least seconds of work.
+    /// The shortest time of work, in seconds.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub work_min_s: Option<u32>,
-    /// The most seconds of work.
+    /// The longest time of work, in seconds.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub work_max_s: Option<UpperBound>,
-    /// The least distance in metres.
+    /// The shortest distance, in metres.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub distance_min_m: Option<u32>,
-    /// The greatest distance in metres.
+    /// The longest distance, in metres.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub distance_max_m: Option<UpperBound>,
     /// Rest between the sides, in seconds.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rest_between_sides_s: Option<Duration>,
-    /// The load asked for, in kilograms, before the gym's rounding: of the whole bar, of one
-    /// dumbbell, or added to the body mass (below zero: taken off). Null when it is left to the
+    /// The requested load before the gym's rounding, in kilograms: the whole bar, one dumbbell, or
+    /// the load added to the body mass (negative: assistance). Null if the load is chosen on the
     /// day.
     pub target_kg: Option<&'a Exact>,
-    /// The target as a share of the lift's own 1RM: 0.75 is 75 %.
+    /// The target as a share of the exercise's own 1RM: 0.75 is 75 %.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub share_of_1rm: Option<Decimal>,
-    /// The load that the gym can make, in kilograms; counted as the target is.
+    /// The load that the gym can make, in kilograms, counted in the same way as the target.
     pub load_kg: Option<Mass>,
-    /// The line states the load of the exercise that this one replaces: another has to be chosen.
+    /// Whether the line's load was written for the exercise that this one replaces, so that a load
+    /// has to be chosen.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub to_choose: bool,
-    /// The load is estimated from an effort: a starting point, not an order.
+    /// Whether the load is estimated from an effort. It is a starting point.
     pub about: bool,
     /// The plates of one side, in kilograms, heaviest (innermost) first.
     pub plates_per_side_kg: &'a [Mass],
-    /// The load is added to the body mass.
+    /// Whether the load is added to the body mass.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub bodyweight: bool,
     /// What the load is made of.
@@ -79,22 +80,23 @@ pub struct SetRecord<'a> {
     /// Both collars together, in kilograms.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub collars_kg: Option<Mass>,
-    /// The bar's name.
+    /// Name of the bar.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub bar: Option<&'a str>,
-    /// The stack's name.
+    /// Name of the stack.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stack: Option<&'a str>,
-    /// The band's name.
+    /// Name of the band.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub band: Option<&'a str>,
-    /// The pieces that make the load added to the body, in kilograms, heaviest first.
+    /// The plates or other pieces that make up the load added to the body, in kilograms, heaviest
+    /// first.
     #[serde(skip_serializing_if = "<[Mass]>::is_empty")]
     pub added_pieces_kg: &'a [Mass],
-    /// The rating of perceived exertion asked for, or not to pass.
+    /// The rating of perceived exertion (RPE) that is the target or the limit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rpe: Option<HalfPoints>,
-    /// The repetitions in reserve asked for, or to keep.
+    /// The repetitions in reserve (RIR) that are the target or the limit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rir: Option<HalfPoints>,
     /// Rest after the set, in seconds.
@@ -105,26 +107,26 @@ pub struct SetRecord<'a> {
     /// The range of motion.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub range: Option<&'a str>,
-    /// A set on each interval of so many seconds.
+    /// Length of the interval in seconds, if a set is done on each interval.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub every_s: Option<Duration>,
-    /// Seconds of each short pause after which the set goes on.
+    /// Length of each short pause within the set (rest-pause), in seconds.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rest_pause_s: Option<Duration>,
-    /// How the load came about, in order.
+    /// How the load came about, step by step.
     #[schemars(with = "Vec<Step>")]
     pub derivation: &'a Derivation,
 }
 
-/// The upper bound of a range; null for at least so much.
+/// The upper bound of a range; null if there is none.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct UpperBound(pub Option<u32>);
 
-/// Seconds between the mini-sets; null where no pause is stated.
+/// Seconds between the mini-sets; null if no pause is given.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ClusterPause(pub Option<Duration>);
 
-/// The short stable name of what a load is made of.
+/// The stable short name of what a load is made of.
 #[derive(Clone, Copy, Debug)]
 pub struct ImplementKey(pub &'static str);
 
@@ -235,7 +237,7 @@ impl<'a> From<&'a PlannedSet> for SetRecord<'a> {
 }
 
 impl SetRecord<'_> {
-    /// The share of the 1RM in percent, where one is known.
+    /// The share of the 1RM in percent, if it is known.
     #[must_use]
     pub fn percent_1rm(&self) -> Option<Decimal> {
         let share = Exact::from(self.share_of_1rm?);

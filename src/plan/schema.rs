@@ -1,4 +1,4 @@
-//! The JSON Schema of the plan, from the very types that write it.
+//! The JSON Schema of the plan, generated from the types that write it.
 
 use std::borrow::Cow;
 
@@ -8,9 +8,10 @@ use serde_json::{Map, Value};
 
 use super::{Order, Plan};
 
-/// The JSON Schema (draft 2020-12) of `setwright plan --format json`. It is strict: a field that is
-/// not in it is an error, and so is one that is missing; a field that may be left out is never
-/// null.
+/// Returns the JSON Schema (draft 2020-12) of `setwright plan --format json`.
+///
+/// It is strict: unknown fields and missing fields are errors, and an optional field is left out
+/// instead of being null.
 #[must_use]
 pub fn schema() -> Schema {
     let mut settings = SchemaSettings::draft2020_12();
@@ -27,7 +28,7 @@ pub fn schema() -> Schema {
     schema
 }
 
-/// A definition: no more fields than its own, and none null that may be left out.
+/// Makes a definition strict: no unknown fields, and no null in optional fields.
 fn tighten(definition: &mut Value) {
     if let Value::Object(definition) = definition {
         close(definition);
@@ -39,13 +40,14 @@ fn tighten(definition: &mut Value) {
     }
 }
 
-/// Fields that neither the object nor the variant it is of names are errors.
+/// Forbids fields that neither the object nor its variant defines.
 fn close(definition: &mut Map<String, Value>) {
     let is_object = definition.get("type").is_some_and(|kind| kind == "object");
     let of_variants = definition.get("oneOf").and_then(Value::as_array).is_some_and(|variants| {
         variants.iter().any(|variant| variant.get("type").is_some_and(|kind| kind == "object"))
     });
-    // Where there are no variants the plainer word says the same, and validators are much faster.
+    // Without variants, `additionalProperties` means the same and validators are much faster with
+    // it.
     if of_variants {
         definition.insert("unevaluatedProperties".to_owned(), Value::Bool(false));
     } else if is_object && definition.contains_key("properties") {
@@ -53,7 +55,7 @@ fn close(definition: &mut Map<String, Value>) {
     }
 }
 
-/// What may be left out is left out, not null.
+/// Forbids null in optional fields.
 fn never_null(object: &mut Map<String, Value>) {
     let required: Vec<String> = object
         .get("required")
@@ -135,7 +137,7 @@ mod tests {
         assert_eq!(of("/$defs/UpperBound/type"), serde_json::json!(["integer", "null"]));
     }
 
-    /// Every object is closed, wherever it stands.
+    /// Every object forbids unknown fields, at any depth.
     #[test]
     fn every_definition_with_fields_is_closed() {
         let schema = schema();
@@ -150,7 +152,7 @@ mod tests {
         assert_eq!(schema.get("additionalProperties"), Some(&Value::Bool(false)));
     }
 
-    /// What each field means stands in the schema.
+    /// The schema describes every field.
     #[test]
     fn every_field_is_described() {
         fn look(at: &Value, path: &str, missing: &mut Vec<String>) {

@@ -1,4 +1,4 @@
-//! A part of a plan.
+//! Selecting a part of a plan.
 
 use std::borrow::Cow;
 
@@ -6,26 +6,26 @@ use crate::quantity::fold_name;
 
 use super::{AthletePlan, Plan, Session, SessionStatus};
 
-/// Which sessions of a plan.
+/// The sessions to select.
 #[derive(Clone, Debug, Default)]
 pub struct Selection {
-    /// The first and the last week of each run; all, if there is none.
+    /// Ranges of weeks, first and last week included; empty for all weeks.
     pub weeks: Vec<(u32, u32)>,
-    /// The days; all, if none is named.
+    /// Names of days; empty for all days.
     pub days: Vec<String>,
 }
 
-/// Sessions that nobody trains by any more.
+/// Numbers of sessions that are no longer ahead of the athlete.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Past {
-    /// Logged as skipped.
+    /// Sessions logged as skipped.
     pub skipped: usize,
-    /// Logged as done, or passed over before the athlete's latest logged session.
+    /// Sessions logged as done, or passed over before the athlete's latest logged session.
     pub past: usize,
 }
 
 impl Session {
-    /// Whether it is still to come, as far as the athlete's log says.
+    /// Whether the session is still ahead, according to the athlete's log.
     #[must_use]
     pub fn is_to_come(&self) -> bool {
         self.status == SessionStatus::Projected
@@ -33,7 +33,7 @@ impl Session {
 }
 
 impl Past {
-    /// Counts those of some athletes.
+    /// Counts the past sessions of some athletes.
     #[must_use]
     pub fn of(athletes: &[AthletePlan]) -> Self {
         let sessions = || athletes.iter().flat_map(|athlete| &athlete.sessions);
@@ -43,7 +43,7 @@ impl Past {
         Self { skipped, past: all - skipped }
     }
 
-    /// How many there are.
+    /// Total number of these sessions.
     #[must_use]
     pub fn count(self) -> usize {
         self.skipped + self.past
@@ -51,7 +51,7 @@ impl Past {
 }
 
 impl Plan {
-    /// The plan with the sessions that are still to come.
+    /// Returns the plan with only the sessions that are still ahead.
     #[must_use]
     pub fn to_come(&self) -> Cow<'_, Self> {
         if Past::of(&self.athletes).count() == 0 {
@@ -76,7 +76,7 @@ impl Plan {
         names
     }
 
-    /// Keeps the sessions that are selected.
+    /// Keeps the selected sessions only.
     #[must_use]
     pub fn select(mut self, selection: &Selection) -> Self {
         let days: Vec<String> = selection.days.iter().map(|day| fold_name(day)).collect();
@@ -93,7 +93,7 @@ impl Plan {
         self
     }
 
-    /// Each athlete's plan by itself, in order.
+    /// Returns a plan for each athlete, in order.
     pub fn per_athlete(&self) -> impl Iterator<Item = Plan> + '_ {
         self.athletes.iter().map(|athlete| Plan { athletes: vec![athlete.clone()], ..self.clone() })
     }

@@ -10,13 +10,13 @@ use crate::quantity::{Duration, Effort, Exact, Mass, Reps, Tempo, Unit};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum SetKind {
-    /// Part of the ramp to the working load; does not count as work.
+    /// Part of the ramp to the working load. It does not count as work.
     WarmUp,
     /// A working set.
     Work,
-    /// A set whose load is a share of the top set's.
+    /// A set whose load is a percentage of the top set's load.
     BackOff,
-    /// A lighter set straight after another.
+    /// A lighter set straight after another, without rest.
     Drop,
 }
 
@@ -27,28 +27,29 @@ pub struct PlannedSet {
     pub kind: SetKind,
     /// Repetitions, time or distance.
     pub reps: Reps,
-    /// The exact load that was asked for, as a fraction in the unit of [`Mass`]: of the whole bar,
-    /// of one dumbbell, added to (or, below zero, taken off) the body mass. `None` when the load is
-    /// left to the day.
+    /// The exact requested load, as a fraction in the unit of [`Mass`]: the whole bar, one
+    /// dumbbell, or the load added to the body mass (negative: assistance). `None` if the load is
+    /// chosen on the day.
     pub target: Option<Exact>,
-    /// The target as a share of the 1RM of the exercise that is done, exact; of the whole system
-    /// where that is lifted on the body mass. `None` where no target or no 1RM is known.
+    /// The target as an exact share of the exercise's 1RM. If the body is lifted too, both are
+    /// counted with it. `None` if the target or the 1RM is not known.
     pub share_of_1rm: Option<Exact>,
-    /// What the gym can build. `None` when the load is left to the day.
+    /// The load that the gym can build. `None` if the load is chosen on the day.
     pub load: Option<Built>,
-    /// The line states a load of another exercise, which this one replaces: the athlete's own has to
-    /// be chosen.
+    /// Whether the line's load was written for the exercise that this one replaces, so that the
+    /// athlete has to choose a load.
     pub to_choose: bool,
-    /// The load is a body-mass load: the target and the load are what is added to it.
+    /// Whether target and load are added to the body mass.
     pub bodyweight: bool,
-    /// The load is estimated from an effort: a starting point, not an order.
+    /// Whether the load is estimated from an effort. It is a starting point.
     pub about: bool,
-    /// The nearest load differs from the target by more than the gym's smallest step: show both.
+    /// Whether the nearest load differs from the target by more than the gym's smallest step. Cards
+    /// then show both.
     pub off_target: bool,
-    /// What else of the exercise's equipment makes the target exactly in this gym, as an
-    /// `equipment` line has it; only where the load is off target.
+    /// Another kind of equipment for this exercise that makes the target exactly in this gym, as an
+    /// `equipment` line has it. It is set only if the load is off target.
     pub exact_with: Option<String>,
-    /// The effort asked for, or not to pass.
+    /// The effort that is the target or the limit.
     pub effort: Option<Effort>,
     /// Rest after the set.
     pub rest: Option<Duration>,
@@ -56,23 +57,24 @@ pub struct PlannedSet {
     pub tempo: Option<Tempo>,
     /// The range of motion.
     pub range: Option<String>,
-    /// A set on each interval of this length.
+    /// Length of the interval, if a set is done on each interval.
     pub every: Option<Duration>,
-    /// Short pauses after which the set goes on.
+    /// Length of the short pauses within the set (rest-pause).
     pub rest_pause: Option<Duration>,
-    /// Which set group of the line it comes from, counted from zero. Warm-ups belong to group zero.
+    /// The set group of the line that it comes from, counted from 0. Warm-up sets belong to group
+    /// 0.
     pub group: usize,
-    /// How the load came about, in order.
+    /// How the load came about, step by step.
     pub derivation: Derivation,
 }
 
-/// A load made from real things.
+/// A load made with the equipment of a gym.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Built {
-    /// The mass the athlete reads: bar, plates and collars together; of *one* dumbbell or
-    /// kettlebell; the pin of a stack; what is added to the body mass (negative: assistance).
+    /// The mass that the athlete reads: bar, plates and collars together; *one* dumbbell or
+    /// kettlebell; the pin of a stack; the load added to the body mass (negative: assistance).
     pub mass: Mass,
-    /// What it is made of.
+    /// What the load is made of.
     pub how: Implement,
 }
 
@@ -83,7 +85,7 @@ pub enum Implement {
     Bar {
         /// The empty bar.
         bar: Mass,
-        /// Its name, when it has one.
+        /// The bar's name, if it has one.
         name: Option<String>,
         /// Both collars together.
         collars: Mass,
@@ -98,7 +100,7 @@ pub enum Implement {
     Kettlebells,
     /// One kettlebell.
     Kettlebell,
-    /// A pin in a stack.
+    /// A stack with a pin.
     Stack {
         /// The stack's name.
         name: String,
@@ -108,17 +110,17 @@ pub enum Implement {
         /// Its name.
         name: String,
     },
-    /// The body, with what is hung on it, heaviest first.
+    /// The body, with or without added plates or other pieces.
     BodyMass {
-        /// The pieces that make the added load.
+        /// The pieces that make up the added load, heaviest first.
         pieces: Vec<Mass>,
     },
-    /// Something the gym file does not describe: the load stands as asked.
+    /// Equipment that the gym file does not describe. The load is used as requested.
     Other,
 }
 
 impl Implement {
-    /// The names that [`Implement::key`] gives, in the order of the variants.
+    /// The names that [`Implement::key`] returns, in the order of the variants.
     pub const KEYS: [&'static str; 9] = [
         "bar",
         "dumbbells",
@@ -131,7 +133,7 @@ impl Implement {
         "other",
     ];
 
-    /// A short stable name for tools.
+    /// The stable short name in JSON and CSV.
     #[must_use]
     pub fn key(&self) -> &'static str {
         let [bar, dumbbells, dumbbell, kettlebells, kettlebell, stack, band, body_mass, other] =
@@ -151,15 +153,15 @@ impl Implement {
 }
 
 impl PlannedSet {
-    /// Whether the body is lifted, with what is added to it.
+    /// Whether the body is lifted together with the added load.
     #[must_use]
     pub fn lifts_body(&self) -> bool {
         let how = self.load.as_ref().map(|built| &built.how);
         self.bodyweight || matches!(how, Some(Implement::BodyMass { .. }))
     }
 
-    /// The share of the 1RM that the set comes to: the target's, and the built load's where the gym
-    /// cannot come near the target.
+    /// The share of the 1RM that the set really has: the target's share, or the built load's if the
+    /// gym cannot come near the target.
     #[must_use]
     pub fn share_in_hand(&self) -> Option<Exact> {
         let share = self.share_of_1rm.clone()?;
@@ -170,7 +172,7 @@ impl PlannedSet {
         built.checked_div(self.target.as_ref()?).map(|part| &share * &part)
     }
 
-    /// The plates of one side, heaviest first; empty for anything but a loaded bar.
+    /// The plates of one side, heaviest first; empty if there is no bar.
     #[must_use]
     pub fn plates_per_side(&self) -> &[Mass] {
         self.load.as_ref().map_or(&[], Built::per_side)
@@ -178,7 +180,8 @@ impl PlannedSet {
 }
 
 impl Built {
-    /// A load of this kind to a tenth of the unit, as a card shows a target; of a pair, both.
+    /// Formats a load of this kind to a tenth of the unit, as a card shows a target. For a pair,
+    /// the text covers both.
     #[must_use]
     pub fn shown(&self, mass: &Exact, unit: Unit) -> String {
         let one = mass / &Exact::whole(unit.in_units());
@@ -186,7 +189,7 @@ impl Built {
         format!("{}{} {unit}", if pair { "2 x " } else { "" }, one.to_decimal(1))
     }
 
-    /// The plates of one side, heaviest first; empty for anything but a loaded bar.
+    /// The plates of one side, heaviest first; empty if there is no bar.
     #[must_use]
     pub fn per_side(&self) -> &[Mass] {
         match &self.how {

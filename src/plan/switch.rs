@@ -1,4 +1,4 @@
-//! What a coach makes of advice: which pieces do not apply, and where others begin.
+//! The coach's decisions about advice: which advice does not apply, and other thresholds.
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -9,13 +9,13 @@ use crate::quantity::Decimal;
 /// One decision about advice.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct AdviceSwitch {
-    /// What is decided.
+    /// The decision.
     #[serde(flatten)]
     pub what: Switch,
     /// Why, in the coach's words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
-    /// The line that says so; `None` for the command line.
+    /// The line of the decision; `None` if it comes from the command line.
     #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
     pub line: Option<Location>,
 }
@@ -26,30 +26,30 @@ pub struct AdviceSwitch {
 pub enum Switch {
     /// No advice at all.
     None,
-    /// It does not apply.
+    /// The advice does not apply.
     Allow {
-        /// The advice's name.
+        /// Name of the advice.
         code: String,
-        /// Where: order letters, days, exercises, athletes, muscles, weeks; everywhere, if none.
+        /// Where: order letters, days, exercises, athletes, muscles or weeks; empty for everywhere.
         on: Vec<String>,
     },
-    /// It is given from another number on.
+    /// The advice has another threshold.
     Bound {
-        /// The advice's name.
+        /// Name of the advice.
         code: String,
-        /// The number.
+        /// The threshold.
         value: Decimal,
-        /// Its unit.
+        /// Unit of the threshold.
         unit: String,
-        /// What it is for, as of `allow`; everything, if none.
+        /// What it applies to, as for `allow`; empty for everything.
         #[serde(skip_serializing_if = "Vec::is_empty")]
         on: Vec<String>,
     },
-    /// It is a note or a caution.
+    /// The advice has another severity.
     Level {
-        /// The advice's name.
+        /// Name of the advice.
         code: String,
-        /// A caution; otherwise a note.
+        /// Whether the severity is warning; otherwise it is info.
         caution: bool,
     },
 }

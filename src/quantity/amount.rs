@@ -5,21 +5,21 @@ use std::ops::Neg;
 
 use serde::{Serialize, Serializer};
 
-/// A decimal number as the coach wrote it, without its sign's or unit's meaning:
-/// `2.5` is digits 25 with one place. Normalised: no trailing zeros.
+/// A decimal number as the coach wrote it, without sign or unit: `2.5` has the digits 25 and one
+/// decimal place. It is normalised, without trailing zeros.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Decimal {
     digits: i64,
     places: u32,
 }
 
-/// The most decimals that are read; more is an error rather than a silent cut.
+/// Maximum number of decimal places; more is an error instead of a silent cut.
 const MOST_PLACES: usize = 6;
-/// The most digits before the point that are read.
+/// Maximum number of digits before the decimal point.
 const MOST_DIGITS: usize = 9;
 
 impl Decimal {
-    /// `digits / 10^places`, trailing zeros removed.
+    /// The number `digits / 10^places`, without trailing zeros.
     #[must_use]
     pub fn new(mut digits: i64, mut places: u32) -> Self {
         while places > 0 && digits % 10 == 0 {
@@ -35,8 +35,8 @@ impl Decimal {
         Self { digits: n, places: 0 }
     }
 
-    /// Reads `12`, `2.5`, `0.25`. `None` for anything else, and for numbers beyond nine digits or
-    /// six decimals, which no weight room needs.
+    /// Parses `12`, `2.5` or `0.25`. `None` for anything else, and for more than nine digits or six
+    /// decimals, which no gym needs.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
         let (whole, part) = text.split_once('.').unwrap_or((text, ""));
@@ -49,19 +49,19 @@ impl Decimal {
         Some(Self::new(digits, u32::try_from(part.len()).ok()?))
     }
 
-    /// The digits without the point.
+    /// The digits without the decimal point.
     #[must_use]
     pub fn digits(self) -> i64 {
         self.digits
     }
 
-    /// How many of the digits stand after the point.
+    /// Number of digits after the decimal point.
     #[must_use]
     pub fn places(self) -> u32 {
         self.places
     }
 
-    /// The value when it is whole.
+    /// The value, if it is whole.
     #[must_use]
     pub fn as_whole(self) -> Option<i64> {
         (self.places == 0).then_some(self.digits)
@@ -88,12 +88,12 @@ impl fmt::Display for Decimal {
     }
 }
 
-/// As a JSON number: whole where it is whole.
+/// A JSON number, written as a whole number if possible.
 impl Serialize for Decimal {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self.as_whole() {
             Some(n) => serializer.serialize_i64(n),
-            // The text of a decimal of at most 15 digits reads back as the same decimal.
+            // The text of a decimal with at most 15 digits reads back as the same decimal.
             None => serializer.serialize_f64(self.to_string().parse().unwrap_or(0.0)),
         }
     }

@@ -7,12 +7,12 @@ use serde::{Serialize, Serializer};
 
 use super::{Decimal, Exact};
 
-/// A number in steps of one half, as effort is reported: `7.5` is 15 half points.
+/// A number in steps of 0.5, as effort is reported: `7.5` is 15 half points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct HalfPoints(pub u16);
 
 impl HalfPoints {
-    /// From a decimal; `None` unless it is a multiple of one half from 0 to 100.
+    /// Converts a decimal; `None` unless it is a multiple of 0.5 from 0 to 100.
     #[must_use]
     pub fn from_decimal(value: Decimal) -> Option<Self> {
         let doubled = match value.places() {
@@ -42,21 +42,22 @@ impl Serialize for HalfPoints {
     }
 }
 
-/// An effort: how hard a set is to be.
+/// An effort: how hard a set is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Effort {
-    /// Rating of perceived exertion, 1 to 10.
+    /// Rating of perceived exertion, from 1 to 10.
     Rpe(HalfPoints),
-    /// Repetitions in reserve, 0 and up.
+    /// Repetitions in reserve, from 0.
     Rir(HalfPoints),
 }
 
 impl Effort {
-    /// Repetitions left in reserve: `RPE 8` leaves two, `RPE 9.5` a half.
+    /// Repetitions in reserve: `RPE 8` leaves two, `RPE 9.5` a half.
     ///
-    /// RPE 10 is maximal and each point below leaves one repetition more: Zourdos et al. 2016,
-    /// J Strength Cond Res 30(1):267–275. The scale is coarse below 6; the tool still counts on.
+    /// RPE 10 is maximal, and each point below leaves one repetition more (Zourdos et al. 2016, J
+    /// Strength Cond Res 30(1):267–275). The scale is coarse below 6, but the conversion is the
+    /// same there.
     #[must_use]
     pub fn in_reserve(self) -> HalfPoints {
         match self {

@@ -1,4 +1,4 @@
-//! Exact fractions: the number type of targets, maxes and rational estimates.
+//! Exact fractions, used for targets, maxes and rational estimates.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -11,15 +11,16 @@ use serde::{Serialize, Serializer};
 
 use super::{Decimal, Mass};
 
-/// An exact fraction, never rounded. Used as a plain number (a factor) or, where a field or
-/// function says so, as a mass in the integer unit of [`Mass`].
+/// An exact fraction, never rounded. It is a plain number (a factor) or, if a field or function
+/// documents it, a mass in the integer unit of [`Mass`].
 ///
-/// Numbers of arbitrary size, so no programme can overflow it; nearly all fit in machine words.
+/// Numerator and denominator have arbitrary size, so no programme can overflow them; nearly all fit
+/// in machine words.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Exact(Size);
 
-/// Both in lowest terms, and `Large` only what does not fit in `Small`: equal fractions are equal
-/// values.
+/// Both are in lowest terms, and `Large` is used only for what does not fit in `Small`, so equal
+/// fractions are equal values.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 enum Size {
     Small(Ratio<i64>),
@@ -33,7 +34,7 @@ impl Exact {
         Self::whole(0)
     }
 
-    /// One: the factor that changes nothing.
+    /// One: the neutral factor.
     #[must_use]
     pub fn one() -> Self {
         Self::whole(1)
@@ -45,13 +46,13 @@ impl Exact {
         Self(Size::Small(Ratio::from_integer(n)))
     }
 
-    /// The fraction `numerator / denominator`. A zero denominator gives zero, never a panic.
+    /// The fraction `numerator / denominator`. A zero denominator gives zero and does not panic.
     #[must_use]
     pub fn ratio(numerator: i64, denominator: i64) -> Self {
         if denominator == 0 {
             return Self::zero();
         }
-        // Turning the sign of the least number of all overflows.
+        // Negating the smallest integer overflows.
         if numerator == i64::MIN || denominator == i64::MIN {
             return Self::large(BigRational::new(numerator.into(), denominator.into()));
         }
@@ -59,7 +60,7 @@ impl Exact {
     }
 
     fn large(value: BigRational) -> Self {
-        // The least number has no opposite in machine words.
+        // The smallest integer cannot be negated in machine words.
         let word = |n: &BigInt| n.to_i64().filter(|n| *n != i64::MIN);
         match (word(value.numer()), word(value.denom())) {
             (Some(numerator), Some(denominator)) => {
@@ -84,9 +85,9 @@ impl Exact {
         Self::whole(mass.units())
     }
 
-    /// A factor from a floating-point estimate, kept to nine decimals: the equations with powers
-    /// and exponentials have no exact value, and nine decimals are far below any plate.
-    /// Not a number, or out of range, gives `None`.
+    /// A factor from a floating-point estimate, rounded to nine decimals. Equations with powers and
+    /// exponentials have no exact value, and nine decimals are far more precise than any plate.
+    /// `None` if the value is not a number or out of range.
     #[must_use]
     pub fn from_estimate(value: f64) -> Option<Self> {
         if !value.is_finite() || value.abs() > 1e6 {
@@ -97,13 +98,13 @@ impl Exact {
         Some(Self::ratio(scaled, 1_000_000_000))
     }
 
-    /// The quotient, or `None` when dividing by zero.
+    /// The quotient; `None` if `other` is zero.
     #[must_use]
     pub fn checked_div(&self, other: &Self) -> Option<Self> {
         if other.is_zero() {
             return None;
         }
-        // `Ratio` has no checked division of words that does not do without a common divisor.
+        // The checked division of `Ratio` always computes a common divisor, which is slow.
         if let (Size::Small(a), Size::Small(b)) = (&self.0, &other.0) {
             let inverse = if *b.numer() < 0 {
                 Ratio::new_raw(-*b.denom(), -*b.numer())
@@ -123,7 +124,7 @@ impl Exact {
         matches!(&self.0, Size::Small(small) if small.is_zero())
     }
 
-    /// Whether this is below zero.
+    /// Whether this is negative.
     #[must_use]
     pub fn is_negative(&self) -> bool {
         match &self.0 {
@@ -132,19 +133,20 @@ impl Exact {
         }
     }
 
-    /// The distance from zero.
+    /// The absolute value.
     #[must_use]
     pub fn abs(&self) -> Self {
         if self.is_negative() { -self.clone() } else { self.clone() }
     }
 
-    /// The nearest whole number, halves away from zero ("rounds half up" for what is positive).
+    /// The nearest whole number. Halves are rounded away from zero, which is up for positive
+    /// numbers.
     #[must_use]
     pub fn round_half_up(&self) -> i64 {
         match &self.0 {
             Size::Small(small) => {
                 let (n, d) = (i128::from(*small.numer()), i128::from(*small.denom()));
-                // Twice the number, plus one denominator in its direction, is cut to whole halves.
+                // Twice the number plus one denominator in its direction, then truncated.
                 let away = if n < 0 { -d } else { d };
                 i64::try_from((2 * n + away) / (2 * d)).unwrap_or(i64::MAX)
             }
@@ -152,27 +154,27 @@ impl Exact {
         }
     }
 
-    /// The mass this fraction stands for when it is whole in the unit of [`Mass`]; the nearest
-    /// such mass otherwise (a ten-nanogram step: for display only, never for arithmetic).
+    /// The mass, if this is whole in the unit of [`Mass`]; otherwise the nearest mass (a step of
+    /// ten nanograms: for display only, never for calculations).
     #[must_use]
     pub fn to_mass(&self) -> Mass {
         Mass::from_units(self.round_half_up())
     }
 
-    /// As a floating-point number, for display and for plots.
+    /// A floating-point number, for display and plots.
     #[must_use]
     pub fn to_f64(&self) -> f64 {
-        // One way for both sizes: the nearest number there is.
+        // The same conversion for both sizes: the nearest float.
         self.to_large().to_f64().unwrap_or(0.0)
     }
 
-    /// A mass in kilograms, to six decimals: as exports write it.
+    /// A mass in kilograms with six decimals, as exports write it.
     #[must_use]
     pub fn to_decimal_kg(&self) -> Decimal {
         (self / &Self::from_mass(Mass::from_kg(1))).to_decimal(6)
     }
 
-    /// Rounded half up to `places` decimals and written without trailing zeros.
+    /// Rounded half up to `places` decimals, without trailing zeros.
     #[must_use]
     pub fn to_decimal(&self, places: u32) -> Decimal {
         let scale = 10_i64.pow(places.min(9));
@@ -198,7 +200,7 @@ impl From<Decimal> for Exact {
     }
 }
 
-/// As a mass in kilograms: the plan's fields are named for it (`target_kg`).
+/// A mass in kilograms; the plan's fields are named for it (`target_kg`).
 impl Serialize for Exact {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         self.to_decimal_kg().serialize(serializer)
@@ -225,7 +227,7 @@ impl Ord for Exact {
     }
 }
 
-/// A result in machine words whose sign can change; a denominator is always above zero.
+/// A result in machine words that can be negated; a denominator is always positive.
 fn fit(small: Ratio<i64>) -> Option<Exact> {
     (*small.numer() != i64::MIN).then_some(Exact(Size::Small(small)))
 }
@@ -255,7 +257,7 @@ operator!(Add, add, checked_add);
 operator!(Sub, sub, checked_sub);
 operator!(Mul, mul, checked_mul);
 
-/// Division by zero gives zero; use [`Exact::checked_div`] where it can happen.
+/// Division by zero gives zero; use [`Exact::checked_div`] if it can happen.
 impl Div<&Exact> for &Exact {
     type Output = Exact;
     fn div(self, other: &Exact) -> Exact {
@@ -283,8 +285,8 @@ mod tests {
         assert_eq!(&(&third + &third) + &third, Exact::one());
     }
 
-    /// Every operation against the same one on numbers of arbitrary size, at sizes where machine
-    /// words overflow.
+    /// Compares every operation with the same one on numbers of arbitrary size, where machine words
+    /// overflow.
     #[test]
     fn small_and_large_agree() {
         use proptest::prelude::*;
@@ -321,8 +323,8 @@ mod tests {
         held.unwrap();
     }
 
-    /// The least machine word has no opposite: where a result comes to it, or to its opposite, words
-    /// do not do.
+    /// The smallest machine word cannot be negated: results that reach it, or its opposite, do not
+    /// fit.
     #[test]
     fn at_the_end_of_machine_words() {
         let big = |n: i128| Exact::large(BigRational::from_integer(BigInt::from(n)));

@@ -9,7 +9,7 @@ use serde::{Serialize, Serializer};
 
 use super::{Decimal, Exact};
 
-/// The unit a mass is written or shown in.
+/// The unit in which a mass is written or shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Unit {
@@ -23,8 +23,8 @@ pub enum Unit {
 impl Unit {
     /// One of this unit, in the integer unit of [`Mass`].
     ///
-    /// 1 lb = 0.45359237 kg exactly: international yard and pound agreement of 1959,
-    /// as printed in NIST SP 811, appendix B.8.
+    /// 1 lb = 0.45359237 kg exactly: international yard and pound agreement of 1959, as printed in
+    /// NIST SP 811, appendix B.8.
     #[must_use]
     pub const fn in_units(self) -> i64 {
         match self {
@@ -49,18 +49,18 @@ impl fmt::Display for Unit {
     }
 }
 
-/// An exact mass, or a difference of masses (it may be negative), in units of ten nanograms:
-/// the largest unit in which both 0.001 kg and 0.001 lb are whole numbers.
+/// An exact mass or difference of masses (it may be negative), in units of ten nanograms: the
+/// largest unit in which both 0.001 kg and 0.001 lb are whole numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Mass(i64);
 
 impl Mass {
-    /// No mass.
+    /// Zero.
     pub const ZERO: Mass = Mass(0);
-    /// The most that may be written down: 10,000 kg.
+    /// The largest mass that can be written: 10,000 kg.
     pub const MOST: Mass = Mass(10_000 * Unit::Kg.in_units());
 
-    /// From the integer unit.
+    /// A mass from the integer unit.
     #[must_use]
     pub const fn from_units(units: i64) -> Self {
         Self(units)
@@ -72,7 +72,7 @@ impl Mass {
         Self(kg * Unit::Kg.in_units())
     }
 
-    /// A decimal number of a unit; `None` beyond three decimals (a gram, a thousandth of a pound)
+    /// Converts a decimal number of a unit; `None` for more than three decimals (1 g or 0.001 lb)
     /// or above [`Mass::MOST`].
     #[must_use]
     pub fn from_decimal(value: Decimal, unit: Unit) -> Option<Self> {
@@ -84,7 +84,7 @@ impl Mass {
         (mass.0.abs() <= Self::MOST.0).then_some(mass)
     }
 
-    /// The integer unit.
+    /// The mass in the integer unit.
     #[must_use]
     pub const fn units(self) -> i64 {
         self.0
@@ -97,7 +97,7 @@ impl Mass {
         value.to_decimal(3)
     }
 
-    /// Kilograms as a float, for drawing and plotting only.
+    /// Kilograms as a float, for drawings and plots only.
     #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "drawing only")]
     pub fn kg_f64(self) -> f64 {
@@ -110,25 +110,25 @@ impl Mass {
         format!("{} {unit}", self.in_unit(unit))
     }
 
-    /// The sum, or `None` on overflow.
+    /// The sum; `None` on overflow.
     #[must_use]
     pub fn checked_add(self, other: Self) -> Option<Self> {
         self.0.checked_add(other.0).map(Self)
     }
 
-    /// The mass `count` times, or `None` on overflow.
+    /// The mass multiplied by `count`; `None` on overflow.
     #[must_use]
     pub fn checked_mul(self, count: i64) -> Option<Self> {
         self.0.checked_mul(count).map(Self)
     }
 
-    /// Whether this is below zero.
+    /// Whether this is negative.
     #[must_use]
     pub const fn is_negative(self) -> bool {
         self.0 < 0
     }
 
-    /// The distance from zero.
+    /// The absolute value.
     #[must_use]
     pub const fn abs(self) -> Self {
         Self(self.0.saturating_abs())
@@ -162,7 +162,7 @@ impl Sum for Mass {
     }
 }
 
-/// As a number of kilograms: fields are named for it (`load_kg`).
+/// A number of kilograms; fields are named for it (`load_kg`).
 impl Serialize for Mass {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         Exact::from_mass(*self).serialize(serializer)

@@ -1,7 +1,7 @@
 //! Exact quantities: masses, percentages, repetitions, effort, durations, tempo.
 //!
-//! Nothing here knows about files, syntax or people. Masses are integers in a unit in which both
-//! a gram and a thousandth of a pound are whole, so that kilograms and pounds mix without drift.
+//! This module is independent of files, syntax and people. Masses are integers in a unit in which
+//! both a gram and 0.001 lb are whole, so kilograms and pounds can be mixed without drift.
 
 mod amount;
 mod effort;

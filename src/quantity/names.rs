@@ -1,23 +1,23 @@
-//! When two names are the same.
+//! Comparison of names.
 
 use std::borrow::Cow;
 
 use unicode_normalization::UnicodeNormalization;
 
-/// The text with each letter and its accents as one sign where there is one (Unicode normal form
-/// C): files from some systems have them apart.
+/// The text with accents composed with their letters (Unicode normal form C). Files from some
+/// systems have them as separate characters.
 #[must_use]
 pub fn composed(text: &str) -> Cow<'_, str> {
-    // What stands alone comes first in Unicode: nothing below the accents is ever put together.
+    // Characters below the combining accents are never composed.
     if text.chars().all(|sign| sign < '\u{300}') || unicode_normalization::is_nfc(text) {
         return Cow::Borrowed(text);
     }
     Cow::Owned(text.nfc().collect())
 }
 
-/// The name in the form in which names are compared: without regard to case; spaces and hyphens
-/// between letters are alike (`Push-up` is `push up`), between digits they count. An accent may
-/// stand apart from its letter.
+/// The form in which names are compared. Case is ignored. Spaces and hyphens between letters are
+/// the same (`Push-up` is `push up`), but differ between digits. Accents may be separate from their
+/// letters.
 #[must_use]
 pub fn fold_name(name: &str) -> String {
     if !name.is_ascii() {
@@ -36,7 +36,7 @@ fn has_single_gaps(name: &[u8]) -> bool {
     !name.contains(&b'-') && pairs.all(|pair| pair != (&b' ', &b' '))
 }
 
-/// The same for the names that most names are, without looking at them twice.
+/// The same for ASCII names, which are the most frequent, in a single pass.
 fn fold_ascii(name: &[u8]) -> String {
     let mut folded = String::with_capacity(name.len());
     let gap = |sign: &u8| matches!(sign, b' ' | b'-');
@@ -63,7 +63,7 @@ fn fold_any(name: &str) -> String {
     for (index, &sign) in chars.iter().enumerate() {
         let gap = |c: char| matches!(c, ' ' | '\u{a0}' | '-' | '‐' | '\u{2011}');
         if !gap(sign) {
-            // Apostrophes come in two shapes from keyboards and phones.
+            // Keyboards and phones produce two forms of the apostrophe.
             folded.push(if sign == '’' { '\'' } else { sign });
             continue;
         }

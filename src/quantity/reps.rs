@@ -1,4 +1,4 @@
-//! What one set asks for: repetitions, a time, a distance.
+//! The work that one set prescribes: repetitions, a time or a distance.
 
 use std::fmt;
 
@@ -6,17 +6,17 @@ use serde::Serialize;
 
 use super::Duration;
 
-/// How many of something: repetitions, seconds or metres.
+/// A count of repetitions, seconds or metres.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct RepCount {
-    /// The least that makes the set.
+    /// The fewest that make the set.
     pub min: u32,
-    /// The upper bound; `None` for "at least".
+    /// The upper bound; `None` if there is none.
     pub max: Option<u32>,
 }
 
 impl RepCount {
-    /// Exactly this many.
+    /// Exactly `n`.
     #[must_use]
     pub const fn exactly(n: u32) -> Self {
         Self { min: n, max: Some(n) }
@@ -34,7 +34,7 @@ impl fmt::Display for RepCount {
     }
 }
 
-/// The work of one set, all numbers settled.
+/// The work of one set, with all numbers known.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub enum Work {
     /// Repetitions: `5`, `8-12`, `5+`.
@@ -45,7 +45,7 @@ pub enum Work {
     Cluster {
         /// Repetitions of each mini-set.
         parts: Vec<u32>,
-        /// The pause between them, when stated.
+        /// The pause between them, if given.
         pause: Option<Duration>,
     },
     /// Seconds of work, held or moving.
@@ -54,23 +54,23 @@ pub enum Work {
     Metres(RepCount),
 }
 
-/// What one set asks for, with its sides.
+/// The work of one set, with its sides.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Reps {
-    /// The work of the set (of one side, when done on each).
+    /// The work of the set, on one side if it is done on each.
     pub work: Work,
-    /// Done on each side.
+    /// Whether it is done on each side.
     pub each_side: bool,
-    /// Rest between the sides, when stated.
+    /// Rest between the sides, if given.
     pub between: Option<SideRest>,
 }
 
-/// Rest between the two sides of a one-sided set.
+/// Rest between the two sides of a unilateral set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
 pub struct SideRest(pub Duration);
 
 impl Work {
-    /// The repetitions that make the set; `None` for time and distance. AMRAP counts as one.
+    /// The fewest repetitions that make the set; `None` for time and distance. AMRAP counts as 1.
     #[must_use]
     pub fn least_reps(&self) -> Option<u32> {
         match self {

@@ -1,4 +1,4 @@
-//! How quantities that write themselves appear in JSON, for the schema.
+//! The JSON Schema of quantities that have their own serialisation.
 
 use std::borrow::Cow;
 

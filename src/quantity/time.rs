@@ -12,7 +12,7 @@ use serde::{Serialize, Serializer};
 pub struct Duration(u32);
 
 impl Duration {
-    /// The longest that may be written down: a day.
+    /// The longest duration that can be written: a day, in seconds.
     pub const MOST_SECONDS: u32 = 24 * 60 * 60;
 
     /// A whole number of seconds.
@@ -21,14 +21,14 @@ impl Duration {
         Self(seconds)
     }
 
-    /// In seconds.
+    /// The number of seconds.
     #[must_use]
     pub const fn as_seconds(self) -> u32 {
         self.0
     }
 }
 
-/// `90 s` below two minutes, `3:00` from there on, `10 min` for whole minutes from ten.
+/// `90 s` below two minutes, `3:00` from two minutes, `10 min` for whole minutes from ten.
 impl fmt::Display for Duration {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.0 {
@@ -57,8 +57,8 @@ impl fmt::Display for TempoPart {
     }
 }
 
-/// A tempo: lower, pause, lift, pause. Always lowering first, even where the lift begins upward
-/// (four-digit order: Wilk et al. 2021, Sports Med 51:1629–1650; the X is trade convention).
+/// A tempo: lower, pause, lift, pause. Lowering is always first, even if the exercise starts with
+/// lifting (four-digit order: Wilk et al. 2021, Sports Med 51:1629–1650; the X is common practice).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Tempo(pub [TempoPart; 4]);
 

@@ -1,5 +1,5 @@
-//! What no eye should have to check on block, rack, overview and wall sheets: nothing leaves its
-//! page, nothing overlaps, every box is big enough for a pen, and what the plan says is there.
+//! Automatic checks of block, rack, overview and wall sheets: nothing leaves its page, nothing
+//! overlaps, every box is large enough for a pen, and everything in the plan is printed.
 
 use std::sync::OnceLock;
 
@@ -45,11 +45,11 @@ fn rowing_club() -> Plan {
     compiled(&kept.join("\n"))
 }
 
-/// A name of forty letters in one word.
+/// A name of forty letters without a space.
 const WORD: &str = "Oberarmstreckmaschinensitzhöhenverstellu";
 
-/// A big squad in a gym with pound plates: forty-letter names, nine exercises a day, fourteen sets,
-/// five cues, weeks that leave an exercise out, phases of one week.
+/// A large squad in a gym with pound plates: forty-letter names, nine exercises a day, fourteen
+/// sets, five cues, weeks that leave an exercise out, phases of one week.
 fn big(athletes: usize, weeks: u32) -> Plan {
     let mut text =
         "gym Shed\n  bar: 45 lb, 35 lb\n  plates: 45 lb, 35 lb, 25 lb, 10 lb, 5 lb, 2.5 lb\n  \
@@ -94,7 +94,7 @@ fn big(athletes: usize, weeks: u32) -> Plan {
     compiled(&text)
 }
 
-/// Several weeks of a session, of which one is empty.
+/// Several weeks of a session, one of them empty.
 fn weeks_of(count: u32) -> Plan {
     let sessions = (1..=count).filter(|week| *week != 3).map(|week| {
         let mut session = if week % 2 == 0 { crowded() } else { typical() };
@@ -127,7 +127,7 @@ fn plans() -> Vec<(&'static str, Plan)> {
     ]
 }
 
-/// A wall card for each exercise of a plan, and for what the coach should not have written.
+/// A wall card for each exercise of a plan, and for extreme texts.
 fn posters(plan: &Plan) -> Vec<Poster> {
     let mut out: Vec<Poster> = Vec::new();
     for session in plan.athletes.iter().flat_map(|athlete| &athlete.sessions) {
@@ -160,13 +160,14 @@ fn decks(plan: &Plan, paper: Paper) -> Vec<(&'static str, Deck)> {
     ]
 }
 
-/// Every page with its place, laid out once for all tests.
+/// Every page with a description of where it comes from, laid out once for all tests.
 fn every_page() -> &'static [(String, Page)] {
     static PAGES: OnceLock<Vec<(String, Page)>> = OnceLock::new();
     PAGES.get_or_init(|| {
         let mut out = Vec::new();
         for (name, plan) in plans() {
-            // Letter is wider and lower: the plans that fill their pages show it.
+            // Letter paper is wider and lower, so it is tested with the plans that fill their
+            // pages.
             let letter = matches!(name, "odd" | "sixteen weeks");
             let papers = [Some(Paper::A5), letter.then_some(Paper::Letter)];
             for paper in papers.into_iter().flatten() {
@@ -176,7 +177,7 @@ fn every_page() -> &'static [(String, Page)] {
                     out.extend((1..).map(place).zip(deck.pages));
                 }
             }
-            // In other languages words are longer, whatever the number of athletes or weeks.
+            // Other languages have longer words, whatever the number of athletes or weeks.
             let others = Labels::ALL.into_iter().skip(1);
             let more = !matches!(name, "thirty" | "with an empty week" | "first steps");
             for labels in others.filter(|_| more) {
@@ -191,7 +192,7 @@ fn every_page() -> &'static [(String, Page)] {
     })
 }
 
-/// Judges every page: each fault is told, with its place.
+/// Checks every page and reports each fault with its place.
 fn each_page(judge: impl Fn(&Page) -> Vec<String>) {
     let pages = every_page().iter();
     let faults: Vec<String> = pages
@@ -214,7 +215,7 @@ fn overlapping<'a, T>(all: &'a mut [(Rect, T)]) -> Vec<(&'a T, &'a T)> {
     out
 }
 
-/// Says what is wrong where something does not hold.
+/// Describes a fault if a condition does not hold.
 fn unless(holds: bool, what: impl FnOnce() -> String) -> Option<String> {
     (!holds).then(what)
 }
@@ -246,7 +247,7 @@ fn no_text_overlaps_another_or_a_box() {
         let mut named: Vec<(Rect, String)> = pens.iter().map(|r| (*r, format!("{r:?}"))).collect();
         faults.extend(overlapping(&mut named).into_iter().map(pair));
         let plates = boxes(page, Role::Plate);
-        // A box holds nothing but its own small label, in its upper left corner.
+        // A box contains only its own small label, in its upper left corner.
         for (text, words) in &texts {
             for rect in pens.iter().filter(|rect| overlap(rect, text)) {
                 let own = text.x >= rect.x
@@ -276,7 +277,7 @@ fn type_is_large_enough_and_dark_enough() {
     each_page(|page| {
         let fault = |item: &Shape| match item {
             Shape::Text { style, text, .. } => {
-                // White text stands on black.
+                // White text is on black.
                 let dark = style.ink == Ink::White || contrast(style.ink, Ink::White) >= 4.5;
                 unless(dark && style.size >= 7.0, || format!("{text:?} at {} pt", style.size))
             }
@@ -304,7 +305,7 @@ fn points_stand_clear_of_words() {
     });
 }
 
-/// All that a deck says, page by page.
+/// All text of a deck, page by page.
 fn said(deck: &Deck) -> Vec<String> {
     let page =
         |page: &Page| texts(page).into_iter().map(|(_, text)| text).collect::<Vec<_>>().join(" ");
@@ -316,7 +317,7 @@ fn a_block_sheet_says_every_load_of_every_week() {
     let plan = rowing_club();
     let wren = Plan { athletes: plan.athletes[..1].to_vec(), ..plan };
     let deck = block::deck(&wren, &options(Paper::A5));
-    // A day a page, all weeks side by side.
+    // A day on each page, all weeks side by side.
     assert_eq!(deck.pages.len(), 3);
     let pages = said(&deck);
     for session in &wren.athletes[0].sessions {
@@ -394,7 +395,7 @@ fn a_wall_card_is_one_page_in_type_for_three_metres() {
         });
         assert!(sizes.fold(0.0, f32::max) >= 48.0);
     }
-    // The heaviest deadlift of all.
+    // The heaviest deadlift of the plan.
     let deadlift = posters.iter().position(|poster| poster.name == "Deadlift").unwrap();
     let heaviest = plan.athletes.iter().flat_map(|athlete| &athlete.sessions);
     let heaviest = heaviest.flat_map(|session| &session.exercises).filter(|e| e.name == "Deadlift");
@@ -447,7 +448,7 @@ fn a_sheet_is_in_the_language_of_who_reads_it() {
         let pages = deck.pages.iter().zip(said(deck));
         pages.map(|(page, text)| (page.speaks(), text.replace('\u{a0}', " "))).collect::<Vec<_>>()
     };
-    // The document's own language, German, is not told again.
+    // The document's own language, German, is not marked again.
     let own = [
         (None, "Kniebeuge", ["Blockplan", "Woche 1", "Fr, 1. Mai", "RPE 7,5"]),
         (Some("pl"), "Przysiad ze sztangą", ["Arkusz bloku", "Tydzień 1", "pt., 1 maja", "powt."]),
@@ -495,7 +496,7 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
     assert!(turned.is_empty());
     let marks: Vec<(&str, usize)> =
         deck.bookmarks.iter().map(|mark| (mark.text.as_str(), mark.page)).collect();
-    // Cards; the block, a day a page; a rack sheet a session at least.
+    // Cards; the block, with a day on each page; at least one rack sheet for each session.
     let first: Vec<usize> = marks.iter().map(|(_, page)| *page).take(3).collect();
     assert_eq!(first, [0, 24, 27]);
     let names: Vec<&str> = marks.iter().map(|(name, _)| *name).collect();
@@ -504,14 +505,14 @@ fn several_sheets_make_one_file_with_a_bookmark_each() {
     for mark in &deck.bookmarks {
         assert!(mark.below.iter().all(|below| below.page >= mark.page), "{}", mark.text);
     }
-    // Cards two on an upright sheet are turned, the others not.
+    // Cards, two on a portrait sheet, are rotated; the others are not.
     let two_up = CardOptions { two_up: Some(TwoUp::Portrait), ..options(Paper::A5) };
     let (deck, turned) = several(&one, &wanted, &two_up);
     assert_eq!(turned, (0..12).collect::<Vec<_>>());
     assert_eq!(deck.bookmarks[1].page, 12);
 }
 
-/// Several sheets as they are handed on, put together; and which pages are turned.
+/// Several sheets put together as they are passed on, and which pages are rotated.
 fn several(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Vec<usize>) {
     let (mut all, mut lying) = (Vec::new(), Vec::new());
     let job = RenderJob { plan, wanted, options };
@@ -523,7 +524,7 @@ fn several(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> (Deck, Vec<us
     (Deck { pages: all, bookmarks: bookmarks.unwrap() }, lying)
 }
 
-/// Writes the samples for the eye: `cargo test --lib -- --ignored broad_samples`.
+/// Writes samples to look at: `cargo test --lib -- --ignored broad_samples`.
 #[test]
 #[ignore = "writes files for looking at"]
 #[allow(clippy::disallowed_methods, reason = "a developer asked for the files")]

@@ -1,5 +1,5 @@
-//! That the coach's copy is the athlete's card and more, and the athlete's never says what only the
-//! coach is to read.
+//! Checks that the coach's copy contains the athlete's card, and that the athlete's card contains
+//! nothing that is only for the coach.
 
 use super::card::deck;
 use super::labels::ENGLISH;
@@ -13,7 +13,7 @@ fn coach(paper: Paper) -> CardOptions {
     CardOptions { copy: CardCopy::Coach, ..on(paper) }
 }
 
-/// Everything that is printed, without spaces, which lines end in.
+/// All printed text without spaces, because lines break at them.
 fn printed(pages: &[Page]) -> String {
     let items = pages.iter().flat_map(|page| &page.items);
     let texts = items.filter_map(|item| match item {
@@ -40,7 +40,7 @@ fn one(session: crate::plan::Session) -> Plan {
 fn sources_change_no_byte_of_the_athletes_copy() {
     let with = {
         let mut plan = sourced(all());
-        // What was worked out is another plan; the sources alone are not.
+        // A plan with loads from derivations is a different plan; sources alone do not make one.
         for (athlete, usual) in plan.athletes.iter_mut().zip(&all().athletes) {
             for (session, usual) in athlete.sessions.iter_mut().zip(&usual.sessions) {
                 for (exercise, usual) in session.exercises.iter_mut().zip(&usual.exercises) {
@@ -96,7 +96,7 @@ fn notes_that_do_not_fit_get_a_page_of_their_own() {
             let plan = sourced(one(session.clone()));
             let (own, theirs) = (deck(&plan, &coach(paper)).pages, deck(&plan, &on(paper)).pages);
             assert!(own.len() >= theirs.len());
-            // The card itself takes no page more, and its boxes stand once, before the notes.
+            // The card itself needs no additional page, and its boxes occur once, before the notes.
             let with_boxes = own.iter().rposition(|page| boxes(page) > 0).unwrap();
             assert!(with_boxes < theirs.len(), "{paper}: {with_boxes} of {}", theirs.len());
             let session_boxes = |pages: &[Page]| printed(pages).matches("SessionRPE").count();
@@ -111,7 +111,7 @@ fn nothing_to_say_leaves_the_card_as_it_is_but_for_the_mark_and_the_legend() {
     let (own, theirs) = (deck(&plan, &coach(Paper::A5)).pages, deck(&plan, &on(Paper::A5)).pages);
     assert_eq!(own.len(), theirs.len());
     let mark = solid(ENGLISH.coach_copy);
-    // The coach knows what the words mean.
+    // The coach knows the terms.
     let theirs = printed(&theirs);
     let all =
         [ENGLISH.what_rpe_is, ENGLISH.what_rir_is, ENGLISH.what_amrap_is, ENGLISH.what_tempo_is];

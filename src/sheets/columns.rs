@@ -1,5 +1,5 @@
-//! Weeks side by side: what the block sheet and the overview share. Phases are bands above the weeks,
-//! those that lighten them hatched; a heavier line stands where a phase ends.
+//! Weeks side by side, shared by the block sheet and the overview. Phases are bands above the
+//! weeks, hatched for deloads, and a heavier line ends a phase.
 
 use jiff::civil::Date;
 
@@ -13,17 +13,17 @@ use super::leaf::{TINY, hatch};
 /// A column.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
-    /// Its number, counted from one.
+    /// Its number, counted from 1.
     pub number: u32,
-    /// The phase it lies in.
+    /// The phase that it belongs to.
     pub phase: Option<String>,
-    /// The phase takes sets or load off.
+    /// Whether the phase takes away sets or load.
     pub deload: bool,
     /// Its first day.
     pub starts: Option<Date>,
 }
 
-/// Every week from the first with a session to the last.
+/// Every week from the first to the last that has a session.
 #[must_use]
 pub fn weeks(sessions: &[Session]) -> Vec<Week> {
     let numbers = sessions.iter().map(|session| session.week);
@@ -42,7 +42,7 @@ pub fn weeks(sessions: &[Session]) -> Vec<Week> {
     (first..=last).map(week).collect()
 }
 
-/// The weeks of a plan that are shown: `Weeks 1–8 of 8`, and when the first begins.
+/// The weeks of a plan that are shown, and the start of the first: `Weeks 1–8 of 8`.
 #[must_use]
 pub fn when(weeks: &[Week], all: u32, labels: &Labels) -> String {
     let all = all.to_string();
@@ -77,39 +77,40 @@ pub fn weekday_month(date: Date, labels: &Labels) -> String {
 pub struct Columns {
     /// The weeks.
     pub weeks: Vec<Week>,
-    /// The width of the column of names at their left.
+    /// Width of the column of names on the left.
     pub names: f32,
-    /// The width of the table.
+    /// Width of the table.
     pub w: f32,
-    /// The space at the sides of a week.
+    /// Space on both sides of a week's content.
     pub inset: f32,
 }
 
-/// Weeks that are narrower have lines between phases only.
+/// Width in points below which there are lines only between phases.
 const LEAST_RULED: f32 = 36.0;
-/// The height of a phase's band.
+/// Height of a phase's band, in points.
 const BAND: f32 = 15.0;
 
 impl Columns {
-    /// The width of a week.
+    /// Width of a week.
     #[must_use]
     pub fn week_w(&self) -> f32 {
         (self.w - self.names) / count(self.weeks.len().max(1))
     }
 
-    /// The width of what stands in a week's column.
+    /// Width of the content of a week's column.
     #[must_use]
     pub fn inner(&self) -> f32 {
         self.week_w() - 2.0 * self.inset
     }
 
-    /// Where a week's column begins.
+    /// Left edge of a week's column.
     #[must_use]
     pub fn x(&self, at: usize) -> f32 {
         self.names + self.week_w() * count(at)
     }
 
-    /// Phases as bands, and the weeks' numbers; with their first days, where no other dates tell.
+    /// The head: phases as bands, and the numbers of the weeks. It includes their first days if no
+    /// other dates are printed.
     #[must_use]
     pub fn header(&self, labels: &Labels, dated: bool) -> Fragment {
         let mut out = Fragment::space(self.w, 0.0);
@@ -135,14 +136,14 @@ impl Columns {
             let number = week.number.to_string();
             line(&if long { fill(labels.broad.week, &[&number]) } else { number }, strong)
         };
-        // Numbers alone are named at their left, where there is room for it.
+        // Numbers without a word have a label on their left, if there is room.
         if !long {
             let head = line(labels.weekly.week, strong);
             if head.w <= self.names - 4.0 {
                 out.put(head, 0.0, y);
             }
         }
-        // What stands beside a number stands beside all, or below all.
+        // The text that goes with a number is next to it for all weeks, or below it for all.
         let beside =
             self.weeks.iter().zip(&asides).all(|(week, aside)| {
                 aside.w <= 0.1 || named(week).w + 4.0 + aside.w <= self.inner()
@@ -152,7 +153,7 @@ impl Columns {
         for (at, (week, aside)) in self.weeks.iter().zip(asides).enumerate() {
             let name = named(week);
             let x = self.x(at) + self.inset;
-            // Where weeks are narrow, some numbers are enough.
+            // If weeks are narrow, only some numbers are printed.
             if x < free {
                 continue;
             }
@@ -172,7 +173,7 @@ impl Columns {
         out
     }
 
-    /// A week's first day and that it is lighter, or as much of that as there is room for.
+    /// A week's first day and the mark of a deload, or as much of that as there is room for.
     fn aside(&self, week: &Week, dated: bool, labels: &Labels) -> Fragment {
         let starts = week.starts.filter(|_| !dated).map(|date| day_month(date, labels));
         let lighter = week.deload.then(|| labels.broad.lighter.to_owned());
@@ -182,7 +183,7 @@ impl Columns {
         set.next().unwrap_or_default()
     }
 
-    /// A phase: a frame over its weeks with its name, hatched where it lightens them.
+    /// A phase: a frame above its weeks with its name, hatched for a deload.
     fn band(&self, run: &[Week]) -> Option<Fragment> {
         let first = run.first()?;
         let name = first.phase.as_ref()?;
@@ -194,7 +195,7 @@ impl Columns {
         let text = if w > 24.0 {
             capped(name, style, w - 8.0, Align::Left, 1).into_iter().next()?
         } else {
-            // Initials, or the first of them, where a name has no room.
+            // If there is no room for the name, its initials, or the first of them.
             let style = Style::strong(7.2);
             let initials: String =
                 name.split_whitespace().filter_map(|word| word.chars().next()).collect();
@@ -215,8 +216,8 @@ impl Columns {
         Some(out)
     }
 
-    /// The line before a week: heavier where a phase ends. Many narrow weeks would be a thicket of
-    /// lines.
+    /// The line before a week, heavier at the end of a phase. Many narrow weeks have no other
+    /// lines, which would be too dense.
     fn upright(&self, at: usize) -> Option<(f32, Ink)> {
         let before = at.checked_sub(1).and_then(|before| self.weeks.get(before));
         let week = self.weeks.get(at)?;
@@ -226,15 +227,15 @@ impl Columns {
         (self.week_w() >= LEAST_RULED).then_some((0.4, Ink::Faint))
     }
 
-    /// How far what begins in a week may reach: to the next line.
+    /// How far content that starts in a week may extend: to the next line.
     #[must_use]
     pub fn reach(&self, at: usize) -> f32 {
         let next = (at + 1..self.weeks.len()).find(|next| self.upright(*next).is_some());
         next.map_or(self.w, |next| self.x(next) - 2.0)
     }
 
-    /// Lines between the weeks, as high as the fragment: heavier where a phase ends; and the edge of
-    /// a lighter week hatched, so that it shows far below its head.
+    /// Draws lines between the weeks over the height of the fragment, heavier at the end of a
+    /// phase. The edge of a deload week is hatched, so that it is visible far below the head.
     pub fn uprights(&self, out: &mut Fragment) {
         let h = out.h;
         for (at, week) in self.weeks.iter().enumerate() {

@@ -1,5 +1,5 @@
-//! That what is drawn, projected, logged or left out of a plan shows as it is, and that nothing
-//! long is lost.
+//! Checks that everything in a plan, drawn, projected, logged or left out, is printed as it is, and
+//! that no long text is lost.
 
 use jiff::civil::date;
 
@@ -22,7 +22,7 @@ fn texts(pages: &[Page]) -> Vec<(String, Ink)> {
     pages.iter().flat_map(|page| &page.items).filter_map(text).collect()
 }
 
-/// Without spaces, which lines end in.
+/// Text without spaces, because lines break at them.
 fn solid(text: &str) -> String {
     text.chars().filter(|c| !c.is_whitespace()).collect()
 }
@@ -33,7 +33,7 @@ fn printed(plan: &Plan, paper: Paper) -> String {
     )
 }
 
-/// The plates on a page, one list a bar: a bar begins with its shaft.
+/// The plates on a page, one list for each bar. A bar starts with its shaft.
 fn bars(page: &Page) -> Vec<usize> {
     let mut out: Vec<usize> = Vec::new();
     let mut shapes = 0;
@@ -71,7 +71,7 @@ fn sets_that_differ_have_their_plates_drawn() {
         let alone = session("Drive", date(2026, 1, 7), vec![top_and_back_offs()]);
         let pages = deck(&plan(vec![athlete("Wren Tallow", vec![alone])]), &on(paper)).pages;
         assert_eq!(bars(&pages[0]), [4, 2], "{paper}: the top set's and the back-offs'");
-        // Where there is little room, those of the heaviest set.
+        // If there is little room, only the plates of the heaviest set.
         let mut dense = full();
         dense.exercises[0] = top_and_back_offs();
         let pages = deck(&plan(vec![athlete("Wren Tallow", vec![dense])]), &on(paper)).pages;
@@ -168,7 +168,7 @@ fn the_summary_says_what_was_done() {
     ] {
         assert_eq!(text.lines().filter(|l| *l == line).count(), 1, "{line}\n\n{text}");
     }
-    // The card stays one to write on.
+    // The card still has its boxes for writing.
     let card = printed(&plan, Paper::A5);
     assert!(card.contains("repeatsweek2"));
     // A card of the past, printed all the same, says that it is one.
@@ -239,7 +239,7 @@ fn nothing_long_is_lost() {
     }
 }
 
-/// Whether a page is turned, once, in the middle of the text: both parts are there.
+/// Whether there is one page break in the middle of the text, with both parts printed.
 fn runs_over(printed: &str, text: &str) -> bool {
     (1..text.len()).filter(|at| text.is_char_boundary(*at)).any(|at| {
         let (head, tail) = text.split_at(at);

@@ -1,5 +1,5 @@
-//! What no eye should have to check: nothing leaves its page, nothing overlaps, every box is big
-//! enough for a pen, and the same plan gives the same bytes.
+//! Automatic checks of cards: nothing leaves its page, nothing overlaps, every box is large enough
+//! for a pen, and the same plan gives the same bytes.
 
 use std::sync::OnceLock;
 
@@ -44,7 +44,7 @@ pub fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
         .collect()
 }
 
-/// Every way of asking for cards that moves something on them.
+/// All options that change the layout of cards.
 fn every_option() -> Vec<CardOptions> {
     let mut out = Vec::new();
     for (_, paper) in Paper::ALL {
@@ -60,12 +60,12 @@ fn every_option() -> Vec<CardOptions> {
             }
         }
     }
-    // A sheet with two cards is the same whichever of the two papers is named.
+    // A sheet with two cards is the same whichever of the two papers is given.
     out.retain(|options| options.two_up.is_none() || options.paper == options.paper.half());
     out
 }
 
-/// The sample cards, all at once, in every way; laid out once for all tests.
+/// The sample cards, all at once, with all options; laid out once for all tests.
 fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
     static PAGES: OnceLock<Vec<(CardOptions, Vec<Page>)>> = OnceLock::new();
     PAGES.get_or_init(|| {
@@ -83,7 +83,7 @@ fn every_page() -> &'static [(CardOptions, Vec<Page>)] {
     })
 }
 
-/// In other languages words are longer; what nobody should write is no different there.
+/// Other languages have longer words; the extreme plan is the same in all of them.
 fn in_other_languages() -> Vec<(CardOptions, Vec<Page>)> {
     let mut out = Vec::new();
     for labels in Labels::ALL.into_iter().skip(1) {
@@ -109,12 +109,12 @@ pub(super) fn in_language(mut plan: Plan, language: &str) -> Plan {
     plan
 }
 
-/// Judges a page; the fault in words, if it has one. For other sheets too.
+/// Checks a page and describes its fault, if there is one. Also used for other sheets.
 pub(super) fn fault(page: &Page) -> Option<String> {
     outside(page).or_else(|| overlapping(page)).or_else(|| bad_box(page))
 }
 
-/// What leaves the page. Laser printers leave about 5 mm blank.
+/// Items outside the page's margins. Laser printers leave about 5 mm blank.
 fn outside(page: &Page) -> Option<String> {
     let edge = 14.0;
     let bounds = page.items.iter().filter_map(|item| Some((item, item.bounds()?)));
@@ -142,7 +142,7 @@ fn overlapping(page: &Page) -> Option<String> {
     None
 }
 
-/// Boxes that no pen can use, or that hold more than their own small label in the upper left
+/// Boxes that a pen cannot use, or that contain more than their own small label in the upper left
 /// corner.
 fn bad_box(page: &Page) -> Option<String> {
     let (write_in, tally) = (boxes(page, Role::WriteIn), boxes(page, Role::Tally));
@@ -182,12 +182,12 @@ fn nothing_leaves_its_page_and_nothing_overlaps() {
     }
 }
 
-/// A name of so many letters, in words of up to eleven.
+/// A name with this many letters, in words of up to eleven.
 fn name(letters: usize) -> String {
     "Abdominaler Wechselschrittkniebeugenheber mit".chars().cycle().take(letters.max(1)).collect()
 }
 
-/// An exercise of a size: the letters of its name, its sets, its cues.
+/// An exercise of a given size: letters of its name, sets, cues.
 fn sized(order: usize, (letters, sets, cues, kind): (usize, usize, usize, u8)) -> PlannedExercise {
     let letter = char::from(b'A' + u8::try_from(order).unwrap());
     let work = match kind {
@@ -216,7 +216,7 @@ fn sized(order: usize, (letters, sets, cues, kind): (usize, usize, usize, u8)) -
 proptest! {
     #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// Names of 40 letters, 14 sets, 9 exercises, five cues, on every paper, in every way.
+    /// Names of 40 letters, 14 sets, 9 exercises and five cues, on every paper, with all options.
     #[test]
     fn generated_programmes_keep_to_their_pages(
         sizes in prop::collection::vec((1_usize..=40, 0_usize..=14, 0_usize..=5, 0_u8..5), 0..=9),
@@ -253,8 +253,7 @@ fn no_type_is_smaller_than_seven_points() {
     }
 }
 
-/// The relative luminance of an ink, and the contrast of two, as accessibility guidelines reckon
-/// them (WCAG 2.2, 1.4.3).
+/// The relative luminance of an ink, used for contrast (WCAG 2.2, 1.4.3).
 fn luminance(ink: Ink) -> f32 {
     let linear = |part: f32| {
         if part <= 0.040_45 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
@@ -268,7 +267,7 @@ pub fn contrast(a: Ink, b: Ink) -> f32 {
     (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }
 
-/// The ink that an item stands on: that of the last shape below it that holds its middle.
+/// The ink behind an item: that of the last shape below it that contains its centre.
 fn ground(below: &[Shape], bounds: &Rect) -> Ink {
     let (x, y) = (bounds.x + bounds.w / 2.0, bounds.y + bounds.h / 2.0);
     let holds = |item: &&Shape| {
@@ -282,7 +281,8 @@ fn ground(below: &[Shape], bounds: &Rect) -> Ink {
     below.iter().rev().filter(holds).find_map(fill).unwrap_or(Ink::White)
 }
 
-/// Text has 4.5:1 against what it stands on, lines and outlines 3:1 (WCAG 2.2, 1.4.3 and 1.4.11).
+/// Text has a contrast of 4.5:1 with its background, lines and outlines 3:1 (WCAG 2.2, 1.4.3 and
+/// 1.4.11).
 #[test]
 fn everything_can_be_told_from_its_ground() {
     for (options, pages) in every_page() {
@@ -292,7 +292,8 @@ fn everything_can_be_told_from_its_ground() {
                 let ground = ground(&page.items[..at], &bounds);
                 let (ink, least) = match item {
                     Shape::Text { style, .. } => (style.ink, 4.5),
-                    // An outline is told from one side; the colour of a disc only decorates.
+                    // An outline needs contrast on one side only; the colour of a disc is
+                    // decoration.
                     Shape::Line { ink, .. }
                     | Shape::Disc { ink, .. }
                     | Shape::Mosaic { ink, .. }
@@ -338,7 +339,7 @@ fn labels_of_boxes_are_whole() {
     }
 }
 
-/// Colours only ever fill discs whose mass is printed beside them or listed in the target.
+/// Colours fill only discs whose mass is printed next to them or listed in the target.
 #[test]
 fn nothing_is_told_by_colour_alone() {
     for (options, pages) in every_page() {
@@ -421,7 +422,7 @@ fn a_plan_without_sessions_is_refused() {
     assert_eq!(cards(&empty, &CardOptions::default()), Err(SheetError::NoSessions));
 }
 
-/// Writes the samples for the eye: `cargo test --lib -- --ignored samples`.
+/// Writes samples to look at: `cargo test --lib -- --ignored samples`.
 #[test]
 #[ignore = "writes files for looking at"]
 #[allow(clippy::disallowed_methods, reason = "a developer asked for the files")]

@@ -1,7 +1,7 @@
-//! The words that sheets print: one table a language, and in each every word of every sheet.
+//! The texts that sheets print: one table for each language, with all words of all sheets.
 //!
-//! A template holds `{0}`, `{1}` … where numbers and names go, so that a translation can turn the
-//! order round. To add a language, add a table in a file of its own, a line in [`Labels::ALL`], and
+//! A template has `{0}`, `{1}` … in place of numbers and names, so that a translation can change
+//! their order. To add a language, add a table in a file of its own, a line in [`Labels::ALL`], and
 //! its tag in `catalogue::LANGUAGES`.
 
 mod broad;
@@ -33,26 +33,26 @@ pub use spelling::{Counted, Numbers, Plural};
 pub use weekly::WeeklyLabels;
 pub use why::WhyLabels;
 
-/// The words of one language.
+/// The texts of one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct Labels {
     pub language: &'static str,
-    /// How numbers are spelled.
+    /// How numbers are written.
     pub numbers: Numbers,
-    /// Between a label and what it is a label of.
+    /// Separator between a label and its text.
     pub colon: &'static str,
-    /// Between the parts of a list whose parts have commas.
+    /// Separator between parts of a list that may contain commas.
     pub semicolon: &'static str,
     pub weekdays: [&'static str; 7],
     pub months: [&'static str; 12],
     /// The first day of a month, in a date.
     pub first: &'static str,
-    /// Weekday, day, month, year.
+    /// `{0}`: weekday; `{1}`: day; `{2}`: month; `{3}`: year.
     pub date: &'static str,
-    /// This week, all weeks.
+    /// `{0}`: week; `{1}`: number of weeks.
     pub week_of: &'static str,
-    /// This page, all pages.
+    /// `{0}`: page; `{1}`: number of pages.
     pub page_of: &'static str,
     pub rack: &'static str,
     pub weeks: Counted,
@@ -60,17 +60,17 @@ pub struct Labels {
     pub after: &'static str,
     pub note: &'static str,
     pub limit: &'static str,
-    /// A date.
+    /// `{0}`: date.
     pub until: &'static str,
-    /// The first day of the week.
+    /// `{0}`: first day of the week.
     pub week_from: &'static str,
     pub time_allowed: &'static str,
     pub loads_in: &'static str,
-    /// The week.
+    /// `{0}`: week.
     pub repeats_week: &'static str,
-    /// Every set to come reaches its top.
+    /// For plans in which every future set reaches the top of its range.
     pub best_case: &'static str,
-    /// Every rule to come goes against the athlete.
+    /// For plans in which every future rule acts against the athlete.
     pub worst_case: &'static str,
     pub goal: &'static str,
     pub supervision: &'static str,
@@ -81,10 +81,10 @@ pub struct Labels {
     pub cue: &'static str,
     pub safety: &'static str,
     pub next_time: &'static str,
-    /// The exercise that is replaced.
+    /// `{0}`: replaced exercise.
     pub replaces: &'static str,
     pub instead_of: &'static str,
-    /// The exercise that is replaced.
+    /// `{0}`: replaced exercise.
     pub load_kept: &'static str,
     pub tempo: &'static str,
     pub rest: &'static str,
@@ -95,49 +95,49 @@ pub struct Labels {
 
     pub reps: Counted,
     pub each_side: &'static str,
-    /// The rest.
+    /// `{0}`: rest.
     pub between_sides: &'static str,
-    /// The pause between the parts of a cluster.
+    /// `{0}`: pause between the parts of a cluster.
     pub between_parts: &'static str,
     pub amrap: &'static str,
     pub body_mass: &'static str,
-    /// The body mass of a weigh-in: the card's box, the summary's head.
+    /// The body mass of a weigh-in, in the card's box and the summary's head.
     pub weigh_in: &'static str,
     pub assisted: &'static str,
-    /// A load.
+    /// `{0}`: load.
     pub about: &'static str,
-    /// The load of the one dumbbell, on a one-sided exercise.
+    /// `{0}`: load of the one dumbbell of a unilateral exercise.
     pub one_hand: &'static str,
-    /// The load of the one dumbbell that both hands hold.
+    /// `{0}`: load of the one dumbbell that both hands hold.
     pub one_dumbbell: &'static str,
-    /// The load of the one kettlebell.
+    /// `{0}`: load of the one kettlebell.
     pub one_bell: &'static str,
-    /// The load.
+    /// `{0}`: load.
     pub pin: &'static str,
-    /// The band's name.
+    /// `{0}`: name of the band.
     pub band: &'static str,
-    /// The load that was asked for.
+    /// `{0}`: requested load.
     pub asked: &'static str,
     pub load_open: &'static str,
-    /// The load that is written is another exercise's, which this one replaces.
+    /// For a load that was written for the replaced exercise.
     pub choose_load: &'static str,
     pub drop: &'static str,
     pub back_off: &'static str,
-    /// What depends on sessions that are not done yet.
+    /// For numbers that depend on sessions that are not done yet.
     pub projected: &'static str,
-    /// The bar's mass.
+    /// `{0}`: mass of the bar.
     pub bar: &'static str,
-    /// The collars' mass.
+    /// `{0}`: mass of the collars.
     pub collars: &'static str,
     pub no_plates: &'static str,
-    /// The plates.
+    /// `{0}`: plates.
     pub per_side: &'static str,
-    /// The plates, in running text.
+    /// `{0}`: plates, in running text.
     pub a_side: &'static str,
-    /// The pieces.
+    /// `{0}`: pieces of the added load.
     pub hung: &'static str,
 
-    /// A date.
+    /// `{0}`: date.
     pub done_on: &'static str,
     pub skipped: &'static str,
     pub not_logged: &'static str,
@@ -145,19 +145,19 @@ pub struct Labels {
     pub extra: &'static str,
     pub done: &'static str,
     pub left_out: &'static str,
-    /// The pain, out of ten.
+    /// `{0}`: pain, from 0 to 10.
     pub pain_of: &'static str,
     pub rule: &'static str,
 
-    /// What is continued.
+    /// `{0}`: the text that is continued.
     pub continued: &'static str,
     pub superset: &'static str,
     pub giant_set: &'static str,
     pub paired: &'static str,
     pub circuit: &'static str,
-    /// Two members.
+    /// `{0}`, `{1}`: the two members of a group.
     pub alternate_two: &'static str,
-    /// The first member and the last.
+    /// `{0}`: first member; `{1}`: last member.
     pub alternate_all: &'static str,
     pub rest_after_both: &'static str,
     pub rest_after_all: &'static str,
@@ -165,13 +165,13 @@ pub struct Labels {
     pub rounds: Counted,
     pub change: &'static str,
     pub rest_after_round: &'static str,
-    /// The interval and the length.
+    /// `{0}`: interval; `{1}`: total time.
     pub every_for: &'static str,
     pub every_one: &'static str,
-    /// The members.
+    /// `{0}`: members.
     pub every_all: &'static str,
     pub every_alternate: &'static str,
-    /// The length.
+    /// `{0}`: total time.
     pub rounds_in: &'static str,
     pub rounds_done: &'static str,
     pub extra_reps: &'static str,
@@ -189,36 +189,36 @@ pub struct Labels {
     pub what_tempo_is: &'static str,
     pub cautions_head: &'static str,
     pub cautions: &'static str,
-    /// The document's title: the programme.
+    /// Title of the document. `{0}`: programme.
     pub title: &'static str,
-    /// The title of the coach's copy: the programme.
+    /// Title of the coach's copy. `{0}`: programme.
     pub title_coach: &'static str,
     pub coach_copy: &'static str,
     pub coach_notes: &'static str,
     pub loads_from: &'static str,
     pub source: &'static str,
     pub source_of_line: &'static str,
-    /// The cue.
+    /// `{0}`: cue.
     pub source_of_cue: &'static str,
     pub source_of_programme: &'static str,
-    /// Muscles and movement patterns: the catalogue's word, and this language's.
+    /// Muscles and movement patterns: the catalogue's word and this language's.
     pub words: &'static [(&'static str, &'static str)],
-    /// The words of rules.
+    /// Texts of rules.
     pub rules: &'static RuleLabels,
-    /// How a load came about.
+    /// Texts of derivations.
     pub why: &'static WhyLabels,
-    /// The words of the block, rack, overview and wall sheets.
+    /// Texts of the block, rack, overview and wall sheets.
     pub broad: &'static BroadLabels,
-    /// The words of the review.
+    /// Texts of the review.
     pub review: &'static ReviewLabels,
-    /// The words of the weekly table.
+    /// Texts of the weekly table.
     pub weekly: &'static WeeklyLabels,
 }
 
 /// English.
 ///
-/// The cautions rest on Riebe et al. 2015, Med Sci Sports Exerc 47(11):2473–2479 (screening and
-/// warning signs) and on handbook practice for spotting; the words are our own.
+/// The disclaimers are based on Riebe et al. 2015, Med Sci Sports Exerc 47(11):2473–2479 (screening
+/// and warning signs), and on handbook practice for spotting. The wording is our own.
 pub static ENGLISH: Labels = Labels {
     language: "en",
     numbers: Numbers::ENGLISH,
@@ -349,12 +349,12 @@ pub static ENGLISH: Labels = Labels {
 };
 
 impl Labels {
-    /// One table a language.
+    /// The tables of all languages.
     pub const ALL: [&'static Labels; 5] =
         [&ENGLISH, &german::LABELS, &french::LABELS, &spanish::LABELS, &polish::LABELS];
 
-    /// The labels of a BCP 47 language; English where there are none. Its region makes no difference,
-    /// except to the decimal sign in Spanish.
+    /// The table for a BCP 47 language; English if there is none. The region matters only for the
+    /// decimal separator in Spanish.
     #[must_use]
     pub fn of(language: &str) -> &'static Labels {
         if spanish::has_point(language) {
@@ -365,34 +365,34 @@ impl Labels {
         Self::ALL.iter().find(table).copied().unwrap_or(&ENGLISH)
     }
 
-    /// A label and what it is a label of.
+    /// A label, followed by its text.
     #[must_use]
     pub fn labelled(&self, label: &str, text: &str) -> String {
         format!("{label}{}{text}", self.colon)
     }
 
-    /// How many of something: `8 weeks`.
+    /// A count with its noun: `8 weeks`.
     #[must_use]
     pub fn count(&self, what: &Counted, n: u32) -> String {
         fill(what.form(self.numbers.plural, n), &[&self.numbers.group(&n.to_string())])
     }
 
-    /// A muscle or a movement pattern, the catalogue's word, in this language.
+    /// Translates a muscle or a movement pattern from the catalogue's word.
     #[must_use]
     pub fn word<'w>(&self, word: &'w str) -> &'w str {
         self.words.iter().find(|(known, _)| *known == word).map_or(word, |(_, own)| *own)
     }
 
-    /// What puts words in the order of this language's dictionary, near enough: accents and capitals
-    /// make no difference.
+    /// Sort key for words, close to this language's dictionary order. Accents and capitals are
+    /// ignored.
     #[must_use]
     pub fn order_of(word: &str) -> String {
         let plain = word.nfd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase);
-        // The one letter of the tables that Unicode does not take apart.
+        // The only letter in the tables that Unicode does not decompose.
         plain.map(|c| if c == 'ł' { 'l' } else { c }).collect()
     }
 
-    /// That a plan is one of what may be, not the one to train by.
+    /// The mark of a plan with assumptions, which is not for training.
     #[must_use]
     pub fn show_assumed(&self, plan: &Plan) -> Option<&'static str> {
         plan.assumed.map(|assumed| match assumed {
@@ -401,18 +401,18 @@ impl Labels {
         })
     }
 
-    /// When a session is: its date, else when its week begins.
+    /// When a session takes place: its date, otherwise the start of its week.
     #[must_use]
     pub fn show_when(&self, session: &Session) -> Option<String> {
         let from = |date| fill(self.week_from, &[&self.show_date(date)]);
         session.date.map(|date| self.show_date(date)).or(session.week_starts.map(from))
     }
 
-    /// A limit with who set it and until when in one bracket; `show` writes the date.
+    /// A limit, with its author and end date in one bracket. `show` formats the date.
     #[must_use]
     pub fn show_limit(&self, limit: &Limit, show: impl Fn(Date) -> String) -> String {
         let (name, text) = (&limit.name, limit.text.trim_end());
-        // The text may say the date itself.
+        // The text may already contain the date.
         let until = limit.until.filter(|date| !text.contains(&date.to_string()));
         let Some(until) = until.map(|date| fill(self.until, &[&show(date)])) else {
             return self.labelled(name, text);
@@ -424,7 +424,7 @@ impl Labels {
         self.labelled(name, &text)
     }
 
-    /// The names of a date's weekday and of its month.
+    /// Names of the date's weekday and month.
     #[must_use]
     pub fn names_of(&self, date: Date) -> [&'static str; 2] {
         let index = |n: i8| usize::try_from(n).unwrap_or(0);
@@ -441,14 +441,14 @@ impl Labels {
         fill(self.date, &[weekday, &self.day(date), month, &date.year().to_string()])
     }
 
-    /// The day of a date's month.
+    /// The day of the month.
     #[must_use]
     pub fn day(&self, date: Date) -> String {
         if date.day() == 1 { self.first.to_owned() } else { date.day().to_string() }
     }
 }
 
-/// A word that begins a line or a label.
+/// Capitalises a word that starts a line or a label.
 #[must_use]
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
@@ -456,10 +456,10 @@ pub fn capital(text: &str) -> String {
     first + letters.as_str()
 }
 
-/// Puts values into a template's `{0}`, `{1}` ….
+/// Replaces `{0}`, `{1}` … in a template by values.
 #[must_use]
 pub fn fill(template: &str, values: &[&str]) -> String {
-    // One pass over the template, so that a value with braces in it is left alone.
+    // One pass over the template, so that braces in values are left alone.
     let mut out = String::new();
     let mut rest = template;
     while let Some((text, tail)) = rest.split_once('{') {

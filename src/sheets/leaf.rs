@@ -1,4 +1,4 @@
-//! The page that the sheets beside the card share: the card's head, type and foot on whole paper.
+//! The page layout of all sheets except the card: the card's head, type and foot on a full sheet.
 
 use crate::plan::Plan;
 
@@ -9,33 +9,33 @@ use super::layout::{
 };
 use super::paper::Paper;
 
-/// The name that a page belongs to.
+/// The title of a page.
 const TITLE: Style = Style { size: 16.0, ..Style::strong(16.0) };
-/// What kind of sheet it is.
+/// The kind of sheet.
 const KIND: Style = Style { size: 12.5, ..Style::strong(12.5) };
-/// What stands below either.
+/// The text below either.
 const META: Style = Style { size: 8.6, ..Style::regular(8.6) };
-/// The cautions.
+/// The disclaimers.
 pub const TINY: Style = Style { size: 7.0, ..Style::regular(7.0) };
-/// The space between the sides of the head.
+/// Space between the sides of the head, in points.
 const GAP: f32 = 14.0;
-/// The space between head, body and foot.
+/// Space between head, body and foot, in points.
 const SPACE: f32 = 6.0;
 
-/// What a head says.
+/// The text of a head.
 #[derive(Clone, Debug, Default)]
 pub struct PageHead {
-    /// Whose page it is, or which session's.
+    /// The athlete or the session.
     pub title: String,
-    /// What stands below the title.
+    /// The text below the title.
     pub facts: Vec<String>,
     /// The kind of sheet.
     pub kind: String,
-    /// When it is for.
+    /// The time that the page covers.
     pub when: String,
 }
 
-/// The pages of one sheet: they share paper, head and foot.
+/// The pages of one sheet, with the same paper, head and foot.
 #[derive(Clone, Debug)]
 pub struct Leaf {
     w: f32,
@@ -49,7 +49,7 @@ pub struct Leaf {
 }
 
 impl PageHead {
-    /// With what stands below the title: first of all that a plan is one of what may be, where it is.
+    /// Adds the text below the title. If the plan is based on assumptions, this is stated first.
     #[must_use]
     pub fn telling(
         mut self,
@@ -65,8 +65,8 @@ impl PageHead {
 }
 
 impl Leaf {
-    /// Pages on upright paper, or on its side (`broad`). `about` explains what the sheet shows, in
-    /// small print above the cautions.
+    /// Pages in portrait, or in landscape (`broad`). `about` explains the sheet in small print
+    /// above the disclaimers.
     #[must_use]
     pub fn new(
         paper: Paper,
@@ -80,24 +80,24 @@ impl Leaf {
         let (side, edge) = if broad { (28.0, 24.0) } else { (38.0, 30.0) };
         let foot = foot(about, w - 2.0 * side, labels);
         let mut leaf = Self { w, h, side, edge, head, foot, head_h: 0.0, labels };
-        // A head may need a line more when it says which page this is.
+        // The head may need one more line with the page number.
         leaf.head_h = leaf.set_head((99, 99)).h;
         leaf
     }
 
-    /// The width between the margins.
+    /// Width between the margins.
     #[must_use]
     pub fn width(&self) -> f32 {
         self.w - 2.0 * self.side
     }
 
-    /// The height between head and foot.
+    /// Height between head and foot.
     #[must_use]
     pub fn height(&self) -> f32 {
         self.h - 2.0 * self.edge - self.head_h - self.foot.h - 2.0 * SPACE
     }
 
-    /// The longest text that the head can be given for `when`, and the page's number.
+    /// The head with the longest text for `when`, and the page's number.
     fn set_head(&self, page: (usize, usize)) -> Fragment {
         let max = self.width();
         let strong = Style { face: Style::strong(0.0).face, ..META };
@@ -113,7 +113,7 @@ impl Leaf {
         let facts = packed(&self.head.facts, "  ·  ", META, left, Align::Left);
         title.extend(facts.into_iter().take(3));
         let kind = stack(capped(&self.head.kind, KIND, right, Align::Right, 1), 0.0);
-        // The kind of sheet stands on the title's baseline, as the day does on a card.
+        // The kind of sheet shares the title's baseline, as the day does on a card.
         let drop = TITLE.baseline() - KIND.baseline();
         let mut out = Fragment::space(max, 0.0);
         out.put(stack(title, 0.0), 0.0, 0.0);
@@ -125,7 +125,7 @@ impl Leaf {
         out
     }
 
-    /// A finished page: `body` stands below the head.
+    /// A finished page with `body` below the head.
     #[must_use]
     pub fn page(&self, body: Fragment, number: (usize, usize)) -> Page {
         let mut sheet = Fragment::space(self.w, self.h);
@@ -135,7 +135,7 @@ impl Leaf {
         Page { width: self.w, height: self.h, items: sheet.items }
     }
 
-    /// Pages of bodies, numbered.
+    /// Numbered pages, one for each body.
     #[must_use]
     pub fn pages(&self, bodies: Vec<Fragment>) -> Vec<Page> {
         let all = bodies.len();
@@ -144,7 +144,7 @@ impl Leaf {
     }
 }
 
-/// What the sheet shows, and the cautions.
+/// The explanation of the sheet, and the disclaimers.
 fn foot(about: &[&str], max: f32, labels: &Labels) -> Fragment {
     let strong = Style { face: Style::strong(0.0).face, ..TINY };
     let about = about.join(" ");
@@ -160,10 +160,11 @@ fn foot(about: &[&str], max: f32, labels: &Labels) -> Fragment {
     stack(out, 0.0)
 }
 
-/// The most lines of a frame: it is never split.
+/// Maximum number of lines in a frame, which is never split.
 const MOST_LIMIT: usize = 12;
 
-/// Limits in frames: nobody may read past them. A frame holds what a page surely can.
+/// Limits in frames, so that nobody overlooks them. A frame contains as much as fits a page for
+/// certain.
 #[must_use]
 pub fn limits(texts: &[String], max: f32, labels: &Labels) -> Vec<Fragment> {
     let style = Style::strong(META.size);
@@ -184,19 +185,19 @@ pub fn limits(texts: &[String], max: f32, labels: &Labels) -> Vec<Fragment> {
     text.chunks(MOST_LIMIT).map(frame).collect()
 }
 
-/// A box for a pen.
+/// A box for writing.
 #[must_use]
 pub fn pen_box(w: f32, h: f32) -> Fragment {
     Fragment::shape(w, h, Some((0.8, Ink::Black)), None, Role::WriteIn)
 }
 
-/// Slanting hairlines over an area: what marks a lighter week without a colour.
+/// Diagonal hairlines over an area: the mark of a deload week without a colour.
 #[must_use]
 pub fn hatch(w: f32, h: f32, gap: f32) -> Fragment {
     let mut out = Fragment::space(w, h);
     let mut start = gap / 2.0;
     while start < w + h {
-        // From the lower left to the upper right, cut off at the edges.
+        // From the lower left to the upper right, clipped at the edges.
         let from = ((start - h).max(0.0), start.min(h));
         let to = (start.min(w), (start - w).max(0.0));
         out.draw(Shape::Line { from, to, weight: 0.5, ink: Ink::Faint });

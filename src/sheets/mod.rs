@@ -1,8 +1,9 @@
-//! The sheets: the printed session card and the text summary.
+//! The sheets: printed session cards, other printed sheets, and the text summary.
 //!
-//! Their only input is a [`Plan`]; nothing here knows of syntax. `layout` measures and places,
-//! `card` designs the card, `pdf` turns a display list into bytes, `labels` holds every word that
-//! is printed, and `wording` puts sets into words.
+//! Their only input is a [`Plan`]; no module here knows about syntax. `layout` measures and places
+//! text and shapes, `card` and the other folders design the sheets, and `pdf`, `svg` and `png` draw
+//! the resulting display list. `labels` contains all printed words, and `wording` formats sets as
+//! text.
 
 mod block;
 mod card;
@@ -60,58 +61,59 @@ pub use weekly::text as weekly_text;
 
 use crate::plan::Plan;
 
-/// What the caller decides about the cards.
+/// The caller's choices for the cards.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct CardOptions {
-    /// The paper they are printed on. Where two share a sheet, the sheet is the bigger paper of the
-    /// same kind.
+    /// The paper they are printed on. If two cards share a sheet, the sheet is the next larger
+    /// paper of the same kind.
     pub paper: Paper,
-    /// When the document says it was made, in seconds since 1970 (`SOURCE_DATE_EPOCH`). Nothing
-    /// here asks a clock: without it the document bears no date.
+    /// Creation time of the document in seconds since 1970 (`SOURCE_DATE_EPOCH`). No code here
+    /// reads a clock; without this value, the document has no date.
     pub created: Option<i64>,
-    /// Plates in the colours of the competition rules, instead of black and white.
+    /// Draw plates in competition colours instead of black and white.
     pub plate_colours: bool,
-    /// Type half as big again: for weak eyes, or a card on a wall. Sessions take more pages.
+    /// Print type at 1.5 times its size, for readers with low vision or a card on a wall. Sessions
+    /// take more pages.
     pub large_print: bool,
-    /// Boxes left of the text, where a left hand that writes does not cover it.
+    /// Put the boxes to the left of the text, where a left-handed writer does not cover it.
     pub left_handed: bool,
-    /// Two cards on each sheet of the bigger paper, to be cut apart.
+    /// Print two cards on each larger sheet, to be cut apart.
     pub two_up: Option<TwoUp>,
-    /// Whose copy it is.
+    /// Who the copy is for.
     pub copy: CardCopy,
-    /// Cards and rack sheets only of sessions that are still to come, as far as the logs say.
+    /// Print cards and rack sheets only for sessions that are still ahead, according to the logs.
     pub to_come: bool,
 }
 
 impl CardOptions {
-    /// The paper of one card: half of the sheet's, where two share one.
+    /// The paper of one card: half of the sheet if two share one.
     #[must_use]
     pub fn card(&self) -> Paper {
         if self.two_up.is_some() { self.paper.half() } else { self.paper }
     }
 
-    /// Whether finished sheets are turned by a quarter.
+    /// Whether finished sheets are rotated by 90°.
     fn turned(&self) -> bool {
         self.two_up == Some(TwoUp::Portrait)
     }
 }
 
-/// Whose copy of a card.
+/// Who a copy of a card is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum CardCopy {
     /// The athlete's.
     #[default]
     Athlete,
-    /// The coach's: the same card, with how its loads came about and where things come from.
+    /// The coach's: the same card, with derivations of loads and with sources.
     Coach,
 }
 
-/// Finished cards.
+/// Finished sheets.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Rendered {
     /// The PDF.
     pub bytes: Vec<u8>,
-    /// How many pages it has.
+    /// Number of pages.
     pub pages: usize,
     /// The characters that the card font lacks, sorted, each text once. They are drawn as crossed
     /// boxes.
@@ -123,22 +125,22 @@ pub struct Rendered {
 pub struct MissingGlyph {
     /// The character.
     pub character: char,
-    /// The text it stands in, as printed.
+    /// The printed text that contains it.
     pub text: String,
 }
 
-/// Why there are no cards.
+/// Why the sheets could not be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SheetError {
-    /// The plan has no session: a PDF needs at least one page.
+    /// The plan has no session, and a PDF needs at least one page.
     NoSessions,
-    /// The card font could not be cut down to what is used.
+    /// The card font could not be reduced to the characters that are used.
     Font(String),
-    /// The PDF could not be put together.
+    /// The PDF could not be assembled.
     Pdf(String),
     /// A page could not be drawn as an image.
     Image(String),
-    /// What the sheets are written to does not take them.
+    /// The output could not be written.
     Write(String),
 }
 
@@ -156,8 +158,8 @@ impl fmt::Display for SheetError {
 
 impl std::error::Error for SheetError {}
 
-/// Whether the sheets can print a character: in their font, or as nothing where it only steers
-/// other programs.
+/// Whether the sheets can print a character: the font has it, or it is an invisible control
+/// character.
 #[must_use]
 pub fn covers(character: char) -> bool {
     layout::is_set(character)
@@ -166,17 +168,17 @@ pub fn covers(character: char) -> bool {
 /// Renders a card for every session of every athlete, as one PDF.
 ///
 /// # Errors
-/// [`SheetError`] when the plan has no session, or when the PDF cannot be put together.
+/// [`SheetError`] if the plan has no session or the PDF cannot be assembled.
 pub fn cards(plan: &Plan, options: &CardOptions) -> Result<Rendered, SheetError> {
     print(plan, &Wanted::default(), options)
 }
 
-/// How pages are drawn as images, one a page.
+/// The image format of pages, one image for each page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Picture {
-    /// Shapes: as sharp as any printer, without a font.
+    /// Vector shapes, without fonts.
     Svg,
-    /// Dots: so many to the inch.
+    /// A bitmap, in dots per inch.
     Png(u16),
 }
 
@@ -189,10 +191,10 @@ pub struct Pictures {
     pub missing: Vec<MissingGlyph>,
 }
 
-/// Renders a card for every session of every athlete, as an image a page.
+/// Renders a card for every session of every athlete, one image for each page.
 ///
 /// # Errors
-/// [`SheetError`] when the plan has no session, or a page cannot be drawn at this resolution.
+/// [`SheetError`] if the plan has no session or a page cannot be drawn at this resolution.
 pub fn card_pictures(
     plan: &Plan,
     options: &CardOptions,
@@ -201,7 +203,7 @@ pub fn card_pictures(
     pictures(plan, &Wanted::default(), options, picture)
 }
 
-/// What a document of cards is called.
+/// The title of a document of cards.
 fn title(plan: &Plan, options: &CardOptions, labels: &labels::Labels) -> String {
     let title = match options.copy {
         CardCopy::Athlete => labels.title,
@@ -210,7 +212,7 @@ fn title(plan: &Plan, options: &CardOptions, labels: &labels::Labels) -> String 
     labels::fill(title, &[&plan.programme])
 }
 
-/// The cards' pages as they are printed.
+/// The pages of the cards as they are printed.
 fn deck(plan: &Plan, options: &CardOptions) -> card::Deck {
     let deck = card::deck(plan, options);
     match options.two_up {

@@ -3,22 +3,22 @@
 use std::fmt;
 use std::str::FromStr;
 
-/// The paper a card is printed on, upright.
+/// The paper of a card, in portrait.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Paper {
     /// 210 × 297 mm (ISO 216).
     A4,
-    /// 148 × 210 mm (ISO 216): two cards to a sheet of A4, and it fits a clipboard.
+    /// 148 × 210 mm (ISO 216): two cards on a sheet of A4. It fits a clipboard.
     #[default]
     A5,
     /// 8½ × 11 in.
     Letter,
-    /// 5½ × 8½ in: two cards to a sheet of letter.
+    /// 5½ × 8½ in: two cards on a sheet of letter paper.
     HalfLetter,
 }
 
 impl Paper {
-    /// All of them, with the names they are asked for by.
+    /// All sizes, with their names on the command line.
     pub const ALL: [(&'static str, Paper); 4] = [
         ("a4", Paper::A4),
         ("a5", Paper::A5),
@@ -37,7 +37,8 @@ impl Paper {
         }
     }
 
-    /// The paper that two of these make, side by side: of cards on A5, A4. Big paper is that itself.
+    /// The sheet that two pages of this paper make side by side: A4 for A5. Larger paper is its own
+    /// sheet.
     #[must_use]
     pub fn sheet(self) -> Paper {
         match self {
@@ -46,7 +47,7 @@ impl Paper {
         }
     }
 
-    /// Half of that paper.
+    /// Half of that sheet.
     #[must_use]
     pub fn half(self) -> Paper {
         match self {
@@ -63,7 +64,7 @@ impl Paper {
     }
 }
 
-/// A paper size that is not known.
+/// An unknown paper size.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct UnknownPaper(pub String);
 

@@ -1,4 +1,4 @@
-//! A scale drawing of the plates on one sleeve: for cards, and for sheets on a rack or a wall.
+//! A scale drawing of the plates on one sleeve, for cards, rack sheets and wall cards.
 
 use crate::plan::{Built, Implement, PlateSize};
 use crate::quantity::{Mass, Unit};
@@ -7,39 +7,40 @@ use crate::strength::Plate;
 use super::labels::Numbers;
 use super::layout::{Fragment, Ink, Rect, Role, Shape, Style, count, line};
 
-/// How plates are drawn.
+/// The style of a drawing of plates.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PlateStyle<'a> {
-    /// The height of the drawing, in points: that of a full-sized disc (450 mm).
+    /// Height of the drawing in points, which is the height of a full-sized disc (450 mm).
     pub height: f32,
-    /// The most that the drawing may be wide, in points.
+    /// Maximum width of the drawing, in points.
     pub width: f32,
-    /// Each disc's mass, in this unit, in this style, in a language's numbers, below the disc,
-    /// where all have room.
+    /// If set, each disc has its mass below it, in this unit, style and number format, provided
+    /// that all fit.
     pub masses: Option<(Unit, Style, Numbers)>,
-    /// How the discs look.
+    /// The look of the discs.
     pub discs: Discs<'a>,
 }
 
-/// How the discs of a gym look.
+/// The look of a gym's discs.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Discs<'a> {
-    /// How big they are, where the gym says so: [`crate::plan::AthletePlan::plate_sizes`].
+    /// Their sizes, if the gym gives them: [`crate::plan::AthletePlan::plate_sizes`].
     pub sizes: &'a [PlateSize],
     /// Whether they are filled with the colours of the competition rules.
     pub colours: bool,
 }
 
-/// A full-sized disc, in millimetres across: discs of 10 kg and more, by the competition rules of
-/// weightlifting.
+/// Diameter of a full-sized disc, in millimetres: discs of 10 kg and more in the competition rules
+/// of weightlifting.
 const FULL_MM: f32 = 450.0;
 
-/// From this many kilograms up, a disc of the usual size is so many millimetres across.
+/// Usual diameter of a disc in millimetres, from this many kilograms up.
 ///
-/// 10 kg and more: the competition rules. 5 kg and below: the same rules, from memory. Between
-/// them: common practice, no source.
+/// 10 kg and more: competition rules. 5 kg and below: the same rules, from memory. Between them:
+/// common practice, no source.
 const USUAL_DIAMETER: [(f64, f32); 7] = [
-    // A 25 lb and a 45 lb disc count as full-sized, a 10 lb disc (4.54 kg) as a 5 kg disc.
+    // Discs of 25 lb and 45 lb count as full-sized, and a 10 lb disc (4.54 kg) counts as a 5 kg
+    // disc.
     (9.9, FULL_MM),
     (7.0, 320.0),
     (4.5, 230.0),
@@ -48,10 +49,10 @@ const USUAL_DIAMETER: [(f64, f32); 7] = [
     (1.4, 175.0),
     (0.9, 160.0),
 ];
-/// The smallest discs, from memory.
+/// Diameter of the smallest discs in millimetres, from memory.
 const LEAST_DIAMETER: f32 = 135.0;
 
-/// Across and along the sleeve, in millimetres.
+/// Diameter and thickness of a disc, in millimetres.
 fn size(mass: Mass, sizes: &[PlateSize]) -> (f32, f32) {
     let mm = |n: u32| f32::from(u16::try_from(n).unwrap_or(u16::MAX));
     if let Some(size) = sizes.iter().find(|size| size.mass == mass) {
@@ -62,46 +63,49 @@ fn size(mass: Mass, sizes: &[PlateSize]) -> (f32, f32) {
     (diameter, mm(Plate::unlimited(mass).thickness()))
 }
 
-/// The colours of competition discs: 25, 2.5 kg red; 20, 2 kg blue; 15, 1.5 kg yellow; 10, 1 kg
-/// green; 5, 0.5 kg white (the weightlifting federation's rules, quoted elsewhere). Others are
-/// white here.
+/// The colours of competition discs: 25 and 2.5 kg red; 20 and 2 kg blue; 15 and 1.5 kg yellow; 10
+/// and 1 kg green; 5 and 0.5 kg white (rules of the weightlifting federation, quoted elsewhere).
+/// Other discs are white here.
 fn colour(mass: Mass) -> Ink {
     let colours = [(25, Ink::Red), (20, Ink::Blue), (15, Ink::Yellow), (10, Ink::Green)];
     let is = |kg: i64| Mass::from_kg(kg) == mass || Mass::from_kg(kg) == mass * 10;
     colours.into_iter().find(|(kg, _)| is(*kg)).map_or(Ink::White, |(_, ink)| ink)
 }
 
-/// The bar before its shoulder, the shoulder, the end of the sleeve, a collar: in points, as they
-/// only say what the discs sit on.
+/// Widths in points of the bar inside its shoulder, the shoulder, the end of the sleeve and a
+/// collar. They are not to scale.
 const SHAFT: f32 = 3.5;
 const SHOULDER: f32 = 1.6;
 const END: f32 = 5.0;
 const COLLAR: f32 = 3.0;
-/// The gap between discs.
+/// Gap between discs, in points.
 const GAP: f32 = 0.7;
-/// How thick the sleeve is drawn.
+/// Thickness of the sleeve, in points.
 const SLEEVE: f32 = 2.2;
-/// The space before a mass, and after it.
+/// Space before and after a mass, in points.
 const WORDS: f32 = 1.0;
-/// The space above it.
+/// Space above a mass, in points.
 const DROP: f32 = 0.4;
-/// The least height of a full-sized disc that has its mass below it.
+/// Least height in points of a full-sized disc with its mass below it.
 const LEAST_LABELLED: f32 = 16.0;
-/// The least height of a full-sized disc that is drawn at all: below, it is a blot.
+/// Least height in points of a full-sized disc; a smaller drawing would be unreadable.
 const LEAST_HEIGHT: f32 = 12.0;
-/// Drawings lower than this, in points, stretch lengths along the bar to twice their scale, so that
-/// a 1.25 kg disc is still a disc on paper.
+/// Height in points below which thicknesses are drawn at twice the scale, so that a 1.25 kg disc is
+/// still visible on paper.
 const SMALL: f32 = 60.0;
 
-/// Draws one sleeve from the side: the bar at the left, the heaviest disc inside, as it is loaded.
-/// `None` for what is no loaded bar.
+/// Draws one sleeve from the side: the bar on the left, then the discs, heaviest first, as they are
+/// loaded. `None` if there is no loaded bar.
 ///
-/// Diameters are to one scale (`look.height` is [`FULL_MM`]), so drawings with the same `look` can
-/// be compared; thicknesses too, or twice that scale in small drawings. With masses, discs are a
-/// little smaller and stand apart, each over the middle of its mass. Where `look` has too little
-/// room for that, masses are left out; where the width still is too little, all discs become
-/// thinner alike. The fragment is as wide as it needs and `look.height` high; there is none where
-/// that is too low to tell discs apart. Say the plates in words too: what is drawn is not read out.
+/// All diameters have the same scale (`look.height` is [`FULL_MM`]), so drawings with the same
+/// `look` can be compared. Thicknesses have the same scale too, or twice that scale in small
+/// drawings. With masses, discs are slightly smaller and further apart, each above the middle of
+/// its mass. If `look` has too little room for masses, they are left out; if it is still too
+/// narrow, all discs become thinner by the same factor.
+///
+/// The fragment is as wide as it needs to be and `look.height` high. There is none if that is too
+/// low to distinguish discs. List the plates as text too, because screen readers do not read the
+/// drawing.
 #[must_use]
 pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
     let Implement::Bar { per_side, collars, .. } = &built.how else {
@@ -117,7 +121,7 @@ pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
         }
         None => vec![Fragment::default(); per_side.len()],
     };
-    // Below the biggest disc, so that no mass lies on one.
+    // Below the largest disc, so that no mass is on a disc.
     let below = texts.iter().map(|text| text.h + DROP).fold(0.0, f32::max);
     let high = if look.masses.is_some() { look.height - below } else { look.height };
     let discs: Vec<(f32, f32)> =
@@ -128,7 +132,7 @@ pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
     let clamp = if *collars == Mass::ZERO { 0.0 } else { COLLAR };
     let thick: f32 = discs.iter().map(|(_, thick)| thick * scale * stretch).sum();
     let room = look.width - SHAFT - SHOULDER - END - clamp - GAP * count(discs.len());
-    // What a disc is thinner than its mass is wide, the sleeve shows beside it.
+    // If a disc is thinner than its mass is wide, the sleeve is visible on both sides of it.
     let slack = |thick: f32, text: &Fragment| (text.w + 2.0 * WORDS - thick).max(0.0);
     let bare: f32 =
         discs.iter().zip(&texts).map(|((_, mm), text)| slack(mm * scale * stretch, text)).sum();
@@ -204,7 +208,7 @@ mod tests {
         drawing.items.iter().filter_map(text).collect()
     }
 
-    /// 450 mm: the competition rules of weightlifting [S2]; 230 and 160 mm from memory [M];
+    /// 450 mm: competition rules of weightlifting [S2]; 230 and 160 mm from memory [M];
     /// thicknesses: common practice, no source.
     #[test]
     fn discs_are_to_scale_heaviest_inside() {
@@ -219,7 +223,7 @@ mod tests {
             );
         }
         assert!(discs.windows(2).all(|pair| pair[0].right() < pair[1].x));
-        // A gym's own sizes stand over the usual ones.
+        // A gym's own sizes override the usual ones.
         let size = PlateSize { mass: kg("5"), diameter_mm: 450, thickness_mm: 26 };
         let drawing = draw(
             &bar(&["5"]),
@@ -245,7 +249,7 @@ mod tests {
             let found = texts(&drawing);
             let words: Vec<&str> = found.iter().map(|(_, text)| text.as_str()).collect();
             if plates.len() > 10 {
-                // More than has room: all discs, no masses.
+                // More than there is room for: all discs, no masses.
                 assert!(words.is_empty() && discs(&drawing).len() == plates.len());
                 assert!(drawing.w <= LOOK.width + 0.01);
                 continue;

@@ -1,4 +1,4 @@
-//! From a page to a PNG: the same display list as the PDF, in dots.
+//! Conversion of a page to PNG, from the same display list as the PDF.
 
 use std::collections::BTreeMap;
 
@@ -7,14 +7,14 @@ use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, Shader, Strok
 use super::SheetError;
 use super::layout::{Face, Ink, Page, Rect, Segment, Shape, Style};
 
-/// The least and the most dots per inch: a thumbnail, and what a printer makes of it.
+/// Least and greatest resolution in dots per inch: a thumbnail, and the resolution of a printer.
 pub const DOTS: (u16, u16) = (20, 600);
 
-/// Draws a page at so many dots per inch, upright or turned by a quarter. Grey where nothing on it has a colour. The same page
-/// gives the same bytes.
+/// Draws a page at a resolution in dots per inch, upright or rotated by 90°. The image is greyscale
+/// if nothing has a colour. The same page gives the same bytes.
 ///
 /// # Errors
-/// [`SheetError::Image`] when the resolution is out of bounds or the page has no size.
+/// [`SheetError::Image`] if the resolution is out of bounds or the page has no size.
 pub fn write(page: &Page, dots_per_inch: u16, turned: bool) -> Result<Vec<u8>, SheetError> {
     let fault = |why: &str| SheetError::Image(why.to_owned());
     if !(DOTS.0..=DOTS.1).contains(&dots_per_inch) {
@@ -39,7 +39,7 @@ pub fn write(page: &Page, dots_per_inch: u16, turned: bool) -> Result<Vec<u8>, S
     encode(&painter.pixmap, dots_per_inch).map_err(|e| SheetError::Image(e.to_string()))
 }
 
-/// A length in whole dots, the last one begun counted: 2,480 for the width of A4 at 300 to the inch.
+/// A length in whole dots, rounded up: 2,480 for the width of A4 at 300 dots per inch.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded")]
 fn dots(length: f32) -> u32 {
     (length - 0.5).ceil().clamp(0.0, 40_000.0) as u32
@@ -58,7 +58,7 @@ fn encode(pixmap: &Pixmap, dots_per_inch: u16) -> Result<Vec<u8>, png::EncodingE
     encoder.set_color(if grey { png::ColorType::Grayscale } else { png::ColorType::Rgb });
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Balanced);
-    // Dots per metre, to the nearest: an inch is 0.0254 m.
+    // Dots per metre, rounded to the nearest: an inch is 0.0254 m.
     let per_metre = (u32::from(dots_per_inch) * 10_000 + 127) / 254;
     let unit = png::Unit::Meter;
     encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit }));
@@ -70,9 +70,9 @@ fn encode(pixmap: &Pixmap, dots_per_inch: u16) -> Result<Vec<u8>, png::EncodingE
 
 struct Rasteriser {
     pixmap: Pixmap,
-    /// From points to dots.
+    /// The transform from points to dots.
     transform: Transform,
-    /// The outlines that are used, in font units; `None` for a space.
+    /// The outlines that have been used, in font units; `None` for a space.
     glyphs: BTreeMap<(Face, char), Option<Path>>,
 }
 
@@ -177,7 +177,7 @@ fn path(outline: &[Segment]) -> Option<Path> {
 
 fn paint(ink: Ink) -> Paint<'static> {
     let [red, green, blue] = ink.rgb();
-    // Every part of an ink lies between 0 and 1.
+    // Every component of an ink is between 0 and 1.
     let colour = Color::from_rgba(red, green, blue, 1.0).unwrap_or(Color::BLACK);
     Paint { shader: Shader::SolidColor(colour), anti_alias: true, ..Paint::default() }
 }

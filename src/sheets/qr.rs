@@ -1,17 +1,17 @@
-//! QR codes: a link that a phone reads off paper.
+//! QR codes: links that a phone can read from paper.
 
 use fast_qr::{ECL, QRBuilder};
 
 use super::layout::{Fragment, Ink, Rect, Shape, count};
 
-/// The least side of a code, without its quiet zone: 15 mm, in points.
+/// Least side of a code without its quiet zone: 15 mm, in points.
 const LEAST_SIDE: f32 = 15.0 * 72.0 / 25.4;
-/// The least side of a module: 0.4 mm, in points. Phones read smaller ones off a screen, but not off
+/// Least side of a module: 0.4 mm, in points. Phones read smaller ones from a screen, but not from
 /// paper in a gym. Common practice, no source.
 const LEAST_MODULE: f32 = 0.4 * 72.0 / 25.4;
-/// The white space around a code, in modules (ISO/IEC 18004: four).
+/// Width of the quiet zone around a code, in modules (ISO/IEC 18004: four).
 const QUIET: u8 = 4;
-/// The most modules on a side: above, a code is no longer something to print on a card.
+/// Maximum number of modules on a side; a larger code does not fit on a card.
 const MOST_MODULES: usize = 117;
 
 /// Whether a text is a link that a phone can open.
@@ -28,9 +28,9 @@ pub fn code(link: &str) -> Option<Fragment> {
     code_of(link, LEAST_SIDE)
 }
 
-/// The code of a link, with its quiet zone: at least so many points wide without it, readable with up to
-/// 15 % of it smudged (level M). A PDF makes it a link too. `None` for what is no link, and for one so long
-/// that its code would be too fine or too big.
+/// The code of a link, with its quiet zone. Without it, the code is at least `least` points wide.
+/// It can be read if up to 15 % is damaged (level M). In a PDF it is also a link. `None` if the
+/// text is not a link, or so long that the code would be too fine or too large.
 #[must_use]
 pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
     if !is_link(link) {
@@ -42,7 +42,7 @@ pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
         return None;
     }
     let modules = count(code.size);
-    // In tenths of a point, as the PDF has them, so that all modules are alike.
+    // In tenths of a point, as in the PDF, so that all modules have the same size.
     let module = ((least / modules).max(LEAST_MODULE) * 10.0).ceil() / 10.0;
     let quiet = f32::from(QUIET) * module;
     let side = modules * module + 2.0 * quiet;
@@ -51,7 +51,7 @@ pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
     let mut rects = Vec::new();
     for (y, row) in code.data.chunks(code.size.max(1)).take(code.size).enumerate() {
         let row: Vec<bool> = row.iter().map(|module| module.value()).collect();
-        // Modules beside each other are one rectangle.
+        // Adjacent modules form one rectangle.
         let mut x = 0;
         for run in row.chunk_by(|a, b| a == b) {
             if run.first() == Some(&true) {
@@ -66,7 +66,7 @@ pub fn code_of(link: &str, least: f32) -> Option<Fragment> {
     Some(out)
 }
 
-/// A link in ASCII: other bytes are escaped (RFC 3986, 2.1).
+/// A link in ASCII, with other bytes escaped (RFC 3986, 2.1).
 fn uri(link: &str) -> String {
     let byte = |byte: u8| match byte {
         b'!'..=b'~' => char::from(byte).to_string(),

@@ -1,4 +1,4 @@
-//! That a card says all that is written, in an order in which it can be read.
+//! Checks that a card contains all text, in a sensible reading order.
 
 use super::card::deck;
 use super::layout::{Page, Shape};
@@ -17,7 +17,7 @@ fn drawn(page: &Page) -> Vec<String> {
     page.items.iter().filter_map(text).collect()
 }
 
-/// Without spaces, which lines end in.
+/// Text without spaces, because lines break at them.
 fn solid(text: &str) -> String {
     text.chars().filter(|c| !c.is_whitespace()).collect()
 }
@@ -41,7 +41,7 @@ fn everything_written_is_printed() {
     }
 }
 
-/// A page that comes loose still says what its athlete must not do.
+/// A page that gets separated from the others must still show the athlete's limits.
 #[test]
 fn limits_stand_on_every_page() {
     let mut session = endless();
@@ -54,7 +54,7 @@ fn limits_stand_on_every_page() {
     for (_, paper) in Paper::ALL {
         let pages = deck(&plan, &on(paper)).pages;
         let with = |page: &&Page| solid(&drawn(page).concat()).contains("nooverheadwork");
-        // The boxes of the session may stand on a page of their own, below which nothing is done.
+        // The session's boxes may be on a page of their own, where no exercise is done.
         let without = pages.iter().filter(|page| !with(page));
         let bare = without.filter(|page| solid(&drawn(page).concat()).contains("Station"));
         assert!(pages.len() > 1 && bare.count() == 0, "{paper}");
@@ -67,11 +67,11 @@ fn nothing_of_the_wild_plan_is_cut_off() {
     for (_, paper) in Paper::ALL {
         let printed =
             solid(&deck(&plan, &on(paper)).pages.iter().flat_map(drawn).collect::<String>());
-        // A name, a cue, a rule, a name of an exercise, a phase, what comes before, a limit: each
+        // A name, a cue, a rule, an exercise's name, a phase, a text before, a limit: each has
         // sixty sentences.
         let sentences = printed.matches("ribsdown").count();
         assert!(sentences >= 7 * 60, "{paper}: {sentences}");
-        // A day, a name, a setting, a set-up, a stack, a band, a limit: each twelve words, some
+        // A day, a name, a setting, a set-up, a stack, a band, a limit: each has twelve words, some
         // broken over pages.
         let words = printed.matches("swort").count();
         assert!(words >= 7 * 12 - 3, "{paper}: {words}");
@@ -118,7 +118,7 @@ fn each_exercise_is_read_before_the_next() {
         let order = order.into_iter().chain(["Side plank", "Session RPE", "Notes", "Stop"]);
         let places: Vec<usize> = order.map(at).collect();
         assert!(places.is_sorted(), "{paper}: {places:?}");
-        // What begins to be told ends, one after the other.
+        // Marks for screen readers are closed before the next one is opened.
         let mut open = 0;
         for item in &page.items {
             match item {

@@ -1,4 +1,4 @@
-//! Why a number is what it is: the recorded derivation of a load, step by step, as text.
+//! The recorded derivation of a load as text, step by step.
 
 use crate::plan::{
     Assumed, AthletePlan, Derivation, Location, Plan, PlannedExercise, PlannedSet, Session,
@@ -10,14 +10,14 @@ use super::labels::fill;
 use super::runs::work_runs;
 use super::wording::{PLAIN, Wording};
 
-/// Derivations stand beside files, and are told in the language of the notation.
+/// Derivations are read next to the files, so they are in the language of the notation.
 const NOTATION: &str = "en";
-/// Width of the column of masses.
+/// Width of the column of masses, in characters.
 const MASS_WIDTH: usize = 14;
-/// Width of the column that says what was done.
+/// Width of the column of steps, in characters.
 const WHAT_WIDTH: usize = 62;
 
-/// The sets of an exercise in short: `1 x 5 @ 77.5 kg, 3 x 5 @ 70 kg`.
+/// The sets of an exercise in short form: `1 x 5 @ 77.5 kg, 3 x 5 @ 70 kg`.
 #[must_use]
 pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
     let words = Wording::new(NOTATION, athlete, PLAIN);
@@ -34,7 +34,7 @@ pub fn in_short(athlete: &AthletePlan, exercise: &PlannedExercise) -> String {
     runs.collect::<Vec<_>>().join(", ")
 }
 
-/// The derivation of every different load of an exercise in one session.
+/// The derivation of each different load of an exercise in one session.
 #[must_use]
 pub fn reasons(
     plan: &Plan,
@@ -95,7 +95,7 @@ fn no_load(set: &PlannedSet, exercise: &PlannedExercise) -> String {
     }
 }
 
-/// How a set's load came about, in one line; `None` where the line states it outright.
+/// The derivation of a set's load in one line; `None` if the line states the load directly.
 #[must_use]
 pub fn in_a_line(set: &PlannedSet, words: &Wording) -> Option<String> {
     let worked_out = |step: &Step| !matches!(step.kind, StepKind::Stated | StepKind::Built { .. });
@@ -104,7 +104,7 @@ pub fn in_a_line(set: &PlannedSet, words: &Wording) -> Option<String> {
     }
     let steps = set.derivation.iter().map(|step| {
         let what = match &step.kind {
-            // Its plates stand on the card.
+            // Its plates are on the card.
             StepKind::Built { rounding } => built(rounding, words).to_owned(),
             kind => what(kind, set, words),
         };
@@ -129,7 +129,7 @@ fn line(step: &Step, set: &PlannedSet, words: &Wording) -> String {
     row(&mass(&step.result, words), &what(&step.kind, set, words), step.line.as_ref())
 }
 
-/// What a step did, in words with the numbers in.
+/// A step in words, with its numbers.
 fn what(kind: &StepKind, set: &PlannedSet, words: &Wording) -> String {
     let (labels, why) = (words.labels, words.labels.why);
     let spell = |number: &str| labels.numbers.spell(number);

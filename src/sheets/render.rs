@@ -1,4 +1,4 @@
-//! Several sheets of a plan in one PDF.
+//! Rendering several sheets of a plan into one PDF.
 
 use std::collections::BTreeSet;
 use std::io::Write;
@@ -22,9 +22,9 @@ use super::{
 pub enum Sheet {
     /// A card for each session of each athlete.
     Card,
-    /// All weeks of an athlete side by side.
+    /// All weeks of an athlete, side by side.
     Block,
-    /// A session of the whole squad, lift by lift.
+    /// A session of the whole squad, by lift.
     Rack,
     /// An athlete's block on one page.
     Overview,
@@ -33,17 +33,17 @@ pub enum Sheet {
 }
 
 impl Sheet {
-    /// All of them.
+    /// All kinds.
     pub const ALL: [Sheet; 5] =
         [Sheet::Card, Sheet::Block, Sheet::Rack, Sheet::Overview, Sheet::Wall];
 
-    /// Whether it is of one session: nobody needs it once that is done.
+    /// Whether it is about one session, so that it is not needed after the session.
     #[must_use]
     pub fn is_by_session(self) -> bool {
         matches!(self, Sheet::Card | Sheet::Rack)
     }
 
-    /// What some of them are called.
+    /// The plural name, in a language.
     fn name(self, labels: &Labels) -> &'static str {
         let labels = labels.broad;
         match self {
@@ -55,14 +55,14 @@ impl Sheet {
         }
     }
 
-    /// What some of them are called in messages, which are English.
+    /// The plural name in messages, which are in English.
     #[must_use]
     pub fn told(self) -> String {
         self.name(&ENGLISH).to_lowercase()
     }
 
-    /// Lays these sheets out and hands them on: cards an athlete at a time, unless two share a
-    /// sheet, which takes all of them at once.
+    /// Lays out these sheets and passes them on. Cards are passed on one athlete at a time, unless
+    /// two share a sheet, which needs all of them at once.
     fn lay_out(
         self,
         job: &RenderJob<'_>,
@@ -82,7 +82,7 @@ impl Sheet {
     }
 }
 
-/// What is printed.
+/// What to print.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wanted {
     /// The kinds of sheets, in order.
@@ -98,28 +98,27 @@ impl Default for Wanted {
     }
 }
 
-/// Whether it can go on.
+/// Result of rendering.
 type RenderResult = Result<(), SheetError>;
 
-/// What is printed of what, and how.
+/// The input of a rendering: plan, sheets and options.
 pub struct RenderJob<'a> {
     pub plan: &'a Plan,
     pub wanted: &'a Wanted,
     pub options: &'a CardOptions,
 }
 
-/// Pages that were laid out, and how they are shown.
+/// Pages that have been laid out, and how they are shown.
 pub struct Pages {
     pub pages: Vec<Page>,
-    /// By a quarter: cards, where two share a sheet that stands upright.
+    /// Whether they are rotated by 90°, for cards if two share a sheet in portrait.
     pub turned: bool,
 }
 
 impl RenderJob<'_> {
-    /// Lays out the sheets, one kind after the other, and hands their pages on part by part; gives
-    /// the bookmarks, with one a kind when there are several. Sheets are of the size that suits
-    /// them: a card on the paper that was asked for, the others on the whole sheet that it is cut
-    /// from.
+    /// Lays out the sheets, one kind after another, and passes their pages on in parts. Returns the
+    /// bookmarks, grouped by kind if there are several. Each sheet has the size that suits it: a
+    /// card has the requested paper, other sheets use the whole sheet that cards are cut from.
     pub fn lay_out(
         &self,
         take: &mut dyn FnMut(Pages) -> RenderResult,
@@ -150,7 +149,7 @@ impl RenderJob<'_> {
     }
 }
 
-/// What the document is called.
+/// The title of the document.
 fn title(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> String {
     let labels = Labels::of(&plan.language);
     if wanted.sheets == [Sheet::Card] {
@@ -159,10 +158,10 @@ fn title(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> String {
     fill(labels.broad.title, &[&plan.programme])
 }
 
-/// Renders sheets as one PDF, in the order given.
+/// Renders sheets as one PDF, in the given order.
 ///
 /// # Errors
-/// [`SheetError`] when there is nothing to print, or when the PDF cannot be put together.
+/// [`SheetError`] if there is nothing to print or the PDF cannot be assembled.
 pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rendered, SheetError> {
     let mut press = PdfRenderer::new(Vec::new(), *options);
     press.add(plan, wanted)?;
@@ -171,12 +170,12 @@ pub fn print(plan: &Plan, wanted: &Wanted, options: &CardOptions) -> Result<Rend
 }
 
 impl Wanted {
-    /// Whether the sheets of a squad are those of each athlete, one after the other: then a
-    /// [`PdfRenderer`] may be given some athletes at a time.
+    /// Whether a squad's sheets are the athletes' sheets one after another. If so, a
+    /// [`PdfRenderer`] can be given a few athletes at a time.
     #[must_use]
     pub fn is_by_athlete(&self, options: &CardOptions) -> bool {
         match self.sheets.as_slice() {
-            // Two cards on a sheet are of the first and the second half of all cards.
+            // The two cards on a sheet come from the first and the second half of all cards.
             [Sheet::Card] => options.two_up.is_none(),
             [Sheet::Block | Sheet::Overview] => true,
             _ => false,
@@ -184,8 +183,7 @@ impl Wanted {
     }
 }
 
-/// Sheets that are being printed as one PDF: pages leave for where they are written to as they are
-/// laid out.
+/// Renders sheets into one PDF. Pages are written as soon as they are laid out.
 pub struct PdfRenderer<W> {
     book: Book<W>,
     options: CardOptions,
@@ -195,27 +193,27 @@ pub struct PdfRenderer<W> {
 
 /// A printed PDF.
 pub struct Printed<W> {
-    /// What it was written to.
+    /// The writer.
     pub to: W,
-    /// How many pages it has.
+    /// Number of pages.
     pub pages: usize,
     /// The characters that the card font lacks.
     pub missing: Vec<MissingGlyph>,
 }
 
 impl<W: Write> PdfRenderer<W> {
-    /// Begins a PDF.
+    /// Starts a PDF.
     #[must_use]
     pub fn new(to: W, options: CardOptions) -> Self {
         let (bookmarks, lacking) = (Vec::new(), BTreeSet::new());
         Self { book: Book::begin(to), options, bookmarks, lacking }
     }
 
-    /// Prints sheets: of all athletes at once, or of some after the others where the sheets are
-    /// each athlete's ([`Wanted::is_by_athlete`]).
+    /// Prints sheets of all athletes at once, or of a few athletes after the others if
+    /// [`Wanted::is_by_athlete`] allows it.
     ///
     /// # Errors
-    /// [`SheetError`] when the PDF cannot be put together or written.
+    /// [`SheetError`] if the PDF cannot be assembled or written.
     pub fn add(&mut self, plan: &Plan, wanted: &Wanted) -> Result<(), SheetError> {
         let Self { book, options, bookmarks, lacking } = self;
         let before = book.len();
@@ -229,11 +227,10 @@ impl<W: Write> PdfRenderer<W> {
         Ok(())
     }
 
-    /// Ends the PDF; the plan needs no athletes any more.
+    /// Ends the PDF. The plan may be without athletes.
     ///
     /// # Errors
-    /// [`SheetError`] when there was nothing to print, or when the PDF cannot be put together or
-    /// written.
+    /// [`SheetError`] if there was nothing to print, or if the PDF cannot be assembled or written.
     pub fn finish(self, plan: &Plan, wanted: &Wanted) -> Result<Printed<W>, SheetError> {
         let pages = self.book.len();
         if pages == 0 {
@@ -250,10 +247,10 @@ impl<W: Write> PdfRenderer<W> {
     }
 }
 
-/// Renders sheets as images, one a page.
+/// Renders sheets as images, one for each page.
 ///
 /// # Errors
-/// [`SheetError`] when there is nothing to print, or a page cannot be drawn at this resolution.
+/// [`SheetError`] if there is nothing to print or a page cannot be drawn at this resolution.
 pub fn pictures(
     plan: &Plan,
     wanted: &Wanted,

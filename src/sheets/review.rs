@@ -1,4 +1,4 @@
-//! The review on paper and as text: plan against done.
+//! The review as PDF and as text: plan against results.
 
 mod page;
 mod panels;
@@ -17,7 +17,7 @@ use super::pdf::{self, Bookmark, Description};
 use super::{Rendered, SheetError, missing};
 use crate::history::Review;
 
-/// Lays the pages out: the squad first when there are several athletes.
+/// Lays out the pages, the squad first if there are several athletes.
 fn deck(review: &Review) -> (Vec<Page>, Vec<Bookmark>) {
     let review = &*review.named();
     let labels = Labels::of(&review.language).review;
@@ -36,11 +36,11 @@ fn deck(review: &Review) -> (Vec<Page>, Vec<Bookmark>) {
     (all, bookmarks)
 }
 
-/// Renders a review as A4 pages. `created` is when the document says it was made, in seconds since
+/// Renders a review as A4 pages. `created` is the creation time of the document in seconds since
 /// 1970.
 ///
 /// # Errors
-/// [`SheetError`] when there is nobody to review, or when the PDF cannot be put together.
+/// [`SheetError`] if there is no athlete to review or the PDF cannot be assembled.
 pub fn pdf(review: &Review, created: Option<i64>) -> Result<Rendered, SheetError> {
     let (pages, bookmarks) = deck(review);
     if pages.is_empty() {

@@ -1,17 +1,17 @@
-//! Runs of identical sets: what a card and a summary show once.
+//! Runs of equal sets, which cards and summaries show once.
 
 use crate::plan::{PlannedExercise, PlannedSet, SetKind};
 
-/// Consecutive sets that ask for the same.
+/// Consecutive sets with the same prescription.
 #[derive(Clone, Copy, Debug)]
 pub struct Run<'a> {
-    /// The first of them, which stands for all.
+    /// The first of them, which represents all.
     pub set: &'a PlannedSet,
-    /// How many.
+    /// Number of sets.
     pub count: usize,
 }
 
-/// Whether two sets read the same on paper; how their loads came about does not show.
+/// Whether two sets are printed in the same way. Derivations are not printed and may differ.
 #[must_use]
 pub fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
     a.kind == b.kind
@@ -23,7 +23,8 @@ pub fn alike(a: &PlannedSet, b: &PlannedSet) -> bool {
         && a.off_target == b.off_target
         && (!a.off_target || a.target == b.target)
         && a.effort == b.effort
-        // The evaluator may leave out the rest before a drop set: that alone makes no new run.
+        // The evaluator may leave out the rest before a drop set; that alone does not start a new
+        // run.
         && (a.rest == b.rest || a.group == b.group)
         && a.tempo == b.tempo
         && a.range == b.range
@@ -42,13 +43,13 @@ fn runs<'a>(sets: impl Iterator<Item = &'a PlannedSet>) -> Vec<Run<'a>> {
     out
 }
 
-/// The runs of the sets that count.
+/// The runs of the working sets and drop sets.
 #[must_use]
 pub fn work_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
     runs(exercise.sets.iter().filter(|set| set.kind != SetKind::WarmUp))
 }
 
-/// The runs of the ramp.
+/// The runs of the warm-up sets.
 #[must_use]
 pub fn warm_up_runs(exercise: &PlannedExercise) -> Vec<Run<'_>> {
     runs(exercise.sets.iter().filter(|set| set.kind == SetKind::WarmUp))

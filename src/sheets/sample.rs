@@ -1,4 +1,4 @@
-//! Plans for tests, built by hand: nobody in them exists.
+//! Plans for tests, built by hand. All people in them are invented.
 #![allow(
     missing_docs,
     clippy::must_use_candidate,
@@ -37,7 +37,7 @@ pub fn s(seconds: u32) -> Duration {
     Duration::seconds(seconds)
 }
 
-/// `6`, `8-12`, `5+`, `AMRAP`, `3+3+3`, `30 s`, `40 m`, each with `each side`.
+/// Parses `6`, `8-12`, `5+`, `AMRAP`, `3+3+3`, `30 s` or `40 m`, each optionally with `each side`.
 pub fn reps(text: &str) -> Reps {
     let (text, each_side) = match text.strip_suffix(" each side") {
         Some(text) => (text, true),
@@ -67,7 +67,7 @@ pub fn reps(text: &str) -> Reps {
     Reps { work, each_side, between: None }
 }
 
-/// Cards on a paper, and nothing else asked for.
+/// Default options for cards on a paper.
 pub fn on(paper: Paper) -> CardOptions {
     CardOptions { paper, ..CardOptions::default() }
 }
@@ -103,7 +103,7 @@ impl PlannedSet {
         self
     }
 
-    /// On a 20 kg bar with these plates a side.
+    /// Puts the load on a 20 kg bar with these plates on each side.
     pub fn barbell(self, plates: &[&str]) -> Self {
         self.bar(kg("20"), plates.iter().map(|plate| kg(plate)).collect())
     }
@@ -205,7 +205,7 @@ pub fn exercise(order: &str, name: &str, sets: Vec<PlannedSet>) -> PlannedExerci
 }
 
 impl PlannedExercise {
-    /// Warm-ups before the sets: reps, then plates a side.
+    /// Adds warm-up sets: repetitions, then plates on each side.
     pub fn ramp(mut self, steps: &[(&str, &[&str])]) -> Self {
         let ramp = steps.iter().map(|(r, plates)| set(r).barbell(plates).kind(SetKind::WarmUp));
         self.sets = ramp.chain(self.sets).collect();
@@ -247,7 +247,7 @@ impl PlannedExercise {
     }
 }
 
-/// A session of week 3; letters that stand alone are single exercises.
+/// A session of week 3. Letters without a number are single exercises.
 pub fn session(day: &str, on: Date, exercises: Vec<PlannedExercise>) -> Session {
     let groups = exercises
         .chunk_by(|a, b| a.order.letter == b.order.letter)

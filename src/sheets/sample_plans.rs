@@ -1,4 +1,4 @@
-//! Sample sessions that show everything a card must hold.
+//! Sample sessions with everything that a card can contain.
 #![allow(
     missing_docs,
     clippy::must_use_candidate,
@@ -24,7 +24,7 @@ fn pin(r: &str, mass: &str) -> PlannedSet {
     set(r).with(kg(mass), Implement::Stack { name: "Cable".to_owned() })
 }
 
-/// What most evenings look like: six exercises, a superset, a limit.
+/// A typical session: six exercises, a superset, a limit.
 pub fn typical() -> Session {
     let mut session = session(
         "Catch",
@@ -65,7 +65,7 @@ pub fn typical() -> Session {
     session
 }
 
-/// As full as an evening gets: six exercises, each with all that a coach writes.
+/// A full session: six exercises, each with all kinds of text.
 pub fn full() -> Session {
     let mut session = typical();
     session.notes.push("Learn the positions. Nobody misses a rep.".to_owned());
@@ -80,7 +80,7 @@ pub fn full() -> Session {
     session
 }
 
-/// Rounds of more than a small page holds.
+/// More rounds than fit on a small page.
 pub fn endless() -> Session {
     let cue = "Keep the ribs down and the hips level, and breathe out on the way up.";
     let members = (1..=20).map(|n| {
@@ -94,7 +94,7 @@ pub fn endless() -> Session {
     )
 }
 
-/// Every way of grouping.
+/// All kinds of groups.
 pub fn groups() -> Session {
     session(
         "Power",
@@ -131,7 +131,7 @@ pub fn groups() -> Session {
     .how('E', GroupKind::Paired, Some(90))
 }
 
-/// Sets that differ, clusters, drop sets, loads by effort, loads left open.
+/// Sets that differ, clusters, drop sets, loads by effort, open loads.
 pub fn schemes() -> Session {
     let triple = vec![
         set("5").barbell(&["25", "5"]).rest(180),
@@ -163,7 +163,8 @@ pub fn schemes() -> Session {
     )
 }
 
-/// Nine exercises, long names, five cues, fourteen sets, odd letters, a character the font lacks.
+/// Nine exercises, long names, five cues, fourteen sets, odd letters, a character that the font
+/// lacks.
 pub fn crowded() -> Session {
     let mut session = session(
         "Whole body, the long one before the break",
@@ -211,7 +212,7 @@ pub fn crowded() -> Session {
     session
 }
 
-/// What nobody should write, and somebody will.
+/// Extreme texts that a coach should not write but might.
 pub fn wild() -> AthletePlan {
     let long = "Unaussprechlichlangesübungswort".repeat(12);
     let text = "Keep the ribs down and the hips level. ".repeat(60);
@@ -268,8 +269,7 @@ pub fn pounds() -> AthletePlan {
     athlete
 }
 
-/// Everything at once.
-/// The same plan, with sources for everything and loads that were worked out.
+/// A plan with everything at once, sources for everything, and loads with derivations.
 pub fn sourced(mut plan: Plan) -> Plan {
     plan.source = Some("handed down in the club; written up in 2025".to_owned());
     let evidence = |of: CitationOf, text: String| Citation { of, text };
@@ -291,7 +291,7 @@ pub fn sourced(mut plan: Plan) -> Plan {
     plan
 }
 
-/// A percentage of a max, changed by a rule, built.
+/// A percentage of a max, changed by a rule, then built.
 fn worked_out(set: &PlannedSet) -> Vec<Step> {
     let Some(built) = &set.load else { return Vec::new() };
     let result = Exact::from_mass(built.mass);

@@ -1,4 +1,4 @@
-//! The summary: the whole plan as text of at most 80 columns, for a terminal, an e-mail, a diff.
+//! The summary: the whole plan as text of at most 80 columns, for terminals, e-mail and diffs.
 
 pub(super) mod done;
 pub(super) mod lines;
@@ -12,18 +12,18 @@ use super::runs::{Run, warm_up_runs, work_runs};
 use super::wording::{PLAIN, Wording};
 use lines::{FIXED, WIDTH, WrappedText};
 
-/// Where exercises' names begin.
+/// Column where exercise names start.
 const NAME: usize = 4;
-/// Where their sets begin.
+/// Column where sets start.
 const SETS: usize = 27;
 
-/// Writes the plan as text. Lines are counted in characters and never longer than 80.
+/// Writes the plan as text. Widths are counted in characters; no line is longer than 80.
 #[must_use]
 pub fn summary(plan: &Plan) -> String {
     [summary_head(plan), summary_athletes(plan), summary_end(plan)].concat()
 }
 
-/// What the summary says before the first athlete.
+/// The part of the summary before the first athlete.
 #[must_use]
 pub fn summary_head(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
@@ -44,7 +44,7 @@ pub fn summary_head(plan: &Plan) -> String {
     out.text
 }
 
-/// What it says of each athlete.
+/// The parts of the summary about each athlete.
 #[must_use]
 pub fn summary_athletes(plan: &Plan) -> String {
     let plan = &*plan.named_for_athletes();
@@ -56,7 +56,7 @@ pub fn summary_athletes(plan: &Plan) -> String {
     out.text
 }
 
-/// What it says after the last.
+/// The part of the summary after the last athlete.
 #[must_use]
 pub fn summary_end(plan: &Plan) -> String {
     let labels = Labels::of(&plan.language);
@@ -66,9 +66,9 @@ pub fn summary_end(plan: &Plan) -> String {
     out.text
 }
 
-/// One session as the summary prints it, with what a session that is handed out by itself must say:
-/// whose loads, in which unit, on which assumption, and the cautions; in the athlete's language. The
-/// plan's exercises are taken as they are named.
+/// One session as the summary prints it, in the athlete's language. It adds what a session needs
+/// when it is sent on its own: the athlete's name, the unit, assumptions and the disclaimers.
+/// Exercises keep their names from the plan.
 #[must_use]
 pub fn session_summary(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String {
     let words = Wording::new(&athlete.language, athlete, PLAIN);
@@ -179,7 +179,7 @@ fn write_exercise(
         let text = describe(run, words, counted, told);
         if exercise.projected { format!("{text}  {}", labels.projected) } else { text }
     });
-    // The first run stands beside the name when the name leaves room for it.
+    // The first run is next to the name if the name leaves room for it.
     let head = match texts.next() {
         Some(first) if head.chars().count() + 2 <= SETS => {
             out.wrapped(0, SETS, &format!("{head:<SETS$}{first}"));
@@ -220,12 +220,12 @@ fn write_exercise(
     }
 }
 
-/// `4 x 6 @ 57.5 kg  (15 + 2.5 + 1.25 a side)  rest 3:00`
+/// A run: `4 x 6 @ 57.5 kg  (15 + 2.5 + 1.25 a side)  rest 3:00`
 fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Duration>) -> String {
     let set = run.set;
     let reps = words.reps(&set.reps);
     let warm_up = set.kind == SetKind::WarmUp;
-    // A ramp's single sets read shorter without their count; a circuit counts its rounds.
+    // Single sets of a ramp are shorter without their count, and a circuit counts its rounds.
     let sets = if counted || (warm_up && run.count == 1) {
         reps
     } else {
@@ -247,7 +247,7 @@ fn describe(run: &Run<'_>, words: &Wording, counted: bool, rest_told: Option<Dur
     parts.map(fixed).collect::<Vec<_>>().join("  ")
 }
 
-/// What is short enough stays on one line.
+/// Keeps a short text on one line.
 fn fixed(text: String) -> String {
     if text.chars().count() <= WIDTH - SETS { text.replace(' ', FIXED) } else { text }
 }

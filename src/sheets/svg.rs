@@ -1,22 +1,22 @@
-//! From a page to an SVG: the same display list as the PDF, drawn as shapes.
+//! Conversion of a page to SVG, from the same display list as the PDF, as shapes.
 //!
 //! Text is drawn as the outlines of its glyphs, each at its own advance, so that a page looks the
-//! same wherever it is opened, without the font. What it says stands in `<title>` and `<desc>`, in
-//! reading order, for screen readers and search.
+//! same everywhere without the font. The text itself is in `<title>` and `<desc>`, in reading
+//! order, for screen readers and search.
 
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use super::layout::{Face, Ink, Page, Rect, Segment, Shape, Style};
 
-/// What a page says of itself.
+/// The metadata of a page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Caption<'a> {
     /// Its title.
     pub title: &'a str,
     /// The BCP 47 language of its text.
     pub language: &'a str,
-    /// Whether it is turned by a quarter.
+    /// Whether it is rotated by 90°.
     pub turned: bool,
 }
 
@@ -36,7 +36,7 @@ pub fn write(page: &Page, caption: Caption<'_>) -> String {
         mm(height),
         escaped(caption.language),
     );
-    // `write!` to a string does not fail.
+    // `write!` to a string cannot fail.
     let _ = writeln!(out, "<title>{}</title>", escaped(caption.title));
     let own = page.speaks().map(|language| format!(" xml:lang=\"{}\"", escaped(language)));
     let _ = writeln!(out, "<desc{}>{}</desc>", own.unwrap_or_default(), escaped(&page.reads()));
@@ -55,7 +55,7 @@ pub fn write(page: &Page, caption: Caption<'_>) -> String {
 
 #[derive(Default)]
 struct SvgWriter {
-    /// The outline of every glyph that is used, by its id.
+    /// The outlines of the glyphs that are used, by id.
     glyphs: BTreeMap<String, String>,
     body: String,
 }
@@ -113,7 +113,7 @@ impl SvgWriter {
         );
     }
 
-    /// A run of glyphs: font units, turned upright and scaled to the size.
+    /// Draws a run of glyphs, converted from font units, with y downward, to the font size.
     fn text(&mut self, (x, y): (f32, f32), style: Style, text: &str) {
         let units = f32::from(style.face.table().units_per_em.max(1));
         let scale = number(style.size / units, 6);
@@ -140,7 +140,7 @@ impl SvgWriter {
     }
 }
 
-/// The name of a glyph within the file.
+/// The id of a glyph within the file.
 fn glyph_id(face: Face, glyph: u16) -> String {
     match face {
         Face::Regular => format!("r{glyph}"),
@@ -178,7 +178,7 @@ fn rectangle(rect: &Rect) -> String {
     format!("M{corner}H{right}V{bottom}H{left}z")
 }
 
-/// A number of at most so many decimals, without noughts at its end.
+/// A number with at most so many decimals, without trailing zeros.
 fn number(value: f32, places: usize) -> String {
     if !value.is_finite() {
         return "0".to_owned();
@@ -189,7 +189,7 @@ fn number(value: f32, places: usize) -> String {
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
-/// `#rrggbb`, or `#rgb` where that is the same.
+/// A colour as `#rrggbb`, or `#rgb` if that is equal.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
 fn colour(ink: Ink) -> String {
     let parts = ink.rgb().map(|part| (part * 255.0).round() as u8);
@@ -199,7 +199,8 @@ fn colour(ink: Ink) -> String {
     parts.iter().fold("#".to_owned(), |text, part| format!("{text}{part:02x}"))
 }
 
-/// Text between tags or in quotes. XML has no way to write most control characters.
+/// Escapes text for elements and attributes. Most control characters become spaces, because XML
+/// cannot represent them.
 fn escaped(text: &str) -> String {
     let mut out = String::new();
     for c in text.chars() {
@@ -249,10 +250,10 @@ mod tests {
         let svg = write(&page, Caption { title: "\"Card\"", language: "en", turned: false });
         assert!(svg.contains("<title>&quot;Card&quot;</title>"), "{svg}");
         assert!(svg.contains("<desc>5 &lt; 6  &amp; more\nAB A</desc>"), "{svg}");
-        // Two glyphs, each drawn once and used where it stands; a space is only an advance.
+        // Two glyphs, each drawn once and reused; a space is only an advance.
         assert_eq!(svg.matches("<path id=").count(), 3 - 1 + usize::from(svg.contains("d=\"\"")));
         assert_eq!(svg.matches("<use ").count(), 4);
-        // What is in another language than the document says so.
+        // Text in a language other than the document's is marked.
         let caption = Caption { title: "Karte", language: "de", turned: false };
         let svg = write(&page.clone().speaking("pl", "de"), caption);
         assert!(svg.contains("xml:lang=\"de\">\n<title>"), "{svg}");

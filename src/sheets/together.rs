@@ -1,4 +1,4 @@
-//! The group that an exercise is part of, as sheets tell it.
+//! The description of an exercise's group, shared by the sheets.
 
 use crate::plan::{Group, PlannedExercise, Session};
 use crate::quantity::Duration;
@@ -12,7 +12,7 @@ pub fn group(session: &Session, letter: char) -> Option<&Group> {
     session.groups.iter().find(|group| group.letter == letter)
 }
 
-/// How a group is done, in words, and the rest that this tells; nothing for an exercise on its own.
+/// How a group is done, in words, and the rest that this includes; `None` for a single exercise.
 #[must_use]
 pub fn how_done(
     session: &Session,

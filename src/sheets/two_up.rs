@@ -1,29 +1,28 @@
 //! Two cards on a sheet, to be cut apart.
 //!
-//! The cards go down the left halves first, then down the right halves. Cut the printed stack
-//! through the middle and lay the left pile on the right one: all cards are in order, athlete by
-//! athlete, session by session.
+//! The cards fill the left halves first, then the right halves. Cut the printed stack through the
+//! middle and put the left pile on the right one: all cards are in order, by athlete and session.
 
 use super::card::Deck;
 use super::layout::{Ink, Page, Shape};
 use super::paper::Paper;
 use super::pdf::Bookmark;
 
-/// How a sheet with two cards lies.
+/// The orientation of a sheet with two cards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TwoUp {
-    /// Lying, so that the cards stand upright.
+    /// Landscape, with upright cards.
     Landscape,
-    /// Upright, the cards turned by a quarter: for printers that take nothing else.
+    /// Portrait, with cards rotated by 90°, for printers that support nothing else.
     Portrait,
 }
 
-/// The outer edge that printers leave blank, about 5 mm: marks begin inside it.
+/// Width in points of the outer edge that printers leave blank, about 5 mm. Marks start inside it.
 const EDGE: f32 = 14.4;
-/// How long a mark is: as long as fits beside the head of a card.
+/// Length of a cutting mark in points, as long as fits next to the head of a card.
 const MARK: f32 = 22.0;
 
-/// Puts the pages of a deck, two by two, on sheets of the bigger paper.
+/// Puts the pages of a deck, two by two, on sheets of the larger paper.
 #[must_use]
 pub fn sheets(deck: Deck, paper: Paper) -> Deck {
     let (height, width) = paper.sheet().points();
@@ -41,13 +40,13 @@ pub fn sheets(deck: Deck, paper: Paper) -> Deck {
     Deck { pages: pages.collect(), bookmarks: on_sheets(deck.bookmarks, count) }
 }
 
-/// A card in the middle of its half.
+/// Places a card in the middle of its half.
 fn placed(page: Page, x: f32, half: f32) -> Vec<Shape> {
     let dx = x + (half - page.width) / 2.0;
     page.items.into_iter().map(|item| item.moved(dx, 0.0)).collect()
 }
 
-/// Where to cut: at head and foot, and a short one half-way, to lay a ruler to.
+/// Cutting marks at the top and bottom, and a short one half-way for a ruler.
 fn marks(x: f32, height: f32) -> impl Iterator<Item = Shape> {
     let middle = height / 2.0;
     let ends =
@@ -61,7 +60,7 @@ fn marks(x: f32, height: f32) -> impl Iterator<Item = Shape> {
     ends.into_iter().map(mark)
 }
 
-/// Bookmarks that lead to the sheet a page is on.
+/// Bookmarks that lead to the sheet that contains a page.
 fn on_sheets(bookmarks: Vec<Bookmark>, count: usize) -> Vec<Bookmark> {
     let moved = |bookmark: Bookmark| Bookmark {
         page: bookmark.page.checked_rem(count).unwrap_or_default(),
@@ -76,7 +75,7 @@ mod tests {
     use super::*;
     use crate::sheets::layout::{Rect, Role};
 
-    /// A deck whose page `n` holds a box `n` points wide.
+    /// A deck in which page `n` contains a box `n` points wide.
     fn deck(pages: u16) -> Deck {
         let (width, height) = Paper::A5.points();
         let page = |n: u16| {
@@ -91,7 +90,7 @@ mod tests {
         }
     }
 
-    /// Which cards are at the left of each sheet, and which at the right.
+    /// The cards on the left of each sheet, and those on the right.
     fn piles(deck: &Deck) -> (Vec<f32>, Vec<f32>) {
         let mut out = (Vec::new(), Vec::new());
         for page in &deck.pages {

@@ -15,10 +15,10 @@ use super::summary::lines::WrappedText;
 use super::wording::{PLAIN, grouped};
 use grid::TextTable;
 
-/// The widest line.
+/// Maximum width of a line, in characters.
 const WIDTH: usize = 100;
 
-/// The words of the table.
+/// Texts and number formats of the table.
 #[derive(Clone, Copy)]
 struct WeeklyWords<'w> {
     base: &'static Labels,
@@ -35,7 +35,7 @@ impl WeeklyWords<'_> {
         grouped(mass, unit, places, (self.base, PLAIN))
     }
 
-    /// To one decimal, which columns line up on.
+    /// A number to one decimal, on which columns are aligned.
     fn one_place(&self, number: &Exact) -> String {
         let text = number.to_decimal(1).to_string();
         let text = if text.contains('.') { text } else { format!("{text}.0") };
@@ -43,7 +43,7 @@ impl WeeklyWords<'_> {
     }
 }
 
-/// Writes the weekly table. Lines are counted in characters and never longer than 100.
+/// Writes the weekly table. Widths are counted in characters; no line is longer than 100.
 #[must_use]
 pub fn text(weekly: &Weekly) -> String {
     let words = WeeklyWords { base: Labels::of(&weekly.language), weekly };
@@ -108,7 +108,7 @@ fn one(out: &mut WrappedText, athlete: &AthleteWeeks, words: WeeklyWords<'_>) {
     }
 }
 
-/// `Base: weeks 1-3 · Unload: week 4`.
+/// The phases: `Base: weeks 1-3 · Unload: week 4`.
 fn phases(weeks: &[WeekTally], words: WeeklyWords<'_>) -> String {
     let runs = weeks.chunk_by(|a, b| a.phase == b.phase);
     let named = runs.filter_map(|run| {
@@ -153,16 +153,16 @@ fn overview(athlete: &AthleteWeeks, words: WeeklyWords<'_>) -> TextTable {
     grid
 }
 
-/// Which of two rows is first.
+/// The order of rows.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum RowOrder {
-    /// That of their first weeks.
+    /// By the first week in which they occur.
     Weeks,
-    /// That of their printed names.
+    /// By printed name.
     Names,
 }
 
-/// A row for each name that any week has. `show` says how a name is printed.
+/// A row for each name that occurs in any week. `show` formats the name.
 fn by_name(
     athlete: &AthleteWeeks,
     words: WeeklyWords<'_>,
@@ -190,7 +190,7 @@ fn by_name(
     grid
 }
 
-/// A row for each lift that is a main one in any week.
+/// A row for each lift that is a main lift in any week.
 fn main_lifts(
     athlete: &AthleteWeeks,
     words: WeeklyWords<'_>,

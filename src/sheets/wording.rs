@@ -1,4 +1,4 @@
-//! How a set is put into words, on cards and in the summary alike.
+//! The wording of a set, shared by cards and summary.
 
 use crate::plan::{
     AthletePlan, Built, DoneSet, DoneWork, Implement, PlannedExercise, PlannedSet, SetKind,
@@ -7,14 +7,14 @@ use crate::quantity::{Duration, Effort, Exact, Mass, RepCount, Reps, SideRest, U
 
 use super::labels::{Labels, fill};
 
-/// The signs that numbers are joined with.
+/// The symbols in and around numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Signs {
-    /// Between a count and what is counted.
+    /// Between a count and what it counts.
     pub times: &'static str,
     /// Between the ends of a range.
     pub to: &'static str,
-    /// Before a mass that is taken off.
+    /// Before a mass that is subtracted.
     pub minus: &'static str,
     /// Between a number and its unit.
     pub unit: &'static str,
@@ -24,7 +24,7 @@ pub struct Signs {
     pub at_most: &'static str,
 }
 
-/// Signs for paper: a unit never parts from its number.
+/// Symbols for paper. A number and its unit are never separated.
 pub const PRINTED: Signs = Signs {
     times: "\u{a0}×\u{a0}",
     to: "–",
@@ -33,12 +33,12 @@ pub const PRINTED: Signs = Signs {
     at_least: "≥",
     at_most: "≤",
 };
-/// Signs for a terminal, an e-mail, a diff.
+/// Symbols for terminals, e-mail and diffs.
 pub const PLAIN: Signs =
     Signs { times: " x ", to: "-", minus: "-", unit: " ", at_least: ">=", at_most: "<=" };
 
-/// What a set asks for in a language: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`,
-/// `40 m`, each with its sides.
+/// The work of a set in a language: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40
+/// m`, each with its sides.
 #[must_use]
 pub fn reps_in(labels: &Labels, signs: Signs, reps: &Reps) -> String {
     let sides = reps.each_side.then(|| labels.each_side.replace(' ', signs.unit));
@@ -75,7 +75,7 @@ fn work_in(labels: &Labels, signs: Signs, work: &Work) -> String {
     }
 }
 
-/// A rule in a language.
+/// Translates a rule.
 #[must_use]
 pub fn rule_in(labels: &Labels, signs: Signs, rule: &str) -> String {
     let rule = labels.rule(rule).replace(">=", signs.at_least).replace("<=", signs.at_most);
@@ -85,13 +85,14 @@ pub fn rule_in(labels: &Labels, signs: Signs, rule: &str) -> String {
     })
 }
 
-/// A mass without its unit, to `places` decimals, thousands set apart, in a language and with signs.
+/// A mass without its unit, to `places` decimals, with grouped thousands, in a language and with
+/// symbols.
 #[must_use]
 pub fn grouped(mass: &Exact, unit: Unit, places: u32, (labels, signs): (&Labels, Signs)) -> String {
     let value = mass / &Exact::whole(unit.in_units());
     let mut text = value.abs().to_decimal(places).to_string();
     if places == 1 && !text.contains('.') {
-        // Columns line up on the point.
+        // Columns are aligned on the decimal point.
         text.push_str(".0");
     }
     let zero = text.chars().all(|c| matches!(c, '0' | '.'));
@@ -99,7 +100,7 @@ pub fn grouped(mass: &Exact, unit: Unit, places: u32, (labels, signs): (&Labels,
     if value.is_negative() && !zero { format!("{}{out}", signs.minus) } else { out }
 }
 
-/// What was made in a set: `8`, `8/7` where both sides are logged, `30 s`, `40 m`.
+/// The work done in a set: `8`, `8/7` if both sides are logged, `30 s`, `40 m`.
 #[must_use]
 pub fn done_work(set: &DoneSet, signs: Signs) -> String {
     let amount = match set.sides {
@@ -114,35 +115,36 @@ pub fn done_work(set: &DoneSet, signs: Signs) -> String {
     format!("{amount}{}{unit}", signs.unit)
 }
 
-/// Puts sets into words for one athlete.
+/// Formats sets for one athlete.
 #[derive(Clone, Copy, Debug)]
 pub struct Wording {
-    /// The words.
+    /// The texts.
     pub labels: &'static Labels,
-    /// The signs.
+    /// The symbols.
     pub signs: Signs,
-    /// The unit that loads are shown in.
+    /// The unit in which loads are shown.
     pub unit: Unit,
-    /// The unit shown beside it.
+    /// A second unit, shown next to it.
     pub also: Option<Unit>,
 }
 
 impl Wording {
-    /// For an athlete's sheets.
+    /// The wording of an athlete's sheets.
     #[must_use]
     pub fn new(language: &str, athlete: &AthletePlan, signs: Signs) -> Self {
         let also = athlete.also_unit.filter(|unit| *unit != athlete.unit);
         Self { labels: Labels::of(language), signs, unit: athlete.unit, also }
     }
 
-    /// `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each with its sides.
+    /// The work of a set: `6`, `8–12`, `5+`, `AMRAP`, `3+3+3 (20 s between)`, `30 s`, `40 m`, each
+    /// with its sides.
     #[must_use]
     pub fn reps(&self, reps: &Reps) -> String {
         reps_in(self.labels, self.signs, reps)
     }
 
-    /// The load to put on: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `16 kg, one dumbbell`,
-    /// `body mass + 10 kg`, `about 60 kg`, `pin 25 kg`. `None` when it is left to the day.
+    /// The load to prepare: `57.5 kg`, `2 × 16 kg`, `16 kg, one hand`, `16 kg, one dumbbell`, `body
+    /// mass + 10 kg`, `about 60 kg`, `pin 25 kg`. `None` if it is chosen on the day.
     #[must_use]
     pub fn load(&self, set: &PlannedSet) -> Option<String> {
         let load = match &set.load {
@@ -154,7 +156,7 @@ impl Wording {
         Some(if set.about { fill(self.labels.about, &[&load]) } else { load })
     }
 
-    /// What stands in the place of a load that is left to the day.
+    /// The text in place of a load that is chosen on the day.
     #[must_use]
     pub fn open(&self, set: &PlannedSet) -> &'static str {
         if set.to_choose { self.labels.choose_load } else { self.labels.load_open }
@@ -177,7 +179,7 @@ impl Wording {
         }
     }
 
-    /// A load that is added to the body mass, or taken off it.
+    /// A load that is added to the body mass or subtracted from it.
     fn added(&self, mass: Mass) -> String {
         let body = self.labels.body_mass;
         if mass == Mass::ZERO {
@@ -190,14 +192,14 @@ impl Wording {
         }
     }
 
-    /// The target, when the gym's nearest load is off it: `target 58.3 kg`.
+    /// The target, if the gym's nearest load is off it: `target 58.3 kg`.
     #[must_use]
     pub fn off_target(&self, set: &PlannedSet) -> Option<String> {
         let target = set.target.as_ref().filter(|_| set.off_target && set.load.is_some())?;
         Some(fill(self.labels.asked, &[&self.signed(target, self.unit)]))
     }
 
-    /// The load in the other unit the athlete reads; of a pair, that of each, as in [`Self::load`].
+    /// The load in the athlete's second unit. For a pair, the load of each, as in [`Self::load`].
     #[must_use]
     pub fn in_other_unit(&self, set: &PlannedSet) -> Option<String> {
         let (unit, built) = (self.also?, set.load.as_ref()?);
@@ -211,8 +213,9 @@ impl Wording {
         })
     }
 
-    /// How the set is done: effort, rest, interval, tempo, pause, range, each in its place, so that
-    /// sets can be compared detail by detail. A rest that is `told` elsewhere is left out.
+    /// How the set is done: effort, rest, interval, tempo, pause, range. Each has a fixed index, so
+    /// that sets can be compared detail by detail. A rest that is printed elsewhere (`told`) is
+    /// left out.
     #[must_use]
     pub fn details(&self, set: &PlannedSet, told: Option<Duration>) -> [Option<String>; 6] {
         let labels = self.labels;
@@ -230,7 +233,7 @@ impl Wording {
         ]
     }
 
-    /// What kind of working set it is, when that is not plain: `drop`, `back-off`.
+    /// The kind of a working set if it is not an ordinary one: `drop`, `back-off`.
     #[must_use]
     pub fn kind(&self, set: &PlannedSet) -> Option<&'static str> {
         match set.kind {
@@ -240,23 +243,22 @@ impl Wording {
         }
     }
 
-    /// `RPE 7.5`, `RIR 2`.
+    /// The effort: `RPE 7.5`, `RIR 2`.
     #[must_use]
     pub fn effort(&self, effort: Effort) -> String {
         self.labels.numbers.spell(&effort.to_string())
     }
 
-    /// `5 reps`.
+    /// Repetitions with their noun: `5 reps`.
     #[must_use]
     pub fn counted_reps(&self, count: RepCount) -> String {
-        // `1+` may be several.
+        // `1+` may be several repetitions.
         let n = count.max.unwrap_or(count.min.max(2));
         let template = self.labels.reps.form(self.labels.numbers.plural, n);
         fill(template, &[&work_in(self.labels, self.signs, &Work::Reps(count))])
     }
 
-    /// The notes of an exercise, with what there is to say about a load that was written for
-    /// another.
+    /// The notes of an exercise, with a remark on a load that was written for another exercise.
     #[must_use]
     pub fn notes(&self, exercise: &PlannedExercise) -> Vec<String> {
         let kept = exercise.replaces.as_ref().filter(|replaced| replaced.load_kept);
@@ -270,7 +272,7 @@ impl Wording {
         format!("{}{}{}", self.number(mass), self.signs.unit, self.unit)
     }
 
-    /// The number alone.
+    /// A mass in the athlete's unit, without the unit.
     #[must_use]
     pub fn number(&self, mass: Mass) -> String {
         self.labels.numbers.spell(&mass.in_unit(self.unit).to_string())
@@ -285,8 +287,8 @@ impl Wording {
         format!("{sign}{number}{}{unit}", self.signs.unit)
     }
 
-    /// `15 + 2.5 + 1.25`: plates or pieces, heaviest first, each by itself: `3 × 45` would read as
-    /// sets and repetitions.
+    /// Plates or pieces, heaviest first: `15 + 2.5 + 1.25`. Each is listed on its own, because `3 ×
+    /// 45` would read as sets and repetitions.
     #[must_use]
     pub fn pieces(&self, masses: &[Mass]) -> String {
         let parts: Vec<String> = masses.iter().map(|mass| self.number(*mass)).collect();
@@ -310,8 +312,8 @@ impl Wording {
         Some(out)
     }
 
-    /// The plates of one side, put into `template`; `no plates` for an empty bar, `None` for
-    /// anything but a bar.
+    /// The plates of one side, inserted into `template`; `no plates` for an empty bar, `None` if
+    /// there is no bar.
     #[must_use]
     pub fn plates(&self, set: &PlannedSet, template: &str) -> Option<String> {
         let Implement::Bar { per_side, .. } = &set.load.as_ref()?.how else {
@@ -323,7 +325,7 @@ impl Wording {
         })
     }
 
-    /// The pieces hung on a belt, when there is more than one.
+    /// The pieces of the added load, if there are several.
     #[must_use]
     pub fn hung(&self, set: &PlannedSet) -> Option<String> {
         match &set.load.as_ref()?.how {
@@ -334,7 +336,7 @@ impl Wording {
         }
     }
 
-    /// The stack that the pin goes into.
+    /// The stack that the pin belongs to.
     #[must_use]
     pub fn stack(&self, set: &PlannedSet) -> Option<String> {
         match &set.load.as_ref()?.how {

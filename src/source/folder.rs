@@ -1,4 +1,4 @@
-//! The files of the notation in a folder.
+//! The `.sets` files in a folder.
 
 use std::path::{Component, Path};
 
@@ -6,29 +6,32 @@ use ignore::WalkBuilder;
 
 use crate::bounds::FOLDER_DEPTH;
 
-/// How far files are looked for.
+/// The depth of a search for files.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Depth {
-    /// In the folder itself.
+    /// Only the folder itself.
     Folder,
-    /// And below it, [`FOLDER_DEPTH`] folders deep.
+    /// The folder and its subfolders, up to [`FOLDER_DEPTH`] deep.
     Below,
 }
 
-/// The paths of a folder's `.sets` files from there, `/` between folders, sorted folder by folder.
-/// What is hidden and what a `.gitignore` of the folder names is left out; links to files are among
-/// them, those to folders are not followed. `None` stands for every other thing passed by the way,
-/// so that who counts can stop.
+/// The paths of a folder's `.sets` files, relative to it, with `/` between folders, sorted folder
+/// by folder.
+///
+/// Hidden files and files that a `.gitignore` of the folder names are left out. Links to files are
+/// included; links to folders are not followed. For each other entry on the way, the item is
+/// `None`, so that a caller that counts can stop.
 ///
 /// # Errors
-/// In the walk: what the system says of a folder that cannot be read, and a folder that lies
-/// [`FOLDER_DEPTH`] deep, below which nothing is looked for.
+/// During the walk: the system's error for a folder that cannot be read, and a folder that is
+/// [`FOLDER_DEPTH`] deep, which is not searched further.
 pub fn files_of(
     folder: &Path,
     depth: Depth,
 ) -> impl Iterator<Item = Result<Option<String>, ignore::Error>> {
     let mut walk = WalkBuilder::new(folder);
-    // The same in every clone and on every machine: no settings of the user's, no folder above.
+    // No user settings and no folders above, so that the result is the same in every clone and on
+    // every machine.
     walk.git_global(false).git_exclude(false).parents(false).require_git(false);
     walk.max_depth(Some(if depth == Depth::Folder { 1 } else { FOLDER_DEPTH }));
     walk.sort_by_file_name(std::cmp::Ord::cmp);
@@ -55,7 +58,7 @@ fn too_deep(path: &Path) -> ignore::Error {
     ignore::Error::WithPath { path: path.to_owned(), err: Box::new(error) }
 }
 
-/// The path of a file as seen from a folder, if it lies below it and is Unicode.
+/// The path of a file relative to a folder, if the folder contains it and the path is Unicode.
 #[must_use]
 pub fn below(folder: &Path, file: &Path) -> Option<String> {
     let parts = file.strip_prefix(folder).ok()?.components().map(|part| match part {

@@ -1,4 +1,4 @@
-//! Where texts come from: a project folder on disk, or memory in tests and editors.
+//! Loading of texts: from a project folder on disk, or from memory in tests and editors.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -8,18 +8,18 @@ use std::path::{Path, PathBuf};
 use super::NotUtf8;
 use crate::bounds::FILE_BYTES;
 
-/// Why a file could not be brought in.
+/// Why a file could not be loaded.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum LoadError {
-    /// There is no such file.
+    /// The file does not exist.
     NotFound,
-    /// It lies outside the project folder, by its path or through a link.
+    /// It is outside the project folder, by its path or through a link.
     Outside,
     /// It is not UTF-8.
     NotUtf8(Box<NotUtf8>),
-    /// It has more than [`FILE_BYTES`].
+    /// It is larger than [`FILE_BYTES`].
     TooLarge,
-    /// The system would not read it, in its words.
+    /// The system could not read it; this is the system's message.
     Unreadable(String),
 }
 
@@ -37,13 +37,13 @@ impl fmt::Display for LoadError {
     }
 }
 
-/// Brings in the text of a file named by its path inside the project folder.
+/// Loads the text of a file by its path inside the project folder.
 pub trait Loader {
     /// The text at `path` (relative to the project folder, `/` between folders).
     fn load(&self, path: &str) -> Result<String, LoadError>;
 }
 
-/// Files below one folder on disk. Links are followed, and refused when they lead out of it.
+/// Loads files from a folder on disk. Links are followed, unless they lead out of the folder.
 #[derive(Clone, Debug)]
 pub struct FolderLoader {
     folder: PathBuf,
@@ -68,8 +68,8 @@ impl Loader for FolderLoader {
         if !full.starts_with(&root) {
             return Err(LoadError::Outside);
         }
-        // Opening a pipe could wait for ever, reading a device never end: only plain files are
-        // sources.
+        // Opening a pipe could block forever, and a device may never end, so only regular files are
+        // read.
         if !std::fs::metadata(&full).map_err(other)?.is_file() {
             return Err(LoadError::Unreadable("it is not a plain file".to_owned()));
         }
@@ -77,7 +77,7 @@ impl Loader for FolderLoader {
     }
 }
 
-/// Reads UTF-8 text up to the size limit from anything that can be read.
+/// Reads UTF-8 text up to the size limit.
 pub fn read_text(from: impl Read) -> Result<String, LoadError> {
     let mut bytes = Vec::new();
     from.take(FILE_BYTES as u64 + 1)
@@ -93,7 +93,7 @@ pub fn read_text(from: impl Read) -> Result<String, LoadError> {
     })
 }
 
-/// Texts in memory, by path.
+/// Loads texts from memory, by path.
 #[derive(Clone, Debug, Default)]
 pub struct MemoryLoader {
     files: BTreeMap<String, String>,
@@ -120,8 +120,8 @@ impl Loader for MemoryLoader {
     }
 }
 
-/// The path of `used` as seen from the project folder, when `from` uses it. `None` when it leads
-/// out of the folder: an absolute path, a drive, or too many `..`.
+/// The path, relative to the project folder, of the file `used` in a `use` line of `from`. `None`
+/// if it leads out of the folder: an absolute path, a drive, or too many `..`.
 #[must_use]
 pub fn join(from: &str, used: &str) -> Option<String> {
     if used.starts_with(['/', '\\', '~']) || used.contains([':', '\\', '\0']) {

@@ -1,4 +1,4 @@
-//! What a file that is not UTF-8 most likely is, and where its first unreadable byte stands.
+//! What a file that is not UTF-8 most likely is, and the position of its first invalid byte.
 
 use std::fmt;
 
@@ -7,30 +7,30 @@ use super::SourceFile;
 /// A text that is not UTF-8.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NotUtf8 {
-    /// The text, to be shown: each byte that does not read is a `?`. Without a byte-order mark; empty
-    /// where nothing of it can be read.
+    /// The text for display, with `?` for each invalid byte and without a byte-order mark; empty if
+    /// nothing can be read.
     pub text: String,
-    /// Where the first byte that does not read stands in it.
+    /// Byte offset of the first invalid byte in it.
     pub at: usize,
-    /// What the file most likely is.
+    /// The most likely reason.
     pub cause: Cause,
 }
 
-/// What a file is that is not UTF-8.
+/// Why a file is not UTF-8.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cause {
-    /// Each letter takes two bytes.
+    /// It is UTF-16, with two bytes for each character.
     Utf16,
-    /// No text at all.
+    /// It is not text.
     Binary,
-    /// The last character is cut off.
+    /// Its last character is cut off.
     CutOff,
-    /// An encoding of one byte a letter, such as Windows-1252; the first byte that does not read.
+    /// It has a single-byte encoding, such as Windows-1252. This is the first invalid byte.
     OneByte(u8),
 }
 
 impl NotUtf8 {
-    /// What is wrong with bytes of which so many are UTF-8.
+    /// Examines bytes of which the first `valid` are UTF-8.
     pub(super) fn new(bytes: &[u8], valid: usize, is_cut: bool) -> Self {
         let cause = Cause::of(bytes, valid, is_cut);
         if matches!(cause, Cause::Utf16 | Cause::Binary) {
@@ -49,7 +49,7 @@ impl NotUtf8 {
         }
     }
 
-    /// Line and column of the first byte that does not read, both counted from one.
+    /// Line and column of the first invalid byte, both counted from 1.
     #[must_use]
     pub fn position(&self) -> (u32, u32) {
         SourceFile::new("", &self.text).position(u32::try_from(self.at).unwrap_or(u32::MAX))
@@ -74,7 +74,7 @@ impl Cause {
         if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
             return Self::Utf16;
         }
-        // No encoding of one byte a letter has these in a text.
+        // Single-byte encodings do not use these bytes in texts.
         if bytes.iter().any(|byte| matches!(byte, 0..=8 | 0xe..=0x1a | 0x1c..=0x1f)) {
             return Self::Binary;
         }
@@ -84,7 +84,7 @@ impl Cause {
         }
     }
 
-    /// What to do about it.
+    /// The help for the problem.
     #[must_use]
     pub fn help(self) -> String {
         match self {
@@ -105,11 +105,11 @@ impl Cause {
         }
     }
 
-    /// What to write at the place.
+    /// The label at the position.
     #[must_use]
     pub fn label(self) -> String {
         match self {
-            // From here on Windows-1252 has the letters of Unicode.
+            // From here on, Windows-1252 has the same characters as Unicode.
             Self::OneByte(byte @ 0xa0..) => {
                 format!("byte {byte:02X}: `{}` in Windows-1252", char::from(byte))
             }
@@ -136,7 +136,7 @@ mod tests {
         let found = read(b"gym A\n  note: \xc3\xa9 caf\xe9\n");
         assert_eq!((found.position(), found.cause), ((2, 14), Cause::OneByte(0xe9)));
         assert_eq!(found.text, "gym A\n  note: é caf?\n");
-        // A mark before the text is no column.
+        // A byte-order mark is not a column.
         let found = read(b"\xef\xbb\xbfgym \x93A\x94\n");
         assert_eq!((found.position(), found.cause), ((1, 5), Cause::OneByte(0x93)));
         for bytes in [b"\xff\xfeg\0y\0m\0".as_slice(), b"\xfe\xff\0g\0y\0m"] {
@@ -144,7 +144,7 @@ mod tests {
         }
         assert_eq!(read(b"gym A\n  note: caf\xc3").cause, Cause::CutOff);
         assert_eq!(read(b"%PDF\x00\x01\xff").cause, Cause::Binary);
-        // Lines that end with CR alone are lines.
+        // Lines may end with CR alone.
         assert_eq!(read(b"gym A\r  note: \xe9\r").position(), (2, 9));
     }
 }

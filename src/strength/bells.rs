@@ -1,4 +1,4 @@
-//! Dumbbells, kettlebells and the pins of a stack: masses to pick from a list.
+//! Dumbbells, kettlebells and the pin positions of a stack: masses to choose from a list.
 
 use std::collections::BTreeMap;
 
@@ -6,7 +6,7 @@ use super::Rounding;
 use super::ladder::Ladder;
 use crate::quantity::{Exact, Mass};
 
-/// Masses to pick from, lightest first, each with how many there are where that is known.
+/// Masses to choose from, lightest first, each with a count if it is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MassList {
     counts: BTreeMap<Mass, Option<u32>>,
@@ -14,8 +14,8 @@ pub struct MassList {
 }
 
 impl MassList {
-    /// From masses with their counts; `None` for as many as anyone needs. A mass listed twice
-    /// adds up; one of which there is none is left out.
+    /// Makes a list from masses with their counts; `None` means as many as needed. Counts of a mass
+    /// that is listed twice are added; masses with a count of zero are left out.
     #[must_use]
     pub fn new(items: impl IntoIterator<Item = (Mass, Option<u32>)>) -> Self {
         let mut counts: BTreeMap<Mass, Option<u32>> = BTreeMap::new();
@@ -32,7 +32,7 @@ impl MassList {
         Self { counts, ladder }
     }
 
-    /// Only those of which there are two: for exercises with one in each hand.
+    /// Only the masses of which there are two, for exercises with one in each hand.
     #[must_use]
     pub fn pairs(&self) -> Self {
         let mut counts = self.counts.clone();
@@ -40,32 +40,32 @@ impl MassList {
         Self::from_counts(counts)
     }
 
-    /// Whether there are two of one mass.
+    /// Whether there are two of any mass.
     #[must_use]
     pub fn has_pair(&self) -> bool {
         self.counts.values().any(|count| count.is_none_or(|count| count >= 2))
     }
 
-    /// The mass that stands in for `target`, which is a mass in the unit of [`Mass`]: ties to the
-    /// lighter; below the lightest, the lightest. `None` when the list is empty.
+    /// The mass nearest to `target`, which is in the unit of [`Mass`]. Ties go to the lighter one,
+    /// and a target below the lightest mass gives the lightest. `None` if the list is empty.
     #[must_use]
     pub fn pick(&self, target: &Exact, rounding: Rounding) -> Option<Mass> {
         self.ladder.get(self.ladder.pick(target, rounding)?)
     }
 
-    /// The smallest difference of two neighbours; zero if there are fewer than two.
+    /// The smallest difference of two neighbours; zero if there are fewer than two masses.
     #[must_use]
     pub fn smallest_step(&self) -> Mass {
         self.ladder.smallest_step()
     }
 
-    /// The next heavier.
+    /// The next heavier mass.
     #[must_use]
     pub fn next_up(&self, mass: Mass) -> Option<Mass> {
         self.ladder.get(self.ladder.above(mass)?)
     }
 
-    /// The next lighter.
+    /// The next lighter mass.
     #[must_use]
     pub fn next_down(&self, mass: Mass) -> Option<Mass> {
         self.ladder.get(self.ladder.below(mass)?)
@@ -78,7 +78,7 @@ impl MassList {
     }
 }
 
-/// From masses without counts.
+/// A list of masses without counts.
 impl FromIterator<Mass> for MassList {
     fn from_iter<I: IntoIterator<Item = Mass>>(masses: I) -> Self {
         Self::new(masses.into_iter().map(|mass| (mass, None)))

@@ -1,10 +1,12 @@
-//! Equations that estimate a one-repetition maximum (1RM) from a set carried to failure.
+//! Equations that estimate a one-repetition maximum (1RM) from a set to failure.
 
 use crate::quantity::Exact;
 
-/// An equation for the 1RM. All are fitted to few repetitions; they part ways above ten (`LeSuer` et
-/// al. 1997, J Strength Cond Res 11(4):211–213; Reynolds et al. 2006, J Strength Cond Res
-/// 20(3):584–592), so the one in use is always named beside its result.
+/// An equation for the 1RM.
+///
+/// All equations are fitted to few repetitions and diverge above ten (`LeSuer` et al. 1997, J
+/// Strength Cond Res 11(4):211–213; Reynolds et al. 2006, J Strength Cond Res 20(3):584–592). So
+/// the name of the equation is always given with the result.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Equation {
     /// `w(1 + r/30)`.
@@ -25,7 +27,7 @@ pub enum Equation {
 }
 
 impl Equation {
-    /// All of them, by name.
+    /// All equations, sorted by name.
     pub const ALL: [Self; 7] = [
         Self::Epley,
         Self::Brzycki,
@@ -36,16 +38,16 @@ impl Equation {
         Self::Wathan,
     ];
 
-    /// The most repetitions (with those in reserve) an estimate is made from. Below the poles of
-    /// Brzycki (37) and Lander (near 37.92); no study behind any equation goes as far.
+    /// Maximum number of repetitions, including those in reserve, for an estimate. It is below the
+    /// poles of Brzycki (37) and Lander (near 37.92); no study behind any equation goes as far.
     pub const MOST_REPS: i64 = 30;
 
-    /// The most repetitions of a set that a maximum is estimated from without a remark: no more than
-    /// 10 in linear equations (Reynolds et al. 2006, J Strength Cond Res 20(3):584–592).
+    /// Maximum number of repetitions of a set that gives an estimate without a remark: 10 for
+    /// linear equations (Reynolds et al. 2006, J Strength Cond Res 20(3):584–592).
     pub const SURE_REPS: u32 = 10;
 
-    /// The most repetitions of a set that a maximum is estimated from at all: beyond, the equations
-    /// lie further apart than any block's progress. Common practice, no source.
+    /// Maximum number of repetitions of a set that gives an estimate at all. Beyond it, the
+    /// equations differ by more than the progress of any block. Common practice, no source.
     pub const MOST_SET_REPS: u32 = 15;
 
     /// The smallest and the largest [`Self::factor`] of all equations.
@@ -58,7 +60,7 @@ impl Equation {
         Some((factors.iter().min()?.clone(), factors.iter().max()?.clone()))
     }
 
-    /// The author's name, as cards and files print it.
+    /// The author's name, as used on cards and in files.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -72,7 +74,7 @@ impl Equation {
         }
     }
 
-    /// The equation of that name, without regard to case; `O'Conner` with either apostrophe or none.
+    /// Finds an equation by name, ignoring case. `O'Conner` may have either apostrophe or none.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
         let text = text.trim();
@@ -83,7 +85,7 @@ impl Equation {
         Self::ALL.into_iter().find(|equation| is(equation.name()))
     }
 
-    /// Where the equation was published.
+    /// Source of the equation.
     #[must_use]
     pub fn source(self) -> &'static str {
         match self {
@@ -99,12 +101,12 @@ impl Equation {
         }
     }
 
-    /// The 1RM divided by the load lifted for `reps`, which may be fractional: repetitions done plus
-    /// repetitions in reserve.
+    /// The 1RM divided by the load lifted for `reps`: repetitions done plus repetitions in reserve,
+    /// which may be a fraction.
     ///
-    /// Exactly one at one repetition. Five of the equations say otherwise there; between one and two
-    /// repetitions they are replaced by the straight line to their value at two, so that more
-    /// repetitions never mean a heavier load. `None` below one repetition and above
+    /// The factor is exactly 1 at one repetition. Five of the equations give another value there;
+    /// between one and two repetitions they are replaced by a straight line to their value at two,
+    /// so that more repetitions never mean a heavier load. `None` below one repetition and above
     /// [`Self::MOST_REPS`].
     #[must_use]
     pub fn factor(self, reps: &Exact) -> Option<Exact> {
@@ -120,19 +122,19 @@ impl Equation {
         Some(&one + &(&rise * &(reps - &one)))
     }
 
-    /// The share of the 1RM that can be lifted for `reps`: one divided by [`Self::factor`].
+    /// The share of the 1RM that can be lifted for `reps`: 1 divided by [`Self::factor`].
     #[must_use]
     pub fn share(self, reps: &Exact) -> Option<Exact> {
         Exact::one().checked_div(&self.factor(reps)?)
     }
 
-    /// Whether the published equation itself gives the load at one repetition.
+    /// Whether the published equation gives the load itself at one repetition.
     fn starts_at_one(self) -> bool {
         matches!(self, Self::Brzycki | Self::Lombardi)
     }
 
-    /// The published equation for `w = 1`. Exact where it is a fraction; nine decimals where it has
-    /// a power or an exponential.
+    /// The published equation for `w = 1`. It is exact if it is a fraction, and has nine decimals
+    /// if it contains a power or an exponential.
     fn formula(self, reps: &Exact) -> Option<Exact> {
         let one = Exact::one();
         let decay = |floor: f64, span: f64, rate: f64| {
@@ -141,7 +143,7 @@ impl Equation {
         match self {
             Self::Epley => Some(&one + &(reps * &Exact::ratio(1, 30))),
             Self::Brzycki => Exact::whole(36).checked_div(&(&Exact::whole(37) - reps)),
-            // Both sides times 100,000, to stay in whole numbers.
+            // Numerator and denominator are multiplied by 100,000 to stay in whole numbers.
             Self::Lander => Exact::whole(10_000_000)
                 .checked_div(&(&Exact::whole(10_130_000) - &(&Exact::whole(267_123) * reps))),
             Self::Lombardi => Exact::from_estimate(libm::pow(reps.to_f64(), 0.1)),

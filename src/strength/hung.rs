@@ -1,4 +1,4 @@
-//! What is hung on the body: plates on a belt, for pull-ups, dips and the like.
+//! Load added to the body: plates on a belt, for pull-ups, dips and similar exercises.
 
 use super::ladder::Ladder;
 use super::sums::Sums;
@@ -9,8 +9,8 @@ use crate::quantity::{Exact, Mass};
 /// Room for discs on a belt's chain, in millimetres. Common practice, no source.
 const CHAIN_MM: u32 = 250;
 
-/// Every load that discs hung from a belt can make: any sum of single discs, the fewest pieces
-/// for each, of as many pieces more of the heaviest.
+/// Every load that discs on a belt can make: any sum of single discs. Each load uses the fewest
+/// pieces; among equal numbers of pieces, more of the heaviest.
 #[derive(Clone, Debug)]
 pub struct HungLoads {
     sums: Sums,
@@ -18,21 +18,22 @@ pub struct HungLoads {
 }
 
 impl HungLoads {
-    /// All loads of the plates of a gym, from nothing at all to a full chain.
+    /// All loads of a gym's plates, from zero to a full chain.
     pub fn new(plates: &[Plate]) -> Result<Self, TooManyLoads> {
         let sums = Sums::new(plates, 1, CHAIN_MM)?;
         let loads = Ladder::new(sums.masses().collect());
         Ok(Self { sums, loads })
     }
 
-    /// What to hang for `target`, a mass in the unit of [`Mass`]; ties to the lighter. Below zero is
-    /// nothing hung: assistance comes from a band or a machine, which is the caller's business.
+    /// The added load for `target`, a mass in the unit of [`Mass`]. Ties go to the lighter one. A
+    /// negative target gives zero: assistance comes from a band or a machine, which the caller
+    /// handles.
     #[must_use]
     pub fn build(&self, target: &Exact, rounding: Rounding) -> Built {
         self.built(self.loads.pick(target, rounding).unwrap_or(0))
     }
 
-    /// The smallest difference of two neighbouring loads; zero if nothing can be hung.
+    /// The smallest difference of two neighbouring loads; zero if there are no discs.
     #[must_use]
     pub fn smallest_step(&self) -> Mass {
         self.loads.smallest_step()
@@ -50,7 +51,7 @@ impl HungLoads {
         self.loads.below(mass).map(|index| self.built(index))
     }
 
-    /// The masses of all loads, lightest first: from zero.
+    /// The masses of all loads, lightest first, starting with zero.
     #[must_use]
     pub fn masses(&self) -> &[Mass] {
         self.loads.masses()

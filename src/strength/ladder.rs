@@ -1,4 +1,4 @@
-//! A sorted list of masses to pick from: what bars, dumbbells, stacks and belts have in common.
+//! A sorted list of masses to choose from, used for bars, dumbbells, stacks and belts.
 
 use std::ops::Range;
 
@@ -10,7 +10,7 @@ use crate::quantity::{Exact, Mass};
 pub(super) struct Ladder(Vec<Mass>);
 
 impl Ladder {
-    /// Sorts the masses and drops repeats.
+    /// Sorts the masses and removes duplicates.
     pub(super) fn new(mut masses: Vec<Mass>) -> Self {
         masses.sort_unstable();
         masses.dedup();
@@ -25,7 +25,7 @@ impl Ladder {
         &self.0
     }
 
-    /// The mass that stands in for `target`; `None` only when there is none at all.
+    /// Index of the mass for `target`; `None` only if the list is empty.
     pub(super) fn pick(&self, target: &Exact, rounding: Rounding) -> Option<usize> {
         let above = self.0.partition_point(|&mass| Exact::from_mass(mass) <= *target);
         let Some(below) = above.checked_sub(1) else {
@@ -39,24 +39,24 @@ impl Ladder {
         Some(if is_nearer { above } else { below })
     }
 
-    /// The smallest difference of neighbours; zero for fewer than two.
+    /// The smallest difference of neighbours; zero if there are fewer than two.
     pub(super) fn smallest_step(&self) -> Mass {
         let steps = self.0.iter().zip(self.0.iter().skip(1)).map(|(&low, &high)| high - low);
         steps.min().unwrap_or(Mass::ZERO)
     }
 
-    /// The next heavier than `mass`.
+    /// Index of the next mass heavier than `mass`.
     pub(super) fn above(&self, mass: Mass) -> Option<usize> {
         let index = self.0.partition_point(|&m| m <= mass);
         (index < self.0.len()).then_some(index)
     }
 
-    /// The next lighter than `mass`.
+    /// Index of the next mass lighter than `mass`.
     pub(super) fn below(&self, mass: Mass) -> Option<usize> {
         self.0.partition_point(|&m| m < mass).checked_sub(1)
     }
 
-    /// Those from `low` to `high`, both included.
+    /// Indices of the masses from `low` to `high`, both included.
     pub(super) fn between(&self, low: &Exact, high: &Exact) -> Range<usize> {
         let start = self.0.partition_point(|&mass| Exact::from_mass(mass) < *low);
         let end = self.0.partition_point(|&mass| Exact::from_mass(mass) <= *high);

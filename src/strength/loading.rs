@@ -6,12 +6,13 @@ use super::{Bar, Plate, Rounding, TooManyLoads};
 use crate::plan::{Built, Implement};
 use crate::quantity::{Exact, Mass};
 
-/// Every load one bar can make, with the best plates for each; built once per gym and bar, then
-/// looked up.
+/// Every load that one bar can make, with the best plates for each. It is built once for each gym
+/// and bar.
 ///
-/// Both sides carry the same plates, from a stock of single discs (of three, one stays on the
-/// rack); kilograms and pounds mix. Of equal loads the fewest plates; of as many plates, more of the
-/// heaviest. What does not fit on the sleeve is no load. Collars are counted, on the empty bar too.
+/// Both sides have the same plates, from a stock of single discs (of three discs, one stays on the
+/// rack). Kilograms and pounds may be mixed. Equal loads use the fewest plates; among equal numbers
+/// of plates, more of the heaviest. A load must fit on the sleeve. Collars are included, also on
+/// the empty bar.
 #[derive(Clone, Debug)]
 pub struct BarLoads {
     bar: Bar,
@@ -21,7 +22,7 @@ pub struct BarLoads {
 }
 
 impl BarLoads {
-    /// All loads of a bar with `plates` and `collars`, both together.
+    /// All loads of a bar with `plates` and `collars` (the mass of both).
     pub fn new(bar: &Bar, plates: &[Plate], collars: Mass) -> Result<Self, TooManyLoads> {
         let sums = Sums::new(plates, 2, bar.sleeve_mm())?;
         let empty = bar.mass + collars;
@@ -29,14 +30,14 @@ impl BarLoads {
         Ok(Self { bar: bar.clone(), collars, sums, loads })
     }
 
-    /// The load that stands in for `target`, which is a mass in the unit of [`Mass`]: the
-    /// nearest, or the next below; ties to the lighter; below the lightest, the lightest.
+    /// The load for `target`, a mass in the unit of [`Mass`]: the nearest, or the next one below.
+    /// Ties go to the lighter load, and a target below the lightest load gives the lightest.
     #[must_use]
     pub fn build(&self, target: &Exact, rounding: Rounding) -> Built {
         self.built(self.loads.pick(target, rounding).unwrap_or(0))
     }
 
-    /// The empty bar, with its collars.
+    /// The empty bar with its collars.
     #[must_use]
     pub fn lightest(&self) -> Built {
         self.built(0)

@@ -1,7 +1,7 @@
-//! What a weight room knows: estimates of a maximum, loads made from real plates, warm-up ramps.
+//! Strength calculations: estimates of the 1RM, loads from a gym's plates, warm-up ramps.
 //!
-//! Pure functions over exact quantities. Every number from outside the project names its source, and
-//! marks it as `tests/trade/` does: seen in the source, quoted elsewhere, or from memory.
+//! All functions are pure and use exact quantities. Every number from outside the project names its
+//! source, with the marks of `tests/trade/`: seen in the source, quoted elsewhere, or from memory.
 
 mod bells;
 mod estimate;

@@ -1,4 +1,4 @@
-//! The warm-up ramp: lighter sets on the way to the working load.
+//! The warm-up ramp: lighter sets that lead to the working load.
 
 use std::collections::BTreeMap;
 
@@ -6,7 +6,7 @@ use super::{BarLoads, Rounding};
 use crate::plan::{Built, Implement};
 use crate::quantity::{Exact, Mass};
 
-/// What one set of a ramp aims at.
+/// The target of one set of a ramp.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RampTarget {
     /// The empty bar.
@@ -15,8 +15,8 @@ pub enum RampTarget {
     Share(Exact),
 }
 
-/// How good a ramp is, up to one of its sets; less is better. In this order: plates taken off or put
-/// on, a side; distance from the targets; mass.
+/// The cost of a ramp up to one of its sets. Compared in this order: plates taken off or put on, on
+/// one side; distance from the targets; mass.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Cost {
     changes: usize,
@@ -24,24 +24,25 @@ struct Cost {
     mass: Exact,
 }
 
-/// A load for one set of the ramp, and the best way to it.
+/// A possible load for one set of the ramp, and the best path to it.
 struct Candidate {
     built: Built,
     cost: Cost,
-    /// Which candidate of the set before.
+    /// Index of the candidate of the set before.
     before: usize,
 }
 
-/// The loads of a warm-up ramp, one for each target, for a working load made by the same bar.
+/// The loads of a warm-up ramp, one for each target, for a working load on the same bar.
 ///
-/// Among loads within 2.5 % of the working load from their target, those that need the fewest plate
-/// changes from the first ramp set to the working load: plates taken off and put on, on one side;
-/// only the outermost can come off, and the heaviest is innermost. Ties go to what is nearer
-/// the targets, then to the lighter in all, then to the lighter in the later sets. Where no load is that near, the nearest. Each load keeps its one
-/// arrangement of plates, so that an athlete never meets two for the same number.
+/// Candidates are loads within 2.5 % of the working load from their target; if there are none, the
+/// nearest load. The chosen loads need the fewest plate changes from the first ramp set to the
+/// working load: plates taken off and put on, on one side. Only the outermost plate can come off,
+/// and the heaviest is innermost. Ties go to loads nearer to the targets, then to the lower sum,
+/// then to lighter loads in later sets. Each load always has the same plates, so an athlete never
+/// sees two arrangements for one number.
 ///
-/// `None` for a set that is left out: its target, or the nearest load to it, is at or above
-/// 90 % of the working load.
+/// `None` for a set that is left out, because its target or the nearest load is at or above 90 % of
+/// the working load.
 #[must_use]
 pub fn ramp(loads: &BarLoads, targets: &[RampTarget], working: &Built) -> Vec<Option<Built>> {
     let mut stages: Vec<Vec<Candidate>> = Vec::new();
@@ -58,7 +59,7 @@ pub fn ramp(loads: &BarLoads, targets: &[RampTarget], working: &Built) -> Vec<Op
     is_kept.into_iter().map(|kept| kept.then(|| chosen.next()).flatten()).collect()
 }
 
-/// The loads that may stand for a target, with their distance from it. None when it is left out.
+/// The possible loads for a target, with their distance from it; empty if the set is left out.
 fn choices(loads: &BarLoads, target: &RampTarget, working: Mass) -> Vec<(Built, Exact)> {
     let working = Exact::from_mass(working);
     let most = &working * &Exact::ratio(9, 10);
@@ -84,7 +85,7 @@ fn choices(loads: &BarLoads, target: &RampTarget, working: Mass) -> Vec<(Built, 
         .collect()
 }
 
-/// The best way to each choice from the stage before.
+/// The best path to each choice from the stage before.
 fn reach(before: Option<&[Candidate]>, choices: Vec<(Built, Exact)>) -> Vec<Candidate> {
     let stripped = before.map(strip);
     let candidate = |(built, distance): (Built, Exact)| {
@@ -102,8 +103,8 @@ fn reach(before: Option<&[Candidate]>, choices: Vec<(Built, Exact)>) -> Vec<Cand
     choices.into_iter().filter_map(candidate).collect()
 }
 
-/// For each innermost part that some candidate's plates can be stripped down to, the cheapest such
-/// candidate, stripping included.
+/// For each innermost part that the plates of some candidate can be reduced to: the cheapest such
+/// candidate, including the cost of the reduction.
 fn strip(stage: &[Candidate]) -> BTreeMap<&[Mass], (Cost, usize)> {
     let mut best: BTreeMap<&[Mass], (Cost, usize)> = BTreeMap::new();
     for (index, candidate) in stage.iter().enumerate() {
@@ -123,7 +124,7 @@ fn strip(stage: &[Candidate]) -> BTreeMap<&[Mass], (Cost, usize)> {
     best
 }
 
-/// The cheapest way to load `plates` from one of those parts.
+/// The cheapest way to load `plates` starting from one of those parts.
 fn load_up(stripped: &BTreeMap<&[Mass], (Cost, usize)>, plates: &[Mass]) -> Option<(Cost, usize)> {
     let mut best: Option<(Cost, usize)> = None;
     for (put_on, inner) in inner_parts(plates).enumerate() {
@@ -138,12 +139,12 @@ fn load_up(stripped: &BTreeMap<&[Mass], (Cost, usize)>, plates: &[Mass]) -> Opti
     best
 }
 
-/// All of the plates, then all but the outermost, down to none.
+/// All plates, then all but the outermost, and so on down to none.
 fn inner_parts(plates: &[Mass]) -> impl Iterator<Item = &[Mass]> {
     std::iter::successors(Some(plates), |left| left.split_last().map(|(_, inner)| inner))
 }
 
-/// The cheapest sequence that ends at the working load, one load a stage.
+/// The cheapest sequence that ends at the working load, with one load for each stage.
 fn best_path(stages: &[Vec<Candidate>], working: &Built) -> Vec<Built> {
     let Some(last) = stages.last() else {
         return Vec::new();

@@ -1,64 +1,65 @@
-//! What a gym owns for loading a bar: plates, bars, and how to round.
+//! What a gym has for loading a bar: plates, bars, and the direction of rounding.
 
 use crate::quantity::{Mass, Unit};
 
 /// Plates of one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Plate {
-    /// The mass of one disc. Nothing at or below zero is ever loaded.
+    /// Mass of one disc. Discs of zero or less are never loaded.
     pub mass: Mass,
-    /// How many single discs there are; `None` for as many as the sleeve holds.
+    /// Number of single discs; `None` for as many as the sleeve has room for.
     pub count: Option<u32>,
-    /// How much sleeve one disc takes, in millimetres; `None` for the usual thickness of its mass.
+    /// Thickness of one disc in millimetres; `None` for the usual thickness of its mass.
     pub thickness_mm: Option<u32>,
 }
 
 /// A bar.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Bar {
-    /// Its name, when the gym gives it one.
+    /// Its name, if the gym gives it one.
     pub name: Option<String>,
-    /// The empty bar.
+    /// Mass of the empty bar.
     pub mass: Mass,
 }
 
-/// Which load stands in for one that cannot be built.
+/// How to choose a load if the target cannot be built.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub enum Rounding {
-    /// The nearest; of two equally near, the lighter.
+    /// The nearest load; of two equally near, the lighter.
     #[default]
     Nearest,
-    /// The nearest that is not heavier; below the lightest, the lightest.
+    /// The nearest load that is not heavier; below the lightest load, the lightest.
     Down,
 }
 
-/// Usual thickness of an iron disc, from this many grams up, in millimetres. Common practice, no
-/// source: rather thin, so that no ordinary load is refused. Rubber discs are thicker; a gym
-/// that owns them states their thickness.
+/// Usual thickness in millimetres of an iron disc, from this many grams up. Common practice, no
+/// source. The values are rather small, so that no ordinary load is refused. Rubber discs are
+/// thicker; gyms that have them give their thickness.
 const USUAL_THICKNESS: [(i64, u32); 7] =
     [(25_000, 45), (20_000, 38), (15_000, 34), (10_000, 28), (4_500, 22), (2_000, 18), (1_000, 14)];
 /// Thickness of the smallest discs, in millimetres. Common practice, no source.
 const THINNEST_USUAL: u32 = 10;
 
-/// Sleeve of a 20 kg competition bar (weightlifting federation rules, quoted elsewhere), in millimetres.
+/// Sleeve length of a 20 kg competition bar, in millimetres (rules of the weightlifting federation,
+/// quoted elsewhere).
 const LONG_SLEEVE: u32 = 415;
-/// Sleeve of a 15 kg competition bar (the same), in millimetres.
+/// Sleeve length of a 15 kg competition bar, in millimetres (the same rules).
 const SHORT_SLEEVE: u32 = 320;
 
 impl Plate {
-    /// As many discs of this mass as the sleeve holds, of the usual thickness.
+    /// As many discs of this mass as the sleeve has room for, with the usual thickness.
     #[must_use]
     pub fn unlimited(mass: Mass) -> Self {
         Self { mass, count: None, thickness_mm: None }
     }
 
-    /// So many single discs of this mass, of the usual thickness.
+    /// A number of single discs of this mass, with the usual thickness.
     #[must_use]
     pub fn counted(mass: Mass, count: u32) -> Self {
         Self { mass, count: Some(count), thickness_mm: None }
     }
 
-    /// How much sleeve one disc takes, in millimetres; never below one.
+    /// Thickness of one disc in millimetres; at least 1.
     #[must_use]
     pub fn thickness(&self) -> u32 {
         let grams = self.mass.units() / (Unit::Kg.in_units() / 1000);
@@ -77,8 +78,8 @@ impl Bar {
         Self { name: None, mass }
     }
 
-    /// The length of one sleeve, in millimetres: 415 for bars of 20 kg and more (which a 45 lb bar
-    /// is), 320 for lighter ones.
+    /// Length of one sleeve in millimetres: 415 for bars of 20 kg and more (including 45 lb bars),
+    /// 320 for lighter ones.
     #[must_use]
     pub fn sleeve_mm(&self) -> u32 {
         if self.mass >= Mass::from_kg(20) { LONG_SLEEVE } else { SHORT_SLEEVE }

@@ -1,4 +1,4 @@
-//! Every sum that a stock of plates can make, each with its best choice of plates.
+//! All sums that a stock of plates can make, each with its best choice of plates.
 
 use std::cmp::{Ordering, Reverse};
 use std::collections::BTreeMap;
@@ -7,10 +7,10 @@ use std::fmt;
 use super::Plate;
 use crate::quantity::Mass;
 
-/// A stock of plates that makes more loads than are worth holding: an error that names its bound.
+/// Error: a stock of plates makes too many loads. The message contains the limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct TooManyLoads {
-    /// The most that are held.
+    /// The maximum number of loads.
     pub limit: usize,
 }
 
@@ -22,18 +22,18 @@ impl fmt::Display for TooManyLoads {
 
 impl std::error::Error for TooManyLoads {}
 
-/// The most choices that are held at once. Any real weight room stays far below.
+/// Maximum number of choices that are held at once. Real gyms stay far below.
 const LIMIT: usize = 200_000;
-/// The bits in which a choice is written down.
+/// Number of bits of an encoded choice.
 const CHOICE_BITS: u32 = u128::BITS;
 
-/// Discs of one mass and thickness that can go on together.
+/// Discs of one mass and thickness.
 #[derive(Clone, Debug)]
 struct DiscKind {
     mass: Mass,
     thickness: u32,
     most: u32,
-    /// Where its count stands in a [`PlateChoice::choice`].
+    /// Position of the bits of its count in a [`PlateChoice::choice`].
     shift: u32,
 }
 
@@ -42,8 +42,8 @@ struct DiscKind {
 struct PlateChoice {
     sum: Mass,
     pieces: u32,
-    /// How many of each kind, in a field of bits each, the heaviest kind in the highest bits: of two
-    /// choices, the greater number has more of the first kind in which they differ.
+    /// The count of each kind in a bit field, with the heaviest kind in the highest bits. So the
+    /// greater of two numbers has more of the first kind in which they differ.
     choice: u128,
     thickness: u32,
 }
@@ -51,7 +51,7 @@ struct PlateChoice {
 impl PlateChoice {
     const NONE: Self = Self { sum: Mass::ZERO, pieces: 0, choice: 0, thickness: 0 };
 
-    /// With `count` more of a kind, when they fit.
+    /// The choice with `count` more of a kind, if they fit.
     fn with(self, kind: &DiscKind, count: u32, room: u32) -> Option<Self> {
         let thickness = kind.thickness.checked_mul(count)?.checked_add(self.thickness)?;
         (thickness <= room).then_some(Self {
@@ -62,29 +62,29 @@ impl PlateChoice {
         })
     }
 
-    /// By sum; of equal sums fewest plates first, then heaviest first.
+    /// Compares by sum, then fewest plates first, then heaviest first.
     fn order(&self, other: &Self) -> Ordering {
         let key = |state: &Self| (state.sum, state.pieces, Reverse(state.choice));
         key(self).cmp(&key(other))
     }
 }
 
-/// All sums, lightest first, from none at all; each with its best choice.
+/// All sums, lightest first, starting with zero, each with its best choice.
 #[derive(Clone, Debug)]
 pub(super) struct Sums {
     kinds: Vec<DiscKind>,
-    /// The sums and their choices; the first is zero.
+    /// The sums and their choices; the first sum is zero.
     best: Vec<(Mass, u128)>,
 }
 
 impl Sums {
-    /// What `plates` make when discs go on `at_once` at a time (two on a bar, one on each side;
-    /// one on a belt) in `room` millimetres. Sums are of one side.
+    /// All sums of `plates` if discs are added `at_once` at a time (two for a bar, one on each
+    /// side; one for a belt) in `room` millimetres. Sums are those of one side.
     ///
-    /// Dynamic programming over the kinds, heaviest first, each cut into bundles of 1, 2, 4, …
-    /// discs. A choice is dropped when another of the same sum is no worse in rank (fewest plates,
-    /// then heaviest first) and takes less room or the same: whatever is added to both later, it stays no
-    /// worse. So the result is exact.
+    /// This is dynamic programming over the kinds, heaviest first, each divided into bundles of 1,
+    /// 2, 4, … discs. A choice is dropped if another choice with the same sum has the same or a
+    /// better rank (fewest plates, then heaviest first) and needs no more room: whatever is added
+    /// to both later, the other one stays at least as good. So the result is exact.
     pub(super) fn new(plates: &[Plate], at_once: u32, room: u32) -> Result<Self, TooManyLoads> {
         let kinds = kinds(plates, at_once, room)?;
         let mut states = vec![PlateChoice::NONE];
@@ -121,7 +121,7 @@ impl Sums {
     }
 }
 
-/// The kinds that can go on, heaviest first and of equal mass the thinnest first.
+/// The kinds that can be loaded, heaviest first and thinnest first among equal masses.
 fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<DiscKind>, TooManyLoads> {
     let mut counts: BTreeMap<(Reverse<Mass>, u32), Option<u32>> = BTreeMap::new();
     for plate in plates.iter().filter(|plate| plate.mass > Mass::ZERO) {
@@ -142,7 +142,7 @@ fn kinds(plates: &[Plate], at_once: u32, room: u32) -> Result<Vec<DiscKind>, Too
     Ok(kinds)
 }
 
-/// The states, and the states with `count` more of `kind`: both lists are in order, and merge.
+/// Merges the states with the states with `count` more of `kind`; both lists are sorted.
 fn extended(
     states: &[PlateChoice],
     kind: &DiscKind,

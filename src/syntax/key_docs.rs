@@ -117,11 +117,7 @@ const KEYS: &[(BlockPlace, Key, &str)] = &[
     (BlockPlace::Programme, Key::WarmUp, "a ramp of lighter sets before compound lifts, or none"),
     (BlockPlace::Programme, Key::Before, "what to do first, printed at the top of the session"),
     (BlockPlace::Programme, Key::After, "what to do last, printed at the foot of the session"),
-    (
-        BlockPlace::Programme,
-        Key::Rounding,
-        "how loads are rounded; overrides the gym's rounding",
-    ),
+    (BlockPlace::Programme, Key::Rounding, "how loads are rounded; overrides the gym's rounding"),
     (BlockPlace::Programme, Key::Time, "time for a session"),
     (BlockPlace::Programme, Key::Language, "the language of the sheets"),
     (

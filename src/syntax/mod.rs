@@ -1,7 +1,23 @@
-//! Parses text into a [`Document`]: every line with its span, and every problem with its message.
+//! Parsing: from text to [`Document`], which contains every line with its span, and a problem for
+//! every wrong line.
 //!
-//! Parsing never fails as a whole: a line that cannot be read becomes [`ast::Item::Wrong`] and one
-//! diagnostic, and the next line is read as usual.
+//! # How parsing recovers
+//!
+//! Parsing never fails as a whole, and one wrong line does not affect the lines below it. pest
+//! stops at the first failure, so it is given one line at a time:
+//!
+//! 1. `lines` divides the text into lines and handles indentation and comments.
+//! 2. `reader` builds the tree from the indentation. For each line, the block that contains it
+//!    decides which rule of the grammar applies: first the rule for the key, then the rule for the
+//!    value.
+//! 3. `build` and `values` turn the parsed line into [`ast`] items.
+//! 4. A line that cannot be parsed becomes [`ast::Item::Wrong`] with exactly one problem from
+//!    `recovery`. It knows the common errors (a decimal comma, a missing unit, quotes …) and offers
+//!    a fix for them; otherwise it reports what the grammar expected.
+//! 5. The lines below a wrong line are read as usual.
+//!
+//! Later stages must not report problems that only follow from a wrong line. For this, athletes and
+//! gyms remember that one of their lines was wrong (`Athlete::incomplete`, `Gym::incomplete`).
 
 pub mod ast;
 #[allow(clippy::needless_pass_by_value, reason = "pairs are read once and dropped")]
@@ -31,12 +47,12 @@ use std::ops::Range;
 use crate::diagnostics::{Code, Diagnostic};
 use crate::source::FileId;
 
-/// The newest version of the notation that this program reads. A file without a `notation` line uses
-/// version 1. `DEVELOPERS.md`, "Notation versions", explains when a new version is needed.
+/// The newest version of the notation that can be read. A file without a `notation` line is in
+/// version 1. See `DEVELOPERS.md`, "Notation versions".
 pub const NOTATION: u32 = 1;
 
-/// Parses one file. If the file uses a newer notation than [`NOTATION`], only that is reported: other
-/// problems would come from reading it with the wrong version.
+/// Parses one file. If its notation is newer than [`NOTATION`], that is the only problem reported,
+/// because all others would be misleading.
 #[must_use]
 pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     let (lines, mut problems) = lines::split(text, file);
@@ -45,15 +61,16 @@ pub fn parse(text: &str, file: FileId) -> (Document, Vec<Diagnostic>) {
     (Document { file, lines, nodes }, problems)
 }
 
-/// Whether a text can be read as numbers for a scheme: `jump 2 kg, goal 10`.
+/// Whether a text can be parsed as numbers for a scheme: `jump 2 kg, goal 10`.
 #[must_use]
 pub fn reads_as_arguments(text: &str) -> bool {
     use pest::Parser;
     grammar::LineParser::parse(grammar::Rule::old_arguments, text).is_ok()
 }
 
-/// Parses some whole lines of a file as [`parse`] does, with their positions in the file, but without
-/// diagnostics. Nodes count their lines from the first line of the part.
+/// Parses some whole lines of a file as [`parse`] does, with their spans in the whole file.
+/// Problems are left to the parse of the whole file. Nodes count their lines from the first line of
+/// the part.
 #[must_use]
 pub fn parse_part(text: &str, file: FileId, part: Range<usize>) -> Vec<ast::Node> {
     let said = text.get(part.clone()).unwrap_or("");
@@ -67,7 +84,8 @@ fn only_newer(problems: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Parses one file with a cache of lines that were read before. Same result as [`parse`], but faster.
+/// Parses a file again after a change. The result is the same as from [`parse`], but unchanged
+/// lines come from the cache.
 pub fn parse_again(
     text: &str,
     file: FileId,
@@ -79,8 +97,8 @@ pub fn parse_again(
     (Document { file, lines, nodes }, problems)
 }
 
-/// What may follow below a line. The line is read by itself in its place (`None`: at the margin) as the
-/// reader of whole files would read it, with or without errors.
+/// The kind of block that a line opens, if the line is parsed on its own at a place (`None`:
+/// without indentation). It is the same as in a whole file, even for a wrong line.
 #[must_use]
 pub fn place_below(line: &str, place: Option<keys::BlockPlace>) -> keys::BlockPlace {
     reader::place_below(line, place)

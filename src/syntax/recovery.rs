@@ -355,7 +355,8 @@ pub fn comma_in_list(text: &str, at: Span) -> Option<Diagnostic> {
     };
     let mut found = decimal_comma(text, &within)?;
     found.help = Some(
-        "write decimals with a point (`2.5 kg`), and put a space after each comma of a list".to_owned(),
+        "write decimals with a point (`2.5 kg`), and put a space after each comma of a list"
+            .to_owned(),
     );
     Some(found)
 }
@@ -429,9 +430,7 @@ fn set_arithmetic(
             span,
             format!("cannot read `{}`: sets, reps and load run together", cut(word)),
         )
-        .help(format!(
-            "write the load after `@`, with its unit: `{sets} x {reps} @ {load}{unit}`"
-        )),
+        .help(format!("write the load after `@`, with its unit: `{sets} x {reps} @ {load}{unit}`")),
     )
 }
 

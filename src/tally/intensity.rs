@@ -1,4 +1,4 @@
-//! How heavy hard sets are, in percent of the 1RM.
+//! The intensity of hard sets, in percent of the 1RM.
 
 use crate::quantity::Exact;
 
@@ -7,13 +7,13 @@ use super::Measure;
 /// The intensity of hard sets whose 1RM is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Intensity {
-    /// How many sets.
+    /// Number of sets.
     pub sets: u32,
-    /// The sets' loads as shares of the 1RM, added up.
+    /// Sum of the sets' loads as shares of the 1RM.
     shares: Exact,
-    /// Repetitions of those that count repetitions.
+    /// Number of repetitions, of sets that count repetitions.
     reps: u64,
-    /// The same shares, each times the repetitions of its set.
+    /// Sum of the shares, each multiplied by the repetitions of its set.
     by_reps: Exact,
 }
 
@@ -24,14 +24,14 @@ impl Default for Intensity {
 }
 
 impl Intensity {
-    /// The intensity of one set: its load as a share of the 1RM, its repetitions if it has any.
+    /// The intensity of one set: its load as a share of the 1RM, and its repetitions if it has any.
     #[must_use]
     pub fn of_set(share: Exact, reps: Option<u64>) -> Self {
         let reps = reps.unwrap_or(0);
         Self { sets: 1, by_reps: &share * &super::work::whole(reps), shares: share, reps }
     }
 
-    /// Adds more sets.
+    /// Adds the intensity of more sets.
     pub fn add(&mut self, more: &Intensity) {
         self.sets += more.sets;
         self.shares = &self.shares + &more.shares;
@@ -39,20 +39,20 @@ impl Intensity {
         self.by_reps = &self.by_reps + &more.by_reps;
     }
 
-    /// The mean over sets, in percent; `None` without a set.
+    /// The mean over sets, in percent; `None` if there are no sets.
     #[must_use]
     pub fn mean_percent(&self) -> Option<Exact> {
         percent(&self.shares, u64::from(self.sets))
     }
 
-    /// The mean over repetitions, in percent: the average load as a share of the 1RM. `None` where
-    /// no set counts repetitions.
+    /// The mean over repetitions, in percent: the average load as a share of the 1RM. `None` if no
+    /// set counts repetitions.
     #[must_use]
     pub fn percent_by_reps(&self) -> Option<Exact> {
         percent(&self.by_reps, self.reps)
     }
 
-    /// By name, for JSON and CSV; nothing without a set.
+    /// The measures by name, for JSON and CSV; empty if there are no sets.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
         let (Some(mean), sets) = (self.mean_percent(), self.sets) else { return Vec::new() };

@@ -1,4 +1,4 @@
-//! A lift in one week: which ones matter most, and their top sets.
+//! A lift in one week: whether it is a main lift, and its top set.
 
 use serde::{Serialize, Serializer};
 
@@ -7,32 +7,32 @@ use crate::quantity::{Exact, Mass};
 
 use super::{Measure, Work, in_kg, moves};
 
-/// The heaviest hard set that is planned for a lift in a week; of equal ones the first with the most
+/// The heaviest planned hard set of a lift in a week; among equal ones, the first with the most
 /// repetitions.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TopSet {
-    /// The day it is done on.
+    /// The day of the set.
     pub day: String,
-    /// What the set asks for (of one side): `5`, `8-12`.
+    /// The prescribed repetitions (of one side): `5`, `8-12`.
     pub reps: String,
-    /// The least repetitions that make it (of one side); `None` for time and distance.
+    /// The fewest repetitions that make it (of one side); `None` for time and distance.
     pub least_reps: Option<u32>,
-    /// The load as the athlete reads it: of one dumbbell; what is added to the body mass.
+    /// The load as the athlete reads it: one dumbbell, or the load added to the body mass.
     pub load: Mass,
-    /// The body is lifted too.
+    /// Whether the body is lifted too.
     pub with_body_mass: bool,
-    /// The load is estimated from an effort: a starting point.
+    /// Whether the load is estimated from an effort. It is a starting point.
     pub about: bool,
-    /// The target as a share of the 1RM, where that is known.
+    /// The target as a share of the 1RM, if it is known.
     pub share_of_1rm: Option<Exact>,
-    /// What moves, by which top sets are compared.
+    /// The mass that is really moved, by which top sets are compared.
     moved: Exact,
 }
 
 impl TopSet {
     fn of(session: &Session, set: &PlannedSet, body: Option<Mass>) -> Option<Self> {
         let load = set.load.as_ref()?.mass;
-        // Without a body mass, what is added to it still tells the heavier of two sets.
+        // Without a body mass, the added load alone still decides which of two sets is heavier.
         let moved = moves(set, Some(load), body.or(Some(Mass::ZERO)));
         Some(Self {
             day: session.day.clone(),
@@ -57,13 +57,13 @@ impl TopSet {
         sets.reduce(|best, set| if set.beats(&best) { set } else { best })
     }
 
-    /// Whether this is the heavier one, or as heavy with more repetitions.
+    /// Whether this set is heavier than another, or as heavy with more repetitions.
     #[must_use]
     pub fn beats(&self, other: &TopSet) -> bool {
         (&self.moved, self.least_reps) > (&other.moved, other.least_reps)
     }
 
-    /// By name, for CSV.
+    /// The measures by name, for CSV.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
         let reps = self.least_reps.map(|n| Exact::whole(i64::from(n)).to_decimal(0));
@@ -85,11 +85,11 @@ impl TopSet {
 pub struct LiftTally {
     /// The exercise.
     pub lift: String,
-    /// A percentage of its own maximum sets its load: what a coach plots first.
+    /// Whether its load is a percentage of its own max. These lifts are plotted first.
     pub main: bool,
     /// Its hard sets.
     pub work: Work,
-    /// Its top set; `None` where every load is left to the day.
+    /// Its top set; `None` if every load is chosen on the day.
     pub top_set: Option<TopSet>,
 }
 
@@ -114,7 +114,7 @@ impl Serialize for LiftTally {
     }
 }
 
-/// Whether a percentage of the exercise's own maximum sets its load.
+/// Whether the load of an exercise is a percentage of its own max.
 #[must_use]
 pub fn is_main(exercise: &PlannedExercise) -> bool {
     exercise.working().any(|set| {

@@ -1,26 +1,27 @@
-//! Adding a plan up: hard sets, volume load and intensity, by session, week, lift, muscle and
-//! movement pattern. What is planned is added up here and nowhere else.
+//! Sums over a plan: hard sets, volume load and intensity, by session, week, lift, muscle and
+//! movement pattern. No other module sums up planned work.
 //!
-//! Conventions, the same everywhere:
-//! - A *hard set* is a working set: warm-ups and drops are left out (warm-ups do not count as volume:
-//!   Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 17).
-//! - *Volume load* is repetitions times load, of what really moves: both dumbbells or kettlebells of
-//!   a pair, both sides of a one-sided set, body mass with what is added to it where the body mass
-//!   is known (the handbook's "system mass"). What is planned counts the least that makes a set: an
-//!   AMRAP set counts one repetition. Sets by time or distance, and sets without a known load, have
-//!   none.
-//! - *Average load* is volume load divided by the repetitions it was made with (the same chapter).
-//! - *Average intensity* is what planned hard sets ask for in percent of the exercise's own tested
-//!   or estimated 1RM (before rounding to what the gym can build; what it can build, where that is
-//!   off by more than its smallest step), over the sets whose target and 1RM are known, in two
-//!   ways: the plain mean over sets, and the mean over repetitions, which is the average load in
-//!   percent of the 1RM. A percentage of a training max or of another lift's
-//!   max is turned into one of the exercise's own 1RM; without that, the set has no intensity.
-//! - Hard sets and volume load of a *muscle* are counted directly (share one), indirectly (a lower
+//! Conventions:
+//! - A *hard set* is a working set, without warm-up sets and drop sets (warm-ups do not count as
+//!   volume: Haff & Triplett 2016, Essentials of Strength Training and Conditioning, ch. 17).
+//! - *Volume load* is repetitions times load. The load is what is really moved: both dumbbells or
+//!   kettlebells of a pair, both sides of a unilateral set, and body mass plus added load if the
+//!   body mass is known (the handbook's "system mass"). A planned set counts with its fewest
+//!   repetitions, so an AMRAP set counts one. Sets by time or distance, and sets without a known
+//!   load, have no volume load.
+//! - *Average load* is volume load divided by its repetitions (the same chapter).
+//! - *Average intensity* is the prescribed load of planned hard sets in percent of the exercise's
+//!   own tested or estimated 1RM. It is taken before rounding to a load that the gym can build; if
+//!   that load is off target by more than the gym's smallest step, the built load counts. Only sets
+//!   with a known target and 1RM are included. There are two means: over sets, and over
+//!   repetitions, which is the average load in percent of the 1RM. A percentage of a training max
+//!   or of another lift's max is converted to the exercise's own 1RM; if that is not known, the set
+//!   has no intensity.
+//! - Hard sets and volume load of a *muscle* are counted directly (share 1), indirectly (a lower
 //!   share), and fractionally: each set by its share (Pelland et al. 2024, preprint: fractional
 //!   counting is the best supported).
 //!
-//! Nothing here says what a number means for somebody's health.
+//! No number here is interpreted for a person's health.
 
 mod intensity;
 mod lifts;
@@ -45,11 +46,11 @@ pub use weekly::{
 };
 pub use work::{Work, moves, planned, planned_set};
 
-/// A number with its name, as JSON and CSV have it: the unit is part of the name.
+/// A number with its name in JSON and CSV. The name includes the unit.
 pub type Measure = (&'static str, Decimal);
 
-/// Each session with the body mass on that day: what was logged then or last before, else what the
-/// athlete's file says.
+/// Each session with the body mass on that day: logged then or most recently before, otherwise from
+/// the athlete's file.
 #[must_use]
 pub fn weighed(athlete: &AthletePlan) -> Vec<(&Session, Option<Mass>)> {
     let mut now = athlete.body_mass;
@@ -63,12 +64,12 @@ pub fn weighed(athlete: &AthletePlan) -> Vec<(&Session, Option<Mass>)> {
         .collect()
 }
 
-/// A mass in kilograms, to the gram.
+/// A mass in kilograms, rounded to the gram.
 fn in_kg(mass: &Exact) -> Decimal {
     (mass / &Exact::from_mass(Mass::from_kg(1))).to_decimal(3)
 }
 
-/// Writes measures as the fields of an object.
+/// Serialises measures as fields of an object.
 fn fields<S: Serializer>(measures: &[Measure], serializer: S) -> Result<S::Ok, S::Error> {
     let mut map = serializer.serialize_map(Some(measures.len()))?;
     for (name, value) in measures {
@@ -77,12 +78,12 @@ fn fields<S: Serializer>(measures: &[Measure], serializer: S) -> Result<S::Ok, S
     map.end()
 }
 
-/// A mass as kilograms, to the gram.
+/// Serialises a mass in kilograms, rounded to the gram.
 pub(crate) fn kg<S: Serializer>(mass: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
     in_kg(mass).serialize(serializer)
 }
 
-/// A number to three decimals.
+/// Serialises a number with three decimals.
 pub(crate) fn number<S: Serializer>(number: &Exact, serializer: S) -> Result<S::Ok, S::Error> {
     number.to_decimal(3).serialize(serializer)
 }

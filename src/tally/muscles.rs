@@ -1,4 +1,4 @@
-//! What a muscle is given to do.
+//! The work of a muscle.
 
 use serde::{Serialize, Serializer};
 
@@ -9,17 +9,17 @@ use super::{Measure, Work, in_kg};
 /// Hard sets and volume load of a muscle.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MuscleSets {
-    /// Sets of exercises that train it with a share of one.
+    /// Sets of exercises that train it with a share of 1.
     pub direct_sets: u32,
-    /// Sets of exercises in which it helps.
+    /// Sets of exercises in which it assists.
     pub indirect_sets: u32,
-    /// Each set by the muscle's share in it.
+    /// Sum of the muscle's shares in all sets.
     pub fractional_sets: Exact,
     /// Volume load of the direct sets.
     pub direct_volume: Exact,
     /// Volume load of the indirect sets.
     pub indirect_volume: Exact,
-    /// Volume load of each set by the muscle's share in it.
+    /// Volume load of all sets, each multiplied by the muscle's share.
     pub fractional_volume: Exact,
 }
 
@@ -37,7 +37,7 @@ impl Default for MuscleSets {
 }
 
 impl MuscleSets {
-    /// Adds work that the muscle did this share of.
+    /// Adds work in which the muscle has this share.
     pub fn add(&mut self, work: &Work, share: &Exact) {
         if *share >= Exact::one() {
             self.direct_sets += work.hard_sets;
@@ -51,7 +51,7 @@ impl MuscleSets {
         self.fractional_volume = &self.fractional_volume + &(&work.volume * share);
     }
 
-    /// By name, for JSON and CSV.
+    /// The measures by name, for JSON and CSV.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
         let count = |n: u32| Exact::whole(i64::from(n)).to_decimal(0);

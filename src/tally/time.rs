@@ -1,12 +1,12 @@
-//! How long a session takes: a simple model, for a table and for advice, never for a card.
+//! The duration of a session: a simple model for tables and advice. It is never printed on a card.
 //!
-//! A set takes its tempo times its repetitions, or [`REP`] a repetition where no tempo is given: the
-//! middle of the 2–4 s that follow from 1–2 s each way (ACSM position stand 2009, Ratamess et al.,
-//! Med Sci Sports Exerc 41(3):687–708 [C]). Rest is what the programme says. Going to the next
-//! exercise happens during the rest after the last set; where it takes longer (plates to load), the
-//! longer of the two counts. Whatever else is assumed stands below as a constant: common practice,
-//! no source. Against the session lengths of Schoenfeld et al. 2019 (Med Sci Sports Exerc
-//! 51(1):94–103 [S2]) the model is within a quarter; `tests/trade/` holds it to that.
+//! A set takes its tempo times its repetitions, or [`REP`] for each repetition if no tempo is
+//! given: the middle of the 2–4 s that follow from 1–2 s each way (ACSM position stand 2009,
+//! Ratamess et al., Med Sci Sports Exerc 41(3):687–708 [C]). Rest is what the programme prescribes.
+//! The athlete walks to the next exercise during the rest after the last set; if that takes longer,
+//! because of plates to load, the longer time counts. All other assumptions are constants below:
+//! common practice, no source. Compared with the session lengths of Schoenfeld et al. 2019 (Med Sci
+//! Sports Exerc 51(1):94–103 [S2]), the model is accurate to a quarter; `tests/trade/` checks that.
 
 use crate::plan::{Group, GroupKind, PlannedExercise, PlannedSet, Session, SetKind};
 use crate::quantity::{Duration, RepCount, TempoPart, Work};
@@ -15,46 +15,46 @@ use crate::quantity::{Duration, RepCount, TempoPart, Work};
 pub const REP: u64 = 3;
 /// Seconds for a part of a tempo done as fast as possible.
 const EXPLOSIVE: u64 = 1;
-/// Repetitions expected of an open set that states none (AMRAP).
+/// Repetitions assumed for an open set without a number (AMRAP).
 const OPEN_REPS: u64 = 10;
-/// Seconds for a metre of a carry or a crawl.
+/// Seconds for a metre of carrying or crawling.
 const METRE: u64 = 1;
-/// Seconds to change sides where no rest between them is stated.
+/// Seconds to change sides if no rest between them is given.
 const OTHER_SIDE: u64 = 5;
-/// Seconds between the parts of a cluster where no pause is stated.
+/// Seconds between the parts of a cluster if no pause is given.
 const CLUSTER_PAUSE: u64 = 20;
-/// How often a rest-pause set goes on.
+/// Number of pauses in a rest-pause set.
 const REST_PAUSES: u64 = 2;
-/// Seconds to take the load down for a drop set.
+/// Seconds to reduce the load for a drop set.
 const DROP: u64 = 10;
-/// Seconds after a ramp set: a breath and the next plates.
+/// Seconds after a ramp set: a short rest and the next plates.
 const AFTER_RAMP: u64 = 45;
-/// Seconds of rest where the programme states none.
+/// Seconds of rest if the programme gives none.
 pub const REST: u64 = 90;
 /// Seconds from one member of a group to the next.
 const NEXT_MEMBER: u64 = 10;
-/// Seconds to leave one station and be ready at the next.
+/// Seconds to walk to the next station and get ready.
 const NEXT_STATION: u64 = 60;
-/// Seconds to put a pair of plates on a bar, or to take one off.
+/// Seconds to put a pair of plates on a bar or take one off.
 const PLATE_PAIR: u64 = 10;
 
-/// Where the time of a session goes, in seconds.
+/// The parts of a session's duration, in seconds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SessionTime {
-    /// What comes before the first exercise and after the last, where the text says minutes.
+    /// Time before the first exercise and after the last, if the texts contain minutes.
     pub around: u64,
-    /// Ramp sets with their plates.
+    /// Ramp sets with loading their plates.
     pub ramps: u64,
-    /// Working sets and drops.
+    /// Working sets and drop sets.
     pub work: u64,
     /// Rest between sets.
     pub rest: u64,
-    /// Going from exercise to exercise, and loading, beyond the rest before it.
+    /// Changing exercises and loading, beyond the rest before it.
     pub changes: u64,
 }
 
 impl SessionTime {
-    /// The model's time for a session.
+    /// The duration of a session by the model.
     #[must_use]
     pub fn of(session: &Session) -> Self {
         let mut time = Self::default();
@@ -74,19 +74,20 @@ impl SessionTime {
         time
     }
 
-    /// All of it, in seconds.
+    /// The sum of all parts, in seconds.
     #[must_use]
     pub fn total(&self) -> u64 {
         self.around + self.ramps + self.work + self.rest + self.changes
     }
 
-    /// All of it in minutes, halves up.
+    /// The sum in minutes, with halves rounded up.
     #[must_use]
     pub fn minutes(&self) -> u32 {
         u32::try_from((self.total() + 30) / 60).unwrap_or(u32::MAX)
     }
 
-    /// Adds a group; returns the rest after its last set, which may pass on the way to the next.
+    /// Adds a group and returns the rest after its last set, which may overlap with the walk to the
+    /// next exercise.
     fn group(&mut self, group: &Group, members: &[&PlannedExercise]) -> u64 {
         for set in members.iter().flat_map(|e| &e.sets).filter(|s| s.kind == SetKind::WarmUp) {
             self.ramps += set_seconds(set) + AFTER_RAMP;
@@ -132,15 +133,15 @@ impl SessionTime {
     }
 }
 
-/// The working sets of an exercise, each with its drops.
+/// The working sets of an exercise, each with its drop sets.
 fn rounds_of(exercise: &PlannedExercise) -> Vec<&[PlannedSet]> {
     let first = exercise.sets.iter().position(|set| set.kind != SetKind::WarmUp);
     let sets = exercise.sets.get(first.unwrap_or(exercise.sets.len())..).unwrap_or(&[]);
     sets.chunk_by(|_, next| next.kind == SetKind::Drop).collect()
 }
 
-/// Seconds under way in one set, both sides of a one-sided one together. Of a range the middle
-/// counts, of an open set the least.
+/// Duration of one set in seconds, with both sides of a unilateral set. A range counts with its
+/// middle, an open set with its fewest repetitions.
 #[must_use]
 pub fn set_seconds(set: &PlannedSet) -> u64 {
     let rep = set.tempo.map_or(REP, |tempo| {
@@ -162,7 +163,7 @@ pub fn set_seconds(set: &PlannedSet) -> u64 {
         Work::Metres(count) => middle(*count) * METRE,
     };
     let goes_on = set.rest_pause.map_or(0, |pause| {
-        // Each time about a third of the repetitions come again.
+        // After each pause, about a third of the repetitions are repeated.
         REST_PAUSES * (in_seconds(pause) + one_side / 3)
     });
     let side = one_side + goes_on;
@@ -181,13 +182,13 @@ fn in_seconds(duration: Duration) -> u64 {
     u64::from(duration.as_seconds())
 }
 
-/// Seconds to load the bar of a set.
+/// Seconds to load the bar for a set.
 fn loading(set: Option<&PlannedSet>) -> u64 {
     let pairs = set.map_or(0, |set| set.plates_per_side().len());
     u64::try_from(pairs).unwrap_or(0) * PLATE_PAIR
 }
 
-/// The minutes that a text such as `8 min easy rowing` states.
+/// The minutes in a text such as `8 min easy rowing`.
 fn stated_minutes(text: &str) -> u64 {
     let words: Vec<&str> = text.split_whitespace().collect();
     let minutes = |pair: &[&str]| match pair {

@@ -1,4 +1,4 @@
-//! Exercise by exercise, added up by lift, muscle and movement pattern.
+//! Sums over exercises by lift, muscle and movement pattern.
 
 use std::collections::BTreeMap;
 
@@ -6,16 +6,17 @@ use crate::plan::PlannedExercise;
 
 use super::{MuscleSets, Work};
 
-/// What some exercises come to. Planned and done work are added up alike, each in its own totals.
+/// The sums over some exercises. Planned and done work are summed in the same way, in separate
+/// totals.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Totals {
-    /// All of them.
+    /// The sum over all exercises.
     pub all: Work,
-    /// Lift by lift, in the order they were added.
+    /// By lift, in the order in which they were added.
     pub lifts: Vec<(String, Work)>,
-    /// Muscle by muscle, by name.
+    /// By muscle, sorted by name.
     pub muscles: BTreeMap<String, MuscleSets>,
-    /// Movement pattern by movement pattern, by name; exercises that name none are left out.
+    /// By movement pattern, sorted by name, without exercises that have none.
     pub patterns: BTreeMap<String, Work>,
 }
 

@@ -1,4 +1,4 @@
-//! The weekly table: what every week asks of every athlete.
+//! The weekly table: the planned work of every athlete in every week.
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -9,7 +9,7 @@ use crate::quantity::{Mass, Unit};
 use super::time::SessionTime;
 use super::{LiftTally, MuscleSets, TopSet, Totals, Work, is_main, planned, weighed};
 
-/// What a plan asks for, week by week.
+/// The planned work of a programme, by week.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Weekly {
     /// The programme's name.
@@ -17,12 +17,12 @@ pub struct Weekly {
     /// BCP 47 language of the labels.
     #[serde(skip)]
     pub language: String,
-    /// Names that exercises have in other languages.
+    /// Names of exercises in other languages.
     #[serde(skip)]
     pub exercise_names: ExerciseNames,
-    /// How many weeks the programme runs.
+    /// Length of the programme in weeks.
     pub weeks: u32,
-    /// Everyone, in the order of the plan.
+    /// All athletes, in the order of the plan.
     pub athletes: Vec<AthleteWeeks>,
 }
 
@@ -31,9 +31,9 @@ pub struct Weekly {
 pub struct AthleteWeeks {
     /// The athlete's name.
     pub name: String,
-    /// The gym they train in.
+    /// The gym that the athlete trains in.
     pub gym: Option<String>,
-    /// The unit that sheets show their loads in.
+    /// The unit in which the athlete's sheets show loads.
     pub unit: Unit,
     /// The weeks that have a session.
     pub weeks: Vec<WeekTally>,
@@ -42,23 +42,23 @@ pub struct AthleteWeeks {
 /// One week.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct WeekTally {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: u32,
-    /// The phase it lies in.
+    /// The phase that it belongs to.
     pub phase: Option<String>,
-    /// Its first day, when the programme says when it starts.
+    /// Its first day, if the programme has a start date.
     pub week_starts: Option<Date>,
-    /// How long its sessions take together, in minutes: [`SessionTime`].
+    /// Duration of its sessions together, in minutes: [`SessionTime`].
     pub minutes: u32,
-    /// All sessions together.
+    /// The sum over all sessions.
     pub total: Work,
-    /// Session by session.
+    /// By session.
     pub sessions: Vec<SessionTally>,
-    /// Lift by lift: main lifts first, then in the order of the week.
+    /// By lift: main lifts first, then in the order of the week.
     pub lifts: Vec<LiftTally>,
-    /// Muscle by muscle, by name.
+    /// By muscle, sorted by name.
     pub muscles: Vec<MuscleTally>,
-    /// Movement pattern by movement pattern, by name.
+    /// By movement pattern, sorted by name.
     pub patterns: Vec<PatternTally>,
 }
 
@@ -67,9 +67,9 @@ pub struct WeekTally {
 pub struct SessionTally {
     /// The day's name.
     pub day: String,
-    /// Its date, when the programme says when it starts and the day its weekday.
+    /// Its date, if the programme has a start date and the day has a weekday.
     pub date: Option<Date>,
-    /// How long it takes, in minutes: [`SessionTime`].
+    /// Its duration in minutes: [`SessionTime`].
     pub minutes: u32,
     /// Its hard sets.
     #[serde(flatten)]
@@ -81,7 +81,7 @@ pub struct SessionTally {
 pub struct MuscleTally {
     /// The muscle.
     pub muscle: String,
-    /// What it is given to do.
+    /// Its work.
     #[serde(flatten)]
     pub sets: MuscleSets,
 }
@@ -96,7 +96,7 @@ pub struct PatternTally {
     pub work: Work,
 }
 
-/// Adds up every week of a plan, as planned.
+/// Sums up the planned work of every week.
 #[must_use]
 pub fn weekly(plan: &Plan) -> Weekly {
     Weekly {

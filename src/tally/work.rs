@@ -1,4 +1,4 @@
-//! What sets come to: hard sets, volume load, intensity.
+//! The work of sets: hard sets, volume load, intensity.
 
 use serde::{Serialize, Serializer};
 
@@ -10,15 +10,15 @@ use super::{Intensity, Measure, in_kg};
 /// An amount of work.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Work {
-    /// Working sets.
+    /// Number of working sets.
     pub hard_sets: u32,
-    /// Repetitions times load.
+    /// Volume load: repetitions times load.
     pub volume: Exact,
-    /// The repetitions it was made with: those of sets with a known load.
+    /// The repetitions of the volume load: those of sets with a known load.
     pub reps_with_load: u64,
-    /// How many of the sets count repetitions but have no known load, and so no volume load.
+    /// Number of sets that count repetitions but have no known load, and so no volume load.
     pub sets_without_load: u32,
-    /// How heavy planned sets are, where the 1RM is known.
+    /// Intensity of planned sets whose 1RM is known.
     pub intensity: Intensity,
 }
 
@@ -35,8 +35,8 @@ impl Default for Work {
 }
 
 impl Work {
-    /// One set: the repetitions of all its sides together, if it counts them, and what moves in
-    /// each of them, if that is known.
+    /// The work of one set: its repetitions on all sides together, if it counts them, and the mass
+    /// moved in each, if known.
     #[must_use]
     pub fn of_set(reps: Option<u64>, moved: Option<&Exact>) -> Self {
         let counted = reps.zip(moved);
@@ -58,13 +58,13 @@ impl Work {
         self.intensity.add(&more.intensity);
     }
 
-    /// Volume load divided by repetitions; `None` where no set has a volume load.
+    /// Volume load divided by repetitions; `None` if no set has a volume load.
     #[must_use]
     pub fn average_load(&self) -> Option<Exact> {
         self.volume.checked_div(&whole(self.reps_with_load))
     }
 
-    /// By name, for JSON and CSV: what does not apply is left out.
+    /// The measures by name, for JSON and CSV, without those that do not apply.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
         let count = |n: u64| whole(n).to_decimal(0);
@@ -95,17 +95,17 @@ pub fn whole(n: u64) -> Exact {
     Exact::whole(i64::try_from(n).unwrap_or(i64::MAX))
 }
 
-/// What moves in each repetition, in the unit of [`Mass`]; `None` where it is not known.
+/// The mass moved in each repetition, in the unit of [`Mass`]; `None` if it is not known.
 #[must_use]
 pub fn moves(set: &PlannedSet, load: Option<Mass>, body: Option<Mass>) -> Option<Exact> {
     if set.lifts_body() {
-        // A line that states no load (a dead bug) does not lift the whole body.
+        // An exercise without a load, such as a dead bug, does not lift the whole body.
         let system = body? + load?;
         return (!system.is_negative()).then(|| Exact::from_mass(system));
     }
     let mass = load?;
     let how = set.load.as_ref().map(|built| &built.how);
-    // A band whose pull nobody has measured is marked with nothing.
+    // A band with unknown resistance has a mass of zero.
     if mass == Mass::ZERO && matches!(how, Some(Implement::Band { .. })) {
         return None;
     }
@@ -116,7 +116,7 @@ pub fn moves(set: &PlannedSet, load: Option<Mass>, body: Option<Mass>) -> Option
     Some(&Exact::from_mass(mass) * &Exact::whole(hands))
 }
 
-/// One planned set: the least that makes it, on each side where it is done on each.
+/// The work of one planned set: its fewest repetitions, on each side if it is done on each.
 #[must_use]
 pub fn planned_set(set: &PlannedSet, body: Option<Mass>) -> Work {
     let sides = if set.reps.each_side { 2 } else { 1 };

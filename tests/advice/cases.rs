@@ -1,4 +1,5 @@
-//! One lint a case: `NAME.sets` is what it speaks of, `NAME-quiet.sets` a near twin that it does not.
+//! One lint for each case: `NAME.sets` gets the advice, and its near twin `NAME-quiet.sets` does
+//! not.
 
 use setwright::advice::LINTS;
 

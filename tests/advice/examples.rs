@@ -1,4 +1,4 @@
-//! What ships with the tool is quiet: the examples, and sensible programmes.
+//! No advice for what comes with the tool: the examples, and sensible programmes.
 
 use std::path::Path;
 

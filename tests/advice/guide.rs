@@ -1,4 +1,4 @@
-//! The guide's table of advice against the registry.
+//! Compares the guide's table of advice with the registry.
 
 use setwright::advice::{LINTS, Lint};
 use setwright::diagnostics::Code;

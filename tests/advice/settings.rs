@@ -1,4 +1,4 @@
-//! `advice:` lines: what they switch, what they say when they fit nothing.
+//! `advice:` lines: their effect, and the problem if they match nothing.
 
 use setwright::diagnostics::Severity;
 

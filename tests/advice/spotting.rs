@@ -1,5 +1,5 @@
-//! Who or what catches a bar: by lift, by gym, by what `supervision:` says (handbook ch. 15 [S];
-//! how heavy is common practice, no source).
+//! Who or what catches a bar: by lift, by gym, by the text of `supervision:` (handbook ch. 15 [S];
+//! the threshold of the load is common practice, no source).
 
 use super::support::{advice, messages};
 

@@ -1,4 +1,4 @@
-//! Checking a text, and showing it with its advice.
+//! Checks a text and shows it with its advice.
 
 use std::path::{Path, PathBuf};
 

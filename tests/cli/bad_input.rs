@@ -1,4 +1,5 @@
-//! What bad input gets: a clear finding, an exit code, nothing lost, never a panic or a hang.
+//! Bad input gets a clear problem and an exit code. Nothing is lost, and the program never panics
+//! or hangs.
 
 use super::support::{Bench, Ran, programme};
 

@@ -1,4 +1,4 @@
-//! `setwright compare`: what a coach reads when a programme changes.
+//! `setwright compare`: the output for changes of a programme.
 
 use std::path::Path;
 

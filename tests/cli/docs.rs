@@ -1,16 +1,16 @@
-//! Every command and example in the docs is run.
+//! Runs every command and example in the docs.
 //!
-//! In `README.md`, `DEVELOPERS.md` and `docs/`, blocks are told by the words after their fence:
+//! In `README.md`, `DEVELOPERS.md` and `docs/`, the words after the fence give the kind of a block:
 //!
-//! - `console` is run line by line in a folder with a copy of `examples/`, and its output compared;
-//!   `console git` the same, where git is installed;
-//! - `sets` is a complete project and must be without errors;
-//! - `sets part` must read line by line;
-//! - `sets file=linear.sets` (or `sets part file=gym.sets`) is also written into that folder, for the
-//!   commands after it and for the projects that use it.
+//! - `console` is run line by line in a folder with a copy of `examples/`, and its output is
+//!   compared; `console git` is the same, if git is installed;
+//! - `sets` is a complete project and must have no errors;
+//! - `sets part` must be readable line by line;
+//! - `sets file=linear.sets` (or `sets part file=gym.sets`) is also written into that folder, for
+//!   the commands after it and for the projects that use it.
 //!
-//! `SETWRIGHT_ACCEPT_DOCS=1 cargo test --test cli docs` writes what the commands print into the
-//! docs, and makes the generated parts and the lines between chapters again.
+//! `SETWRIGHT_ACCEPT_DOCS=1 cargo test --test cli docs` writes the output of the commands into the
+//! docs, and generates the generated parts and the lines between chapters again.
 
 #[path = "docs/blocks.rs"]
 mod blocks;

@@ -1,5 +1,5 @@
-//! `setwright exercises` as a coach runs it. The exercises looked for are the test's own, so that
-//! the built-in ones may change; all names are invented.
+//! `setwright exercises` as a coach runs it. The tests define their own exercises, so that the
+//! built-in ones may change. All names are invented.
 
 use super::support::{Bench, Ran};
 

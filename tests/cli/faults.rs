@@ -1,6 +1,6 @@
-//! What happens when the machine, or whoever made a file, does not play along: folders that may not
-//! be written to, full disks, kills half-way, links in a ring, names that would steer a terminal or
-//! leave a folder. Never half a file, never a lost line, always a sentence that says what it was.
+//! Faults of the machine and hostile files: read-only folders, full disks, interrupted runs, links
+//! in a ring, names that would control a terminal or leave a folder. There is never half a file or
+//! a lost line, and always a message that explains the fault.
 
 #![allow(clippy::cast_possible_truncation, reason = "the moments of these tests are short")]
 

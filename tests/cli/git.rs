@@ -1,6 +1,7 @@
-//! With the real `git`: revisions as sides, and what `git diff` shows once it is set up.
+//! Tests with real `git`: revisions as sides, and the output of `git diff` after the set-up.
 //!
-//! Skipped with a word where git is not installed; with `SETWRIGHT_TOOLS=required` that is a failure.
+//! They are skipped with a message if git is not installed; with `SETWRIGHT_TOOLS=required` they
+//! fail.
 
 use std::process::{Command, Output};
 

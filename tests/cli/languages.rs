@@ -1,4 +1,4 @@
-//! Sheets in other languages, as a coach gets them. All names are invented.
+//! Sheets in other languages. All names are invented.
 
 use std::process::Command;
 

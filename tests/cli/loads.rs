@@ -1,6 +1,7 @@
-//! Loads that must not be printed in silence: over the max, run out, turned into assistance, scaled
-//! to grams; and cards of sessions that are past. Numbers by hand: plain arithmetic, no source; the
-//! bounds (100 %, 110 %, 2.5 kg, half kilograms) are common practice, no source.
+//! Loads that must not be printed without a message: above the max, beyond the equipment, turned
+//! into assistance, scaled to grams; and cards of past sessions. Numbers are worked out by hand
+//! (plain arithmetic, no source); the bounds (100 %, 110 %, 2.5 kg, half kilograms) are common
+//! practice, no source.
 
 use super::support::{Bench, Ran, tool};
 

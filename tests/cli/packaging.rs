@@ -1,4 +1,4 @@
-//! What is shipped, and what it stands on.
+//! The files that are published, and the dependencies.
 
 use super::support::{missing, repository};
 

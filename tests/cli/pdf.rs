@@ -1,7 +1,7 @@
-//! The PDF as other programs see it: `qpdf`, `pdftotext`, `pdffonts`, `pdftoppm`.
+//! The PDF as other programs read it: `qpdf`, `pdftotext`, `pdffonts`, `pdftoppm`.
 //!
-//! These run where the tools are installed, and say so where not; with `SETWRIGHT_TOOLS=required`
-//! (continuous integration) a missing tool is a failure.
+//! Tests report a tool that is not installed; with `SETWRIGHT_TOOLS=required` (continuous
+//! integration) they fail.
 
 use super::support::{Bench, example, programme, tool};
 

@@ -1,5 +1,5 @@
-//! Same text, same bytes: whatever the clock's zone, the locale, the home, the current folder, the
-//! number of threads and the order in which files were made.
+//! The same text gives the same bytes, whatever the time zone, the locale, the home and current
+//! folder, the number of threads and the order in which files were created.
 
 use std::collections::BTreeMap;
 use std::path::Path;

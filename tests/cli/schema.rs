@@ -1,5 +1,5 @@
-//! The JSON Schema of the plan: the committed one is the generated one, and an independent
-//! validator (the Python module `jsonschema`) holds plans against it.
+//! The JSON Schema of the plan: the committed file is the generated one, and an independent
+//! validator (the Python module `jsonschema`) checks plans against it.
 
 use std::path::{Path, PathBuf};
 

@@ -1,7 +1,7 @@
-//! Completions in real shells, and the manual as its reader takes it.
+//! Completions in real shells, and the manual page in a real viewer.
 //!
-//! Shells that are not installed are skipped with a word; with `SETWRIGHT_TOOLS=required` they are
-//! failures.
+//! Shells that are not installed are skipped with a message; with `SETWRIGHT_TOOLS=required` the
+//! tests fail.
 
 use std::path::Path;
 use std::process::Command;

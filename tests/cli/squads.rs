@@ -1,6 +1,5 @@
-//! Squads of any size: athletes are worked out and printed one batch after the other, and what goes
-//! wrong with the last of them undoes what was made of the first. Long work shows how far it is, to
-//! whoever looks.
+//! Squads of any size: athletes are evaluated and printed in batches, and a failure in the last
+//! batch leaves no output of the first. Long runs show their progress on a terminal.
 
 use std::process::{Command, Stdio};
 

@@ -1,4 +1,4 @@
-//! Running the program in a folder of its own.
+//! Runs the program in a folder of its own.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

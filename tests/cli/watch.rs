@@ -1,4 +1,4 @@
-//! `setwright watch`, driven as an editor does: saved, replaced, broken, fixed.
+//! `setwright watch`, with files that are saved, replaced, broken and fixed as an editor does it.
 
 use std::path::Path;
 use std::process::{Child, Command, Stdio};

@@ -1,4 +1,4 @@
-//! Several runs that change one file at the same time: every entry is there afterwards.
+//! Several runs that change one file at the same time: no entry is lost.
 
 use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::process::{Command, Stdio};

@@ -1,4 +1,4 @@
-//! An editor, as far as the server can tell.
+//! A scripted editor for the server.
 
 use std::collections::BTreeMap;
 use std::io::{BufRead, BufReader, Write};

@@ -1,4 +1,4 @@
-//! One conversation after another: what editors ask, and how it is answered.
+//! Conversations: requests of editors, and the answers.
 
 use serde_json::{Value, json};
 

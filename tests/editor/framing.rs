@@ -1,4 +1,4 @@
-//! Headers that nobody should send: the server goes on, and the next message is answered.
+//! Invalid headers: the server goes on, and the next message is answered.
 
 use serde_json::{Value, json};
 

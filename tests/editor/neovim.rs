@@ -1,4 +1,4 @@
-//! A real editor. Debian's is old; what works there works in newer ones.
+//! A real editor. Debian's Neovim is old; what works there works in newer versions.
 
 use std::process::Command;
 

@@ -1,5 +1,5 @@
-//! Random texts, changes and questions, through the server itself: it answers every question, and
-//! what it has at the end is what the changes made.
+//! Random texts, changes and requests to the server itself: it answers every request, and its text
+//! at the end is the result of the changes.
 
 use lsp_server::{Connection, Message, Notification, Request};
 use proptest::collection::vec;

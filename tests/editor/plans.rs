@@ -1,4 +1,5 @@
-//! Findings come in two steps: what reading says at once, what the plans say when they are there.
+//! Problems are published in two steps: those of the reading at once, those of the plans when they
+//! are ready.
 
 use std::fmt::Write;
 use std::time::Instant;

@@ -1,4 +1,4 @@
-//! Which files a text is checked with.
+//! Which project a text is checked with.
 
 use serde_json::{Value, json};
 

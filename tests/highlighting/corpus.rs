@@ -1,4 +1,4 @@
-//! The corpus of the tree-sitter grammar, run without its command line.
+//! The corpus of the tree-sitter grammar, run without the tree-sitter command.
 
 use std::collections::BTreeSet;
 

@@ -1,4 +1,4 @@
-//! The grammar for tree-sitter and the compiler read the same lines.
+//! The tree-sitter grammar and the compiler accept the same lines.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;

@@ -1,5 +1,5 @@
-//! Neovim knows the files, and starts the server for them. What the server answers is tested with
-//! the server; here something stands in for it that only writes down what it is told.
+//! Neovim recognises the files and starts the server for them. The server's answers are tested
+//! elsewhere; here a stand-in for it only records its input.
 #![cfg(unix)]
 
 use std::os::unix::fs::PermissionsExt;

@@ -1,4 +1,4 @@
-//! The queries for tree-sitter read, and capture what they are for.
+//! The tree-sitter queries are valid and capture what they should.
 
 use tree_sitter::{Query, QueryCursor, StreamingIterator};
 

@@ -1,4 +1,4 @@
-//! Texts in the notation from all over the repository, and how tree-sitter reads them.
+//! Texts in the notation from the whole repository, and their tree-sitter parses.
 
 use std::path::{Path, PathBuf};
 

@@ -1,4 +1,4 @@
-//! Vim gives the parts of lines their groups.
+//! The highlight groups in Vim.
 
 use std::process::Command;
 

@@ -1,4 +1,4 @@
-//! The words of the notation in each highlighter, written from the compiler's own table.
+//! The words of the notation in each highlighter, generated from the compiler's table.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,5 +1,5 @@
-//! Every bound of `src/bounds.rs`: what passes it gets a finding that names the bound and its value,
-//! what just keeps it does not.
+//! Every limit of `src/bounds.rs`: exceeding it gives a problem that names the limit and its value;
+//! just keeping it does not.
 
 #![allow(clippy::cast_possible_truncation, reason = "the numbers of these tests are small")]
 

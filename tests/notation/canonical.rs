@@ -1,4 +1,4 @@
-//! The standard format: every example is read without a finding, and formatting is stable.
+//! The standard format: every example is read without a problem, and formatting is stable.
 
 use std::path::{Path, PathBuf};
 

@@ -1,6 +1,6 @@
-//! Cases of the notation, each a file in `cases/` with its snapshot beside it. A snapshot shows
-//! the source, its standard format and every diagnostic as a terminal prints it, so that a review
-//! needs no other window. Names are invented; the numbers mean nothing.
+//! Cases of the notation, each a file in `cases/` with its snapshot next to it. A snapshot shows
+//! the source, its standard format and every problem as a terminal prints it, so that it can be
+//! reviewed on its own. Names are invented, and the numbers have no meaning.
 //!
 //! `INSTA_UPDATE=always cargo test --test notation` accepts what changed; read the diff.
 #![allow(

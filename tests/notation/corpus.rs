@@ -1,5 +1,5 @@
-//! Programmes of each notation so far, whose summaries must not change: what a coach wrote and
-//! printed once means the same tomorrow. See `DEVELOPERS.md`, "Notation versions".
+//! Programmes of each version of the notation, whose summaries must not change: a programme that
+//! was written and printed once must mean the same later. See `DEVELOPERS.md`, "Notation versions".
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

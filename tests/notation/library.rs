@@ -1,5 +1,5 @@
-//! The built-in exercises, held to what a coach relies on: nothing missing, swaps that train the
-//! same thing, and a caution wherever a bar could come down on somebody.
+//! The built-in exercises: they are complete, their swaps train the same muscles and patterns, and
+//! there is a safety note if a bar could fall on a person.
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -1,4 +1,4 @@
-//! Words of the notation that have changed: what they meant is written with the fix.
+//! Words of the notation that have changed: the fix writes the new words.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! Every diagnostic has a page; its example causes it, its fix does not.
+//! Every problem has a page; its example causes the problem, and its fix does not.
 
 use std::path::Path;
 

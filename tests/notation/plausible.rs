@@ -1,4 +1,4 @@
-//! Values that can be read but are hardly meant: what is said of each, and what its fix makes of it.
+//! Values that can be read but are probably wrong: the problem for each, and the result of its fix.
 //! All bounds are common practice, no source, unless the code names one.
 
 use setwright::compile::{Choice, Compiled, check, compile};

@@ -1,4 +1,4 @@
-//! The line that says which notation a file is in.
+//! The line with the version of the notation.
 
 use setwright::compile::check;
 use setwright::resolve::Project;

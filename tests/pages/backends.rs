@@ -1,4 +1,5 @@
-//! SVG and PNG are the page that the PDF is: each drawn by another program, then held together.
+//! SVG and PNG show the same page as the PDF: each is drawn by another program, and the images are
+//! compared.
 
 use std::process::Command;
 

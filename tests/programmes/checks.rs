@@ -1,6 +1,6 @@
-//! Numbers of the projects that were worked out by hand (exact fractions, plates tried one by
-//! one), before the tool was asked. The equations are those of `strength::estimate`, whose sources
-//! `tests/trade/estimates.rs` names; the rest is arithmetic: "computed by hand", no source.
+//! Numbers of the projects, worked out by hand (exact fractions, plates tried one by one) before
+//! the tool was run. The equations are those of `strength::estimate`, with the sources in
+//! `tests/trade/estimates.rs`; the rest is arithmetic: computed by hand, no source.
 
 use setwright::plan::{Built, Implement, Plan, PlannedExercise, PlannedSet};
 use setwright::quantity::{Exact, Mass, Unit};

@@ -1,4 +1,4 @@
-//! What a `source` line is the source of, in the plan.
+//! `source` lines in the plan, with what each is a source of.
 
 use setwright::plan::CitationOf;
 

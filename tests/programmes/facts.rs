@@ -1,4 +1,4 @@
-//! What the plan says of gyms, exercises and days beside the sets: worked out by hand.
+//! Facts about gyms, exercises and days in the plan, worked out by hand.
 
 use setwright::compile::{Choice, compile};
 use setwright::diagnostics::{has_errors, render_text};

@@ -1,5 +1,5 @@
-//! What `check` proposes instead of an exercise that cannot be done or is to be avoided. The
-//! exercises are the test's own; that a pasted line compiles is tried, not assumed.
+//! Replacements that `check` suggests for exercises that cannot be done or must be avoided. The
+//! tests define their own exercises. Suggested lines are compiled to check that they work.
 
 use setwright::compile::check;
 use setwright::diagnostics::{Code, Diagnostic, Severity};

@@ -1,4 +1,5 @@
-//! What `avoid`, `replace`, `has` and `lacks` leave open, and what `check` says of it.
+//! Cases that `avoid`, `replace`, `has` and `lacks` leave open, and the problems that `check`
+//! reports.
 
 use setwright::compile::{Choice, check, compile};
 use setwright::diagnostics::{Code, Diagnostic};

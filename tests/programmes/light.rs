@@ -1,4 +1,5 @@
-//! Loads lighter than the usual bar, and what else makes a load: tried one by one, by hand.
+//! Loads lighter than the usual bar, and other equipment that makes a load; tried one by one, by
+//! hand.
 
 use setwright::compile::{Choice, check, compile};
 use setwright::diagnostics::Code;

@@ -1,4 +1,4 @@
-//! Compiling a project of this repository, and listing its plan: one line for equal neighbours.
+//! Compiles a project of this repository and lists its plan, with one line for equal neighbours.
 
 use std::fmt::Write;
 use std::path::Path;

@@ -1,5 +1,5 @@
-//! What a replacement is loaded with, which tool a line keeps, and the rests of a superset: the
-//! text of the programme, and what summary, plan and `why` print.
+//! The load of a replacement, the equipment of a line, and the rests of a superset: the programme's
+//! text, and the output of summary, plan and `why`.
 
 use setwright::compile::{Choice, check, compile};
 use setwright::diagnostics::{Code, Diagnostic, Severity};

@@ -1,4 +1,4 @@
-//! The weekly table: its totals are those of its parts, and the review counts as it does.
+//! The weekly table: its totals are the sums of its parts, and the review counts in the same way.
 
 use proptest::prelude::*;
 use setwright::history::review;

@@ -1,5 +1,5 @@
-//! Comparing: nothing with itself, the mirror the other way round, no meaning in spelling, and
-//! nothing claimed of an athlete and a week that is not so there.
+//! Comparing: a plan with itself has no changes, the reverse comparison is the mirror, spelling
+//! makes no difference, and nothing is reported that does not apply to an athlete and a week.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,4 +1,4 @@
-//! Logs of made programmes, from a stream of choices: most of what they say can be true.
+//! Logs of generated programmes, from a stream of choices; most entries are plausible.
 
 use std::fmt::Write;
 

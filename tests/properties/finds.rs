@@ -1,4 +1,4 @@
-//! What the fuzzer found, each input as small as it could be made: it stays found.
+//! Inputs found by the fuzzer, each as small as possible, as regression tests.
 
 use std::path::Path;
 

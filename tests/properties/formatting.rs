@@ -1,4 +1,4 @@
-//! The formatter: a fixed point, the same meaning, every comment.
+//! The formatter: its output is stable, and it keeps the meaning and every comment.
 
 use proptest::prelude::*;
 use setwright::source::FileId;

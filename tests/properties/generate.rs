@@ -1,6 +1,7 @@
-//! Whole programmes made from a stream of choices. Proptest or a fuzzer makes and shrinks the stream;
-//! when it runs out, every choice is the first one, so a shorter stream makes a simpler programme. What
-//! is made here is right: it reads, and no line of it is an error. Names are invented.
+//! Whole programmes generated from a stream of choices, which proptest or a fuzzer makes and
+//! reduces. At the end of the stream, every choice is the first one, so a shorter stream makes a
+//! simpler programme. Generated programmes are correct: every line can be read and none is an
+//! error. Names are invented.
 
 use std::fmt::Write;
 

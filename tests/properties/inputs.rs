@@ -1,11 +1,12 @@
-//! Texts from the bytes of a fuzzer. The first byte says how: below a space (but for tabs and line ends) it
-//! asks for a made programme, and anything else is the text itself, so that any file is an input.
+//! Texts from the bytes of a fuzzer. The first byte gives the kind: below a space (except tabs and
+//! line ends) it means a generated programme. Anything else is the text itself, so that any file is
+//! an input.
 //!
 //! ```text
-//! 1  n  n edits of four bytes  choices of two bytes …        a made programme, changed
-//! 2  n  n edits  m  m choices of the hand  choices …         the same, hastily written
-//! 3  n  n edits  m  m choices of the log  choices …          the same with its log, which alone is changed
-//! 4  m  m choices  text …                                    a made programme with a text after it
+//! 1  n  n edits of four bytes  choices of two bytes …        a generated programme, edited
+//! 2  n  n edits  m  m choices of the hand  choices …         the same, written carelessly
+//! 3  n  n edits  m  m choices of the log  choices …          the same with its log; only the log is edited
+//! 4  m  m choices  text …                                    a generated programme, followed by a text
 //! ```
 
 use setwright::syntax::words;

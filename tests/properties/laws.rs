@@ -1,5 +1,5 @@
-//! What holds of any text, however it came about: each law is a function that panics where it does
-//! not. Proptest tries them on texts of a few kinds, `fuzz/` on what a fuzzer comes upon.
+//! Laws of any text, however it was made. Each law is a function that panics if the law is broken.
+//! Proptest tests them on several kinds of texts, `fuzz/` on the fuzzer's inputs.
 
 use std::fmt::Write;
 

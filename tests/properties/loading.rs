@@ -1,4 +1,4 @@
-//! Every planned load is one that the gym can make, and no other is nearer: by trying all.
+//! Every planned load is one that the gym can make, and no other is nearer: checked by trying all.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! Nothing that can be typed makes the reader panic, and what it points at is there.
+//! No text makes the reader panic, and the places of its problems exist.
 
 use std::path::Path;
 

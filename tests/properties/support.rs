@@ -1,4 +1,4 @@
-//! Reading made texts, and streams to make them from.
+//! Reads generated texts, and makes streams for the generator.
 
 use proptest::prelude::{Strategy, any};
 use proptest::test_runner::{Config, RngSeed};

@@ -1,4 +1,4 @@
-//! Each condition and each action, one at a time. Values computed by hand.
+//! Each condition and each action on its own. Values are computed by hand.
 
 use setwright::evaluate::{Assumptions, Path};
 use setwright::plan::StepKind;

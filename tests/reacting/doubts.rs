@@ -1,5 +1,5 @@
-//! What in a log looks like a typo, on either side of each margin (the margins are common
-//! practice, no source). Whatever is doubted counts as written.
+//! Entries of a log that look like typos, on both sides of each threshold (the thresholds are
+//! common practice, no source). A doubtful value counts as written.
 
 use setwright::compile::check;
 use setwright::diagnostics::Code;

@@ -1,5 +1,5 @@
-//! Sets done with less than asked, numbers that make no sense, and rules that never act or change
-//! nothing: what the next session's loads are.
+//! Sets done with less than prescribed, numbers that make no sense, and rules that never act or
+//! change nothing: the loads of the next session.
 
 use setwright::compile::check;
 use setwright::diagnostics::render_text;

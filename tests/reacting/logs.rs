@@ -1,4 +1,4 @@
-//! What logs say, and what is made of what they do not say. Values worked out by hand.
+//! The contents of logs, and how missing entries are handled. Values are worked out by hand.
 
 use setwright::compile::check;
 use setwright::evaluate::{Assumptions, MissingLogPolicy, Path};

@@ -1,5 +1,5 @@
-//! Where the best and the worst path lead. Values computed by hand: the gym of `support` ends at
-//! 20 + 2 x (80 + 10 + 5 + 2.5 + 1.25) = 217.5 kg, in steps of 2.5.
+//! Results of the best and the worst path. Values are computed by hand: the gym of `support` ends
+//! at 20 + 2 x (80 + 10 + 5 + 2.5 + 1.25) = 217.5 kg, in steps of 2.5.
 
 use setwright::compile::{check, evaluate_all};
 use setwright::diagnostics::Code;

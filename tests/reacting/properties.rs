@@ -1,4 +1,4 @@
-//! Laws of reacting programmes.
+//! Laws of programmes with rules.
 
 use proptest::prelude::*;
 use setwright::evaluate::Assumptions;

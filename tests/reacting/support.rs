@@ -1,4 +1,4 @@
-//! A small gym, one athlete, one line, and what the plan makes of it.
+//! A small gym, one athlete, one line, and the resulting plan.
 
 use setwright::compile::{Choice, compile};
 use setwright::diagnostics::{has_errors, render_text};

@@ -1,5 +1,6 @@
-//! Who needs a look first, what changes and why, what is said without logs. Values worked out by
-//! hand; the score's points are the tool's own (`src/history/review/look.rs`), no source.
+//! Who needs attention first, what changes and why, and the review without logs. Values are worked
+//! out by hand; the points of the score are the tool's own (`src/history/review/look.rs`), no
+//! source.
 
 use serde_json::{Value, json};
 

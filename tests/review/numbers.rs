@@ -1,4 +1,4 @@
-//! Volume, hard sets, estimates and adherence against numbers worked out by hand.
+//! Volume, hard sets, estimates and adherence, compared with numbers worked out by hand.
 
 use serde_json::{Value, json};
 

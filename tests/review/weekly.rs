@@ -1,4 +1,5 @@
-//! The weekly table: numbers worked out by hand, snapshots of text, JSON and CSV, CSV against JSON.
+//! The weekly table: numbers worked out by hand, snapshots of text, JSON and CSV, and CSV compared
+//! with JSON.
 
 use std::collections::BTreeMap;
 

@@ -1,5 +1,5 @@
-//! What advice is silent about and what it speaks of, against published tables and ranges. Margins
-//! are the tool's own; the numbers from outside name their source.
+//! When advice is given and when it is not, compared with published tables and ranges. Thresholds
+//! are the tool's own; numbers from outside name their source.
 
 use setwright::compile::check;
 use setwright::diagnostics::has_errors;

@@ -1,4 +1,4 @@
-//! What a stock may grow to, and that the bound names itself.
+//! The maximum size of a stock, and the limit in the message.
 
 use setwright::quantity::Mass;
 use setwright::strength::{Bar, BarLoads, HungLoads, Plate};

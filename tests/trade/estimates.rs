@@ -1,4 +1,5 @@
-//! The seven equations, against values computed from the printed formulae, and published examples.
+//! The seven equations, compared with values computed from the printed formulas and with published
+//! examples.
 
 use setwright::quantity::Exact;
 use setwright::strength::Equation;

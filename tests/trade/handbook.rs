@@ -1,4 +1,4 @@
-//! Tables and worked examples of the handbook, ch. 17, and of its neighbours.
+//! Tables and worked examples of the handbook, ch. 17, and of related sources.
 
 use setwright::quantity::{Decimal, Exact};
 use setwright::strength::Equation;

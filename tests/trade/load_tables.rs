@@ -1,5 +1,5 @@
-//! Repetitions to a percentage, by the inverse of each equation, against the published load tables;
-//! where they differ, by how much is printed.
+//! From repetitions to a percentage by the inverse of each equation, compared with published load
+//! tables. Differences are printed.
 
 use std::fmt::Write;
 

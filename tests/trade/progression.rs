@@ -1,4 +1,4 @@
-//! Rules for raising a load.
+//! Rules that raise a load.
 
 use std::path::Path;
 

@@ -1,5 +1,5 @@
-//! Warm-up ramps: known cases [C], worked by hand, and every ramp against brute force. The margin of
-//! 2.5 % and the end at 90 % are common practice, no source.
+//! Warm-up ramps: known cases [C], worked out by hand, and every ramp compared with brute force.
+//! The margin of 2.5 % and the limit of 90 % are common practice, no source.
 
 use setwright::plan::Built;
 use setwright::quantity::{Exact, Mass};

@@ -1,5 +1,4 @@
-//! The choice of plates against two other ways of finding it: an integer-programming solver, and
-//! trying everything.
+//! The choice of plates, compared with an integer-programming solver and with an exhaustive search.
 
 use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOptions, Variable};
 use setwright::quantity::Mass;

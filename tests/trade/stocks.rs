@@ -1,4 +1,4 @@
-//! Finite stocks: what a gym owns, disc by disc. Values are [C], added up by hand.
+//! Limited stocks: what a gym has, disc by disc. Values are [C], added up by hand.
 
 use setwright::quantity::Exact;
 use setwright::strength::{HungLoads, Plate, Rounding};

@@ -1,4 +1,4 @@
-//! How long a session takes, against published session lengths and rest arithmetic.
+//! The duration of a session, compared with published session lengths and rest arithmetic.
 
 use setwright::compile::{Choice, compile};
 use setwright::plan::Session;

@@ -1,4 +1,4 @@
-//! What the tests share: masses in a word, plates of a load, and chance that repeats itself.
+//! Helpers of the tests: masses, plates of a load, and reproducible randomness.
 
 use setwright::plan::{Built, Implement};
 use setwright::quantity::{Decimal, Exact, Mass, Unit};

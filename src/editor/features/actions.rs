@@ -1,4 +1,4 @@
-//! What can be done about what is found at a place, each as an edit.
+//! Code actions: edits that solve the problems at a position.
 
 use super::place::order;
 use super::written::{OrderLine, chain};
@@ -9,24 +9,24 @@ use crate::source::{FileId, Span};
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, Node};
 
-/// The usual indentation of a line in a block.
+/// Indentation in spaces of a line in a block.
 const INDENT: usize = 2;
 
-/// Something that can be done to the text at a place.
+/// A code action: a change of the text that is offered at a position.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CodeAct {
     /// What it does, in a few words.
     pub title: String,
-    /// Changes of the text; none of them overlap. They may be in several files of the project.
+    /// The changes of the text. They do not overlap, and may be in several files of the project.
     pub edits: Vec<(Span, String)>,
-    /// The one to take where there is nothing to decide.
+    /// Whether the editor should prefer it, because there is nothing to decide.
     pub preferred: bool,
-    /// The kind of finding that it answers.
+    /// The code of the problem that it solves.
     pub fixes: Option<Code>,
 }
 
-/// What can be done about the findings that touch a span of a file: what fixes them, what there is
-/// to choose, and, of advice, to allow it with a reason.
+/// Actions for the problems that touch a span of a file: fixes, suggestions to choose from and, for
+/// advice, a line that allows it with a reason.
 #[must_use]
 pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
     let touches = |own: Span| own.file == file && own.start <= at.end && own.end >= at.start;
@@ -51,7 +51,7 @@ pub fn actions(analysis: &Analysis, file: FileId, at: Span) -> Vec<CodeAct> {
     acts
 }
 
-/// A line that allows a piece of advice where it is given, with the reason left to the coach.
+/// Adds a line that allows a piece of advice where it is given. The reason is left to the coach.
 fn allow(analysis: &Analysis, found: &Diagnostic) -> Option<(String, (Span, String))> {
     if !found.code.is_advice() || found.code == Code::UnusedAllow {
         return None;
@@ -77,7 +77,7 @@ fn allow(analysis: &Analysis, found: &Diagnostic) -> Option<(String, (Span, Stri
     Some((title, (Span::new(file, end, end), text)))
 }
 
-/// What `on` names for a line: a day and its order letter, or a day.
+/// The value of `on` for a line: a day and an order letter, or a day.
 fn place(document: &Document, text: &str, line: usize) -> Option<String> {
     let nodes = chain(document, line);
     let Item::Head(Head::Day { name, .. }) = &nodes.first()?.item.value else { return None };

@@ -1,4 +1,4 @@
-//! What may be written at a place.
+//! Completion: what can be written at a position.
 
 mod asked;
 mod heads;
@@ -17,7 +17,7 @@ use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::keys::BlockPlace;
 
-/// What a completion is.
+/// The kind of a completion.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CompletionKind {
     /// An exercise, by its name or a synonym.
@@ -32,13 +32,13 @@ pub enum CompletionKind {
     Programme,
     /// A day of a programme.
     Day,
-    /// A word that opens a block.
+    /// A word that starts a block.
     Head,
     /// A key of a block.
     Key,
     /// A condition of a rule.
     Condition,
-    /// What a rule does.
+    /// An action of a rule.
     Action,
     /// A unit.
     Unit,
@@ -46,7 +46,7 @@ pub enum CompletionKind {
     Load,
     /// A word of the notation.
     Word,
-    /// A muscle, a movement pattern.
+    /// A muscle or a movement pattern.
     Term,
     /// A piece of equipment.
     Equipment,
@@ -60,25 +60,26 @@ pub enum CompletionKind {
     File,
 }
 
-/// One thing that may be written.
+/// One text that can be written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Completion {
-    /// What is shown in the list.
+    /// Text shown in the list.
     pub label: String,
-    /// A short remark beside it.
+    /// A short note shown next to it.
     pub detail: Option<String>,
-    /// More about it, in Markdown.
+    /// Documentation in Markdown.
     pub documentation: Option<String>,
-    /// What it is.
+    /// Its kind.
     pub kind: CompletionKind,
-    /// What of the text it replaces.
+    /// The text that it replaces.
     pub replace: Span,
-    /// The text that is put in.
+    /// The text that is inserted.
     pub insert: String,
 }
 
-/// What may be written at a byte of a file, the likeliest first; a bounded number. What was typed
-/// is matched without regard to case and accents, and by synonyms: editors are not to filter again.
+/// Completions at a byte of a file, the most likely first, up to a fixed number. They match what
+/// was typed without regard to case and accents, and by synonyms; the editor should not filter them
+/// again.
 #[must_use]
 pub fn complete(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Completion> {
     if file == LIBRARY_FILE {

@@ -1,8 +1,9 @@
-//! Edits of texts.
+//! Applying edits to texts.
 
 use crate::source::{FileId, Span};
 
-/// A file's text with the edits to it made. Edits do not overlap; those of other files are left out.
+/// Applies the edits of one file to its text. Edits must not overlap; edits of other files are
+/// ignored.
 pub fn apply(text: &str, file: FileId, edits: &[(Span, String)]) -> String {
     let mut own: Vec<&(Span, String)> = edits.iter().filter(|(at, _)| at.file == file).collect();
     own.sort_by_key(|(at, _)| (at.start, at.end));

@@ -1,4 +1,4 @@
-//! A name on a line that does not read: the rest of the line is broken, the name may be whole.
+//! Finds names on a line that cannot be parsed: the name may still be complete.
 
 use super::mentions::{Mention, Thing};
 use super::place::{Spot, order};
@@ -7,7 +7,7 @@ use crate::source::FileId;
 use crate::syntax::fold_name;
 use crate::syntax::keys::BlockPlace;
 
-/// The exercise, athlete or gym that the line's text names at a byte, if there is one of that name.
+/// The exercise, athlete or gym that the text names at a byte, if one with that name exists.
 pub fn guess(analysis: &Analysis, file: FileId, offset: usize) -> Option<Mention> {
     let spot = Spot::at(analysis, file, offset)?;
     let key_end = spot.key_end();

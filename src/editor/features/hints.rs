@@ -1,4 +1,4 @@
-//! The loads that lines come to, beside them.
+//! Inlay hints: the loads of each line.
 
 use std::collections::BTreeMap;
 
@@ -10,28 +10,29 @@ use crate::source::{FileId, Span};
 use crate::syntax::ast::{Head, Item, LineKey, Node, WeekSpan};
 use crate::syntax::fold_name;
 
-/// Whose loads are shown, and of which week.
+/// The athlete and week whose loads are shown.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Shown {
-    /// The athlete's name; the programme's first, if none is chosen.
+    /// Name of the athlete; `None` for the programme's first.
     pub athlete: Option<String>,
-    /// The week; the first, or a week line's own, if none is chosen.
+    /// The week; `None` for the first week, or a week line's own first week.
     pub week: Option<u32>,
 }
 
-/// A remark at the end of a line that is not part of the text.
+/// A note at the end of a line that is not part of the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Hint {
-    /// The byte it stands at.
+    /// Its position in bytes.
     pub at: u32,
-    /// What it says, such as `Ana w3: 62.5 · 65 kg`.
+    /// Its text, such as `Ana w3: 62.5 · 65 kg`.
     pub text: String,
-    /// More about it, such as what to put on the bar.
+    /// Details, such as the plates on the bar.
     pub tooltip: Option<String>,
 }
 
-/// The loads of a file's lines for one athlete and week, in the order of the lines. A line for one
-/// athlete has that athlete's; a line for some weeks has one of those weeks.
+/// The loads of a file's lines for one athlete and week, in the order of the lines. On a line for
+/// one athlete, that athlete's loads are shown; on a line for some weeks, those of one of the
+/// weeks.
 #[must_use]
 pub fn inlay_hints(analysis: &Analysis, file: FileId, shown: &Shown) -> Vec<Hint> {
     let Some(document) = analysis.document(file) else { return Vec::new() };
@@ -57,10 +58,10 @@ pub fn inlay_hints(analysis: &Analysis, file: FileId, shown: &Shown) -> Vec<Hint
     found
 }
 
-/// What one athlete lifts at each line of a file, by line and week.
+/// One athlete's exercises by line and week.
 type ByLine<'a> = BTreeMap<(u32, u32), &'a PlannedExercise>;
 
-/// The loads of one programme, read athlete by athlete when first asked for.
+/// The loads of one programme. Each athlete's are collected when they are first needed.
 struct Loads<'a> {
     analysis: &'a Analysis,
     plan: &'a Plan,
@@ -75,7 +76,7 @@ impl<'a> Loads<'a> {
         Self { analysis, plan, path, shown, athletes: BTreeMap::new() }
     }
 
-    /// A line of an exercise, and those below it.
+    /// Adds the hints of an exercise line and of the lines below it.
     fn line(&mut self, node: &'a Node, found: &mut Vec<Hint>) {
         let Item::Entry { key, .. } = &node.item.value else { return };
         if !matches!(key.value, LineKey::Order(..)) {
@@ -85,7 +86,7 @@ impl<'a> Loads<'a> {
         self.below(&order, node, found);
     }
 
-    /// The hint of a line, and those of the lines below it.
+    /// Adds the hint of a line, and those of the lines below it.
     fn below(&mut self, line: &OrderLine<'a>, own: &'a Node, found: &mut Vec<Hint>) {
         let mut taken = Vec::new();
         let mut apart = Vec::new();
@@ -107,7 +108,8 @@ impl<'a> Loads<'a> {
         found.extend(self.hint(line, own.item.span, &taken, &apart));
     }
 
-    /// The hint at the end of a line; weeks and athletes that lines below it are for are theirs.
+    /// The hint at the end of a line. Weeks and athletes that have lines of their own below are
+    /// left to those lines.
     fn hint(
         &mut self,
         line: &OrderLine<'a>,
@@ -156,8 +158,8 @@ fn by_line<'a>(athlete: &'a AthletePlan, path: &str) -> ByLine<'a> {
     found
 }
 
-/// The different loads of the working sets in order: `62.5 · 65 · 67.5 kg`. `None` where there is
-/// no load.
+/// The different loads of the working sets in order: `62.5 · 65 · 67.5 kg`. `None` if there is no
+/// load.
 fn loads(athlete: &AthletePlan, exercise: &PlannedExercise) -> Option<String> {
     let words = Wording::new("en", athlete, PLAIN);
     let mut loads: Vec<String> = Vec::new();
@@ -167,7 +169,7 @@ fn loads(athlete: &AthletePlan, exercise: &PlannedExercise) -> Option<String> {
             loads.push(load);
         }
     }
-    // The unit is said once.
+    // The unit is written once.
     let unit = format!(" {}", words.unit);
     let (last, before) = loads.split_last()?;
     let plain = |load: &String| {
@@ -180,7 +182,7 @@ fn loads(athlete: &AthletePlan, exercise: &PlannedExercise) -> Option<String> {
     Some(all.join(" · "))
 }
 
-/// What each load is made of.
+/// The parts of each load.
 fn tooltip(athlete: &AthletePlan, exercise: &PlannedExercise) -> Option<String> {
     let words = Wording::new("en", athlete, PLAIN);
     let mut lines: Vec<String> = Vec::new();
@@ -204,7 +206,7 @@ fn tooltip(athlete: &AthletePlan, exercise: &PlannedExercise) -> Option<String> 
     (!lines.is_empty()).then(|| lines.join("\n"))
 }
 
-/// The first name, where no other athlete of the programme has it.
+/// The first name, if no other athlete of the programme has the same.
 fn short_name<'n>(plan: &Plan, name: &'n str) -> &'n str {
     let first = |name: &'n str| name.split(' ').next().unwrap_or(name);
     let own = first(name);

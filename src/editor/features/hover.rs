@@ -1,4 +1,4 @@
-//! What there is to say about what stands at a place.
+//! Hover: information on the text at a position.
 
 mod line;
 mod things;
@@ -15,20 +15,20 @@ use crate::syntax::phrases::{ACTIONS, CONDITIONS, OPTIONS, says};
 
 pub use things::exercise_in_short;
 
-/// How many lines of a page of explanation are shown.
+/// Maximum number of lines shown of a problem's page.
 const PAGE_LINES: usize = 8;
 
-/// Something to say about a piece of text.
+/// Information on a piece of text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Hover {
-    /// What it is about.
+    /// The text it is about.
     pub span: Span,
-    /// What there is to say, in Markdown.
+    /// The information, in Markdown.
     pub markdown: String,
 }
 
-/// What there is to say about what stands at a byte of a file: the thing that is named there, what
-/// a prescription comes to, what a key is for; and why there is a finding.
+/// Information on the text at a byte of a file: the thing named there, the loads of a prescription
+/// or the purpose of a key, and the reason for a problem.
 #[must_use]
 pub fn hover(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let about = thing(analysis, file, offset).or_else(|| words(analysis, file, offset));
@@ -42,7 +42,7 @@ pub fn hover(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> 
     }
 }
 
-/// What is named there.
+/// Information on the thing named there.
 fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let mentions = Mentions::new(analysis);
     let found = named_at(analysis, &mentions, file, offset)?;
@@ -60,7 +60,7 @@ fn thing(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     Some(Hover { span: found.span, markdown })
 }
 
-/// The words of the line: its key, its prescription, its rule.
+/// Information on the words of the line: key, prescription or rule.
 fn words(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let spot = Spot::at(analysis, file, offset)?;
     let whole = spot.whole();
@@ -124,7 +124,7 @@ fn option(spot: &Spot<'_>, key_end: usize) -> Option<String> {
     Some(format!("`{text}`: {says}"))
 }
 
-/// A condition or an action of a rule.
+/// Information on a condition or an action of a rule.
 fn rule(spot: &Spot<'_>, key_end: usize) -> Option<Hover> {
     let in_key = spot.offset <= key_end;
     let (table, start, end) = if in_key {
@@ -142,17 +142,17 @@ fn rule(spot: &Spot<'_>, key_end: usize) -> Option<Hover> {
     Some(Hover { span: spot.span(start, end), markdown: format!("`{text}`: {meaning}") })
 }
 
-/// The first lines of the page of a finding.
+/// The first lines of a problem's page.
 fn finding(analysis: &Analysis, file: FileId, offset: usize) -> Option<Hover> {
     let at = narrow(offset);
     let here = |span: Span| span.file == file && span.start <= at && at <= span.end;
     let all = analysis.diagnostics.iter().chain(&analysis.advice);
     let found = all.filter(|found| here(found.label.span));
-    // The narrowest says most.
+    // The narrowest span is the most specific.
     let found = found.min_by_key(|found| found.label.span.end - found.label.span.start)?;
     let page: Vec<&str> = found.code.page().trim_start().lines().take(PAGE_LINES).collect();
     let cut = page.join("\n");
-    // A fence that is opened is closed.
+    // Close a code fence that the cut left open.
     let open = cut.matches("```").count() % 2 == 1;
     let markdown = if open { format!("{cut}\n```") } else { cut };
     Some(Hover { span: found.label.span, markdown })

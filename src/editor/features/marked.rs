@@ -1,17 +1,17 @@
-//! Texts with a cursor, for tests: `|` marks the place.
+//! Texts with a cursor for tests: `|` marks the position.
 
 use crate::editor::Analysis;
 use crate::resolve::Project;
 use crate::source::{FileId, MemoryLoader};
 
-/// A project of one file whose text has a cursor in it.
+/// A project with one file whose text contains a cursor.
 pub fn marked(text: &str) -> (Analysis, FileId, usize) {
     let at = text.find('|').expect("a cursor");
     let (analysis, file) = plain(&text.replacen('|', "", 1));
     (analysis, file, at)
 }
 
-/// A project of one file.
+/// A project with one file.
 pub fn plain(text: &str) -> (Analysis, FileId) {
     let project = Project::from_text(&MemoryLoader::new(), "main.sets", text.to_owned());
     let analysis = Analysis::of(project);
@@ -19,7 +19,7 @@ pub fn plain(text: &str) -> (Analysis, FileId) {
     (analysis, file)
 }
 
-/// A project of a first file with a cursor, and others that it uses.
+/// A project whose first file contains a cursor, and other files that it uses.
 pub fn marked_with(text: &str, others: &[(&str, &str)]) -> (Analysis, FileId, usize) {
     let at = text.find('|').expect("a cursor");
     let loader =

@@ -1,4 +1,4 @@
-//! Every name in a project's lines, with what it stands for.
+//! All names in a project's lines, and what they refer to.
 
 mod lines;
 
@@ -13,7 +13,7 @@ use crate::source::{FileId, MemoryLoader, Span};
 use crate::syntax::ast::{Head, Item, Name, Node};
 use crate::syntax::{Document, fold_name};
 
-/// What a name stands for. Names in it are folded.
+/// What a name refers to. The names in it are folded.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Thing {
     /// An exercise, by its own name.
@@ -24,33 +24,33 @@ pub enum Thing {
     Gym(String),
     /// A programme.
     Programme(String),
-    /// A scheme, of a programme or (`None`) for all.
+    /// A scheme, of a programme or (`None`) shared by all.
     Scheme(Option<String>, String),
     /// A day of a programme.
     Day(String, String),
     /// A phase of a programme.
     Phase(String, String),
-    /// A bar by its name.
+    /// A bar, by name.
     Bar(String),
-    /// A stack, a machine or another thing that gyms have.
+    /// A stack, a machine or another thing in a gym.
     Station(String),
 }
 
-/// A name where it is written.
+/// A name at a place in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mention {
-    /// What it stands for.
+    /// What it refers to.
     pub thing: Thing,
     /// The name as written.
     pub name: String,
-    /// Where.
+    /// Its place.
     pub span: Span,
-    /// It is defined here (a synonym in its `also called` is).
+    /// Whether it is the definition, or a synonym in `also called`.
     pub defines: bool,
 }
 
-/// The names of a project, file by file: knows which programme is open, and which schemes and days
-/// there are.
+/// Collects the names of a project, file by file. It knows the schemes and days that exist, and the
+/// programme that a line belongs to.
 pub struct Mentions<'a> {
     documents: &'a [Arc<Document>],
     exercises: &'a Exercises,
@@ -58,22 +58,22 @@ pub struct Mentions<'a> {
     athletes: &'a [ResolvedAthlete],
     schemes: Vec<(Option<String>, String)>,
     days: Vec<(String, String)>,
-    /// Names count as names although nothing of that name is known.
+    /// Whether names count even if nothing with that name exists.
     loose: bool,
 }
 
-/// What is open where a line stands.
+/// The context of a line.
 #[derive(Clone, Default)]
 struct Open {
     programme: Option<String>,
-    /// The name of the exercise, gym … that the line belongs to.
+    /// Name of the exercise, gym … that the line belongs to.
     block: Option<String>,
-    /// The programme whose days a log's sessions name.
+    /// The programme whose days the sessions of a log name.
     logged: Option<String>,
 }
 
 impl<'a> Mentions<'a> {
-    /// Gets ready.
+    /// Prepares the collection for a project.
     pub fn new(analysis: &'a Analysis) -> Self {
         let (mut schemes, mut days) = (Vec::new(), Vec::new());
         for document in &analysis.documents {
@@ -103,7 +103,7 @@ impl<'a> Mentions<'a> {
         }
     }
 
-    /// All names of the project's own files, in the order of the files.
+    /// All names in the project's own files, in the order of the files.
     pub fn own(&self) -> Vec<Mention> {
         let mut found: Vec<Mention> =
             self.documents.iter().flat_map(|document| self.of(document, None)).collect();
@@ -111,14 +111,14 @@ impl<'a> Mentions<'a> {
         found
     }
 
-    /// Everywhere that a thing is named, the library first, then the project's files in order.
+    /// All names of a thing: in the library first, then in the project's files in order.
     pub fn named(&self, thing: &Thing) -> Vec<Mention> {
         let built_in = library().iter().filter(|mention| mention.thing == *thing).cloned();
         let own = self.own().into_iter().filter(|mention| mention.thing == *thing);
         built_in.chain(own).collect()
     }
 
-    /// Every name that a document has where names stand, known or not, with its place.
+    /// All names that a document contains, known or not, with their places.
     pub fn written(analysis: &'a Analysis, document: &Document) -> Vec<(Span, String)> {
         let loose =
             Mentions { schemes: Vec::new(), days: Vec::new(), loose: true, ..Self::new(analysis) };
@@ -138,7 +138,7 @@ impl<'a> Mentions<'a> {
         found.into_iter().find(touching)
     }
 
-    /// The names of a file; with a byte, at least those of the block that it is in.
+    /// The names of a file. With a byte, at least those of the block that contains it.
     fn of(&self, document: &Document, at: Option<u32>) -> Vec<Mention> {
         let mut found = Vec::new();
         let mut open = Open::default();
@@ -194,7 +194,8 @@ impl<'a> Mentions<'a> {
     }
 }
 
-/// The names of the library, as it stands alone: it is part of the program and never changes.
+/// The names in the library. They are computed once, since it is part of the program and never
+/// changes.
 fn library() -> &'static [Mention] {
     static LIBRARY: OnceLock<Vec<Mention>> = OnceLock::new();
     LIBRARY.get_or_init(|| {

@@ -1,9 +1,10 @@
-//! What an editor asks at a place of a project's text. Each question is a pure function of an
-//! [`Analysis`] and a place, and answers in byte spans; none of them ever fails: a place that says
-//! nothing gets an empty answer.
+//! Editor features at a position in a project's text.
 //!
-//! Spans of answers lie on character boundaries. A span in the built-in library is an answer to
-//! "where is it defined" only: no edit ever touches it.
+//! Each feature is a pure function of an [`Analysis`] and a position, and returns byte spans. None
+//! of them fails; if there is nothing at the position, the answer is empty.
+//!
+//! Returned spans are on character boundaries. Spans in the built-in library occur only as answers
+//! of go to definition; no edit ever touches it.
 
 mod actions;
 mod complete;

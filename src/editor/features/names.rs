@@ -1,4 +1,4 @@
-//! Names: where each is defined, and where it is used.
+//! Go to definition and find references.
 
 use super::guess::guess;
 use super::mentions::{Mention, Mentions, Thing};
@@ -7,8 +7,8 @@ use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::fold_name;
 
-/// Where what is named at a byte of a file is defined: in the project, then in the library, file 0,
-/// which holds the built-in exercises. A synonym leads to the exercise.
+/// Where the thing named at a byte of a file is defined: first in the project, then in the library
+/// (file 0), which contains the built-in exercises. A synonym leads to the exercise.
 #[must_use]
 pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
@@ -26,8 +26,8 @@ pub fn definition(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span>
     spans
 }
 
-/// Everywhere that what is named at a byte of a file is named, its definition included, in the
-/// order of the files; uses by a synonym count.
+/// All places that name the thing at a byte of a file, in the order of the files. The definition
+/// and uses by a synonym are included.
 #[must_use]
 pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span> {
     let mentions = Mentions::new(analysis);
@@ -35,7 +35,8 @@ pub fn references(analysis: &Analysis, file: FileId, offset: usize) -> Vec<Span>
     mentions.named(&found.thing).into_iter().map(|mention| mention.span).collect()
 }
 
-/// What is named at a byte; on a line that does not read, what its text seems to name.
+/// The thing named at a byte. On a line that cannot be parsed, the thing that its text seems to
+/// name.
 pub fn named_at(
     analysis: &Analysis,
     mentions: &Mentions<'_>,
@@ -45,7 +46,7 @@ pub fn named_at(
     mentions.at(file, narrow(offset)).or_else(|| guess(analysis, file, offset))
 }
 
-/// A byte as spans hold it.
+/// A byte offset in the width that spans use.
 pub fn narrow(offset: usize) -> u32 {
     u32::try_from(offset).unwrap_or(u32::MAX)
 }

@@ -1,5 +1,7 @@
-//! What stands at a byte of a file: the block, the line, its key, and the piece under the cursor.
-//! Works from the lines themselves, so that half a line says as much as a whole one.
+//! What is at a byte of a file: the block, the line, its key, and the part under the cursor.
+//!
+//! It works on the text of the lines, so an unfinished line gives as much information as a complete
+//! one.
 
 use crate::editor::Analysis;
 use crate::source::{FileId, Span};
@@ -7,32 +9,33 @@ use crate::syntax::keys::BlockPlace;
 use crate::syntax::lines::SourceLine;
 use crate::syntax::place_below;
 
-/// A place in a file.
+/// A position in a file, with its context.
 #[derive(Clone, Debug)]
 pub struct Spot<'a> {
     /// The file.
     pub file: FileId,
-    /// All of its text.
+    /// Its whole text.
     pub text: &'a str,
     /// Its lines.
     pub lines: &'a [SourceLine],
-    /// The index of the line.
+    /// Index of the line.
     pub line: usize,
-    /// The byte, on a character's boundary.
+    /// The byte offset, on a character boundary.
     pub offset: usize,
-    /// The lines that this one stands below, the outermost first, by index.
+    /// Indices of the lines that contain this one, outermost first.
     pub above: Vec<usize>,
-    /// The block that the line stands in; `None` at the margin.
+    /// The block that contains the line; `None` for a line without indentation.
     pub place: Option<BlockPlace>,
-    /// Where the content starts.
+    /// Start of the line's content.
     pub start: usize,
-    /// Where the content ends: before a comment and spaces at the end, never before the cursor.
+    /// End of the line's content: before trailing spaces and a comment, but never before the
+    /// cursor.
     pub end: usize,
 }
 
 impl<'a> Spot<'a> {
-    /// What stands at a byte; `None` in a comment, or where there is no such file. A byte past the
-    /// end, or within a character, is moved back.
+    /// The context of a byte; `None` in a comment or if the file does not exist. A byte past the
+    /// end, or inside a character, is moved back.
     pub fn at(analysis: &'a Analysis, file: FileId, offset: usize) -> Option<Self> {
         let source = analysis.sources.get(file)?;
         let text: &str = &source.text;
@@ -43,7 +46,7 @@ impl<'a> Spot<'a> {
         let from = text.get(..offset)?.rfind('\n').map_or(0, |at| at + 1);
         let rest = text.get(from..)?;
         let raw = rest.split('\n').next().unwrap_or("").trim_end_matches('\r');
-        // The last line of a file may be empty, and is then none of its lines.
+        // The last line of a file may be empty; then it is not in its list of lines.
         let blank = SourceLine { indent: 0, start: from, end: from, comment: None };
         let own = lines.get(line).copied().unwrap_or(blank);
         if own.comment.is_some_and(|(hash, _)| offset > hash) {
@@ -70,30 +73,30 @@ impl<'a> Spot<'a> {
         self.text.get(self.start..self.offset).unwrap_or("")
     }
 
-    /// All of the line's content.
+    /// The whole content of the line.
     pub fn whole(&self) -> &'a str {
         self.text.get(self.start..self.end).unwrap_or("")
     }
 
-    /// The key, if its colon stands before the cursor.
+    /// The key, if its colon is before the cursor.
     pub fn key(&self) -> Option<&'a str> {
         let colon = colon(self.before())?;
         Some(self.before().get(..colon)?.trim_end())
     }
 
-    /// Where the value starts, if the key's colon stands before the cursor.
+    /// Start of the value, if the key's colon is before the cursor.
     pub fn value_start(&self) -> Option<usize> {
         let after = colon(self.before())? + 1;
         let value = self.before().get(after..)?;
         Some(self.start + after + (value.len() - value.trim_start().len()))
     }
 
-    /// Where the key ends: at its colon, else at the content's end.
+    /// End of the key: its colon, otherwise the end of the content.
     pub fn key_end(&self) -> usize {
         colon(self.whole()).map_or(self.end, |colon| self.start + colon)
     }
 
-    /// A span of this file.
+    /// A span in this file.
     pub fn span(&self, start: usize, end: usize) -> Span {
         Span::new(self.file, start, end.max(start))
     }
@@ -103,8 +106,8 @@ impl<'a> Spot<'a> {
         self.text.get(from..self.offset).unwrap_or("")
     }
 
-    /// Where the item of a list that the cursor is in starts, and where it ends; lists start at
-    /// `from`, and end at the content's end.
+    /// Start and end of the list item under the cursor. The list starts at `from` and ends at the
+    /// end of the content.
     pub fn item(&self, from: usize) -> (usize, usize) {
         let before = self.typed(from);
         let cut = before.rfind(',').map_or(0, |comma| comma + 1);
@@ -117,14 +120,14 @@ impl<'a> Spot<'a> {
         (start.min(self.offset), end)
     }
 
-    /// The item of a list as a completion replaces it: where a space follows the cursor, a new word
-    /// is being written before others, which stay.
+    /// The part of the list item that a completion replaces. If a space follows the cursor, a new
+    /// word is being written in front of others, which stay.
     pub fn slot(&self, from: usize) -> (usize, usize) {
         let (start, end) = self.item(from);
         (start, self.kept(end))
     }
 
-    /// Where the part of the key ends that a completion replaces.
+    /// End of the part of the key that a completion replaces.
     pub fn key_slot(&self) -> usize {
         self.kept(self.key_end())
     }
@@ -134,7 +137,7 @@ impl<'a> Spot<'a> {
         if after.starts_with([' ', '\u{a0}']) { self.offset } else { end.max(self.offset) }
     }
 
-    /// The lines beside this one, in the same block.
+    /// The other lines of the same block.
     pub fn beside(&self) -> impl Iterator<Item = usize> + use<'a, '_> {
         let parent = self.above.last().copied();
         let first = parent.map_or(0, |parent| parent + 1);
@@ -150,7 +153,7 @@ impl<'a> Spot<'a> {
         })
     }
 
-    /// The key of the nearest line above that starts with one of the words, without the word, and
+    /// The key of the nearest line above that starts with one of the words, without that word, and
     /// the line's index.
     pub fn above_with(&self, words: &[&str]) -> Option<(&'a str, usize)> {
         self.above.iter().rev().find_map(|&line| {
@@ -161,14 +164,14 @@ impl<'a> Spot<'a> {
     }
 }
 
-/// Where the colon of a key stands: one that a space or the end follows.
+/// Position of the colon of a key: one that is followed by a space or the end.
 pub fn colon(text: &str) -> Option<usize> {
     let after = |at: usize| text.get(at + 1..).and_then(|rest| rest.chars().next());
     let colons = text.match_indices(':').map(|(at, _)| at);
     colons.into_iter().find(|at| matches!(after(*at), None | Some(' ' | '\u{a0}')))
 }
 
-/// The lines that a line of this indentation stands below, outermost first, and what it stands in.
+/// The lines that contain a line of this indentation, outermost first, and the block it is in.
 fn above(
     text: &str,
     lines: &[SourceLine],
@@ -194,7 +197,7 @@ fn above(
     (found, place)
 }
 
-/// The order letter that a line begins with, and where the name after it starts: `A1 Back squat`.
+/// The order letter that a line starts with, and where the name after it starts: `A1 Back squat`.
 pub fn order(text: &str) -> Option<(&str, usize)> {
     let (order, rest) = text.split_once(' ').unwrap_or((text, ""));
     let mut signs = order.chars();

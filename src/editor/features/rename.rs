@@ -1,4 +1,4 @@
-//! Another name for a thing, everywhere it is named.
+//! Renaming a thing everywhere.
 
 use super::edits::apply;
 use super::mentions::{Mention, Mentions, Thing};
@@ -8,7 +8,7 @@ use crate::editor::Analysis;
 use crate::source::{FileId, Span};
 use crate::syntax::{fold_name, parse};
 
-/// The name at a byte of a file, if it can be changed.
+/// The name at a byte of a file, if it can be renamed.
 #[must_use]
 pub fn prepare_rename(analysis: &Analysis, file: FileId, offset: usize) -> Option<Span> {
     let mentions = Mentions::new(analysis);
@@ -16,12 +16,11 @@ pub fn prepare_rename(analysis: &Analysis, file: FileId, offset: usize) -> Optio
     changed(&mentions, &found).ok().map(|_| found.span)
 }
 
-/// The edits that give what is named at a byte of a file another name, everywhere. Where the cursor
-/// is on an exercise's own name, uses by a synonym stay as they are; on a synonym, the synonym
-/// changes.
+/// The edits that rename the thing at a byte of a file, everywhere. If the cursor is on an
+/// exercise's own name, uses by a synonym stay; if it is on a synonym, the synonym changes.
 ///
 /// # Errors
-/// In one sentence, why the name cannot be changed, or not to this.
+/// One sentence that explains why the thing cannot be renamed, or not to this name.
 pub fn rename(
     analysis: &Analysis,
     file: FileId,
@@ -44,7 +43,7 @@ pub fn rename(
     Ok(edits)
 }
 
-/// The places of the name, if it is the project's to change.
+/// The places of the name, if the project may change it.
 fn changed(mentions: &Mentions<'_>, found: &Mention) -> Result<Vec<Mention>, String> {
     let folded = fold_name(&found.name);
     let all = mentions.named(&found.thing).into_iter();
@@ -65,7 +64,7 @@ fn changed(mentions: &Mentions<'_>, found: &Mention) -> Result<Vec<Mention>, Str
     Ok(all)
 }
 
-/// Whether a name is not taken by another thing of the kind.
+/// Checks that no other thing of the kind has the name.
 fn free(
     mentions: &Mentions<'_>,
     analysis: &Analysis,
@@ -93,17 +92,17 @@ fn free(
     if mentions.own().iter().any(rival) { Err(taken) } else { Ok(()) }
 }
 
-/// Whether two things may not share a name.
+/// Whether two things must have different names.
 fn same_scope(thing: &Thing, found: &Mention) -> bool {
     match (thing, &found.thing) {
         (Thing::Day(owner, _), Thing::Day(own, _))
         | (Thing::Phase(owner, _), Thing::Phase(own, _)) => owner == own,
-        // A shared scheme and one of a programme would be taken for each other.
+        // A shared scheme and a programme's scheme with the same name would be confused.
         (one, other) => std::mem::discriminant(one) == std::mem::discriminant(other),
     }
 }
 
-/// Whether the text with the edits made reads as before, with the new name in the places of the old.
+/// Checks that the edited text has the same meaning, with the new name in place of the old.
 fn reads(analysis: &Analysis, edits: &[(Span, String)], new_name: &str) -> Result<(), String> {
     let mut files: Vec<FileId> = edits.iter().map(|(at, _)| at.file).collect();
     files.dedup();

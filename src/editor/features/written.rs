@@ -1,4 +1,4 @@
-//! The tree of a file's lines, from a line's side.
+//! The nodes of a document's tree, found from a line.
 
 use crate::editor::Analysis;
 use crate::plan::{AthletePlan, PlannedExercise, Session};
@@ -6,7 +6,8 @@ use crate::source::{FileId, Span};
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, LineKey, Name, Node, WeekSpan};
 
-/// The nodes that lead to a line, by its index: the block, the line that it stands below …, itself.
+/// The nodes that contain a line, outermost first, by the line's index; the last is the line
+/// itself.
 pub fn chain(document: &Document, line: usize) -> Vec<&Node> {
     let mut found = Vec::new();
     let mut nodes = document.nodes.as_slice();
@@ -21,18 +22,18 @@ pub fn chain(document: &Document, line: usize) -> Vec<&Node> {
     Vec::new()
 }
 
-/// An exercise's line of a day, and what of it a line below it is about.
+/// An exercise line of a day, with the weeks or athlete of a line below it.
 pub struct OrderLine<'a> {
     /// The exercise's own line.
     pub node: &'a Node,
-    /// The weeks, where the line is about some.
+    /// The weeks, if the line is for some weeks.
     pub weeks: Option<WeekSpan>,
-    /// The athlete, where the line is about one.
+    /// The athlete, if the line is for one.
     pub athlete: Option<&'a Name>,
 }
 
 impl<'a> OrderLine<'a> {
-    /// The exercise's line that a line is or belongs to; none for lines that prescribe nothing.
+    /// The exercise line that a line is or belongs to; `None` for lines without a prescription.
     pub fn at(document: &'a Document, line: usize) -> Option<Self> {
         let nodes = chain(document, line);
         let (head, rest) = nodes.split_first()?;
@@ -53,7 +54,7 @@ impl<'a> OrderLine<'a> {
     }
 }
 
-/// One athlete's sessions with what a line of the programme comes to in each.
+/// One athlete's sessions, with the planned exercise of a programme line in each.
 pub struct Planned<'a> {
     /// The athlete.
     pub athlete: &'a AthletePlan,
@@ -63,9 +64,9 @@ pub struct Planned<'a> {
     pub sessions: Vec<(&'a Session, &'a PlannedExercise)>,
 }
 
-/// What a line comes to for everybody, in the order of the plans.
+/// The planned exercises of a line for all athletes, in the order of the plans.
 pub fn planned(analysis: &Analysis, line: Span) -> Vec<Planned<'_>> {
-    // A line that has changed is nothing the plans know.
+    // The plans do not know a line that has changed.
     let Some(place) = analysis.planned_at(line) else { return Vec::new() };
     let here = |exercise: &&PlannedExercise| exercise.line == place;
     let athletes = analysis
@@ -81,7 +82,7 @@ pub fn planned(analysis: &Analysis, line: Span) -> Vec<Planned<'_>> {
     found.filter(|planned| !planned.sessions.is_empty()).collect()
 }
 
-/// The text of a block as written, no more than so many lines.
+/// The text of a block as written, at most so many lines.
 pub fn block_text(analysis: &Analysis, file: FileId, node: &Node, most: usize) -> String {
     let Some(source) = analysis.sources.get(file) else { return String::new() };
     let (start, end) = (node.item.span.start as usize, node.last().item.span.end as usize);

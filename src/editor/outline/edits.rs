@@ -1,10 +1,10 @@
-//! What the standard format changes, line by line.
+//! The changes that the standard format makes, line by line.
 
 use crate::diagnostics::has_errors;
 use crate::source::FileId;
 use crate::syntax;
 
-/// A run of bytes and what takes its place.
+/// A range of bytes and its replacement.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OutlineEdit {
     /// The first byte.
@@ -16,7 +16,7 @@ pub struct OutlineEdit {
 }
 
 /// The edits that bring a text into the standard format of `setwright fmt`, in order, each within
-/// one line. A text with an error is left as it is. Line ends are the editor's: they stay.
+/// one line. A text with an error is left as it is. Line ends are left as the editor has them.
 #[must_use]
 pub fn formatting(text: &str) -> Vec<OutlineEdit> {
     let (document, problems) = syntax::parse(text, FileId(1));
@@ -26,8 +26,8 @@ pub fn formatting(text: &str) -> Vec<OutlineEdit> {
     syntax::format(&document, text).map_or_else(Vec::new, |wanted| line_edits(text, &wanted))
 }
 
-/// The edits that turn a text into another. Formatting changes lines and takes blank ones out:
-/// a blank line that is not wanted is a deletion, any other a change.
+/// The edits that turn one text into another. Formatting changes lines and removes blank ones, so a
+/// blank line that is not wanted is a deletion, and any other difference is a change.
 fn line_edits(text: &str, wanted: &str) -> Vec<OutlineEdit> {
     let mut edits = Vec::new();
     let mut wanted = wanted.lines().peekable();

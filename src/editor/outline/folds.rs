@@ -1,31 +1,31 @@
-//! What folds.
+//! Folding ranges.
 
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, Node};
 
-/// What is folded.
+/// The kind of a fold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FoldKind {
-    /// A line with those below it: a block, an exercise of a day, a week, a session.
+    /// A line with the lines below it: a block, an exercise of a day, a week, a session.
     Block,
-    /// Comments below each other.
+    /// Consecutive comments.
     Comment,
-    /// `use` lines below each other.
+    /// Consecutive `use` lines.
     Uses,
 }
 
-/// Lines that fold away below the first of them, counted from zero.
+/// A range of lines that can be folded, counted from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Fold {
-    /// The line that stays.
+    /// The line that stays visible.
     pub first: usize,
-    /// The last line that goes.
+    /// The last line that is hidden.
     pub last: usize,
-    /// What it is.
+    /// The kind.
     pub kind: FoldKind,
 }
 
-/// Everything that folds, outer before inner.
+/// All folds, outer before inner.
 #[must_use]
 pub fn folds(document: &Document) -> Vec<Fold> {
     let mut found = Vec::new();
@@ -50,7 +50,7 @@ fn blocks(nodes: &[Node], found: &mut Vec<Fold>) {
     }
 }
 
-/// Runs of at least two lines of a kind.
+/// Adds the runs of at least two lines of a kind.
 fn runs(lines: usize, is: impl Fn(usize) -> bool, kind: FoldKind, found: &mut Vec<Fold>) {
     let mut first = None;
     for line in 0..=lines {

@@ -1,6 +1,6 @@
-//! What a file's shape answers without working anything out: its outline, what folds, what is
-//! coloured how, what a selection grows to, and what the standard format changes. Pure functions of
-//! a [`Document`](crate::syntax::Document) and its text, in bytes.
+//! Features that need only the text of one file: outline, folds, colours, selections and format.
+//!
+//! They are pure functions of a [`Document`](crate::syntax::Document) and its text, in bytes.
 
 mod edits;
 mod folds;

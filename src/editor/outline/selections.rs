@@ -1,11 +1,11 @@
-//! What a selection grows to.
+//! Growing selections.
 
 use crate::source::Span;
 use crate::syntax::Document;
 use crate::syntax::ast::{Item, Node};
 
-/// The spans around a byte, inner before outer: the word, the key or the value, the line, the
-/// blocks it stands in, the file. Each holds the one before it and more.
+/// The spans around a byte, inner before outer: word, key or value, line, blocks, file. Each
+/// contains the one before it and is larger.
 #[must_use]
 pub fn selections(document: &Document, text: &str, at: usize) -> Vec<Span> {
     let at = text.floor_char_boundary(at);

@@ -4,7 +4,7 @@ use crate::source::Span;
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, LineKey, Node};
 
-/// What a part of a file is.
+/// The kind of a symbol.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SymbolKind {
     /// An exercise's block.
@@ -29,29 +29,29 @@ pub enum SymbolKind {
     Session,
 }
 
-/// A named part of a file, with its parts.
+/// A named part of a file, with its children.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Symbol {
     /// Its name.
     pub name: String,
-    /// What else its line says; may be empty.
+    /// The rest of its line; may be empty.
     pub detail: String,
-    /// What it is.
+    /// The kind.
     pub kind: SymbolKind,
-    /// All of it.
+    /// The whole part.
     pub span: Span,
-    /// Its name.
+    /// The name in the text.
     pub name_span: Span,
-    /// Its parts.
+    /// Its children.
     pub children: Vec<Symbol>,
 }
 
-/// The outline of a file. A programme reaches to the last of its phases and days, and holds what
-/// stands between them.
+/// The outline of a file. A programme extends to the last of its phases and days, and contains what
+/// is between them.
 #[must_use]
 pub fn symbols(document: &Document, text: &str) -> Vec<Symbol> {
     let mut found: Vec<Symbol> = Vec::new();
-    // What stands after the latest programme, and may turn out to stand within it.
+    // Symbols after the latest programme. They may turn out to be inside it.
     let mut after: Vec<Symbol> = Vec::new();
     for node in &document.nodes {
         let Some(symbol) = block(node, text) else { continue };
@@ -99,7 +99,7 @@ fn line(node: &Node, text: &str) -> Option<Symbol> {
     if !matches!(key.value, LineKey::Order(..) | LineKey::Letter(_)) {
         return None;
     }
-    // `A  Back squat` is aligned in the text, and is not in a list of names.
+    // `A  Back squat` is aligned in the text; a list of names has single spaces.
     let name: Vec<&str> = slice(text, key.span).split_whitespace().collect();
     Some(symbol(node, SymbolKind::Line, name.join(" "), key.span, Vec::new(), text))
 }
@@ -120,7 +120,7 @@ fn symbol(
     let whole = node.item.span;
     let rest = Span { start: name_span.end.min(whole.end), ..whole };
     let detail = slice(text, rest).trim_start_matches([':', ' ']).to_owned();
-    // The protocol wants a name, and wants it within the whole.
+    // The protocol requires a name, inside the whole range.
     let name = if name.is_empty() { "?".to_owned() } else { name };
     let span = whole.to(node.last().item.span);
     let inside = name_span.start >= span.start && name_span.end <= span.end;

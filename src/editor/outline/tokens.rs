@@ -1,12 +1,12 @@
-//! What is coloured how: the tree says what names and keys are, the rest of a line is told by its
-//! signs.
+//! Semantic tokens. The tree gives names and keys; the rest of a line is classified by its
+//! characters.
 
 use crate::source::Span;
 use crate::syntax::Document;
 use crate::syntax::ast::{Head, Item, LineKey, Name, Node, Value};
 use crate::syntax::keys::Key;
 
-/// What a run of signs is.
+/// The kind of a token.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TokenKind {
     /// A word of the notation.
@@ -17,9 +17,9 @@ pub enum TokenKind {
     Number,
     /// `x`, `@`, `->`, a comparison.
     Operator,
-    /// What a rule asks for and does.
+    /// A condition or action of a rule.
     Rule,
-    /// Free text, a remark, a path.
+    /// Free text, such as a note or a path.
     Text,
     /// A comment.
     Comment,
@@ -37,24 +37,24 @@ pub enum TokenKind {
     Scheme,
     /// A scheme's parameter.
     Parameter,
-    /// A word from a fixed list: a muscle, a pattern, a piece of equipment.
+    /// A word from a fixed list: a muscle, a movement pattern, a piece of equipment.
     Term,
 }
 
-/// A run of bytes within one line.
+/// A token: a range of bytes within one line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Token {
     /// The first byte.
     pub start: usize,
     /// The byte after the last.
     pub end: usize,
-    /// What it is.
+    /// The kind.
     pub kind: TokenKind,
-    /// Whether the name is defined here.
+    /// Whether it defines the name.
     pub defines: bool,
 }
 
-/// The tokens of a file, in order, none over another.
+/// The tokens of a file, in order, without overlaps.
 #[must_use]
 pub fn tokens(document: &Document, text: &str) -> Vec<Token> {
     let mut lines: Vec<Option<&Item>> = vec![None; document.lines.len()];
@@ -81,7 +81,7 @@ fn gather<'d>(nodes: &'d [Node], lines: &mut [Option<&'d Item>]) {
     }
 }
 
-/// Goes through a line from left to right.
+/// Collects the tokens of a line from left to right.
 struct TokenPainter<'a> {
     text: &'a str,
     at: usize,
@@ -157,7 +157,7 @@ impl TokenPainter<'_> {
             LineKey::Letter(order) => self.span(order.span, Order, false),
             LineKey::Weeks(_) => {}
             LineKey::For(name) => self.name(name, Athlete, false),
-            // The conditions are words, the first of them is the rule's own.
+            // The conditions are words; the first one belongs to the rule.
             LineKey::When(_) => {
                 self.to(self.at + "when".len(), Keyword);
                 self.signs(end, Rule);
@@ -194,7 +194,7 @@ impl TokenPainter<'_> {
         }
     }
 
-    /// What stands before a name as words of the notation, then the name.
+    /// Adds the text before a name as words of the notation, then the name.
     fn name(&mut self, name: &Name, kind: TokenKind, defines: bool) {
         self.span(name.span, kind, defines);
     }
@@ -209,7 +209,7 @@ impl TokenPainter<'_> {
         self.at = end;
     }
 
-    /// Everything up to a byte is one token, without the spaces around it.
+    /// Adds everything up to a byte as one token, without the spaces around it.
     fn to(&mut self, end: usize, kind: TokenKind) {
         let said = self.text.get(self.at..end).unwrap_or("");
         let start = self.at + (said.len() - said.trim_start().len());
@@ -218,7 +218,7 @@ impl TokenPainter<'_> {
         self.at = self.at.max(end);
     }
 
-    /// Tells what stands before a byte by its signs; words are of the kind given.
+    /// Classifies the text before a byte by its characters. Words get the given kind.
     fn signs(&mut self, end: usize, words: TokenKind) {
         while let Some(rest) = self.text.get(self.at..end).filter(|rest| !rest.is_empty()) {
             let (length, kind) = sign(rest, words);
@@ -232,10 +232,10 @@ impl TokenPainter<'_> {
     }
 }
 
-/// Units that may stand apart from their number.
+/// Units that may be separated from their number.
 const UNITS: &[&str] = &["kg", "lb", "g", "s", "min", "h", "m", "mm", "%"];
 
-/// The length and the kind of what a text starts with; never nothing.
+/// Length and kind of the token that a text starts with. The length is at least 1.
 fn sign(rest: &str, words: TokenKind) -> (usize, Option<TokenKind>) {
     let Some(first) = rest.chars().next() else { return (1, None) };
     let one = first.len_utf8();
@@ -259,7 +259,7 @@ fn sign(rest: &str, words: TokenKind) -> (usize, Option<TokenKind>) {
     (one, None)
 }
 
-/// The length of a number with its unit: `82.5 kg`, `8-10`, `3:00`, `2026-01-05`, `70%`, `5+`.
+/// Length of a number with its unit: `82.5 kg`, `8-10`, `3:00`, `2026-01-05`, `70%`, `5+`.
 fn number(rest: &str) -> usize {
     let mut end = 0;
     let mut signs = rest.char_indices().peekable();

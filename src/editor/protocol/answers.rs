@@ -1,4 +1,4 @@
-//! Answers as the protocol writes them.
+//! Conversion of answers to the protocol's types.
 
 use gen_lsp_types as lsp;
 use serde::Serialize;
@@ -18,7 +18,7 @@ fn markdown(value: String) -> lsp::MarkupContent {
     lsp::MarkupContent { kind: lsp::MarkupKind::Markdown, value }
 }
 
-/// What may be written, in order, each with what it takes the place of.
+/// Completions, in order, each with the range it replaces.
 #[must_use]
 pub fn completions(found: Vec<(Completion, Range)>) -> Value {
     let item = |(index, (completion, range)): (usize, (Completion, Range))| lsp::CompletionItem {
@@ -27,7 +27,7 @@ pub fn completions(found: Vec<(Completion, Range)>) -> Value {
         documentation: completion
             .documentation
             .map(|text| lsp::Documentation::MarkupContent(markdown(text))),
-        // The order is the answer's, not the alphabet's.
+        // Keep the order of the answer instead of the alphabet's.
         sort_text: Some(format!("{index:05}")),
         text_edit: Some(lsp::CompletionItemTextEdit::TextEdit(lsp::TextEdit {
             range,
@@ -57,37 +57,37 @@ fn completion_kind(kind: CompletionKind) -> lsp::CompletionItemKind {
     }
 }
 
-/// What something is.
+/// A hover.
 #[must_use]
 pub fn hover(found: Hover, range: Range) -> Value {
     json(lsp::Hover { contents: markdown(found.markdown).into(), range: Some(range) })
 }
 
-/// Places in any file.
+/// Locations in any file.
 #[must_use]
 pub fn places(found: Vec<lsp::Location>) -> Value {
     json(found)
 }
 
-/// Places in one file.
+/// Ranges in one file.
 #[must_use]
 pub fn highlights(found: Vec<Range>) -> Value {
     let highlight = |range| lsp::DocumentHighlight { range, kind: None };
     json(found.into_iter().map(highlight).collect::<Vec<_>>())
 }
 
-/// What would be renamed.
+/// The range that a rename would change.
 #[must_use]
 pub fn prepared(range: Range) -> Value {
     json(range)
 }
 
-/// Changes of one text.
+/// Edits of one text.
 #[derive(Clone, Debug, Default)]
 pub struct FileEdits {
     /// Its version, if the editor has it open.
     pub version: Option<i32>,
-    /// Ranges of the text as it is, and what takes their place.
+    /// Ranges of the current text, and their replacements.
     pub edits: Vec<(Range, String)>,
 }
 
@@ -95,7 +95,7 @@ fn text_edits(edits: Vec<(Range, String)>) -> Vec<lsp::TextEdit> {
     edits.into_iter().map(|(range, new_text)| lsp::TextEdit { range, new_text }).collect()
 }
 
-/// Changes of one text, asked for by name.
+/// Edits of one text, for a formatting request.
 #[must_use]
 pub fn edits(edits: Vec<(Range, String)>) -> Value {
     json(text_edits(edits))
@@ -121,13 +121,13 @@ fn changes_of(files: Vec<(String, FileEdits)>, versioned: bool) -> lsp::Workspac
     edit
 }
 
-/// Changes of several texts.
+/// Edits of several texts.
 #[must_use]
 pub fn workspace_edit(files: Vec<(String, FileEdits)>, versioned: bool) -> Value {
     json(changes_of(files, versioned))
 }
 
-/// What can be done, each with its changes; those that fix a finding name it.
+/// Code actions with their edits. Those that fix a problem name it.
 #[must_use]
 pub fn actions(
     found: Vec<(CodeAct, Vec<(String, FileEdits)>)>,
@@ -154,7 +154,7 @@ pub fn actions(
     json(found.into_iter().map(action).collect::<Vec<_>>())
 }
 
-/// Loads and the like, beside the text.
+/// Inlay hints.
 #[must_use]
 pub fn hints(found: Vec<(Hint, Position)>) -> Value {
     let hint = |(hint, position): (Hint, Position)| lsp::InlayHint {
@@ -206,20 +206,20 @@ fn document_symbol(symbol: &Symbol, range: &dyn Fn(Span) -> Range) -> lsp::Docum
     }
 }
 
-/// A part of a file, found by its name.
+/// A symbol with its location.
 #[derive(Clone, Debug)]
 pub struct Located {
     /// Its name.
     pub name: String,
-    /// What it is.
+    /// The kind.
     pub kind: SymbolKind,
-    /// Where.
+    /// Its location.
     pub location: lsp::Location,
-    /// What it is part of.
+    /// Name of the part that contains it.
     pub owner: Option<String>,
 }
 
-/// Parts of any file.
+/// Symbols of any file.
 #[must_use]
 pub fn workspace_symbols(found: Vec<Located>) -> Value {
     let symbol = |found: Located| lsp::WorkspaceSymbol {
@@ -235,7 +235,7 @@ pub fn workspace_symbols(found: Vec<Located>) -> Value {
     json(found.into_iter().map(symbol).collect::<Vec<_>>())
 }
 
-/// What folds.
+/// Folding ranges.
 #[must_use]
 pub fn folds(found: Vec<Fold>) -> Value {
     let line = |line: usize| u32::try_from(line).unwrap_or(u32::MAX);
@@ -252,7 +252,7 @@ pub fn folds(found: Vec<Fold>) -> Value {
     json(found.into_iter().map(fold).collect::<Vec<_>>())
 }
 
-/// The protocol's own kinds of tokens, in the order of their numbers.
+/// The protocol's names of token types, in the order of their numbers.
 const TOKEN_TYPES: &[&str] = &[
     "keyword",
     "property",
@@ -271,7 +271,7 @@ const TOKEN_TYPES: &[&str] = &[
     "type",
 ];
 
-/// The kinds of tokens and their one modifier.
+/// The token types and the one modifier.
 pub(super) fn token_legend() -> lsp::SemanticTokensLegend {
     lsp::SemanticTokensLegend {
         token_types: TOKEN_TYPES.iter().copied().map(str::to_owned).collect(),
@@ -299,7 +299,7 @@ fn token_type(kind: TokenKind) -> u32 {
     }
 }
 
-/// What is coloured how, in the order of the text.
+/// Semantic tokens, in the order of the text.
 #[must_use]
 pub fn tokens(found: Vec<(Token, Range)>) -> Value {
     let mut last = Position::default();
@@ -319,7 +319,7 @@ pub fn tokens(found: Vec<(Token, Range)>) -> Value {
     json(lsp::SemanticTokens { result_id: None, data })
 }
 
-/// What each selection grows to, inner before outer.
+/// Growing selections, inner before outer.
 #[must_use]
 pub fn selections(found: Vec<Vec<Range>>) -> Value {
     let chain = |ranges: Vec<Range>| {
@@ -330,7 +330,7 @@ pub fn selections(found: Vec<Vec<Range>>) -> Value {
     json(found.into_iter().filter_map(chain).collect::<Vec<_>>())
 }
 
-/// What the hints show, as the command answers it.
+/// The answer to the command that chooses what the inlay hints show.
 #[must_use]
 pub fn commands_shown(athlete: Option<&str>, week: Option<u32>) -> Value {
     serde_json::json!({ "athlete": athlete, "week": week })

@@ -1,4 +1,4 @@
-//! What the server can do.
+//! The capabilities of the server.
 
 use gen_lsp_types as lsp;
 use serde_json::{Value, json};
@@ -7,7 +7,7 @@ use super::answers::token_legend;
 use super::client::Client;
 use super::text::Encoding;
 
-/// The command that chooses whose loads of which week the hints show.
+/// The command that chooses the athlete and week of the inlay hints.
 pub const SHOW: &str = "setwright.show";
 
 /// The answer to `initialize`.
@@ -36,7 +36,7 @@ fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
             ..Default::default()
         })),
         completion_provider: Some(lsp::CompletionOptions {
-            // After a colon stands a value, after a space the next part of it.
+            // A value follows a colon, and its next part follows a space.
             trigger_characters: Some([":", " ", "@", "+"].map(str::to_owned).to_vec()),
             ..Default::default()
         }),
@@ -86,7 +86,8 @@ fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
     }
 }
 
-/// The parameters of `client/registerCapability`: to be told of changed files of the notation.
+/// The parameters of `client/registerCapability`, which asks to be notified of changed `.sets`
+/// files.
 #[must_use]
 pub fn registrations() -> Value {
     json!({ "registrations": [{

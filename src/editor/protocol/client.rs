@@ -1,5 +1,5 @@
-//! What the editor can do and wants, as far as the server asks. Read leniently: an editor that
-//! writes something odd where it matters to nobody here is served all the same.
+//! The editor's capabilities and settings that the server uses. They are read leniently: an odd
+//! value that does not matter here is ignored.
 
 use serde_json::Value;
 
@@ -10,24 +10,24 @@ use crate::editor::features::Shown;
 #[allow(clippy::struct_excessive_bools, reason = "each is a thing an editor can or cannot do")]
 #[derive(Clone, Debug, Default)]
 pub struct Client {
-    /// What columns count.
+    /// The unit of columns.
     pub encoding: Encoding,
-    /// The names of its folders.
+    /// The URIs of its folders.
     pub folders: Vec<String>,
-    /// Whose loads of which week it shows.
+    /// The athlete and week of the inlay hints.
     pub shown: Shown,
-    /// It can be asked to tell of changed files.
+    /// Whether it can be asked to watch files.
     pub can_watch: bool,
-    /// It can be asked for settings.
+    /// Whether it can be asked for settings.
     pub can_configure: bool,
-    /// It can be told to ask for hints again.
+    /// Whether it can be asked to request hints again.
     pub can_refresh_hints: bool,
-    /// It takes edits with the version of the text they are for.
+    /// Whether it accepts edits with the version of their text.
     pub versioned_edits: bool,
 }
 
 impl Client {
-    /// The editor behind the parameters of `initialize`.
+    /// Reads the parameters of `initialize`.
     #[must_use]
     pub fn of(params: &Value) -> Self {
         let can = |path: &str| {
@@ -47,7 +47,7 @@ impl Client {
     }
 }
 
-/// UTF-8 where it is offered: texts are kept in it.
+/// UTF-8 if the editor offers it, because texts are stored in it.
 fn encoding(params: &Value) -> Encoding {
     let offered = params.pointer("/capabilities/general/positionEncodings");
     let utf8 = |kind: &Value| kind.as_str() == Some("utf-8");
@@ -65,8 +65,8 @@ fn folders(params: &Value) -> Vec<String> {
     }
 }
 
-/// The chosen athlete and week in settings: `shown`, or `setwright.shown`; `None` where settings do
-/// not say.
+/// The chosen athlete and week in settings: `shown`, or `setwright.shown`; `None` if neither is
+/// set.
 #[must_use]
 pub fn shown_in(settings: &Value) -> Option<Shown> {
     let shown = settings.pointer("/setwright/shown").or_else(|| settings.get("shown"))?;

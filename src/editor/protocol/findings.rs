@@ -1,4 +1,4 @@
-//! Findings as the protocol shows them.
+//! Problems as the protocol's diagnostics.
 
 use gen_lsp_types as lsp;
 use serde_json::Value;
@@ -9,7 +9,7 @@ use crate::source::Span;
 
 pub use lsp::Diagnostic as Finding;
 
-/// A finding at a range; `place` tells where other spans are.
+/// Converts a problem at a range; `place` finds the locations of related spans.
 pub fn finding(
     found: &Diagnostic,
     range: Range,
@@ -34,7 +34,7 @@ pub fn finding(
     }
 }
 
-/// Advice is quieter than what is wrong: information, or a hint.
+/// Advice is less severe than problems: information or a hint.
 fn severity(found: &Diagnostic) -> lsp::DiagnosticSeverity {
     match found.severity() {
         Severity::Error => lsp::DiagnosticSeverity::Error,
@@ -44,7 +44,7 @@ fn severity(found: &Diagnostic) -> lsp::DiagnosticSeverity {
     }
 }
 
-/// What is wrong, what to do, and where the claim comes from, a line each.
+/// The problem, the help and the source of the claim, one line each.
 fn message(found: &Diagnostic) -> String {
     let mut message = found.message.clone();
     if !found.label.text.is_empty() {
@@ -59,7 +59,7 @@ fn message(found: &Diagnostic) -> String {
     message
 }
 
-/// Sorts findings by place and shows each once: the same line may be read by several programmes.
+/// Sorts problems by place and removes duplicates: several programmes may read the same line.
 pub fn sort_and_dedup(findings: &mut Vec<Finding>) {
     let code = |found: &Finding| match &found.code {
         Some(lsp::Code::String(name)) => name.clone(),
@@ -85,7 +85,7 @@ pub fn published(uri: &str, version: Option<i32>, diagnostics: Vec<Finding>) -> 
         .unwrap_or_default()
 }
 
-/// Whether a finding in the editor's hands is of a kind.
+/// Whether a problem sent by the editor has this code.
 pub(super) fn is_of(found: &Finding, name: &str) -> bool {
     matches!(&found.code, Some(lsp::Code::String(code)) if code == name)
 }

@@ -1,5 +1,5 @@
-//! Messages out of a stream of bytes. Whatever a header says, memory grows only with the bytes that
-//! arrive, and after anything that is not a message the next message is found again.
+//! Reads messages from a stream of bytes. Memory grows only with the bytes that arrive, whatever a
+//! header claims. After invalid input, the next valid message is found again.
 
 use std::io::{self, BufRead};
 
@@ -7,44 +7,44 @@ use lsp_server::Message;
 
 use crate::bounds::MESSAGE_BYTES;
 
-/// The header field that gives the length of a message.
+/// The header field with the length of a message.
 const FIELD: &[u8] = b"content-length";
-/// As much is kept of a header line that does not end: a field that matters is shorter.
+/// Number of bytes kept of a header line that does not end. Fields that matter are shorter.
 const KEPT: usize = 128;
-/// A header line longer than this is cut to [`KEPT`].
+/// Length in bytes above which a header line is cut to [`KEPT`].
 const LONGEST: usize = 4096;
 
 /// The messages of a stream.
 pub struct Frames<R> {
     input: R,
-    /// Bytes that are read again before `input`, and how many of them have been.
+    /// Bytes that are read again before `input`, and how many of them have been read.
     again: (Vec<u8>, usize),
-    /// Something that is not a message has been reported; it is over with the next message.
+    /// Whether invalid input has been reported. It is reset by the next message.
     is_lost: bool,
 }
 
-/// What the lines of a header have said so far.
+/// The length according to the header lines read so far.
 #[derive(Debug, Default, PartialEq, Eq)]
 enum Length {
-    /// Nothing about the length.
+    /// No length yet.
     #[default]
     Missing,
-    /// The length.
+    /// A valid length in bytes.
     Known(usize),
-    /// Something that cannot be used.
+    /// An unusable length, and why.
     Bad(&'static str),
 }
 
 /// A line of a header.
 #[derive(Debug, PartialEq, Eq)]
 enum Line {
-    /// The end of a header.
+    /// The empty line that ends a header.
     Blank,
-    /// A length; `true` where other bytes stand before it, which belong to no header.
+    /// A length; `true` if other bytes precede it, which belong to no header.
     Length(Option<usize>, bool),
     /// Another field.
     Other,
-    /// No header line.
+    /// Not a header line.
     Garbage,
 }
 
@@ -53,7 +53,7 @@ impl<R: BufRead> Frames<R> {
         Self { input, again: (Vec::new(), 0), is_lost: false }
     }
 
-    /// The next message; `None` at the end. What is passed over on the way is reported once.
+    /// The next message; `None` at the end. Input that is skipped on the way is reported once.
     pub fn next(&mut self, report: &mut dyn FnMut(&str)) -> io::Result<Option<Message>> {
         let mut length = Length::Missing;
         let mut line = Vec::new();
@@ -69,7 +69,7 @@ impl<R: BufRead> Frames<R> {
                     }
                     Length::Missing
                 }
-                // Clients may write empty lines between messages.
+                // Clients may send empty lines between messages.
                 (Line::Blank, Length::Missing) => Length::Missing,
                 (Line::Blank, Length::Bad(why)) => {
                     self.lost(why, report);
@@ -106,7 +106,7 @@ impl<R: BufRead> Frames<R> {
         }
     }
 
-    /// The bytes that come next; none at the end.
+    /// The next bytes in the buffer; empty at the end.
     fn fill(&mut self) -> io::Result<&[u8]> {
         let (again, at) = &self.again;
         if *at < again.len() {
@@ -124,13 +124,14 @@ impl<R: BufRead> Frames<R> {
         }
     }
 
-    /// Has bytes read again.
+    /// Puts bytes back to be read again.
     fn unread(&mut self, mut bytes: Vec<u8>) {
         bytes.extend_from_slice(self.again.0.get(self.again.1..).unwrap_or_default());
         self.again = (bytes, 0);
     }
 
-    /// The next line, without its end; of a very long one its last bytes. `false` at the end.
+    /// The next line without its end; of a very long line, its last bytes. Returns `false` at the
+    /// end.
     fn line(&mut self, line: &mut Vec<u8>) -> io::Result<bool> {
         line.clear();
         loop {
@@ -153,8 +154,8 @@ impl<R: BufRead> Frames<R> {
         }
     }
 
-    /// The message of so many bytes. `None` where there is none: its bytes are then read again as
-    /// lines, for the next header may be among them.
+    /// The message of so many bytes. `None` if there is none; its bytes are then read again as
+    /// lines, because the next header may be among them.
     fn message(
         &mut self,
         length: usize,
@@ -170,8 +171,8 @@ impl<R: BufRead> Frames<R> {
             let (count, from) = (chunk.len(), body.len().saturating_sub(KEPT));
             body.extend_from_slice(chunk);
             self.consume(count);
-            // Bytes of a message cannot hold a header: in JSON a line does not end within a string.
-            // The length was wrong.
+            // The bytes of a message cannot contain a header, because a JSON string contains no
+            // line end. So the length was wrong.
             if let Some(at) = header_in(&body, from) {
                 self.lost("a message that is shorter than its Content-Length", report);
                 self.unread(body.split_off(at));
@@ -189,7 +190,7 @@ impl<R: BufRead> Frames<R> {
     }
 }
 
-/// What a line of a header says.
+/// Parses a line of a header.
 fn parsed(line: &[u8]) -> Line {
     if line.is_empty() {
         return Line::Blank;
@@ -197,7 +198,7 @@ fn parsed(line: &[u8]) -> Line {
     if let Some((start, value)) = field(line) {
         let value = value.trim_ascii();
         let is_number = !value.is_empty() && value.iter().all(u8::is_ascii_digit);
-        // A number that does not fit is longer than any message.
+        // A number that does not fit is larger than any message.
         let number = str::from_utf8(value).ok().filter(|_| is_number);
         let number = number.map(|number| number.parse().unwrap_or(usize::MAX));
         return Line::Length(number, start > 0);
@@ -208,7 +209,7 @@ fn parsed(line: &[u8]) -> Line {
     if is_field { Line::Other } else { Line::Garbage }
 }
 
-/// The last field in a line that gives a length: where it begins, and its value.
+/// The last length field in a line: where it starts, and its value.
 fn field(line: &[u8]) -> Option<(usize, &[u8])> {
     let colons = line.iter().enumerate().filter(|(_, byte)| **byte == b':');
     let fields = colons.filter_map(|(colon, _)| {
@@ -219,7 +220,7 @@ fn field(line: &[u8]) -> Option<(usize, &[u8])> {
     fields.last()
 }
 
-/// Where a header begins in the bytes of a message, from a place on: a length that ends its line.
+/// Start of a header within the bytes of a message, from an offset on: a length that ends its line.
 fn header_in(body: &[u8], from: usize) -> Option<usize> {
     let mut at = from;
     let rest = body.get(from..)?;
@@ -249,9 +250,9 @@ mod tests {
         format!("{{\"jsonrpc\":\"2.0\",\"id\":{id},\"method\":\"hover\"}}")
     }
 
-    /// The ids of all requests in some bytes, and how often something was reported.
+    /// The ids of all requests in some bytes, and the number of reports.
     fn heard(bytes: &[u8]) -> (Vec<String>, usize) {
-        // A small buffer: fields and lines are cut anywhere.
+        // With a small buffer, fields and lines are cut anywhere.
         let mut frames = Frames::new(BufReader::with_capacity(7, bytes));
         let (mut ids, mut reports) = (Vec::new(), 0);
         while let Some(message) = frames.next(&mut |_| reports += 1).unwrap() {
@@ -269,7 +270,7 @@ mod tests {
         let typed = "Content-Type: application/vscode-jsonrpc; charset=utf-8\r\n";
         let text = format!("{typed}{}", framed(&asking(3)));
         assert_eq!(heard(text.as_bytes()), (vec!["3".into()], 0));
-        // Line feeds alone, other letters, no blank after the colon, a field said twice.
+        // Line feeds alone, other case, no space after the colon, a repeated field.
         let body = asking(4);
         let n = body.len();
         for header in [
@@ -282,7 +283,7 @@ mod tests {
         }
     }
 
-    /// A text may hold what looks like a header, for in JSON it has no line end.
+    /// A JSON string may contain what looks like a header, because it contains no line end.
     #[test]
     fn a_header_inside_a_text_is_text() {
         let body = asking(1).replace("hover", "Content-Length: 5\\r\\n\\r\\nContent-Length: 7");

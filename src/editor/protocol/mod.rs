@@ -1,7 +1,7 @@
-//! The protocol of editors: what its messages ask, what its answers look like, how it counts
-//! places. Nothing outside this module knows the protocol's crates (`gen-lsp-types`, which is
-//! pinned, and `lsp-server`); what the server hands in and gets out are its own types, and the few
-//! plain ones named here.
+//! The Language Server Protocol: messages, answers and positions.
+//!
+//! No other module uses the protocol's crates (`gen-lsp-types`, which is pinned, and `lsp-server`).
+//! The server passes its own types in and out, and the few plain types that are named here.
 
 mod answers;
 mod capabilities;

@@ -1,4 +1,4 @@
-//! What an editor's messages ask and tell.
+//! Parsing requests and notifications of the editor.
 
 use gen_lsp_types as lsp;
 use serde::de::DeserializeOwned;
@@ -7,110 +7,110 @@ use serde_json::Value;
 use super::findings::Finding;
 use super::text::{Position, Range};
 
-/// What an editor asks; texts by their names.
+/// A request of the editor. Texts are named by URI.
 #[derive(Clone, Debug)]
 pub enum EditorRequest {
-    /// What may be written here.
+    /// Completions at a position.
     Completion(String, Position),
-    /// What this is.
+    /// Hover at a position.
     Hover(String, Position),
-    /// Where it is defined.
+    /// The definition of the thing at a position.
     Definition(String, Position),
-    /// Everywhere it is named; with its definition.
+    /// All uses of the thing at a position; `true` to include the definition.
     References(String, Position, bool),
-    /// Everywhere it is named in this file.
+    /// All uses in the same file.
     Highlights(String, Position),
-    /// What would be renamed.
+    /// The range that a rename would change.
     PrepareRename(String, Position),
-    /// Another name for it.
+    /// A new name for the thing at a position.
     Rename(String, Position, String),
-    /// The loads between two places.
+    /// Inlay hints in a range.
     Hints(String, Range),
-    /// What can be done here, and about which findings.
+    /// Code actions in a range, for these problems.
     Actions(String, Range, Vec<Finding>),
-    /// The standard format; of a part only.
+    /// Formatting of a text, or of a range of it.
     Formatting(String, Option<Range>),
-    /// The outline.
+    /// The outline of a file.
     Symbols(String),
-    /// Parts of any file with names like this.
+    /// Symbols of any file whose names match a query.
     WorkspaceSymbols(String),
-    /// What folds.
+    /// Folding ranges.
     Folds(String),
-    /// What is coloured how.
+    /// Semantic tokens.
     Tokens(String),
-    /// What selections grow to.
+    /// Growing selections at some positions.
     Selections(String, Vec<Position>),
     /// A command.
     Command(String, Vec<Value>),
 }
 
-/// A change of a text: of a part, or of all of it.
+/// A change of a text, or of a part of it.
 #[derive(Clone, Debug)]
 pub struct Change {
-    /// The part.
+    /// The range that changes; `None` for the whole text.
     pub range: Option<Range>,
-    /// What stands there now.
+    /// The new text.
     pub text: String,
 }
 
-/// What an editor tells.
+/// A notification of the editor.
 #[derive(Clone, Debug)]
 pub enum EditorNotification {
-    /// A text is in its hands from now on.
+    /// A text was opened: URI, version, text.
     Opened(String, i32, String),
-    /// It was changed, to a version.
+    /// It was changed, to this version.
     Changed(String, i32, Vec<Change>),
     /// It was saved.
     Saved(String),
-    /// It is on disk only.
+    /// It was closed.
     Closed(String),
-    /// Files were made, changed or deleted.
+    /// Files were created, changed or deleted.
     Files(Vec<String>),
-    /// The settings.
+    /// The settings changed.
     Settings(Value),
-    /// Folders came and went.
+    /// Folders were added and removed.
     Folders(Vec<String>, Vec<String>),
-    /// Of no interest.
+    /// A notification that the server ignores.
     Nothing,
 }
 
-/// Why nothing is answered.
+/// An error response.
 #[derive(Clone, Debug)]
 pub struct ResponseError {
-    /// The protocol's number.
+    /// The protocol's error code.
     pub code: i32,
-    /// In words.
+    /// The message.
     pub message: String,
 }
 
 impl ResponseError {
-    /// The request is understood, and cannot be met.
+    /// The request is understood but cannot be met.
     #[must_use]
     pub fn failed(message: String) -> Self {
         Self { code: lsp_server::ErrorCode::RequestFailed as i32, message }
     }
 
-    /// The request has parameters that do not read.
+    /// The request has invalid parameters.
     #[must_use]
     pub fn params(message: String) -> Self {
         Self { code: lsp_server::ErrorCode::InvalidParams as i32, message }
     }
 
-    /// Nothing is asked before `initialize`.
+    /// A request came before `initialize`.
     #[must_use]
     pub fn too_early() -> Self {
         let code = lsp_server::ErrorCode::ServerNotInitialized as i32;
         Self { code, message: "send `initialize` first".to_owned() }
     }
 
-    /// Nothing is asked after `shutdown`, nor `initialize` twice.
+    /// A request came after `shutdown`, or `initialize` came twice.
     #[must_use]
     pub fn out_of_turn() -> Self {
         let code = lsp_server::ErrorCode::InvalidRequest as i32;
         Self { code, message: "not at this time".to_owned() }
     }
 
-    /// The editor took the request back.
+    /// The editor cancelled the request.
     #[must_use]
     pub fn cancelled() -> Self {
         let code = lsp_server::ErrorCode::RequestCanceled as i32;
@@ -122,7 +122,7 @@ fn read<T: DeserializeOwned>(method: &str, params: Value) -> Result<T, String> {
     serde_json::from_value(params).map_err(|error| format!("{method}: {error}"))
 }
 
-/// What a request asks.
+/// Parses a request.
 pub fn ask(method: &str, params: Value) -> Result<EditorRequest, ResponseError> {
     asked(method, params).map_err(ResponseError::params)?.ok_or_else(|| ResponseError {
         code: lsp_server::ErrorCode::MethodNotFound as i32,
@@ -207,7 +207,7 @@ fn asked(method: &str, params: Value) -> Result<Option<EditorRequest>, String> {
     }))
 }
 
-/// What a notification tells.
+/// Parses a notification.
 pub fn news(method: &str, params: Value) -> Result<EditorNotification, String> {
     Ok(match method {
         "textDocument/didOpen" => {

@@ -1,21 +1,23 @@
-//! Places: bytes of a text here, lines and columns in the protocol. Converted nowhere else.
+//! Positions: bytes of a text here, lines and columns in the protocol. No other module converts
+//! between them.
 //!
-//! A column counts UTF-16 units, or bytes where both sides agreed on UTF-8. Lines end at a line
-//! feed (a carriage return before it is no column): a lone carriage return ends none, as in the
-//! notation, except in a text without any line feed, where it ends every line. An editor may send a byte-order mark; the notation's texts are without, so that bytes
-//! here never count it and columns of the protocol do.
+//! A column counts UTF-16 units, or bytes if both sides agreed on UTF-8. Lines end at a line feed,
+//! and a carriage return before it is not a column. As in the notation, a lone carriage return does
+//! not end a line, except in a text without any line feed, where it ends every line. An editor may
+//! send a byte-order mark. The texts here are without it, so byte offsets do not count it, but
+//! columns of the protocol do.
 
 use std::borrow::Cow;
 
 use gen_lsp_types as lsp;
 use line_index::{LineIndex, TextSize, WideEncoding};
 
-/// What a column counts.
+/// The unit of columns.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Encoding {
     /// Bytes.
     Utf8,
-    /// Units of 16 bits, the protocol's own.
+    /// UTF-16 units, the protocol's default.
     #[default]
     Utf16,
 }
@@ -27,17 +29,17 @@ use crate::source::line_ends;
 /// The byte-order mark.
 const MARK: char = '\u{feff}';
 
-/// A text whose places can be told.
+/// A text with an index of its lines.
 #[derive(Clone, Debug)]
 pub struct Text {
     whole: String,
-    /// The editor ends the lines with CR alone; here they end with LF.
+    /// Whether the editor ends lines with CR alone. Here they end with LF.
     old_ends: bool,
     lines: LineIndex,
 }
 
 impl Text {
-    /// A text as the editor has it.
+    /// Takes a text as the editor has it.
     #[must_use]
     pub fn new(whole: String) -> Self {
         let mut text = Self { lines: LineIndex::new(""), whole, old_ends: false };
@@ -45,7 +47,7 @@ impl Text {
         text
     }
 
-    /// Lets lines end with LF, and finds them.
+    /// Converts line ends to LF and indexes the lines.
     fn settle(&mut self) {
         if let Cow::Owned(whole) = line_ends(&self.whole) {
             self.whole = whole;
@@ -60,12 +62,13 @@ impl Text {
         self.whole.strip_prefix(MARK).unwrap_or(&self.whole)
     }
 
-    /// The bytes of the byte-order mark, if there is one.
+    /// Length of the byte-order mark in bytes; 0 if there is none.
     fn mark(&self) -> usize {
         self.whole.len() - self.as_str().len()
     }
 
-    /// Line and column of a byte. A byte within a character is its start, one past the end the end.
+    /// Line and column of a byte. A byte within a character counts as its start, a byte past the
+    /// end as the end.
     #[must_use]
     pub fn position(&self, byte: u32, encoding: Encoding) -> Position {
         let at = self.whole.floor_char_boundary((byte as usize).saturating_add(self.mark()));
@@ -80,21 +83,22 @@ impl Text {
         Position { line: place.line, character: column }
     }
 
-    /// From one byte to another.
+    /// The range between two bytes.
     #[must_use]
     pub fn range(&self, start: u32, end: u32, encoding: Encoding) -> Range {
         let start = self.position(start, encoding);
         Range { start, end: self.position(end, encoding).max(start) }
     }
 
-    /// The byte at a line and a column. A column past the line's end is the end of what it says, a
-    /// line past the last the end of the text, a column within a character the character's start.
+    /// The byte at a line and a column. A column past the end of a line means the end of its text,
+    /// a line past the last means the end of the text, and a column within a character means the
+    /// character's start.
     #[must_use]
     pub fn byte(&self, position: Position, encoding: Encoding) -> usize {
         self.whole_byte(position, encoding).saturating_sub(self.mark())
     }
 
-    /// The same, with the byte-order mark counted.
+    /// The same, counting the byte-order mark.
     fn whole_byte(&self, position: Position, encoding: Encoding) -> usize {
         let Some(range) = self.lines.line(position.line) else { return self.whole.len() };
         let start = usize::from(range.start());
@@ -104,7 +108,7 @@ impl Text {
         start + column_byte(line, position.character as usize, encoding)
     }
 
-    /// Puts a text in the place of a range, or of everything.
+    /// Replaces a range, or the whole text.
     pub fn replace(&mut self, range: Option<Range>, text: &str, encoding: Encoding) {
         match range {
             None => {
@@ -122,7 +126,7 @@ impl Text {
     }
 }
 
-/// The byte of a column of a line.
+/// Byte offset of a column in a line.
 fn column_byte(line: &str, column: usize, encoding: Encoding) -> usize {
     if encoding == Encoding::Utf8 {
         return line.floor_char_boundary(column);
@@ -147,7 +151,7 @@ mod tests {
 
     const BOTH: [Encoding; 2] = [Encoding::Utf8, Encoding::Utf16];
 
-    /// There and back for every character of texts with every kind of trouble.
+    /// Each character's position converts back to the same byte, in difficult texts.
     #[test]
     fn every_byte_comes_back() {
         for text in ["", "a", "Žofie\n𝄞 x\r\nend", "\u{feff}ab\nč", "\n\n", "a\r\n\r\nb\n"] {
@@ -155,7 +159,7 @@ mod tests {
             for encoding in BOTH {
                 let ends = std::iter::once(text.as_str().len());
                 let starts = text.as_str().char_indices().map(|(byte, _)| byte).chain(ends);
-                // The line feed of a CRLF is reached from no column.
+                // No column reaches the line feed of a CRLF.
                 let reached = |byte: &usize| !text.as_str()[..*byte].ends_with('\r');
                 for byte in starts.filter(reached) {
                     let place = text.position(u32::try_from(byte).unwrap(), encoding);
@@ -171,13 +175,13 @@ mod tests {
         assert_eq!(text.position(6, Encoding::Utf16), at(0, 3));
         assert_eq!(text.position(6, Encoding::Utf8), at(0, 6));
         assert_eq!(text.byte(at(0, 3), Encoding::Utf16), 6);
-        // Within the clef: its start.
+        // Within the clef: the result is its start.
         assert_eq!(text.byte(at(0, 2), Encoding::Utf16), 2);
         assert_eq!(text.byte(at(0, 4), Encoding::Utf8), 2);
         assert_eq!(text.position(4, Encoding::Utf16), at(0, 1));
     }
 
-    /// As an editor has a file of old programs for the Mac, and what is typed into it.
+    /// A file from old Mac programs, and text typed into it.
     #[test]
     fn lines_end_with_a_carriage_return_where_nothing_else_ends_them() {
         let mut text = Text::new("ab\rc\r".to_owned());
@@ -189,7 +193,7 @@ mod tests {
         let mut text = Text::new("ab".to_owned());
         text.replace(Some(Range { start: at(0, 1), end: at(0, 1) }), "\r", Encoding::Utf16);
         assert_eq!(text.byte(at(1, 0), Encoding::Utf16), 2);
-        // Among others it ends none.
+        // Among other line ends, it does not end a line.
         let text = Text::new("a\rb\nc".to_owned());
         assert_eq!(text.position(2, Encoding::Utf16), at(0, 2));
         assert_eq!(text.byte(at(1, 0), Encoding::Utf16), 4);
@@ -227,7 +231,7 @@ mod tests {
         assert_eq!(text.as_str(), "a é b\r\nc\n");
         text.replace(range(at(0, 5), at(1, 0)), "\n", Encoding::Utf16);
         assert_eq!(text.as_str(), "a é b\nc\n");
-        // Backwards and far outside: nothing is lost that was not named.
+        // Reversed and far outside: nothing is lost that the range does not cover.
         text.replace(range(at(9, 0), at(0, 0)), "!", Encoding::Utf16);
         assert_eq!(text.as_str(), "a é b\nc\n!");
         text.replace(None, "new", Encoding::Utf8);

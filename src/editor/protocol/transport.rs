@@ -7,10 +7,10 @@ use lsp_server::Connection;
 
 use super::frames::Frames;
 
-/// Runs a server over standard input and output until either ends, and says what it came to.
+/// Runs a server over standard input and output until either ends, and returns its result.
 ///
-/// Both ways are queued without a bound, so that the server sees what is waiting and neither side
-/// can hold the other up. What is not a message is reported on standard error and skipped.
+/// Both directions are queued without a limit, so that the server sees all waiting messages and
+/// neither side can block the other. Invalid input is reported on standard error and skipped.
 pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
     let (here, there) = Connection::memory();
     let Connection { sender, receiver } = there;
@@ -22,7 +22,7 @@ pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
             }
         }
     });
-    // Not waited for: it may stand before an input that never ends.
+    // Not joined, because it may be reading an input that never ends.
     thread::spawn(move || {
         let mut frames = Frames::new(BufReader::new(std::io::stdin().lock()));
         let mut report = |why: &str| {
@@ -36,7 +36,7 @@ pub fn stdio<T>(serve: impl FnOnce(Connection) -> T) -> T {
         }
     });
     let came_to = serve(here);
-    // What was answered last is written to its end.
+    // Wait until the last answer is written.
     let _ = writer.join();
     came_to
 }

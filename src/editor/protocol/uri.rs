@@ -1,9 +1,8 @@
-//! Between the names that the protocol gives to files and paths on disk.
+//! Conversion between the protocol's URIs and paths on disk.
 
 use std::path::{Path, PathBuf};
 
-/// The path that a `file:` name stands for; `None` for names of other kinds and for bytes that are
-/// not UTF-8.
+/// The path of a `file:` URI; `None` for other schemes and for bytes that are not UTF-8.
 #[must_use]
 pub fn path_of(uri: &str) -> Option<PathBuf> {
     let (scheme, rest) = uri.split_once(':')?;
@@ -22,14 +21,14 @@ pub fn path_of(uri: &str) -> Option<PathBuf> {
         }
         None => decoded(rest)?,
     };
-    // `/c:/plans`: the slash before a drive is the name's, not the path's.
+    // `/c:/plans`: the slash before a drive letter belongs to the URI, not to the path.
     let drive = path.as_bytes().get(2) == Some(&b':')
         && path.as_bytes().get(1).is_some_and(u8::is_ascii_alphabetic);
     let path = if cfg!(windows) && drive { path.get(1..).unwrap_or(&path) } else { &path };
     Some(PathBuf::from(path))
 }
 
-/// The `file:` name of an absolute path.
+/// The `file:` URI of an absolute path.
 #[must_use]
 pub fn of_path(path: &Path) -> String {
     let path = path.to_string_lossy();
@@ -47,7 +46,7 @@ pub fn of_path(path: &Path) -> String {
     uri
 }
 
-/// A text with its `%xx` read.
+/// Decodes the `%xx` of a text.
 fn decoded(text: &str) -> Option<String> {
     let mut bytes = Vec::with_capacity(text.len());
     let mut rest = text.bytes();

@@ -1,4 +1,4 @@
-//! Projects read and worked out, each kept until one of its files changes.
+//! Cache of analyses. Each is valid until one of its files changes.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -8,7 +8,7 @@ use crate::compile::Evaluated;
 use crate::editor::Analysis;
 use crate::resolve::Memory;
 
-/// The analyses by their roots.
+/// The analyses, by root file.
 #[derive(Debug, Default)]
 pub struct Analyses {
     known: BTreeMap<FileKey, RootState>,
@@ -16,43 +16,43 @@ pub struct Analyses {
 
 #[derive(Debug)]
 struct RootState {
-    /// The newest reading, with the newest plans there are; `None` where the root cannot be read at
-    /// all.
+    /// The newest reading, with the newest plans; `None` if the root cannot be read.
     analysis: Option<Arc<Analysis>>,
-    /// What was read of it.
+    /// The parse results to reuse at the next reading.
     memory: Memory,
-    /// Nothing has changed since it was read.
+    /// Whether nothing has changed since it was read.
     is_fresh: bool,
-    /// Nothing is left to work out: its plans are of its texts, or there can be none.
+    /// Whether nothing is left to evaluate: the plans belong to the current texts, or there can be
+    /// none.
     is_done: bool,
 }
 
 impl Analyses {
-    /// Whether a project need not be read again.
+    /// Whether a project is up to date and need not be read again.
     #[must_use]
     pub fn is_fresh(&self, root: &FileKey) -> bool {
         self.known.get(root).is_some_and(|known| known.is_fresh)
     }
 
-    /// Whether a project need neither be read nor worked out again.
+    /// Whether a project needs neither reading nor evaluation.
     #[must_use]
     pub fn is_done(&self, root: &FileKey) -> bool {
         self.known.get(root).is_some_and(|known| known.is_fresh && known.is_done)
     }
 
-    /// A project as it was read last, whatever has changed since.
+    /// The last reading of a project, even if it is stale.
     #[must_use]
     pub fn latest(&self, root: &FileKey) -> Option<Arc<Analysis>> {
         self.known.get(root)?.analysis.clone()
     }
 
-    /// Gives out what was read of a project, for the next reading of it.
+    /// Takes out the parse results of a project for its next reading.
     #[must_use]
     pub fn take_memory(&mut self, root: &FileKey) -> Memory {
         self.known.get_mut(root).map(|known| std::mem::take(&mut known.memory)).unwrap_or_default()
     }
 
-    /// Keeps a project that has just been read; the reading before is given back.
+    /// Stores a project that has just been read, and returns the reading before.
     pub fn put(
         &mut self,
         root: FileKey,
@@ -64,9 +64,9 @@ impl Analyses {
         self.known.insert(root, known)?.analysis
     }
 
-    /// Takes in what a reading of a project came to. Where it has been read again since, the lines
-    /// that are still the same keep what it says of them, and it stays to be worked out.
-    /// What it stands for is given back.
+    /// Stores the result of an evaluation. If the project has been read again since, only its
+    /// problems on unchanged lines are used, and it still has to be evaluated. Returns the analysis
+    /// that it replaces.
     pub fn worked(
         &mut self,
         root: &FileKey,
@@ -82,7 +82,7 @@ impl Analyses {
         known.analysis.replace(Arc::new(now))
     }
 
-    /// A file has changed: what reads it is to be read again.
+    /// Marks the projects that read a file as stale.
     pub fn changed(&mut self, key: &FileKey) {
         for (root, known) in &mut self.known {
             let reads = |analysis: &Arc<Analysis>| {
@@ -94,14 +94,14 @@ impl Analyses {
         }
     }
 
-    /// Anything in a folder may have changed.
+    /// Marks all projects of a folder as stale.
     pub fn folder_changed(&mut self, folder: usize) {
         for (root, known) in &mut self.known {
             known.is_fresh &= root.folder != folder;
         }
     }
 
-    /// Forgets all but some.
+    /// Drops all projects except these.
     pub fn keep(&mut self, roots: &[FileKey]) {
         self.known.retain(|root, _| roots.contains(root));
     }

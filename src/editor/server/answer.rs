@@ -1,4 +1,4 @@
-//! What the editor asks, brought to the questions and back.
+//! Answering requests: from the protocol to the features and back.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -16,7 +16,7 @@ use crate::editor::protocol::{
 use crate::source::{FileId, Span};
 
 impl Server {
-    /// Answers a question. A text that is not in hand has no answers.
+    /// Answers a request. A text that is not open has no answers.
     pub(super) fn answer(&mut self, asked: EditorRequest) -> Result<Value, ResponseError> {
         let answer = match asked {
             EditorRequest::Completion(uri, at) => self.completion(&uri, at),
@@ -39,7 +39,7 @@ impl Server {
         Ok(answer.unwrap_or(Value::Null))
     }
 
-    /// The file of a text in hand in each project that has it.
+    /// The file of an open text in each project that contains it.
     fn projects(&mut self, uri: &str) -> Vec<(FileKey, Arc<Analysis>)> {
         let Some(key) = self.buffers.get(uri).map(|buffer| buffer.key.clone()) else {
             return Vec::new();
@@ -52,7 +52,7 @@ impl Server {
         analyses.collect()
     }
 
-    /// Asks the first project of a text about a place.
+    /// Calls a feature for a position, in the first project of a text.
     fn at<T>(
         &mut self,
         uri: &str,
@@ -66,7 +66,7 @@ impl Server {
         asked(&view, view.file(&key)?, view.byte(&key, at)?)
     }
 
-    /// Asks every project of a text about a place.
+    /// Calls a feature for a position, in every project of a text.
     fn everywhere<T>(
         &mut self,
         uri: &str,
@@ -103,7 +103,7 @@ impl Server {
         })
     }
 
-    /// What is built in has no text that an editor could open: hover shows it.
+    /// The definition. Built-in exercises have no text that an editor could open; hover shows them.
     fn definition(&mut self, uri: &str, at: Position) -> Option<Value> {
         self.at(uri, at, |view, file, byte| {
             let found = features::definition(&view.analysis, file, byte);
@@ -111,7 +111,7 @@ impl Server {
         })
     }
 
-    /// The places of a name in all projects that have the text.
+    /// The places of a name in all projects that contain the text.
     fn uses(&mut self, uri: &str, at: Position, with_definition: bool) -> Vec<Location> {
         let found = self.everywhere(uri, at, |view, file, byte| {
             let mut spans = features::references(&view.analysis, file, byte);
@@ -147,8 +147,8 @@ impl Server {
         })
     }
 
-    /// Another name in every project that has the text. A project in which it cannot be is the
-    /// answer for all: a name changed in one and not in the other would break it.
+    /// Renames in every project that contains the text. If it fails in one, it fails in all,
+    /// because a name changed in one project only would break another.
     fn rename(&mut self, uri: &str, at: Position, name: &str) -> Result<Value, ResponseError> {
         let found = self.everywhere(uri, at, |view, file, byte| {
             let edits = features::rename(&view.analysis, file, byte, name)?;
@@ -211,7 +211,7 @@ impl Server {
         if name != protocol::SHOW {
             return Err(ResponseError::params(format!("{name} is not known here")));
         }
-        // Either `{ "athlete": …, "week": … }`, or the two one after the other.
+        // Either `{ "athlete": …, "week": … }`, or the two as separate arguments.
         let settings = match arguments {
             [settings @ Value::Object(_), ..] => settings.clone(),
             _ => serde_json::json!({ "athlete": arguments.first(), "week": arguments.get(1) }),
@@ -222,7 +222,7 @@ impl Server {
     }
 }
 
-/// Edits by the editor's names for their files; none of what is built in.
+/// Edits by the URIs of their files, without those of the built-in library.
 fn placed(view: &View, edits: Vec<(Span, String)>) -> BTreeMap<String, FileEdits> {
     let mut files: BTreeMap<String, FileEdits> = BTreeMap::new();
     for (span, text) in edits {

@@ -1,4 +1,4 @@
-//! The texts in the editor's hands.
+//! The texts that are open in the editor.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -9,21 +9,21 @@ use crate::editor::protocol::{Change, Encoding, Text};
 use crate::source::{FileId, FolderLoader, LoadError, Loader};
 use crate::syntax::{self, Document, ParseCache};
 
-/// A text in the editor's hands, saved or not.
+/// An open text, saved or not.
 #[derive(Debug)]
 pub struct Buffer {
-    /// The file it is the text of.
+    /// The file that it belongs to.
     pub key: FileKey,
-    /// The editor's number for this state of it.
+    /// The editor's version number.
     pub version: i32,
     /// The text.
     pub text: Text,
     document: Option<Arc<Document>>,
-    /// Its lines as they were read.
+    /// Its parsed lines.
     lines: ParseCache,
 }
 
-/// All texts in the editor's hands, by the names the editor gives them.
+/// All open texts, by URI.
 #[derive(Debug, Default)]
 pub struct Buffers {
     by_uri: BTreeMap<String, Buffer>,
@@ -31,7 +31,7 @@ pub struct Buffers {
 }
 
 impl Buffers {
-    /// Takes a text in hand.
+    /// Adds an opened text.
     pub fn open(&mut self, uri: &str, key: FileKey, version: i32, text: String) {
         self.by_key.insert(key.clone(), uri.to_owned());
         let (text, lines) = (Text::new(text), ParseCache::default());
@@ -39,7 +39,7 @@ impl Buffers {
         self.by_uri.insert(uri.to_owned(), buffer);
     }
 
-    /// Changes a text; a change of part of a text that is not in hand is none.
+    /// Changes a text. A partial change of a text that is not open is ignored.
     pub fn change(&mut self, uri: &str, version: i32, changes: &[Change], encoding: Encoding) {
         let Some(buffer) = self.by_uri.get_mut(uri) else { return };
         for change in changes {
@@ -49,10 +49,10 @@ impl Buffers {
         buffer.document = None;
     }
 
-    /// Gives a text back.
+    /// Removes a closed text.
     pub fn close(&mut self, uri: &str) -> Option<FileKey> {
         let buffer = self.by_uri.remove(uri)?;
-        // Another name of the same file may still be open.
+        // The same file may still be open under another URI.
         if self.by_key.get(&buffer.key).is_some_and(|open| open == uri) {
             self.by_key.remove(&buffer.key);
             if let Some((other, left)) = self.by_uri.iter().find(|(_, b)| b.key == buffer.key) {
@@ -62,25 +62,25 @@ impl Buffers {
         Some(buffer.key)
     }
 
-    /// The text with a name.
+    /// The text of a URI.
     #[must_use]
     pub fn get(&self, uri: &str) -> Option<&Buffer> {
         self.by_uri.get(uri)
     }
 
-    /// The text of a file, and the editor's name for it.
+    /// The text of a file, and its URI.
     #[must_use]
     pub fn of(&self, key: &FileKey) -> Option<(&str, &Buffer)> {
         let uri = self.by_key.get(key)?;
         Some((uri, self.by_uri.get(uri)?))
     }
 
-    /// All texts with their names, in the order of the names.
+    /// All texts with their URIs, sorted by URI.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &Buffer)> {
         self.by_uri.iter().map(|(uri, buffer)| (uri.as_str(), buffer))
     }
 
-    /// What a text says, line by line; read once a version.
+    /// The parsed document of a text; parsed once for each version.
     pub fn document(&mut self, uri: &str) -> Option<Arc<Document>> {
         let buffer = self.by_uri.get_mut(uri)?;
         let (text, lines) = (buffer.text.as_str(), &mut buffer.lines);
@@ -92,7 +92,7 @@ impl Buffers {
         Some(buffer.document.get_or_insert_with(read).clone())
     }
 
-    /// Lets each text be the text of another file.
+    /// Assigns each text to a new file.
     pub fn move_all(&mut self, mut to: impl FnMut(&str) -> FileKey) {
         self.by_key.clear();
         for (uri, buffer) in &mut self.by_uri {
@@ -102,13 +102,13 @@ impl Buffers {
     }
 }
 
-/// The texts in the editor's hands over the files of a folder.
+/// A loader that prefers open texts to the files of a folder.
 pub struct Overlay<'b> {
     /// The texts.
     pub buffers: &'b Buffers,
     /// The folder.
     pub folder: usize,
-    /// Its files, if it is on disk.
+    /// Its files, if the folder is on disk.
     pub disk: Option<FolderLoader>,
 }
 

@@ -1,13 +1,7 @@
-//! The language server: keeps the editor's texts, works projects out when something has changed,
-//! answers what is asked and tells what was found.
+//! The language server: keeps the editor's texts, reads and evaluates projects when something
+//! changes, answers requests and publishes problems.
 //!
-//! One loop: everything that has come in is taken first, so that of many changes only the last is
-//! read and questions are answered from the newest text; then questions are answered, then findings
-//! are told. They come in two steps. What reading says (lines, names, numbers) is told at once, with
-//! what the plans of before say of lines that are the same. Plans are worked out on a thread beside
-//! the loop, and all is told when they are there. When the text changes before that, the evaluation
-//! is broken off. Questions never wait for it, but the first hints of all: without plans there are
-//! none.
+//! [`editor`](crate::editor) describes how the loop and the worker thread work together.
 
 mod analyses;
 mod answer;
@@ -40,26 +34,26 @@ use super::protocol::{
 use crate::catalogue::Library;
 use crate::resolve::Project;
 
-/// How often telling what was found is put off because something new has come in: what never rests
-/// is told all the same.
+/// How many times in a row publishing is postponed because new messages have arrived. After that,
+/// problems are published even if messages never stop.
 const MOST_PUT_OFF: usize = 50;
 
-/// The request that is answered when everything before it has been worked out and told: for tools
-/// that wait for all findings.
+/// A request that is answered when everything before it has been evaluated and published, for tools
+/// that wait for all problems.
 const SETTLED: &str = "setwright/settled";
 
-/// Where a conversation with an editor stands.
+/// The state of a connection.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Stage {
     /// Before `initialize`.
     Greeting,
-    /// In between.
+    /// Between the two.
     Working,
     /// After `shutdown`.
     Closing,
 }
 
-/// A conversation with an editor.
+/// A connection to an editor.
 #[derive(Debug)]
 struct Server {
     stage: Stage,
@@ -67,29 +61,30 @@ struct Server {
     buffers: Buffers,
     workspace: Workspace,
     analyses: Analyses,
-    /// What the editor was told about each text.
+    /// What was published for each text.
     told: BTreeMap<String, Published>,
-    /// Whose loads of which week the hints show.
+    /// The athlete and week of the inlay hints.
     shown: Shown,
-    /// What was asked and not answered yet.
+    /// Requests that are not answered yet.
     asked: Vec<Request>,
-    /// What goes to the editor.
+    /// Messages to send to the editor.
     out: Vec<Message>,
-    /// How many requests went to the editor.
+    /// Number of requests sent to the editor.
     requests: u32,
-    /// Something changed since findings were told.
+    /// Whether something changed since problems were published.
     is_due: bool,
-    /// Works plans out.
+    /// Evaluates plans.
     worker: Worker,
-    /// Hints were shown of plans that are being worked out anew.
+    /// Whether hints were shown from plans that are being evaluated again.
     has_old_hints: bool,
 }
 
-/// Serves an editor until it says `exit` or is gone; whether it said `shutdown` before.
+/// Serves an editor until it sends `exit` or disconnects. Returns whether it sent `shutdown`
+/// before.
 #[allow(clippy::needless_pass_by_value, reason = "the editor's end of it ends with this one")]
 #[must_use]
 pub fn serve(connection: Connection) -> bool {
-    // Names that are not known, lists of names and notes on hovering ask for all of the library.
+    // Unknown names, lists of names and hovers need the whole library, so it is loaded in advance.
     std::thread::spawn(|| Library::get().read_all());
     let mut server = Server::new();
     let mut put_off = 0;
@@ -152,7 +147,8 @@ impl Server {
         }
     }
 
-    /// Takes a message in: news at once, questions for later. `true` when the editor says `exit`.
+    /// Takes a message: notifications are handled at once, requests are queued. Returns `true` on
+    /// `exit`.
     fn take(&mut self, message: Message) -> bool {
         match message {
             Message::Request(request) => self.take_request(request),
@@ -177,7 +173,7 @@ impl Server {
             }
             (_, Stage::Greeting) => self.reply(request.id, Err(ResponseError::too_early())),
             ("shutdown", Stage::Working) => {
-                // What was asked before is answered before, as well as it can be.
+                // Earlier requests are answered first, as well as possible.
                 self.stage = Stage::Closing;
                 self.answer_all();
                 self.answer_settled();
@@ -190,8 +186,8 @@ impl Server {
         }
     }
 
-    /// Answers what was asked, in its order, from the newest texts. What cannot be answered yet
-    /// stays.
+    /// Answers the queued requests in order, from the newest texts. Requests that cannot be
+    /// answered yet stay queued.
     fn answer_all(&mut self) {
         for request in std::mem::take(&mut self.asked) {
             if request.method == SETTLED {
@@ -209,16 +205,16 @@ impl Server {
         }
     }
 
-    /// Whether a question is about plans, and there are none yet.
+    /// Whether a request needs plans and there are none yet.
     fn must_wait(&mut self, asked: &EditorRequest) -> bool {
         let EditorRequest::Hints(uri, _) = asked else { return false };
         let Some(root) = self.first_root(uri) else { return false };
         let has_none = self.analysis(&root).is_some_and(|analysis| !analysis.has_plans());
-        // Nothing more will be worked out after the end.
+        // After the end, nothing more will be evaluated.
         self.stage == Stage::Working && has_none && !self.analyses.is_done(&root)
     }
 
-    /// Says that everything before has been worked out and told, once it is so.
+    /// Answers `settled` requests when everything before them has been evaluated and published.
     fn answer_settled(&mut self) {
         let is_working =
             self.is_due || self.roots_in_hand().iter().any(|r| !self.analyses.is_done(r));
@@ -232,14 +228,14 @@ impl Server {
         }
     }
 
-    /// Breaks off an evaluation of texts that have changed.
+    /// Cancels an evaluation whose texts have changed.
     fn break_off(&mut self) {
         if self.worker.busy_with().is_some_and(|root| !self.analyses.is_fresh(root)) {
             self.worker.break_off();
         }
     }
 
-    /// Has the next project worked out.
+    /// Starts the evaluation of the next project.
     fn work(&mut self) {
         if self.is_due || self.worker.busy_with().is_some() || self.stage != Stage::Working {
             return;
@@ -252,7 +248,7 @@ impl Server {
         }
     }
 
-    /// Takes in what has been worked out; what was broken off is no news.
+    /// Takes the result of an evaluation; the result of a cancelled one is ignored.
     fn take_report(&mut self, report: Report) {
         if !self.worker.finished(&report) {
             return let_go(Some(report.read));
@@ -278,7 +274,7 @@ impl Server {
         self.out.push(Notification { method, params }.into());
     }
 
-    /// Asks the editor something; its answer comes with the name of what was asked.
+    /// Sends a request to the editor. The answer carries the request's name.
     fn request(&mut self, method: &str, params: Value) {
         self.requests = self.requests.wrapping_add(1);
         let id = RequestId::from(format!("{method} {}", self.requests));
@@ -287,13 +283,13 @@ impl Server {
 
     fn send(&mut self, connection: &Connection) {
         for message in self.out.drain(..) {
-            // An editor that is gone will be noticed when it says no more.
+            // An editor that has disconnected is noticed when no more messages arrive.
             let _ = connection.sender.send(message);
         }
     }
 
-    /// A project read from its texts as they are, with the newest plans there are; `None` where its
-    /// root cannot be read.
+    /// A project read from the current texts, with the newest plans; `None` if its root cannot be
+    /// read.
     fn analysis(&mut self, root: &FileKey) -> Option<Arc<Analysis>> {
         if !self.analyses.is_fresh(root) {
             let before = self.analyses.latest(root);
@@ -309,13 +305,13 @@ impl Server {
         self.analyses.latest(root)
     }
 
-    /// The first file to check a text in hand with.
+    /// The first root file to check an open text with.
     fn first_root(&self, uri: &str) -> Option<FileKey> {
         let key = &self.buffers.get(uri)?.key;
         self.workspace.roots(key).into_iter().next()
     }
 
-    /// The roots of everything in the editor's hands.
+    /// The roots of all open texts.
     fn roots_in_hand(&self) -> Vec<FileKey> {
         let roots = self.buffers.iter().flat_map(|(_, buffer)| self.workspace.roots(&buffer.key));
         roots.collect::<BTreeSet<_>>().into_iter().collect()

@@ -1,4 +1,4 @@
-//! What the editor tells.
+//! Handling of notifications.
 
 use serde_json::Value;
 
@@ -10,7 +10,7 @@ use crate::editor::protocol::{
 };
 
 impl Server {
-    /// Takes news in. What does not read is passed over: nobody waits for an answer.
+    /// Handles a notification. Invalid ones are ignored, because nobody waits for an answer.
     pub(super) fn handle_notification(&mut self, told: Notification) {
         match told.method.as_str() {
             "initialized" => return self.greeted(),
@@ -40,7 +40,7 @@ impl Server {
                 if self.client.can_watch {
                     self.file_changed(&key);
                 } else {
-                    // Nobody tells of files that came or went: look.
+                    // The editor does not report created and deleted files, so look for them.
                     self.look_again(key.folder);
                 }
             }
@@ -56,14 +56,14 @@ impl Server {
         }
     }
 
-    /// The editor is ready to be asked.
+    /// The editor is ready to receive requests.
     fn greeted(&mut self) {
         if self.client.can_watch {
             self.request("client/registerCapability", registrations());
         }
     }
 
-    /// An answer of the editor: only settings are of interest.
+    /// Handles an answer of the editor. Only settings are used.
     pub(super) fn hear_answer(&mut self, response: Response) {
         if response.id.to_string().contains("workspace/configuration")
             && let Ok(Value::Array(settings)) = response.response_result
@@ -81,7 +81,7 @@ impl Server {
         }
     }
 
-    /// A text in hand has other words.
+    /// An open text has changed.
     fn text_changed(&mut self, key: &FileKey) {
         self.is_due = true;
         self.analyses.changed(key);
@@ -90,7 +90,7 @@ impl Server {
         }
     }
 
-    /// A file came into hand or out of it, was saved, made or deleted.
+    /// A file was opened, closed, saved, created or deleted.
     fn file_changed(&mut self, key: &FileKey) {
         self.is_due = true;
         if !self.workspace.is_known(key.folder) {
@@ -100,7 +100,7 @@ impl Server {
         self.analyses.folder_changed(key.folder);
     }
 
-    /// Looks for the files of a folder, and says so where they were too many to see all.
+    /// Looks for the files of a folder, and reports if there were too many.
     pub(super) fn look(&mut self, folder: usize) {
         if let Some(why) = self.workspace.look(folder, &self.buffers) {
             let warning = 2;
@@ -117,7 +117,7 @@ impl Server {
         self.analyses.folder_changed(folder);
     }
 
-    /// The settings, or word that they changed.
+    /// Handles settings, or the notification that they changed.
     fn configured(&mut self, settings: &Value) {
         if let Some(shown) = shown_in(settings) {
             self.show(shown);
@@ -127,7 +127,7 @@ impl Server {
         }
     }
 
-    /// The hints show another athlete or another week.
+    /// Changes the athlete and week of the hints.
     pub(super) fn show(&mut self, shown: Shown) {
         self.shown = shown;
         if self.client.can_refresh_hints {
@@ -135,7 +135,7 @@ impl Server {
         }
     }
 
-    /// The editor works in other folders: every text finds its place anew.
+    /// The editor has other folders now: every text is assigned to a folder again.
     fn moved(&mut self, added: &[String], removed: &[String]) {
         let gone = Workspace::new(removed).named();
         let mut folders = self.workspace.named();

@@ -1,4 +1,4 @@
-//! Findings, sent to the editor when they change.
+//! Publishing problems when they change.
 
 use std::collections::BTreeMap;
 
@@ -8,19 +8,19 @@ use super::workspace::FileKey;
 use crate::diagnostics::Severity;
 use crate::editor::protocol::{Finding, finding, published, sort_and_dedup};
 
-/// What the editor was last told about a text.
+/// What was last published for a text.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Published {
     version: Option<i32>,
     findings: Vec<Finding>,
 }
 
-/// Findings by the editor's name for their file.
+/// Problems by the URI of their file.
 type FindingsByUri = BTreeMap<String, Published>;
 
 impl Server {
-    /// Reads every project with a text in the editor's hands and tells what is known of it; `false`
-    /// when it stopped, before the next project, because something new has come in.
+    /// Reads each project with an open text and publishes its problems. Returns `false` if it
+    /// stopped between two projects because a new message arrived.
     pub(super) fn publish(&mut self, is_news: &dyn Fn() -> bool) -> bool {
         let roots = self.roots_in_hand();
         self.analyses.keep(&roots);
@@ -41,13 +41,13 @@ impl Server {
         true
     }
 
-    /// Every text in hand, with nothing found yet.
+    /// All open texts, with empty lists of problems.
     fn open_texts(&self) -> FindingsByUri {
         let told = |version| Published { version: Some(version), findings: Vec::new() };
         self.buffers.iter().map(|(uri, buffer)| (uri.to_owned(), told(buffer.version))).collect()
     }
 
-    /// Adds what was found in a project: everything in texts in hand, errors elsewhere.
+    /// Adds the problems of a project: all of them for open texts, only errors for other files.
     fn gather(&mut self, root: &FileKey, found: &mut FindingsByUri) {
         let Some(analysis) = self.analysis(root) else { return };
         let view = View::new(self, root, analysis.clone());
@@ -64,7 +64,7 @@ impl Server {
         }
     }
 
-    /// Tells what is new, and takes back what is gone.
+    /// Publishes what is new, and clears what is gone.
     fn tell(&mut self, found: FindingsByUri) {
         let gone: Vec<String> =
             self.told.keys().filter(|uri| !found.contains_key(*uri)).cloned().collect();

@@ -1,4 +1,4 @@
-//! What a text's shape answers: the standard format, the outline, folds, colours, selections.
+//! Answers that need only a text: format, outline, folds, colours, selections.
 
 use std::sync::Arc;
 
@@ -11,11 +11,12 @@ use crate::editor::protocol::{self, Located, Location, Position, Range, Uri};
 use crate::source::{FileId, Loader, Span};
 use crate::syntax::{self, Document};
 
-/// The most parts of files that are found by name at once.
+/// Maximum number of symbols in an answer for the workspace.
 const MOST_FOUND: usize = 1_000;
 
 impl Server {
-    /// A text in hand, line by line: as its first project has read it, so that it is read once.
+    /// The parsed document of an open text. The first project's is used, so that the text is parsed
+    /// once.
     fn document(&mut self, uri: &str) -> Option<Arc<Document>> {
         let key = self.buffers.get(uri)?.key.clone();
         let root = self.first_root(uri)?;
@@ -27,13 +28,13 @@ impl Server {
         read.or_else(|| self.buffers.document(uri))
     }
 
-    /// What folds.
+    /// Folding ranges.
     pub(super) fn folds(&mut self, uri: &str) -> Option<Value> {
         let document = self.document(uri)?;
         Some(protocol::folds(outline::folds(&document)))
     }
 
-    /// The standard format: of the lines that a range touches, if one is given.
+    /// Formatting, limited to the lines that a range touches if there is one.
     pub(super) fn formatting(&mut self, uri: &str, range: Option<Range>) -> Option<Value> {
         let buffer = self.buffers.get(uri)?;
         let (text, encoding) = (&buffer.text, self.client.encoding);
@@ -79,7 +80,7 @@ impl Server {
         Some(protocol::selections(grown.collect()))
     }
 
-    /// Parts of every file of the workspace whose names hold the words asked for.
+    /// Symbols of every file of the workspace whose names contain the query.
     pub(super) fn workspace_symbols(&mut self, query: &str) -> Value {
         let words = syntax::fold_name(query);
         let mut found = Vec::new();

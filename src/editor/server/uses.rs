@@ -6,22 +6,22 @@ use crate::source::{FileId, join, line_ends};
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
-/// What a file says about its place in a project.
+/// What a file contains that decides its place in a project.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct FileUses {
-    /// The files it uses, by their paths in the folder.
+    /// The files it uses, as paths in the folder.
     pub files: Vec<String>,
-    /// It holds a programme.
+    /// Whether it contains a programme.
     pub has_programme: bool,
 }
 
 impl FileUses {
-    /// What a text at a path says. Only its `use` and `programme` lines are read: this is asked at
-    /// every keystroke.
+    /// Reads the `use` and `programme` lines of a text at a path. Other lines are skipped, because
+    /// this runs at every keystroke.
     #[must_use]
     pub fn of(path: &str, text: &str) -> Self {
         let text = line_ends(text.strip_prefix('\u{feff}').unwrap_or(text));
-        // Told apart by their first sign, most lines cost nothing.
+        // Checking the first character skips most lines cheaply.
         let asked = |line: &&str| match line.as_bytes() {
             [b'u', ..] => line.starts_with("use"),
             [b'p', ..] => line.starts_with("programme"),
@@ -40,9 +40,11 @@ impl FileUses {
     }
 }
 
-/// The roots of every file: the files to check it with. A root is a file that no other uses, or
-/// that holds a programme; in a ring that nothing outside it uses, the first by its path. A file
-/// that is a root comes first among its own.
+/// The roots of every file: the files to check it with.
+///
+/// A root is a file that no other file uses, or that contains a programme. If files use each other
+/// in a ring that no other file uses, the first by path is the root. A file that is a root comes
+/// first in its own list.
 #[must_use]
 pub fn roots(files: &BTreeMap<String, FileUses>) -> BTreeMap<String, Vec<String>> {
     let used: BTreeSet<&str> = files
@@ -66,7 +68,7 @@ pub fn roots(files: &BTreeMap<String, FileUses>) -> BTreeMap<String, Vec<String>
     roots
 }
 
-/// Notes a root at each file it reaches.
+/// Adds a root to each file that it reaches.
 fn reach(
     root: &str,
     files: &BTreeMap<String, FileUses>,

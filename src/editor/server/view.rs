@@ -1,4 +1,4 @@
-//! Spans of an analysis as places of the editor's texts.
+//! Conversion of an analysis's spans to the editor's positions.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -11,23 +11,23 @@ use crate::editor::Analysis;
 use crate::editor::protocol::{Location, Position, Range, Text, Uri};
 use crate::source::{FileId, Span};
 
-/// An analysis with the names and the texts that its files have in the editor.
+/// An analysis with the URIs and texts that the editor has for its files.
 pub struct View<'s> {
     server: &'s Server,
     /// The analysis.
     pub analysis: Arc<Analysis>,
     folder: usize,
-    /// Texts on disk, read once an answer.
+    /// Texts read from disk, once for each answer.
     texts: RefCell<BTreeMap<FileId, Rc<Text>>>,
 }
 
 impl<'s> View<'s> {
-    /// A view of the project of a root.
+    /// A view of the project with a root.
     pub fn new(server: &'s Server, root: &FileKey, analysis: Arc<Analysis>) -> Self {
         Self { server, analysis, folder: root.folder, texts: RefCell::default() }
     }
 
-    /// The file of the editor's workspace behind a file of the analysis; built-in files have none.
+    /// The workspace file behind a file of the analysis; built-in files have none.
     pub fn key(&self, file: FileId) -> Option<FileKey> {
         if file < self.analysis.root {
             return None;
@@ -36,7 +36,7 @@ impl<'s> View<'s> {
         Some(FileKey { folder: self.folder, path })
     }
 
-    /// The file of the analysis behind a file of the workspace.
+    /// The file of the analysis behind a workspace file.
     pub fn file(&self, key: &FileKey) -> Option<FileId> {
         let is_it = |(id, file): &(FileId, &crate::source::SourceFile)| {
             *id >= self.analysis.root && *file.path == *key.path
@@ -44,7 +44,7 @@ impl<'s> View<'s> {
         self.analysis.sources.iter().find(is_it).map(|(id, _)| id)
     }
 
-    /// The editor's name for a file, and its version if the editor has it in hand.
+    /// The URI of a file, and its version if it is open.
     pub fn name(&self, file: FileId) -> Option<(String, Option<i32>)> {
         let key = self.key(file)?;
         match self.server.buffers.of(&key) {
@@ -67,7 +67,7 @@ impl<'s> View<'s> {
         text.range(span.start, span.end, encoding)
     }
 
-    /// Where a span is; `None` in a built-in file, which no editor can open.
+    /// The location of a span; `None` in a built-in file, which no editor can open.
     pub fn location(&self, span: Span) -> Option<Location> {
         let (uri, _) = self.name(span.file)?;
         Some(Location { uri: Uri(uri), range: self.range(span) })

@@ -1,4 +1,4 @@
-//! Plans are worked out beside the conversation: on a thread of their own, one project at a time.
+//! The thread that evaluates plans, one project at a time, so that the loop stays responsive.
 
 use std::sync::Arc;
 use std::thread;
@@ -11,21 +11,21 @@ use crate::compile::Evaluated;
 use crate::editor::Analysis;
 use crate::evaluate::CancelToken;
 
-/// How often in a row an evaluation is broken off because its texts have changed: a coach who never
-/// rests gets plans all the same, if of the texts before.
+/// How many times in a row an evaluation is cancelled because its texts have changed. After that it
+/// runs to the end, so that plans arrive even if the coach never stops typing.
 const MOST_BROKEN_OFF: usize = 50;
 
-/// How long an evaluation waits for the next key after one was broken off: while a coach types, the
-/// cores are the conversation's.
+/// How long an evaluation waits for another keystroke after one was cancelled, so that the cores
+/// are free for the loop while the coach types.
 const PAUSE: Duration = Duration::from_millis(100);
 
-/// What works plans out.
+/// Evaluates plans on a thread.
 #[derive(Debug)]
 pub struct Worker {
     running: Option<Running>,
     broken_off: usize,
     sender: Sender<Report>,
-    /// What has been worked out.
+    /// Results of evaluations.
     pub reports: Receiver<Report>,
 }
 
@@ -34,18 +34,18 @@ struct Running {
     root: FileKey,
     read: Arc<Analysis>,
     stop: CancelToken,
-    /// Goes when it is broken off: nobody needs to wait on.
+    /// Dropped when the evaluation is cancelled, which ends the wait of the thread.
     _wanted: Sender<()>,
 }
 
-/// What came of a project: nothing, where the evaluation was asked to stop.
+/// The result of a project.
 #[derive(Debug)]
 pub struct Report {
     /// The root of the project.
     pub root: FileKey,
-    /// The reading it was worked out from.
+    /// The reading that was evaluated.
     pub read: Arc<Analysis>,
-    /// What it came to.
+    /// The result; `None` if the evaluation was cancelled.
     pub worked: Option<Evaluated>,
 }
 
@@ -57,13 +57,13 @@ impl Default for Worker {
 }
 
 impl Worker {
-    /// The project that is being worked out.
+    /// The project that is being evaluated.
     #[must_use]
     pub fn busy_with(&self) -> Option<&FileKey> {
         self.running.as_ref().map(|running| &running.root)
     }
 
-    /// Works a reading out.
+    /// Starts the evaluation of a reading.
     pub fn start(&mut self, root: FileKey, read: Arc<Analysis>) {
         let stop = CancelToken::default();
         let (wanted, unwanted) = bounded(0);
@@ -71,7 +71,7 @@ impl Worker {
         let running =
             Running { root: root.clone(), read: read.clone(), stop: stop.clone(), _wanted: wanted };
         self.running = Some(running);
-        // Whatever happens on the thread, there is a report: it is sent when it is dropped.
+        // A report is sent in any case, because it is sent on drop.
         let mut report = Reporting {
             report: Some(Report { root, read, worked: None }),
             to: self.sender.clone(),
@@ -84,7 +84,7 @@ impl Worker {
         });
     }
 
-    /// Breaks off what is running: nobody waits for it any more.
+    /// Cancels the running evaluation, unless too many in a row have been cancelled.
     pub fn break_off(&mut self) {
         if self.broken_off < MOST_BROKEN_OFF
             && let Some(running) = self.running.take()
@@ -94,8 +94,8 @@ impl Worker {
         }
     }
 
-    /// Whether a report is of what is running, and not of what was broken off; then nothing is
-    /// running any more.
+    /// Whether a report belongs to the running evaluation and not to a cancelled one. If so,
+    /// nothing is running any more.
     pub fn finished(&mut self, report: &Report) -> bool {
         let is_it = |running: &Running| Arc::ptr_eq(&running.read, &report.read);
         let finished = self.running.as_ref().is_some_and(is_it);
@@ -107,8 +107,8 @@ impl Worker {
     }
 }
 
-/// Lets go of plans that nobody asks for any more. There are many small parts to a squad's plans:
-/// the conversation does not wait while they are given back.
+/// Drops old plans on another thread: a squad's plans have many small parts, and the loop must not
+/// wait while they are freed.
 pub fn let_go(old: Option<Arc<Analysis>>) {
     if let Some(old) = old {
         thread::spawn(move || drop(old));
@@ -123,7 +123,7 @@ impl Drop for Worker {
     }
 }
 
-/// A report on its way.
+/// Sends its report on drop.
 struct Reporting {
     report: Option<Report>,
     to: Sender<Report>,
@@ -132,7 +132,7 @@ struct Reporting {
 impl Drop for Reporting {
     fn drop(&mut self) {
         if let Some(report) = self.report.take() {
-            // The conversation may be over.
+            // The loop may have ended.
             let _ = self.to.send(report);
         }
     }

@@ -1,4 +1,4 @@
-//! The folders the editor works in, and the files of the notation in them.
+//! The editor's folders, and the `.sets` files in them.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -9,52 +9,52 @@ use crate::bounds::{FILES, WORKSPACE_ENTRIES};
 use crate::editor::protocol::{of_path, path_of};
 use crate::source::{Depth, FolderLoader, Loader, below, files_of};
 
-/// A file: its folder, and its path in the folder with `/` between the parts.
+/// A file: its folder, and its path in the folder with `/` between folders.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct FileKey {
-    /// The folder, by its number in the [`Workspace`].
+    /// Index of the folder in the [`Workspace`].
     pub folder: usize,
     /// The path.
     pub path: String,
 }
 
-/// A folder that the paths of projects start from.
+/// A folder that project paths are relative to.
 #[derive(Debug)]
 struct ProjectFolder {
-    /// Where it is.
+    /// Its path, if it is on disk.
     disk: Option<PathBuf>,
-    /// The name of the text it was made for, if that is no file.
+    /// URI of the text it was made for, if that text is not a file.
     alone: Option<String>,
-    /// Whether folders in it belong to it.
+    /// Whether its subfolders belong to it.
     is_deep: bool,
     uses: BTreeMap<String, FileUses>,
     roots: BTreeMap<String, Vec<String>>,
 }
 
-/// The folders the editor named, then one for each other folder a file was opened from, and for
-/// each text that is no file.
+/// All folders: those of the editor, then one for each other folder from which a file was opened
+/// and for each text that is not a file.
 #[derive(Debug, Default)]
 pub struct Workspace {
     folders: Vec<ProjectFolder>,
 }
 
 impl Workspace {
-    /// The folders with these names. Nothing is read yet: see [`Workspace::look`].
+    /// The folders with these URIs. Nothing is read yet: see [`Workspace::look`].
     #[must_use]
     pub fn new(uris: &[String]) -> Self {
         let paths = uris.iter().filter_map(|uri| path_of(uri));
         Self { folders: paths.map(|path| ProjectFolder::new(Some(path), true)).collect() }
     }
 
-    /// The names of the folders the editor named.
+    /// The URIs of the editor's folders.
     #[must_use]
     pub fn named(&self) -> Vec<String> {
         let deep = self.folders.iter().filter(|folder| folder.is_deep);
         deep.filter_map(|folder| folder.disk.as_deref().map(of_path)).collect()
     }
 
-    /// The file with a name. It belongs to the innermost folder the editor named that holds it,
-    /// else to its own; a text that is no file is alone.
+    /// The file of a URI. It belongs to the innermost of the editor's folders that contains it,
+    /// otherwise to its own folder. A text that is not a file gets a folder of its own.
     pub fn key(&mut self, uri: &str) -> FileKey {
         let Some(file) = path_of(uri) else { return self.alone(uri) };
         let deep = self.folders.iter().enumerate().filter(|(_, folder)| folder.is_deep);
@@ -65,7 +65,7 @@ impl Workspace {
         if let Some((_, folder, path)) = inside.max() {
             return FileKey { folder, path };
         }
-        // A file that another opened file's folder knows by a use stays with it.
+        // A file that an opened file in another folder uses stays with that folder.
         let used = self.folders.iter().enumerate().find_map(|(folder, known)| {
             let path = below(known.disk.as_deref()?, &file)?;
             known.uses.contains_key(&path).then_some(FileKey { folder, path })
@@ -85,8 +85,8 @@ impl Workspace {
         FileKey { folder, path }
     }
 
-    /// A text that is no file. It is called by the last part of its name, and what it uses is
-    /// looked for in the first folder.
+    /// Adds a text that is not a file. Its name is the last part of the URI, and files that it uses
+    /// are searched in the first folder.
     fn alone(&mut self, uri: &str) -> FileKey {
         let name = uri.rsplit(['/', ':', '\\']).find(|part| !part.is_empty()).unwrap_or("untitled");
         let is_same = |folder: &ProjectFolder| folder.alone.as_deref() == Some(uri);
@@ -100,22 +100,22 @@ impl Workspace {
         FileKey { folder, path: name.to_owned() }
     }
 
-    /// The editor's name for a file.
+    /// The URI of a file.
     #[must_use]
     pub fn uri(&self, key: &FileKey) -> Option<String> {
         let disk = self.folders.get(key.folder)?.disk.as_deref()?;
         Some(of_path(&disk.join(&key.path)))
     }
 
-    /// The texts over the files of a folder.
+    /// The open texts together with the files of a folder.
     #[must_use]
     pub fn overlay<'b>(&self, folder: usize, buffers: &'b Buffers) -> Overlay<'b> {
         let disk = self.folders.get(folder).and_then(|folder| folder.disk.as_deref());
         Overlay { buffers, folder, disk: disk.map(FolderLoader::new) }
     }
 
-    /// Looks for the files of a folder, and reads what they use. Where a bound kept it from seeing
-    /// all of them, what the coach is to know.
+    /// Finds the files of a folder and reads their `use` lines. If a limit was reached, returns a
+    /// message for the coach.
     #[must_use]
     pub fn look(&mut self, number: usize, buffers: &Buffers) -> Option<String> {
         let overlay = self.overlay(number, buffers);
@@ -134,7 +134,7 @@ impl Workspace {
         why
     }
 
-    /// Reads again what a file uses; whether that has changed.
+    /// Reads again which files a file uses. Returns whether that has changed.
     pub fn note(&mut self, key: &FileKey, buffers: &Buffers) -> bool {
         let overlay = self.overlay(key.folder, buffers);
         let Some(folder) = self.folders.get_mut(key.folder) else { return false };
@@ -145,7 +145,7 @@ impl Workspace {
         changed
     }
 
-    /// The files to check a file with.
+    /// The root files to check a file with.
     #[must_use]
     pub fn roots(&self, key: &FileKey) -> Vec<FileKey> {
         let found = self.folders.get(key.folder).and_then(|folder| folder.roots.get(&key.path));
@@ -153,20 +153,20 @@ impl Workspace {
         found.map_or_else(|| vec![key.clone()], |paths| paths.iter().map(root).collect())
     }
 
-    /// Whether a folder's files have been looked for.
+    /// Whether the files of a folder have been looked for.
     #[must_use]
     pub fn is_known(&self, folder: usize) -> bool {
         self.folders.get(folder).is_some_and(|folder| !folder.roots.is_empty())
     }
 
-    /// Every file of the folders that were looked at.
+    /// All files of the folders that have been read.
     pub fn files(&self) -> impl Iterator<Item = FileKey> {
         self.folders.iter().enumerate().flat_map(|(number, folder)| {
             folder.uses.keys().map(move |path| FileKey { folder: number, path: path.clone() })
         })
     }
 
-    /// How many folders there are.
+    /// Number of folders.
     #[must_use]
     pub fn len(&self) -> usize {
         self.folders.len()
@@ -178,7 +178,7 @@ impl ProjectFolder {
         Self { disk, alone: None, is_deep, uses: BTreeMap::new(), roots: BTreeMap::new() }
     }
 
-    /// Reads what a file uses; whether that has changed.
+    /// Reads which files a file uses. Returns whether that has changed.
     fn read(&mut self, path: &str, overlay: &Overlay) -> bool {
         match overlay.load(path) {
             Ok(text) => {
@@ -189,7 +189,7 @@ impl ProjectFolder {
         }
     }
 
-    /// Brings in what is used and was not found by looking, and works the roots out.
+    /// Adds used files that the search did not find, and computes the roots.
     fn settle(&mut self, overlay: &Overlay) {
         let mut tried = BTreeSet::new();
         loop {
@@ -208,8 +208,8 @@ impl ProjectFolder {
     }
 }
 
-/// The files of the notation in a folder; the same ones where there are too many, and why some may
-/// be missing.
+/// The `.sets` files in a folder, and why some may be missing. If there are too many, the same ones
+/// are always chosen.
 fn files_in(folder: &Path, is_deep: bool) -> (BTreeSet<String>, Option<String>) {
     let depth = if is_deep { Depth::Below } else { Depth::Folder };
     let (mut files, mut why) = (BTreeSet::new(), None);
@@ -223,7 +223,7 @@ fn files_in(folder: &Path, is_deep: bool) -> (BTreeSet<String>, Option<String>) 
         }
         match entry {
             Ok(found) => files.extend(found),
-            // The folder that cannot be read; what lies elsewhere is known all the same.
+            // A folder that cannot be read; the other folders are still used.
             Err(error) => why = Some(error.to_string()),
         }
     }

@@ -1,4 +1,4 @@
-//! What is different in the next session of each line, and why.
+//! What changes in the next session of each line, and why.
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -12,46 +12,46 @@ use crate::tally::kg;
 use super::results::start;
 use super::{ReviewedSession, as_written, is_done, is_past};
 
-/// One line that changes.
+/// The change of one line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct NextSession {
     /// The week of the next session.
     pub week: u32,
     /// The day's name.
     pub day: String,
-    /// Its date, when the programme says when it starts.
+    /// Its date, if the programme has a start date.
     pub date: Option<Date>,
     /// The order letter.
     pub order: Order,
     /// The exercise.
     pub exercise: String,
-    /// What the last session that was done had planned.
+    /// What was planned in the last session that was done.
     pub last: Prescribed,
-    /// What the next one plans.
+    /// What is planned in the next session.
     pub next: Prescribed,
-    /// Why.
+    /// The reasons.
     pub reasons: Vec<Reason>,
 }
 
-/// The working sets of a line, in brief.
+/// The working sets of a line, in short form.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Prescribed {
-    /// How many.
+    /// Number of sets.
     pub sets: u32,
-    /// What the heaviest asks for; in JSON, in the notation's words.
+    /// The repetitions of the heaviest set; in JSON, in the notation's words.
     #[serde(serialize_with = "as_written")]
     pub reps: Reps,
-    /// The heaviest load, of one hand; added to the body mass, for a body-mass lift. `None` when it
-    /// is left to the day.
+    /// The heaviest load: one dumbbell of a pair, or the load added to the body mass. `None` if it
+    /// is chosen on the day.
     #[serde(rename = "load_kg")]
     pub load: Option<Mass>,
-    /// In each hand.
+    /// Whether there is one in each hand.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub pair: bool,
-    /// Added to the body mass.
+    /// Whether it is added to the body mass.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub bodyweight: bool,
-    /// The load is an estimate from an effort.
+    /// Whether the load is estimated from an effort.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub about: bool,
 }
@@ -66,22 +66,23 @@ pub enum Reason {
         rule: String,
         /// The session it acted on.
         session: String,
-        /// That session is not logged yet: if it goes as planned.
+        /// Whether that session is not logged yet, so that the change happens only if it goes as
+        /// planned.
         projected: bool,
         /// The line of the rule.
         source: Option<Location>,
     },
-    /// The maximum behind it was tested again.
+    /// The max that the load is based on was tested again.
     NewMax {
         /// The lift.
         lift: String,
-        /// The maximum now.
+        /// The new max.
         #[serde(rename = "now_kg", serialize_with = "kg")]
         now: Exact,
-        /// The line that says so.
+        /// The line of the new max.
         source: Location,
     },
-    /// A phase begins or ends.
+    /// A phase starts or ends.
     Phase {
         /// The phase of the next session.
         name: Option<String>,
@@ -90,10 +91,10 @@ pub enum Reason {
     },
     /// The programme's own progression.
     Programme {
-        /// The number in the line last time, in percent.
+        /// The percentage in the line last time.
         #[serde(skip_serializing_if = "Option::is_none")]
         from_percent: Option<String>,
-        /// The number now, in percent.
+        /// The percentage in the line now.
         #[serde(skip_serializing_if = "Option::is_none")]
         to_percent: Option<String>,
         /// The line of the programme.
@@ -101,7 +102,7 @@ pub enum Reason {
     },
 }
 
-/// Compares, for each day, the last session that was done with the first that is still to come.
+/// Compares, for each day, the last session that was done with the first future one.
 pub fn changes(sessions: &[Session]) -> Vec<NextSession> {
     let mut days: Vec<&str> = Vec::new();
     for session in sessions {
@@ -129,7 +130,7 @@ type LineOf<'a> = (&'a Session, &'a PlannedExercise);
 fn change(last: LineOf<'_>, next: LineOf<'_>) -> Option<NextSession> {
     let (then, now) = (prescribed(last.1)?, prescribed(next.1)?);
     let reasons = reasons(last, next, then.sets != now.sets);
-    // A rule that only holds back what the programme adds is worth a word too.
+    // A rule that only holds back the programme's increase is a reason too.
     let by_rule =
         reasons.iter().any(|reason| matches!(reason, Reason::Rule { projected: false, .. }));
     if then == now && last.1.name == next.1.name && !by_rule {
@@ -149,7 +150,7 @@ fn change(last: LineOf<'_>, next: LineOf<'_>) -> Option<NextSession> {
 
 fn heaviest(exercise: &PlannedExercise) -> Option<&PlannedSet> {
     let load = |set: &PlannedSet| set.load.as_ref().map(|built| built.mass);
-    // Of equal loads the first.
+    // Among equal loads, the first.
     exercise.working().reduce(|a, b| if load(b) > load(a) { b } else { a })
 }
 
@@ -172,7 +173,8 @@ fn reasons(last: LineOf<'_>, next: LineOf<'_>, other_sets: bool) -> Vec<Reason> 
     };
     let (then, now) = (steps(last.1), steps(next.1));
     let mut all: Vec<Reason> = Vec::new();
-    // What acted on the last session; repetitions and sets leave no step in a derivation.
+    // A rule that acted on the last session. Changes of repetitions and sets leave no step in a
+    // derivation.
     if let Some(fired) = last.1.fired.as_ref().filter(|fired| !fired.rule.ends_with(": hold")) {
         all.push(Reason::Rule {
             rule: fired.rule.clone(),
@@ -234,7 +236,7 @@ fn percent(steps: &[&Step]) -> Option<String> {
     })
 }
 
-/// As derivations name a session: `week 3, Catch (2026-01-19)`.
+/// A session's name as in derivations: `week 3, Catch (2026-01-19)`.
 fn in_words(session: &Session) -> String {
     let ReviewedSession { week, day, date } = ReviewedSession::of(session);
     let date = date.map(|date| format!(" ({date})")).unwrap_or_default();

@@ -1,4 +1,4 @@
-//! Effort and pain, as reported.
+//! Reported effort and pain.
 
 use serde::Serialize;
 
@@ -8,43 +8,43 @@ use crate::tally::number;
 
 use super::{ReviewedSession, is_done};
 
-/// Effort reported in one session.
+/// Reported effort in one session.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SessionEffort {
-    /// Which session.
+    /// The session.
     #[serde(flatten)]
     pub sitting: ReviewedSession,
-    /// The mean of what was reported, on the RPE scale.
+    /// The mean of the reported values, on the RPE scale.
     #[serde(serialize_with = "number")]
     pub mean_rpe: Exact,
-    /// The lowest.
+    /// The lowest value.
     #[serde(serialize_with = "number")]
     pub lowest_rpe: Exact,
-    /// The highest.
+    /// The highest value.
     #[serde(serialize_with = "number")]
     pub highest_rpe: Exact,
-    /// Line by line.
+    /// The values of each line.
     pub lines: Vec<Effort>,
 }
 
-/// Effort reported for one line. Repetitions in reserve count down from ten on the RPE scale
-/// (Zourdos et al. 2016, J Strength Cond Res 30(1):267–275).
+/// Reported effort of one line. Repetitions in reserve are converted to the RPE scale by
+/// subtracting them from 10 (Zourdos et al. 2016, J Strength Cond Res 30(1):267–275).
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Effort {
     /// The order letter.
     pub order: Order,
     /// The exercise.
     pub exercise: String,
-    /// As reported.
+    /// The reported RPE.
     #[serde(serialize_with = "number")]
     pub rpe: Exact,
-    /// The highest that any set of the line asked for, or was not to pass.
+    /// The highest RPE that was the target or the limit of a set of the line.
     #[serde(rename = "prescribed_rpe", serialize_with = "maybe")]
     pub prescribed: Option<Exact>,
 }
 
 impl Effort {
-    /// How far above the prescription it was; zero where nothing was prescribed.
+    /// How far it was above the prescription; zero if nothing was prescribed.
     #[must_use]
     pub fn above(&self) -> Exact {
         let above = self.prescribed.as_ref().map(|asked| &self.rpe - asked);
@@ -57,22 +57,22 @@ fn maybe<S: serde::Serializer>(value: &Option<Exact>, serializer: S) -> Result<S
     value.as_ref().map(|value| value.to_decimal(3)).serialize(serializer)
 }
 
-/// Pain, as reported. What it means is for somebody else to say.
+/// Reported pain. The tool does not interpret it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Pain {
-    /// Which session.
+    /// The session.
     #[serde(flatten)]
     pub sitting: ReviewedSession,
     /// The order letter.
     pub order: Order,
     /// The exercise.
     pub exercise: String,
-    /// Out of ten.
+    /// Pain from 0 to 10.
     #[serde(rename = "pain_of_10")]
     pub pain: HalfPoints,
 }
 
-/// Effort of every session that reports any.
+/// The effort of every session that reports any.
 pub fn efforts(sessions: &[Session]) -> Vec<SessionEffort> {
     let mut all = Vec::new();
     for session in sessions.iter().filter(|session| is_done(session)) {
@@ -106,7 +106,7 @@ fn on_rpe_scale(effort: quantity::Effort) -> Exact {
     }
 }
 
-/// Pain above zero, wherever it was reported.
+/// All reports of pain above zero.
 pub fn pains(sessions: &[Session]) -> Vec<Pain> {
     let mut all = Vec::new();
     for session in sessions.iter().filter(|session| is_done(session)) {

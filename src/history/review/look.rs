@@ -1,19 +1,19 @@
-//! Who needs a look first.
+//! Which athletes need attention first.
 //!
-//! A score orders the list; it is a reason to ask somebody, not a finding about them. *Lately* is
-//! the week of the athlete's last logged session and the week before it.
+//! A score sorts the list. It is a reason to talk to an athlete, not a conclusion. *Lately* is the
+//! week of the athlete's last logged session and the week before it.
 //!
 //! | reported or counted | points |
 //! |---|---|
-//! | pain lately | 10, and the highest of it (0 to 10) |
-//! | nothing logged, though others in the plan have logs | 5 |
-//! | a line that missed its last two sessions or more, in a row, lighter weeks aside | 2 for each session |
-//! | a session lately that is not logged though a later one is | 2 each |
+//! | pain lately | 10, plus the highest value (0 to 10) |
+//! | nothing logged, although others in the plan have logs | 5 |
+//! | a line that missed its last two or more sessions in a row, without deloads | 2 for each session |
+//! | a session lately that is not logged although a later one is | 2 each |
 //! | a session lately that was skipped | 1 each |
-//! | a lift whose trend of the estimated 1RM falls by 1 % a week or more | 2 each |
-//! | effort reported lately above what was prescribed | the points above, on the RPE scale |
+//! | a lift whose estimated 1RM falls by 1 % a week or more | 2 each |
+//! | effort reported lately above the prescription | the difference in points of the RPE scale |
 //!
-//! The weights are ours: common practice, no source.
+//! The weights are our own: common practice, no source.
 
 use serde::Serialize;
 
@@ -23,7 +23,7 @@ use crate::tally::{kg, number};
 
 use super::{AthleteReview, is_past, results};
 
-/// One athlete's place in the list.
+/// One athlete in the list.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct AttentionItem {
     /// The athlete.
@@ -31,27 +31,27 @@ pub struct AttentionItem {
     /// The score.
     #[serde(serialize_with = "number")]
     pub score: Exact,
-    /// What it is made of.
+    /// The parts of the score.
     pub concerns: Vec<Concern>,
 }
 
-/// Something to ask about.
+/// A reason to talk to the athlete.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(tag = "concern", rename_all = "kebab-case")]
 pub enum Concern {
     /// Pain was reported.
     Pain {
-        /// The highest, out of ten.
+        /// The highest value, from 0 to 10.
         #[serde(rename = "pain_of_10")]
         pain: HalfPoints,
-        /// Where: the exercise.
+        /// The exercise.
         exercise: String,
-        /// In which week.
+        /// The week.
         week: u32,
     },
-    /// Nothing is logged, though others have logs.
+    /// Nothing is logged, although others have logs.
     NothingLogged,
-    /// A line was missed several sessions in a row.
+    /// A line was missed in several sessions in a row.
     MissesInARow {
         /// The day's name.
         day: String,
@@ -59,32 +59,32 @@ pub enum Concern {
         order: Order,
         /// The exercise.
         exercise: String,
-        /// How many sessions.
+        /// Number of sessions.
         sessions: u32,
     },
     /// Sessions are not logged.
     SessionsMissing {
-        /// How many.
+        /// Number of sessions.
         sessions: u32,
     },
     /// Sessions were skipped.
     SessionsSkipped {
-        /// How many.
+        /// Number of sessions.
         sessions: u32,
     },
-    /// The estimated maximum of a lift falls.
+    /// The estimated 1RM of a lift falls.
     Falling {
         /// The lift.
         lift: String,
-        /// The trend's slope.
+        /// The slope of the trend, as mass gained each week.
         #[serde(rename = "slope_kg_per_week", serialize_with = "kg")]
         slope: Exact,
     },
-    /// Effort was above what was prescribed.
+    /// Effort was above the prescription.
     EffortAbove {
-        /// On how many lines.
+        /// Number of lines.
         lines: u32,
-        /// By how much in all, on the RPE scale.
+        /// Sum of the differences, in points of the RPE scale.
         #[serde(rename = "rpe_points", serialize_with = "number")]
         points: Exact,
     },
@@ -129,7 +129,7 @@ fn concerns(athlete: &AthleteReview, plan: &AthletePlan, anyone: bool) -> Vec<Co
     let since = last.week.saturating_sub(1);
     let mut all = Vec::new();
     let lately = athlete.pains.iter().filter(|pain| pain.sitting.week >= since);
-    // Of equal pain the latest.
+    // Among equal values, the latest.
     if let Some(pain) = lately.max_by_key(|pain| pain.pain) {
         all.push(Concern::Pain {
             pain: pain.pain,

@@ -1,4 +1,4 @@
-//! A review with exercises named in the language of who reads it.
+//! A review with exercises named in the reader's language.
 
 use std::borrow::Cow;
 
@@ -7,8 +7,8 @@ use crate::plan::name_in;
 use super::{AthleteReview, Concern, Miss, Missed, NextSession, Reason, Review};
 
 impl Review {
-    /// The review with exercises named in its language, for text and paper. What is worked out, is
-    /// worked out by the names of the files.
+    /// The review with exercises named in its language, for text and PDF. Calculations use the
+    /// names from the files.
     #[must_use]
     pub fn named(&self) -> Cow<'_, Self> {
         if self.exercise_names.is_empty() {

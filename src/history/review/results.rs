@@ -1,4 +1,4 @@
-//! What the logs say, listed: misses, rules that acted, new maxes, notes, body mass.
+//! Lists from the logs: misses, rules that acted, new maxes, notes, body mass.
 
 use std::collections::BTreeMap;
 
@@ -10,10 +10,10 @@ use crate::tally::kg;
 
 use super::{ReviewedSession, as_written, is_done, is_past};
 
-/// A line that fell short of the plan, or a session that was not done.
+/// A line that missed its target, or a session that was not done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Miss {
-    /// Which session.
+    /// The session.
     #[serde(flatten)]
     pub sitting: ReviewedSession,
     /// What was missed.
@@ -25,20 +25,20 @@ pub struct Miss {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(tag = "missed", rename_all = "kebab-case")]
 pub enum Missed {
-    /// The session, as logged.
+    /// The session was logged as skipped.
     SessionSkipped {
-        /// Why.
+        /// The reason.
         reason: Option<String>,
     },
-    /// The session: nothing is logged, though a later one is.
+    /// The session is not logged, although a later one is.
     SessionMissing,
-    /// A line, as logged.
+    /// A line was logged as skipped.
     LineSkipped {
         /// The order letter.
         order: Order,
         /// The exercise.
         exercise: String,
-        /// Why.
+        /// The reason.
         reason: Option<String>,
     },
     /// A line that the session's log does not mention.
@@ -48,28 +48,28 @@ pub enum Missed {
         /// The exercise.
         exercise: String,
     },
-    /// Sets of a line that did not meet their target with at least the planned load.
+    /// Sets of a line did not meet their target with at least the planned load.
     Sets {
         /// The order letter.
         order: Order,
         /// The exercise.
         exercise: String,
-        /// How many sets were planned.
+        /// Number of planned sets.
         planned: u32,
-        /// How many of those were made.
+        /// Number of those that met their target.
         made: u32,
-        /// What was asked of the first set; in JSON, in the notation's words.
+        /// The prescription of the first set; in JSON, in the notation's words.
         #[serde(serialize_with = "as_written")]
         asked: Reps,
-        /// The sets as done.
+        /// The sets, as they were done.
         sets: Vec<DoneSet>,
-        /// The line of the log.
+        /// The line in the log.
         #[serde(rename = "location", skip_serializing_if = "Option::is_none")]
         line: Option<Location>,
     },
 }
 
-/// Everything that was missed so far, in the order of the plan.
+/// All misses so far, in the order of the plan.
 pub fn misses(sessions: &[Session]) -> Vec<Miss> {
     let mut all = Vec::new();
     for session in sessions.iter().filter(|session| is_past(session)) {
@@ -151,23 +151,23 @@ pub fn rules(sessions: &[Session]) -> Vec<FiredRule> {
     all
 }
 
-/// A maximum that a log replaced.
+/// A max that a log replaced.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct NewMax {
     /// The lift.
     pub lift: String,
-    /// The maximum before.
+    /// The max before.
     #[serde(rename = "before_kg", serialize_with = "kg")]
     pub before: Exact,
-    /// The maximum now.
+    /// The max now.
     #[serde(rename = "now_kg", serialize_with = "kg")]
     pub now: Exact,
-    /// The line that says so.
+    /// The line of the new max.
     #[serde(rename = "location")]
     pub line: Location,
 }
 
-/// The tested or estimated maximum that a derivation starts from.
+/// The tested or estimated 1RM that a derivation starts with.
 pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Location)> {
     match &step.kind {
         StepKind::Tested { lift } | StepKind::Estimated { lift, .. } => {
@@ -177,7 +177,7 @@ pub fn start(step: &crate::plan::Step) -> Option<(&str, &Exact, &Location)> {
     }
 }
 
-/// The maxes that changed where a log says so, as later derivations show them.
+/// The maxes that logs changed, found in later derivations.
 pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
     let mut known: BTreeMap<&str, (&Exact, &Location)> = BTreeMap::new();
     let mut all = Vec::new();
@@ -196,17 +196,17 @@ pub fn new_maxes(sessions: &[Session]) -> Vec<NewMax> {
     all
 }
 
-/// A note of a log.
+/// A note from a log.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Note {
-    /// Which session.
+    /// The session.
     #[serde(flatten)]
     pub sitting: ReviewedSession,
     /// The note.
     pub note: String,
 }
 
-/// What the logs note.
+/// All notes from the logs.
 pub fn notes(sessions: &[Session]) -> Vec<Note> {
     let of = |session: &Session| {
         let sitting = ReviewedSession::of(session);
@@ -219,7 +219,7 @@ pub fn notes(sessions: &[Session]) -> Vec<Note> {
 /// A logged body mass.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Weighed {
-    /// With which session.
+    /// The session with which it was logged.
     #[serde(flatten)]
     pub sitting: ReviewedSession,
     /// The body mass.
@@ -227,7 +227,7 @@ pub struct Weighed {
     pub body_mass: Mass,
 }
 
-/// Body mass, as logged.
+/// All logged values of body mass.
 pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
     let of = |session: &Session| {
         session
@@ -237,9 +237,10 @@ pub fn weighed(sessions: &[Session]) -> Vec<Weighed> {
     sessions.iter().filter_map(of).collect()
 }
 
-/// How many sessions in a row each line has missed, up to the last that counts: by day, order,
-/// exercise. Skipped and unlogged lines, and weeks that a phase makes lighter, neither count nor break
-/// a row: it is what rules count, but for their starting again after one that has acted.
+/// Number of sessions in a row that each line has missed, up to the last one that counts, with day,
+/// order letter and exercise. Skipped and unlogged lines and deload weeks are ignored: they are not
+/// misses and do not reset the count. Rules count in the same way, but start again after one has
+/// acted.
 pub fn rows(sessions: &[Session]) -> Vec<(String, Order, String, u32)> {
     let mut rows: BTreeMap<(&str, Order), (&str, u32)> = BTreeMap::new();
     for session in sessions.iter().filter(|session| is_done(session) && !session.deload) {

@@ -1,4 +1,4 @@
-//! Estimated maximums, session by session, with their trend.
+//! Estimated 1RMs by session, with their trend.
 
 use jiff::civil::Date;
 use serde::Serialize;
@@ -11,21 +11,21 @@ use crate::tally::{is_main, kg, moves};
 use super::MOST_REPS;
 use super::volume::done_sets;
 
-/// Fewer points than this have no trend.
+/// Least number of points for a trend.
 const LEAST_POINTS: usize = 3;
 
-/// One lift's estimated maximums.
+/// The estimated 1RMs of one lift.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct LiftStrength {
     /// The exercise.
     pub lift: String,
-    /// Loads are set by its own maximum: what a coach plots first.
+    /// Whether its loads are percentages of its own max. These lifts are plotted first.
     pub main: bool,
-    /// Body mass is part of the load and of the maximum.
+    /// Whether load and 1RM include the body mass.
     pub with_body_mass: bool,
     /// The best estimate of each session, in order.
     pub points: Vec<Point>,
-    /// The trend through the points; `None` with fewer than three, or all of one day.
+    /// The trend through the points; `None` if there are fewer than three, or all are from one day.
     pub trend: Option<Trend>,
 }
 
@@ -36,23 +36,23 @@ pub struct Point {
     pub week: u32,
     /// The day's name.
     pub day: String,
-    /// When it was done.
+    /// The date on which it was done.
     pub date: Date,
-    /// The repetitions it was made from.
+    /// The repetitions that the estimate is based on.
     pub reps: u32,
-    /// The load they were made with, of both hands, with the body mass where that is lifted.
+    /// Their load: both dumbbells of a pair, including the body mass if it is lifted.
     #[serde(rename = "load_kg", serialize_with = "kg")]
     pub load: Exact,
-    /// The estimate.
+    /// The estimated 1RM.
     #[serde(rename = "estimated_1rm_kg", serialize_with = "kg")]
     pub estimate: Exact,
 }
 
-/// A straight line through the points by least squares: exact fractions, x the days since the first
-/// point divided by seven, y the estimate.
+/// The least-squares line through the points, in exact fractions: x is the number of days since the
+/// first point divided by seven, y the estimate.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Trend {
-    /// The slope.
+    /// The slope, as mass gained each week.
     #[serde(rename = "slope_kg_per_week", serialize_with = "kg")]
     pub slope: Exact,
     /// The line's value on the day of the first point.
@@ -64,14 +64,14 @@ pub struct Trend {
 }
 
 impl Trend {
-    /// The slope as a share of the line's first value, in percent a week.
+    /// The slope in percent of the line's first value, each week.
     #[must_use]
     pub fn percent_per_week(&self) -> Exact {
         &(&self.slope / &self.first) * &Exact::whole(100)
     }
 }
 
-/// All lifts with an estimate: main lifts first, then in the order they were done.
+/// All lifts with an estimate: main lifts first, then in the order in which they were done.
 pub fn lifts(sessions: &[(&Session, Option<Mass>)], equation: Equation) -> Vec<LiftStrength> {
     let mut lifts: Vec<LiftStrength> = Vec::new();
     for (session, body) in sessions {
@@ -102,7 +102,7 @@ fn add(lifts: &mut Vec<LiftStrength>, exercise: &PlannedExercise, point: Point) 
         return;
     };
     lift.main |= is_main(exercise);
-    // The same lift twice in one session: the better one stands.
+    // If a lift occurs twice in one session, the better estimate is used.
     match lift.points.last_mut().filter(|last| last.week == point.week && last.day == point.day) {
         Some(last) if last.estimate < point.estimate => *last = point,
         Some(_) => {}
@@ -110,7 +110,7 @@ fn add(lifts: &mut Vec<LiftStrength>, exercise: &PlannedExercise, point: Point) 
     }
 }
 
-/// The best set: repetitions, load and estimate. Loads that a phase made lighter say nothing.
+/// The best set: repetitions, load and estimate. Loads reduced by a phase are ignored.
 fn best(
     exercise: &PlannedExercise,
     body: Option<Mass>,
@@ -159,7 +159,7 @@ fn trend(points: &[Point]) -> Option<Trend> {
     Some(Trend { first: &start + &(&slope * least), last: &start + &(&slope * most), slope })
 }
 
-/// Days from one date to another.
+/// Number of days between two dates.
 fn days(from: Date, to: Date) -> i64 {
     from.until(to).map_or(0, |span| i64::from(span.get_days()))
 }

@@ -1,4 +1,4 @@
-//! What was done of what was planned: sessions, sets, weeks.
+//! What was planned and done: sessions, sets, weeks.
 
 use serde::Serialize;
 
@@ -8,7 +8,7 @@ use crate::tally::{self, MuscleSets, Totals, Work};
 
 use super::{is_past, volume};
 
-/// What was done of what was planned so far.
+/// What was planned and done so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Adherence {
     /// Sessions planned so far.
@@ -17,13 +17,14 @@ pub struct Adherence {
     pub sessions_done: u32,
     /// Sessions logged as skipped.
     pub sessions_skipped: u32,
-    /// Sessions not logged though a later one is.
+    /// Sessions that are not logged although a later one is.
     pub sessions_missing: u32,
     /// Working sets planned so far.
     pub sets_planned: u32,
     /// Working sets that met their target with at least the planned load.
     pub sets_made: u32,
-    /// Working sets that were done, made or not; without those beyond the plan.
+    /// Working sets that were done, with or without meeting their target. Sets beyond the plan are
+    /// not counted.
     pub sets_done: u32,
 }
 
@@ -58,20 +59,20 @@ fn small(n: usize) -> u32 {
 /// One week.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct WeekReview {
-    /// The week, counted from one.
+    /// The week, counted from 1.
     pub week: u32,
-    /// The phase it lies in.
+    /// The phase that it belongs to.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub phase: Option<String>,
-    /// Sessions that are still to come.
+    /// Number of future sessions.
     pub sessions_to_come: u32,
     /// The whole week as planned.
     pub planned: Work,
-    /// What was done of it.
+    /// The part that was done.
     pub done: Work,
-    /// Lift by lift, in the order of the week.
+    /// By lift, in the order of the week.
     pub lifts: Vec<LiftWeek>,
-    /// Muscle by muscle, by name.
+    /// By muscle, sorted by name.
     pub muscles: Vec<MuscleWeek>,
 }
 
@@ -80,9 +81,9 @@ pub struct WeekReview {
 pub struct LiftWeek {
     /// The exercise.
     pub lift: String,
-    /// As planned.
+    /// The planned work.
     pub planned: Work,
-    /// As done.
+    /// The work done.
     pub done: Work,
 }
 
@@ -91,13 +92,13 @@ pub struct LiftWeek {
 pub struct MuscleWeek {
     /// The muscle.
     pub muscle: String,
-    /// As planned.
+    /// The planned work.
     pub planned: MuscleSets,
-    /// As done.
+    /// The work done.
     pub done: MuscleSets,
 }
 
-/// Adds up every week of the plan.
+/// Sums up every week of the plan.
 pub fn weeks(sessions: &[(&Session, Option<Mass>)]) -> Vec<WeekReview> {
     sessions.chunk_by(|(a, _), (b, _)| a.week == b.week).map(week).collect()
 }
@@ -115,7 +116,7 @@ fn week(sessions: &[(&Session, Option<Mass>)]) -> WeekReview {
         }
     }
     (week.planned, week.done) = (planned.all, done.all);
-    // Both totals were given the same exercises in the same order.
+    // Both totals received the same exercises in the same order.
     let lifts = planned.lifts.into_iter().zip(done.lifts);
     let lift = |((lift, planned), (_, done))| LiftWeek { lift, planned, done };
     week.lifts = lifts.map(lift).collect();

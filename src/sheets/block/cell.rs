@@ -1,4 +1,4 @@
-//! What one week asks for in one exercise.
+//! A cell of the block sheet: one exercise in one week.
 
 use crate::plan::{PlannedExercise, Session};
 use crate::quantity::{Duration, Reps, Work};
@@ -10,12 +10,12 @@ use crate::sheets::wording::Wording;
 
 use super::table::{TableMetrics, on_each_side};
 
-/// The most lines of a cell: a row is never split.
+/// Maximum number of lines of a cell, since a row is never split.
 const MOST_LINES: usize = 12;
-/// A space that no line breaks at.
+/// A no-break space.
 const FIXED: &str = "\u{a0}";
 
-/// One target: sets, reps and load; and its small print.
+/// One target: sets, repetitions and load, with its small print.
 #[derive(Clone, Debug, PartialEq)]
 struct CellTarget {
     sets: usize,
@@ -24,18 +24,18 @@ struct CellTarget {
     captions: Vec<String>,
 }
 
-/// What a cell says.
+/// The content of a cell.
 pub struct BlockCell<'a> {
     /// The session.
     pub session: &'a Session,
     /// The exercise in it.
     pub exercise: &'a PlannedExercise,
-    /// The runs of every week: what they all share stands beside the name.
+    /// The runs of all weeks. What they share is printed next to the name.
     pub all: &'a [Run<'a>],
 }
 
 impl BlockCell<'_> {
-    /// The targets, those that differ in nothing but repetitions as one.
+    /// The targets. Those that differ only in repetitions are joined.
     fn targets(&self, words: &Wording) -> Vec<CellTarget> {
         let letter = self.exercise.order.letter;
         let counted = group(self.session, letter).is_some_and(|group| group.how.is_counted());
@@ -69,7 +69,7 @@ impl BlockCell<'_> {
             (true, _) => words.reps(&own),
             (false, _) => format!("{}{}{}", run.count, words.signs.times, words.reps(&own)),
         };
-        // A body mass with nothing added is no load to find.
+        // The body mass alone is not a load that the athlete has to prepare.
         let chosen = set.to_choose.then(|| words.open(set).to_owned());
         let mut load = words.load(set).filter(|_| !bare(set)).or(chosen);
         if self.exercise.projected
@@ -91,7 +91,7 @@ impl BlockCell<'_> {
         CellTarget { sets: run.count, reps, load, captions }
     }
 
-    /// Its lines, no more than a page surely holds.
+    /// The lines of the cell, at most as many as any page has room for.
     #[must_use]
     pub fn lines(&self, words: &Wording, max: f32, m: &TableMetrics) -> Vec<Fragment> {
         let mut out: Vec<Fragment> = Vec::new();
@@ -112,7 +112,7 @@ impl BlockCell<'_> {
     }
 }
 
-/// Reps and load, on one line where they fit, then the small print.
+/// Repetitions and load, on one line if they fit, then the small print.
 fn set_target(target: &CellTarget, max: f32, m: &TableMetrics) -> Vec<Fragment> {
     let whole = match &target.load {
         Some(load) => format!("{} · {load}", target.reps),

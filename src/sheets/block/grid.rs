@@ -1,4 +1,4 @@
-//! What a block sheet shows: weeks across, days and their exercises down.
+//! The content of a block sheet: weeks across, days and their exercises down.
 
 use std::collections::BTreeSet;
 
@@ -6,16 +6,16 @@ use crate::plan::{AthletePlan, Order, PlannedExercise, Session};
 use crate::sheets::columns::{Week, weeks};
 use crate::sheets::labels::Labels;
 
-/// An exercise of a day, over the weeks.
+/// An exercise of a day, over all weeks.
 #[derive(Clone, Debug)]
 pub struct BlockLine<'a> {
     /// Its order letter.
     pub order: Order,
     /// Its name.
     pub name: &'a str,
-    /// It stands for another, which the programme names.
+    /// The programme's exercise, if this one replaces it.
     pub replaces: Option<&'a str>,
-    /// What each week asks for, with the week's number; a week may leave it out.
+    /// The planned exercise of each week, with the week's number. Weeks may be missing.
     pub weeks: Vec<(u32, &'a Session, &'a PlannedExercise)>,
 }
 
@@ -30,17 +30,17 @@ pub struct BlockDay<'a> {
     pub lines: Vec<BlockLine<'a>>,
 }
 
-/// All of it.
+/// The whole content.
 #[derive(Clone, Debug)]
 pub struct BlockGrid<'a> {
-    /// Every week from the first with a session to the last.
+    /// Every week from the first to the last that has a session.
     pub weeks: Vec<Week>,
     /// The days, in the order of the plan.
     pub days: Vec<BlockDay<'a>>,
 }
 
 impl<'a> BlockGrid<'a> {
-    /// Puts the sessions of an athlete in their places.
+    /// Arranges the sessions of an athlete by day and week.
     #[must_use]
     pub fn new(athlete: &'a AthletePlan) -> Self {
         let mut days: Vec<BlockDay<'a>> = Vec::new();
@@ -54,7 +54,7 @@ impl<'a> BlockGrid<'a> {
             }
         }
         for day in &mut days {
-            // A stable sort: exercises that take turns at a letter stay as they first come.
+            // The sort is stable, so exercises that alternate at a letter keep their order.
             day.lines.sort_by_key(|line| line.order);
         }
         Self { weeks: weeks(&athlete.sessions), days }
@@ -106,8 +106,8 @@ impl<'a> BlockDay<'a> {
     }
 }
 
-/// The weeks that stand side by side, at most so many: phases stay together, unless one is longer
-/// than that; then it is split into even parts.
+/// Divides weeks into groups that are printed side by side, at most `most` in each. Phases stay
+/// together; a longer phase is split into even parts.
 #[must_use]
 pub fn spreads(weeks: &[Week], most: usize) -> Vec<Vec<Week>> {
     let most = most.max(1);

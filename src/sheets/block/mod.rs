@@ -1,5 +1,5 @@
-//! The block sheet: one athlete, every week side by side. Exercises stand one below the other, by
-//! day and order letter; each week has its target and a box to write in what was done.
+//! The block sheet: one athlete, all weeks side by side. Exercises are listed by day and order
+//! letter; each week has its target and a box to write down what was done.
 
 mod cell;
 mod grid;
@@ -34,7 +34,7 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     deck
 }
 
-/// The pages of one athlete: set as roomily as does not cost a page.
+/// The pages of one athlete, as roomy as possible without an additional page.
 fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page> {
     let grid = BlockGrid::new(athlete);
     let leaf = leaf(plan, athlete, &grid, options);
@@ -49,8 +49,8 @@ fn pages(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Vec<Page>
     leaf.pages(best.unwrap_or_default())
 }
 
-/// What stands between head and foot, page by page: the weeks that fit side by side, day by day,
-/// then the weeks after them.
+/// The content between head and foot of each page: the first weeks that fit side by side, day by
+/// day, then the following weeks.
 fn bodies(
     grid: &BlockGrid<'_>,
     leaf: &Leaf,
@@ -78,8 +78,8 @@ fn bodies(
     out
 }
 
-/// The table's head below the limits in force, which every page repeats; where there are too many
-/// of them, they stand below the first head only.
+/// The table's head below the limits in force, repeated on every page. If there are too many
+/// limits, they are printed only on the first page.
 fn head(limits: Vec<Fragment>, header: Fragment, room: f32) -> (Fragment, Vec<Block>) {
     let all = stack(limits.clone(), 3.0);
     if all.h > room / 4.0 {
@@ -90,7 +90,7 @@ fn head(limits: Vec<Fragment>, header: Fragment, room: f32) -> (Fragment, Vec<Bl
     (stack(pieces, 6.0), Vec::new())
 }
 
-/// A day: kept together on a page that can hold it.
+/// A day, kept together if a page has room for it.
 fn day_blocks(table: &Table<'_>, day: &BlockDay<'_>) -> Vec<Block> {
     let rows = table.rows(day);
     if rows.is_empty() {

@@ -20,30 +20,30 @@ use super::grid::{BlockDay, BlockGrid, BlockLine};
 pub struct TableMetrics {
     /// The width of the table.
     pub w: f32,
-    /// Sets, reps and load.
+    /// Sets, repetitions and load.
     pub strong: Style,
     /// Plates and details.
     pub small: Style,
-    /// The height of a box.
+    /// Height of a box.
     pub box_h: f32,
-    /// The space above and below what stands in a row.
+    /// Space above and below the content of a row.
     pub pad: f32,
 }
 
-/// The column of names.
+/// Width of the column of names, in points.
 const NAMES: f32 = 138.0;
-/// The column of order letters in it.
+/// Width of the order letters in that column, in points.
 const LETTERS: f32 = 20.0;
-/// The least width of a week.
+/// Least width of a week, in points.
 const LEAST_WEEK: f32 = 64.0;
-/// The space at the sides of a week's column.
+/// Space on both sides of a week's column, in points.
 const INSET: f32 = 4.8;
-/// The most lines of a name, of what stands below it, and of how a group is done: a row is never
-/// split.
+/// Maximum number of lines of a name, of the text below it, and of the description of a group. A
+/// row is never split.
 const MOST: (usize, usize, usize) = (5, 6, 4);
 
 impl TableMetrics {
-    /// From the roomiest to the closest.
+    /// All sizes, roomiest first.
     pub fn all(w: f32) -> impl Iterator<Item = TableMetrics> {
         let sizes = [
             (10.4, 8.2, 36.0, 4.0),
@@ -80,7 +80,7 @@ pub struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    /// For some of the grid's weeks.
+    /// The table of some of the grid's weeks.
     #[must_use]
     pub fn new(
         grid: &BlockGrid<'_>,
@@ -94,13 +94,13 @@ impl<'a> Table<'a> {
         Self { columns, words, m, labels: words.labels, dated }
     }
 
-    /// The weeks' head.
+    /// The head with the weeks.
     #[must_use]
     pub fn header(&self) -> Fragment {
         self.columns.header(self.labels, self.dated)
     }
 
-    /// The day's name, with its dates over the weeks.
+    /// The day's name, with its dates above the weeks.
     #[must_use]
     pub fn day_head(&self, day: &BlockDay<'_>, continued: bool) -> Fragment {
         let style = Style::strong(11.0);
@@ -122,8 +122,8 @@ impl<'a> Table<'a> {
         out
     }
 
-    /// The rows of a day, an exercise each; where a group is done together, its first member has a
-    /// line above it that says how.
+    /// The rows of a day, one for each exercise. The first member of a group has a line above it
+    /// that describes how the group is done.
     #[must_use]
     pub fn rows(&self, day: &BlockDay<'_>) -> Vec<Fragment> {
         let here = |number: u32| self.columns.weeks.iter().any(|week| week.number == number);
@@ -139,7 +139,7 @@ impl<'a> Table<'a> {
         out
     }
 
-    /// How a group is done, and in which weeks, where they differ.
+    /// The description of a group, with the weeks if they differ.
     fn how_row(&self, day: &BlockDay<'_>, letter: char) -> Option<Fragment> {
         let of_week = |week: &Week| {
             let session = day.sessions.iter().find(|session| session.week == week.number)?;
@@ -199,7 +199,7 @@ impl<'a> Table<'a> {
         let h = (names.h + 2.0 * m.pad).max(text_h + m.box_h + 2.0 * m.pad + 2.0);
         let mut out = Fragment::space(m.w, h);
         out.put(names, 0.0, m.pad);
-        // Boxes are alike in a row, and take what its tallest text leaves.
+        // All boxes of a row have the same height, in the space that its tallest text leaves.
         let box_h = (h - text_h - 2.0 * m.pad - 2.0).clamp(m.box_h, m.box_h * 1.5);
         for (at, cell) in cells.into_iter().enumerate() {
             let x = self.columns.x(at) + INSET;
@@ -216,7 +216,7 @@ impl<'a> Table<'a> {
         out
     }
 
-    /// The letter, the name, and what every week shares.
+    /// The letter, the name, and what all weeks share.
     fn names(&self, line: &BlockLine<'_>, runs: &[Run<'_>]) -> Fragment {
         let m = &self.m;
         let room = NAMES - LETTERS - 5.0;
@@ -242,7 +242,7 @@ impl<'a> Table<'a> {
         out
     }
 
-    /// The rest that the group tells, where it tells the same in every week.
+    /// The rest that the group's description includes, if it is the same in every week.
     fn told(&self, line: &BlockLine<'_>) -> Option<Duration> {
         let mut all =
             line.weeks.iter().filter(|(n, ..)| self.columns.weeks.iter().any(|w| w.number == *n));
@@ -252,7 +252,7 @@ impl<'a> Table<'a> {
     }
 }
 
-/// Whether every set is done on each side: said once, beside the name.
+/// Whether every set is done on each side, which is then printed once, next to the name.
 #[must_use]
 pub fn on_each_side(runs: &[Run<'_>]) -> bool {
     !runs.is_empty() && runs.iter().all(|run| run.set.reps.each_side)

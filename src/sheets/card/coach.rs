@@ -1,5 +1,4 @@
-//! What only the coach's copy of a card says: how its loads came about, and where the exercises,
-//! lines and cues come from.
+//! The additional notes on the coach's copy of a card: derivations of loads, and sources.
 
 use crate::plan::{Citation, CitationOf, PlannedExercise, PlannedSet};
 use crate::sheets::labels::{Labels, fill};
@@ -12,11 +11,11 @@ use super::metrics::Metrics;
 use super::parts::{inked, labelled, plain};
 use super::{Card, separator};
 
-/// The notes of a card, below its exercises: nothing, where there is nothing to say.
+/// The notes below a card's exercises; empty if there are none.
 #[must_use]
 pub fn notes(card: &Card<'_>) -> Vec<Block> {
     let m = &card.metrics;
-    // The coach reads them, whatever the athlete reads.
+    // They are in the coach's language, whatever the athlete's is.
     let words = Wording::new(&card.plan.language, card.athlete, PRINTED);
     let labels = words.labels;
     let mut out: Vec<Block> = Vec::new();
@@ -34,7 +33,7 @@ pub fn notes(card: &Card<'_>) -> Vec<Block> {
     out
 }
 
-/// What there is to say of one exercise, with its letter and its name.
+/// The notes on one exercise, with its letter and name.
 fn entry(exercise: &PlannedExercise, words: &Wording, m: &Metrics) -> Option<Block> {
     let labels = words.labels;
     let loads = loads(exercise, words);
@@ -77,7 +76,7 @@ fn source(evidence: &Citation, labels: &Labels) -> (String, String) {
     (label, evidence.text.clone())
 }
 
-/// How each different load came about, where the line does not state it outright.
+/// The derivation of each different load that the line does not state directly.
 fn loads(exercise: &PlannedExercise, words: &Wording) -> Vec<String> {
     let runs = work_runs(exercise);
     let mut told: Vec<(&PlannedSet, String)> = Vec::new();

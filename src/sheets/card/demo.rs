@@ -1,5 +1,5 @@
-//! Codes that lead to demonstrations: at the foot, beside the session's own boxes, where they have
-//! room; else side by side below the exercises.
+//! QR codes that lead to demonstrations. They are in the foot next to the session's own boxes if
+//! there is room, otherwise side by side below the exercises.
 
 use crate::plan::PlannedExercise;
 use crate::sheets::labels::Labels;
@@ -9,20 +9,21 @@ use crate::sheets::qr::code;
 use super::metrics::Metrics;
 use super::separator;
 
-/// Between one code and the letter of the next, so that a phone sees one at a time.
+/// Space in points between a code and the letter of the next, so that a phone camera sees one at a
+/// time.
 const GAP: f32 = 10.0;
-/// The least share of the width that the session's own boxes keep beside codes.
+/// Least share of the width that the session's own boxes keep next to codes.
 const BOXES: f32 = 0.45;
 
-/// The codes of a session, in rows: each with its words, for reading.
+/// The codes of a session in rows, each with its text for screen readers.
 #[derive(Clone, Debug, Default)]
 pub struct DemoCodes {
     rows: Vec<(Vec<String>, Fragment)>,
 }
 
 impl DemoCodes {
-    /// A code for each exercise with a link to a demonstration, under its letter; none where the
-    /// card has its links in text.
+    /// A code for each exercise that links to a demonstration, below its letter. Empty if the card
+    /// prints links as text.
     #[must_use]
     pub fn new(exercises: &[PlannedExercise], m: &Metrics, labels: &Labels) -> Self {
         let mut rows: Vec<(Vec<String>, Fragment)> = Vec::new();
@@ -32,7 +33,7 @@ impl DemoCodes {
             let order = exercise.order.to_string();
             let words = format!("{} {order}", labels.demo);
             let label = stack([line(&order, m.letter), line(labels.demo, m.tiny)], 0.0);
-            // The label stands level with the code, not with its quiet zone.
+            // The label is level with the code itself, without its quiet zone.
             let drop = m.letter.size * 0.3;
             let mut cell = label.padded(0.0, drop, 0.0, 0.0);
             let x = cell.w;
@@ -53,13 +54,13 @@ impl DemoCodes {
         Self { rows }
     }
 
-    /// Whether there are any.
+    /// Whether there are no codes.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()
     }
 
-    /// All of them in a row, where they leave the session's own boxes room beside them.
+    /// All codes in one row, if they leave enough room for the session's own boxes next to them.
     #[must_use]
     pub fn at_foot(&self, m: &Metrics) -> Option<Fragment> {
         match self.rows.as_slice() {
@@ -70,7 +71,7 @@ impl DemoCodes {
         }
     }
 
-    /// Rows of them below the exercises, where the foot has too little room. A page may be turned
+    /// Rows of codes below the exercises, for when the foot has too little room. A page may break
     /// between rows.
     #[must_use]
     pub fn blocks(self, m: &Metrics) -> Vec<Block> {
@@ -85,7 +86,7 @@ impl DemoCodes {
     }
 }
 
-/// The link of an exercise in text: none where a code says it.
+/// The link of an exercise as text; empty if a code contains it.
 #[must_use]
 pub fn in_text(exercise: &PlannedExercise, m: &Metrics) -> String {
     let demo = exercise.demo.as_deref().unwrap_or_default();

@@ -1,4 +1,4 @@
-//! One exercise: its letter, its name, how it is done, its sets.
+//! One exercise: order letter, name, instructions, sets.
 
 use crate::plan::PlannedExercise;
 use crate::quantity::Duration;
@@ -15,34 +15,34 @@ use super::parts::{inked, labelled, packed, plain, sentences};
 use super::target::shared_details;
 use super::work::{Boxes, TargetColumn, Work};
 
-/// Where an exercise stands in a group that is tied together.
+/// The position of an exercise in a group with a bracket.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Tie {
-    /// The bracket begins here.
+    /// Whether the bracket starts here.
     pub first: bool,
-    /// The bracket ends here.
+    /// Whether the bracket ends here.
     pub last: bool,
 }
 
-/// How an exercise is drawn.
+/// The input for drawing an exercise, apart from the exercise.
 #[derive(Clone, Copy, Debug)]
 pub struct Setting<'a> {
-    /// The card's measures.
+    /// The card's measurements.
     pub metrics: &'a Metrics,
     /// The words.
     pub wording: &'a Wording,
-    /// How plates look.
+    /// The look of plates.
     pub discs: Discs<'a>,
-    /// Which boxes it gets.
+    /// Which boxes it has.
     pub boxes: Boxes,
-    /// The rest that is told once for the group.
+    /// The rest that the group prints once, so that its members do not repeat it.
     pub rest_told: Option<Duration>,
-    /// Its place in a group.
+    /// Its position in a group.
     pub tie: Option<Tie>,
 }
 
-/// Lays out an exercise: its letter, its name level with its target, its text at the left and its
-/// boxes at the right. A page keeps it together.
+/// Lays out an exercise: letter and name on one line with the target, text on the left and boxes on
+/// the right. It is kept on one page.
 #[must_use]
 pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     let m = setting.metrics;
@@ -57,7 +57,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     };
     let parts = Parts { exercise, setting, runs: &runs, column: work.column() };
     let whole = parts.side_by_side();
-    // What is higher than half a page has to be split somewhere.
+    // A block higher than half a page must be breakable.
     let mut rows = if whole.h > m.page_h * 0.45 {
         parts.one_below_the_other()
     } else {
@@ -74,7 +74,7 @@ pub fn block(exercise: &PlannedExercise, setting: Setting<'_>) -> Block {
     Block { rows, ..Block::default() }
 }
 
-/// What a block is put together from.
+/// The parts of an exercise's block.
 struct Parts<'a> {
     exercise: &'a PlannedExercise,
     setting: Setting<'a>,
@@ -83,7 +83,7 @@ struct Parts<'a> {
 }
 
 impl Parts<'_> {
-    /// Letter, name, and the first line of the target: read as one line. Gives also how far down
+    /// Letter, name and first line of the target, which read as one line. Also returns how far down
     /// the name and the target reach.
     fn heading(&self, name: Vec<Fragment>) -> (Fragment, f32, f32) {
         let (m, exercise) = (self.setting.metrics, self.exercise);
@@ -97,18 +97,18 @@ impl Parts<'_> {
         let words: Vec<&str> = words.into_iter().filter(|text| !text.is_empty()).collect();
         let mut out = Fragment::space(m.content(), m.name.leading());
         out.draw(Shape::Tells(words.join(" ")));
-        // The thirtieth of a group has less room for its letter.
+        // A long order letter, such as `D30`, is set smaller to fit its column.
         let squeeze = ((m.gutter - 2.0) / width(&order, m.letter).max(1.0)).min(1.0);
         let style = Style { size: (m.letter.size * squeeze).max(7.0), ..m.letter };
         let letter = line(&order, style);
         let rise = m.name.baseline() - style.baseline();
-        // The letter may rise above the row, into the space between exercises.
+        // The letter may extend above the row, into the space between exercises.
         out.items.extend(letter.items.into_iter().map(|item| item.moved(m.letter_x(), rise)));
         if let Some(aside) = aside {
             let (x, h) = (m.right_x() + m.right - aside.piece.w, out.h);
             out.put(aside.piece.clone(), x, 0.5);
             if self.setting.boxes != Boxes::None {
-                // Plates stand beside the small print too.
+                // Plates extend next to the small print too.
                 out.h = h;
             }
         }
@@ -123,7 +123,7 @@ impl Parts<'_> {
         let mut right = 0.0;
         if let Some(first) = self.column.first.clone().map(|told| told.piece) {
             right = drop + first.h;
-            // A row is as wide as the card: a line's own width may be more than its text's.
+            // A row is as wide as the card; a line's own width may exceed its text's.
             out.items.extend(first.items.into_iter().map(|item| item.moved(m.right_x(), drop)));
             out.h = out.h.max(right);
         }
@@ -140,22 +140,22 @@ impl Parts<'_> {
         packed(&details, "  ·  ", metrics.meta, max, Align::Left)
     }
 
-    /// What always stands at the left, apart from the name: how it is done, and below that, on
-    /// lines of its own, the ramp. It is done first, and looked for in one place.
+    /// What is always on the left, apart from the name: instructions, and below them the ramp on
+    /// lines of its own. The ramp is done first and has the same place on every card.
     fn before(&self, max: f32) -> Vec<Fragment> {
         let mut out = self.details(max);
         out.extend(labelled(None, &[self.ramp()], self.setting.metrics.small, |_| max));
         out
     }
 
-    /// What decides the height of the left column, apart from the name.
+    /// The text that decides the height of the left column, apart from the name.
     fn text(&self, max: f32) -> Vec<Fragment> {
         let mut out = self.before(max);
         out.extend(self.small_print(&[], |_| max));
         out
     }
 
-    /// Text at the left, target and boxes at the right; the rules where they fit best.
+    /// Text on the left, target and boxes on the right, and the rules where they fit best.
     fn side_by_side(&self) -> Fragment {
         let m = self.setting.metrics;
         let name = plain(&self.exercise.name, m.name, m.left(), Align::Left);
@@ -177,7 +177,7 @@ impl Parts<'_> {
         if m.wraps {
             return self.wrapped(out, (left, right), second);
         }
-        // Below the boxes by choice; at the left where that saves height.
+        // Preferably below the boxes; on the left if that saves height.
         let with = |column: &Fragment, text: Vec<Fragment>| {
             let mut column = column.clone();
             if !text.is_empty() {
@@ -200,7 +200,7 @@ impl Parts<'_> {
         out
     }
 
-    /// The same in less height: what the column at the right leaves free below it, text fills.
+    /// A lower version of the same: text also fills the free space below the right column.
     fn wrapped(&self, mut out: Fragment, (left, right): (f32, f32), column: Fragment) -> Fragment {
         let m = self.setting.metrics;
         let below = right + column.h + 1.0;
@@ -219,7 +219,7 @@ impl Parts<'_> {
         out
     }
 
-    /// Rows that a page may be turned between.
+    /// Rows between which a page may break.
     fn one_below_the_other(&self) -> Vec<Row> {
         let m = self.setting.metrics;
         let mut name = plain(&self.exercise.name, m.name, m.left(), Align::Left).into_iter();
@@ -242,7 +242,7 @@ impl Parts<'_> {
         rows
     }
 
-    /// What decides the next session, and where the exercise is shown, unless a code says it.
+    /// The rules for the next session, and the link to a demonstration unless a code contains it.
     fn after(&self) -> [(&'static str, String); 2] {
         let labels = self.setting.wording.labels;
         let rules: Vec<String> =
@@ -253,7 +253,8 @@ impl Parts<'_> {
         ]
     }
 
-    /// What it stands in for, the athlete's own settings, set-up and cues, notes, safety; and more.
+    /// The small print: replaced exercise, the athlete's settings, set-up, cues, notes, safety, and
+    /// `more`.
     fn small_print(&self, more: &[(&str, String)], room: impl Fn(usize) -> f32) -> Vec<Fragment> {
         let (exercise, labels) = (self.exercise, self.setting.wording.labels);
         let replaced = exercise.replaces.as_ref().map(|replaced| match &replaced.reason {
@@ -272,7 +273,7 @@ impl Parts<'_> {
         labelled(Some((labels.yours, &own)), &how, self.setting.metrics.small, room)
     }
 
-    /// The ramp, in few words: `8 × 20 kg   5 × 35 (5 + 2.5)`.
+    /// The ramp in short form: `8 × 20 kg   5 × 35 (5 + 2.5)`.
     fn ramp(&self) -> (&'static str, String) {
         let words = self.setting.wording;
         let one = |run: &Run<'_>| {
@@ -295,7 +296,7 @@ impl Parts<'_> {
     }
 }
 
-/// Lines of small print as they are read: what stands in brackets belongs to what is before it.
+/// Joins lines of small print for screen readers. Text in brackets belongs to the text before it.
 fn joined(lines: &[&str], semicolon: &str) -> String {
     let mut out = String::new();
     for line in lines {
@@ -307,17 +308,18 @@ fn joined(lines: &[&str], semicolon: &str) -> String {
     out
 }
 
-/// A text leaves its usual place only where that saves this height.
+/// Height in points that must be saved before a text leaves its usual place.
 const WORTH: f32 = 3.0;
 
-/// The space above a row of a group that a bracket runs through, where exercises are so far apart.
+/// The space above a row of a group that the bracket passes through, for this space between
+/// exercises.
 #[must_use]
 pub fn tied_space(between: f32) -> f32 {
     between * 0.8 + 0.8
 }
 
-/// Gives rows the exercise's part of the bracket that ties its group together. Space above rows
-/// becomes part of them, so that the bracket has no gaps.
+/// Adds the exercise's part of the group's bracket to its rows. Space above rows becomes part of
+/// them, so that the bracket has no gaps.
 pub fn tied(rows: &mut [Row], tie: Tie, m: &Metrics) {
     let end = rows.len().saturating_sub(1);
     for (at, row) in rows.iter_mut().enumerate() {
@@ -346,10 +348,10 @@ pub fn drawn(row: Row) -> Fragment {
     piece
 }
 
-/// A part of a bracket, with a foot where it ends.
+/// Draws a part of a bracket, with a foot where the bracket ends.
 fn bracket(piece: &mut Fragment, top: (bool, f32), bottom: (bool, f32)) {
     let (x, weight, ink) = (1.1, 2.2, Ink::Black);
-    // Parts overlap a little, so that no dots show between them on a screen.
+    // Parts overlap slightly, so that screens show no gaps.
     let begins = if top.0 { top.1 } else { top.1 - 0.5 };
     piece.draw(Shape::Line { from: (x, begins), to: (x, bottom.1), weight, ink });
     for (ends, y) in [top, bottom] {

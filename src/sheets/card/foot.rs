@@ -1,4 +1,4 @@
-//! The foot of a card: what the athlete writes about the session, and the cautions.
+//! The foot of a card: boxes for the athlete's notes on the session, and the disclaimers.
 
 use crate::plan::Session;
 use crate::quantity::{Effort, Work};
@@ -8,10 +8,10 @@ use crate::sheets::layout::{Align, Fragment, Ink, Style, StyledText, beside, cou
 use super::metrics::Metrics;
 use super::parts::{label_width, write_in};
 
-/// The most that the box for notes grows to, in box heights.
+/// Maximum height of the box for notes, in box heights.
 const MOST_NOTES: f32 = 3.2;
 
-/// The least height of the session's own boxes, with the codes beside them.
+/// Least height of the session's own boxes with the codes next to them, in points.
 #[must_use]
 pub fn log_height(m: &Metrics, codes: Option<&Fragment>) -> f32 {
     match codes {
@@ -25,12 +25,12 @@ fn rows_h(rows: usize, m: &Metrics) -> f32 {
     count(rows) * m.box_h + count(rows.saturating_sub(1)) * gap(m)
 }
 
-/// Between the boxes.
+/// The space between the boxes.
 fn gap(m: &Metrics) -> f32 {
     m.box_gap + 1.0
 }
 
-/// The most height that they take.
+/// Maximum height of the boxes, in points.
 #[must_use]
 pub fn most_log(m: &Metrics, codes: Option<&Fragment>) -> f32 {
     let rows = if m.log_rows > 2 || codes.is_some() { 2.0 } else { 1.0 };
@@ -38,8 +38,8 @@ pub fn most_log(m: &Metrics, codes: Option<&Fragment>) -> f32 {
     codes.map_or(boxes, |codes| boxes.max(codes.h))
 }
 
-/// Boxes for the session: body mass, effort, sleep, pain; and notes, at their right or below them
-/// in what room is left. Codes stand beside them, away from the writing hand.
+/// Boxes for the session: body mass, effort, sleep, pain, and notes to their right or below them in
+/// the remaining room. Codes are next to them, away from the writing hand.
 #[must_use]
 pub fn log(
     labels: &Labels,
@@ -60,7 +60,7 @@ pub fn log(
     out
 }
 
-/// Some of the boxes side by side.
+/// Some of the boxes, side by side.
 fn some(texts: &[&str], shares: &[f32], h: f32, m: &Metrics, wide: f32) -> Fragment {
     let wide = wide - gap(m) * count(shares.len().saturating_sub(1));
     let labels: Vec<&str> = texts.iter().copied().take(shares.len()).collect();
@@ -70,7 +70,7 @@ fn some(texts: &[&str], shares: &[f32], h: f32, m: &Metrics, wide: f32) -> Fragm
         .with_reading(labels.join(" · "))
 }
 
-/// The box for the body mass says in what unit.
+/// The label of the box for body mass, with the unit.
 fn body_mass(labels: &Labels, unit: &str) -> String {
     format!("{}, {unit}", capital(labels.weigh_in))
 }
@@ -99,7 +99,7 @@ fn boxes(labels: &Labels, unit: &str, room: f32, m: &Metrics, wide: f32) -> Frag
     stack([first, write_in(m, wide, notes, labels.notes)], gap(m))
 }
 
-/// The boxes' widths: their shares, or what their labels need; the last has what is left.
+/// The widths of the boxes: their shares, or more if a label needs it. The last box gets the rest.
 fn widths(shares: &[f32], labels: &[&str], wide: f32, m: &Metrics) -> Vec<f32> {
     let least = |label: &&str| label_width(label, m);
     let own = shares.iter().zip(labels).map(|(share, label)| (wide * share).max(least(label)));
@@ -111,7 +111,7 @@ fn widths(shares: &[f32], labels: &[&str], wide: f32, m: &Metrics) -> Vec<f32> {
     widths
 }
 
-/// What a card has to explain besides RPE, which every card asks for.
+/// The terms that a card has to explain, apart from RPE, which every card asks for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Legend {
     rir: bool,
@@ -120,10 +120,10 @@ pub struct Legend {
 }
 
 impl Legend {
-    /// How many there are.
+    /// Number of possible legends.
     pub const COUNT: usize = 8;
 
-    /// That of a session's card.
+    /// The legend of a session's card.
     #[must_use]
     pub fn new(session: &Session) -> Self {
         let sets = || session.exercises.iter().flat_map(|exercise| &exercise.sets);
@@ -134,7 +134,7 @@ impl Legend {
         }
     }
 
-    /// Its place among all.
+    /// Its index among all legends.
     #[must_use]
     pub fn index(self) -> usize {
         usize::from(self.rir) + 2 * usize::from(self.amrap) + 4 * usize::from(self.tempo)
@@ -152,8 +152,8 @@ impl Legend {
     }
 }
 
-/// What the card's words mean, and the cautions, on every page: a page may be all that the athlete
-/// takes along.
+/// The explanations of terms and the disclaimers. They are on every page, because the athlete may
+/// take only one.
 #[must_use]
 pub fn cautions(labels: &Labels, legend: Option<Legend>, m: &Metrics) -> Fragment {
     let strong = Style::strong(m.tiny.size);

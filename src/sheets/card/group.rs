@@ -1,4 +1,4 @@
-//! Exercises that share a letter: how they are done together, and boxes to count rounds in.
+//! Exercises that share a letter: how they are done together, and boxes to count rounds.
 
 use crate::plan::{Group, GroupKind, PlannedExercise};
 use crate::quantity::Duration;
@@ -15,7 +15,7 @@ use super::parts::{spoken, write_in};
 use super::shared::Shared;
 use super::work::Boxes;
 
-/// How a group is done, in words; `None` for an exercise on its own. Shared with the summary.
+/// How a group is done, in words; `None` for a single exercise. Also used by the summary.
 #[must_use]
 pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Option<String> {
     let labels = words.labels;
@@ -64,7 +64,7 @@ pub fn how(group: &Group, members: &[&PlannedExercise], words: &Wording) -> Opti
     Some(parts.into_iter().flatten().collect::<Vec<_>>().join(labels.semicolon))
 }
 
-/// The rest that [`how`] tells, which members need not tell again.
+/// The rest that [`how`] includes, which members need not repeat.
 #[must_use]
 pub fn rest_told(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
     match group.how {
@@ -73,22 +73,22 @@ pub fn rest_told(group: &Group, members: &[&PlannedExercise]) -> Option<Duration
     }
 }
 
-/// The rest after a round: the group's own, else that of its last member's sets.
+/// The rest after a round: the group's own, otherwise that of its last member's sets.
 fn rest(group: &Group, members: &[&PlannedExercise]) -> Option<Duration> {
     let own = || members.last()?.sets.iter().rev().find_map(|set| set.rest);
     group.rest.or_else(own)
 }
 
-/// The most boxes that a group gets: an hour and more of intervals.
+/// Maximum number of boxes of a group: enough for more than an hour of intervals.
 const MOST: usize = 120;
 
-/// How many intervals a group has.
+/// Number of intervals of a group.
 fn intervals(interval: Duration, length: Duration) -> usize {
     let n = length.as_seconds() / interval.as_seconds().max(1);
     usize::try_from(n).unwrap_or(usize::MAX).clamp(1, MOST)
 }
 
-/// Lays out a group, or an exercise on its own.
+/// Lays out a group or a single exercise.
 #[must_use]
 pub fn blocks<'a>(
     group: Option<&Group>,
@@ -127,13 +127,13 @@ pub fn blocks<'a>(
         let setting = Setting { metrics: m, wording: words, discs, boxes, rest_told, tie };
         let mut block = shared.exercise(member, setting).keeping();
         if at == 0 {
-            // How they are done never stands alone at the foot of a page.
+            // The line must not be alone at the bottom of a page.
             block.rows.splice(0..0, caption(&how, true, m, words));
         }
         out.push(block);
     }
     out.extend(tally);
-    // On a page that a group goes on on, one line says so.
+    // On each further page of a group, one line repeats how it is done.
     let again = stack(caption(&how, false, m, words).into_iter().map(drawn), 0.0);
     for block in &mut out {
         block.again = Some(Row::new(0.0, again.clone()));
@@ -144,7 +144,8 @@ pub fn blocks<'a>(
     out
 }
 
-/// The line that says how the group is done, with the top of its bracket; or that it goes on.
+/// The line that describes how the group is done, with the top of its bracket, or its repetition on
+/// a further page.
 fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
     let (kind, rest) = how.split_once(words.labels.semicolon).unwrap_or((how, ""));
     let kind = if first { kind.to_owned() } else { fill(words.labels.continued, &[kind]) };
@@ -168,7 +169,7 @@ fn caption(how: &str, first: bool, m: &Metrics, words: &Wording) -> Vec<Row> {
     rows
 }
 
-/// Boxes to count rounds or intervals in.
+/// Boxes to count rounds or intervals.
 fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
     let side = m.tally;
     let (number, partial) = match &group.how {
@@ -179,7 +180,7 @@ fn tally(group: &Group, m: &Metrics, words: &Wording) -> Option<Block> {
     let gap = m.box_gap;
     let room = if partial { m.left() } else { m.body() };
     let most = (1..=40).rev().find(|n| count(*n) * (side + gap) - gap <= room).unwrap_or(1);
-    // As many rounds as one row holds are counted by ticks; intervals fill rows evenly.
+    // Rounds get as many boxes as fit in one row; intervals fill rows evenly.
     let number = if partial { most } else { number };
     let per_row = number.div_ceil(number.div_ceil(most).max(1)).max(1);
     let mut rows: Vec<Row> = Vec::new();

@@ -1,4 +1,4 @@
-//! The head of a page: whose card it is, and which session.
+//! The head of a page: athlete, programme and session.
 
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::layout::{Align, Fragment, Ink, Style, stack, width};
@@ -8,7 +8,7 @@ use super::metrics::Metrics;
 use super::parts::{capped, fits, framed, inked, packed, plain};
 use super::{Card, CardSubject};
 
-/// What a head says, and the widths of its sides.
+/// The text of a head, and the widths of its sides.
 struct CardHeader {
     when: String,
     facts: Vec<String>,
@@ -16,10 +16,10 @@ struct CardHeader {
     right: f32,
 }
 
-/// The space between its sides.
+/// Space between its sides, in points.
 const GAP: f32 = 12.0;
-/// The most lines of the athlete's name, of the day, of what stands below the name: every page
-/// repeats them.
+/// Maximum number of lines of the athlete's name, of the day, and of the text below the name. Every
+/// page repeats them.
 const MOST: (usize, usize, usize) = (3, 4, 6);
 
 impl CardHeader {
@@ -42,7 +42,7 @@ impl CardHeader {
             athlete.rack.as_ref().map(|rack| fill(labels.rack, &[rack]).replace(' ', "\u{a0}")),
             session.time.map(|time| fill(labels.time_allowed, &[&time.to_string()])),
         ];
-        // The right side takes what it needs, the left what remains.
+        // The right side gets the width it needs, the left side the rest.
         let most = m.content() * 0.46;
         let strong = Style::strong(m.meta.size);
         let right = width(&session.day, m.day).max(width(&when, strong)).min(most);
@@ -55,7 +55,7 @@ impl CardHeader {
     }
 }
 
-/// What the head has to cut short, in full, for the body of the card.
+/// Texts that the head has to shorten, in full, for the body of the card.
 #[must_use]
 pub fn cut_short(card: &Card<'_>) -> Vec<String> {
     let Card { of: CardSubject { athlete, session, .. }, metrics: m, .. } = card;
@@ -71,7 +71,7 @@ pub fn cut_short(card: &Card<'_>) -> Vec<String> {
     [name, day, facts].into_iter().flatten().collect()
 }
 
-/// Lays out the head; `page` is this page and how many the session has.
+/// Lays out the head; `page` is the page's number and the session's number of pages.
 #[must_use]
 pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
     let Card { of: CardSubject { athlete, session, .. }, metrics: m, .. } = card;
@@ -92,9 +92,9 @@ pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
 
     let mut out = Fragment::space(m.content(), 0.0);
     out.put(stack(left, 0.0), 0.0, 0.0);
-    // The day's name stands on the athlete's baseline.
+    // The day's name shares the baseline of the athlete's name.
     let drop = (m.title.leading() - m.day.leading()) / 2.0 + (m.title.size - m.day.size) * 0.345;
-    // The week stands level with the programme, where the day leaves it room.
+    // The week is level with the programme, if the day leaves enough room.
     let week = (drop + day.h).max(m.title.leading());
     out.put(day, left_w + gap, drop);
     out.put(stack(right, 0.0), left_w + gap, week);
@@ -104,7 +104,8 @@ pub fn header(card: &Card<'_>, page: (usize, usize)) -> Fragment {
     out
 }
 
-/// The quiet mark of a coach's copy: beside the athlete's name, where that leaves room, else below.
+/// The small mark of a coach's copy: next to the athlete's name if there is room, otherwise below
+/// it.
 fn mark(card: &Card<'_>, name: &mut Vec<Fragment>, room: f32) {
     if !card.is_for_coach() {
         return;

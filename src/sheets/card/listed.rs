@@ -1,4 +1,4 @@
-//! Sets that differ: a line for each run of them, and the plates of the heaviest.
+//! Sets that differ: a line for each run of equal sets, and the plates of the heaviest.
 
 use crate::plan::Built;
 use crate::quantity::Mass;
@@ -13,9 +13,9 @@ use super::work::{Boxes, CLEAR, LEAST_DRAWING, ReadPiece, TargetColumn, Work};
 /// The lines of one run.
 struct SetList<'a> {
     lines: Vec<Fragment>,
-    /// How far their text reaches.
+    /// How far their text extends.
     reach: f32,
-    /// The bar that may be drawn beside them.
+    /// The bar that may be drawn next to them.
     bar: Option<&'a Built>,
 }
 
@@ -25,20 +25,20 @@ impl<'a> SetList<'a> {
         Self { lines, reach, bar }
     }
 
-    /// The height that a drawing may have: a little space stays between it and the next.
+    /// Height available for a drawing, with a little space between it and the next.
     fn height(&self) -> f32 {
         self.lines.iter().map(|line| line.h).sum::<f32>() - 2.0
     }
 }
 
 impl Work<'_> {
-    /// A line for each run, its small print beside it where that fits.
+    /// A line for each run, with its small print next to it if it fits.
     pub(super) fn listed(&self) -> TargetColumn {
         let m = self.metrics;
         let most = self.runs.iter().filter_map(|run| Some(bar(run)?.mass)).max();
         let listings = self.listings(most);
         let room = |listing: &SetList<'_>| m.right - CLEAR - listing.reach;
-        // One scale for all, so that what looks heavier is: that of the heaviest.
+        // All drawings have the scale of the heaviest, so that they can be compared.
         let heaviest = listings
             .iter()
             .filter(|listing| room(listing) >= LEAST_DRAWING)
@@ -51,7 +51,7 @@ impl Work<'_> {
         let drawn = |look| -> Vec<Option<Fragment>> {
             listings.iter().map(|listing| drawn(listing, look)).collect()
         };
-        // Masses stand beside the discs of all bars or of none, so that bars can be compared.
+        // Either all bars or none have masses next to the discs, so that bars can be compared.
         let bare = drawn(look.map(|look| PlateStyle { masses: None, ..look }));
         let told = drawn(look);
         let says = |drawing: &Option<Fragment>| {
@@ -59,12 +59,12 @@ impl Work<'_> {
         };
         let all = bare.iter().zip(&told).all(|(bare, told)| bare.is_none() || says(told));
         let drawings = if all { told } else { bare };
-        // Bars begin at one place, whatever they bear.
+        // All bars start at the same x position.
         let widest = drawings.iter().flatten().map(|drawing| drawing.w).fold(0.0, f32::max);
         let mut lines: Vec<ReadPiece> = Vec::new();
         for (listing, drawing) in listings.into_iter().zip(drawings) {
             match drawing {
-                // What is drawn beside several lines holds them together.
+                // A drawing next to several lines keeps them together.
                 Some(drawing) => {
                     let mut all = ReadPiece::new(stack(listing.lines, 0.0));
                     all.piece.put(drawing, (m.right - widest).max(listing.reach + CLEAR), 0.5);
@@ -79,8 +79,8 @@ impl Work<'_> {
         TargetColumn { first, below: lines.collect(), aside, bare: true, ..TargetColumn::default() }
     }
 
-    /// The lines of each run. Small print makes way below for the plates of the heaviest; for those
-    /// of the others too, where the card has room.
+    /// The lines of each run. Small print moves below to make room for the plates of the heaviest,
+    /// and of the others too if the card has room.
     fn listings(&self, most: Option<Mass>) -> Vec<SetList<'_>> {
         let m = self.metrics;
         let one_each = self.runs.iter().all(|run| run.count == 1);
@@ -95,7 +95,7 @@ impl Work<'_> {
             };
             let mut target = CardTarget::new(self.wording, run, sets);
             target.lead_with(own_details(self.wording, self.runs, run, self.rest_told));
-            // The same bar twice is drawn once.
+            // Equal bars are drawn once.
             let bar = bar(run).filter(|bar| !self.beside() && before != Some(*bar));
             before = run.set.load.as_ref();
             let worth = bar.is_some_and(|bar| m.every_bar || Some(bar.mass) == most);
@@ -107,7 +107,7 @@ impl Work<'_> {
     }
 }
 
-/// A bar with plates on it.
+/// The bar of a run, if it has plates on it.
 fn bar<'a>(run: &Run<'a>) -> Option<&'a Built> {
     run.set.load.as_ref().filter(|_| !run.set.plates_per_side().is_empty())
 }

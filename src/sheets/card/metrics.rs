@@ -1,31 +1,31 @@
-//! The card's measures, for one paper and one density.
+//! The card's measurements, for a paper and a density.
 
 use crate::sheets::CardOptions;
 use crate::sheets::layout::{Style, count};
 use crate::sheets::paper::Paper;
 
-/// How closely a card is set. The roomiest that saves a page is chosen.
+/// How densely a card is set. The roomiest density that needs the fewest pages is chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Density {
-    /// Tall boxes, generous space.
+    /// High boxes, generous space.
     Roomy,
     /// For short sessions.
     Normal,
-    /// A little closer.
+    /// A little denser.
     Snug,
-    /// What most full sessions get.
+    /// The density of most full sessions.
     Compact,
-    /// The closest type that can still be read at arm's length.
+    /// The smallest type that can be read at arm's length.
     Tight,
-    /// The same, and text runs on below the boxes.
+    /// The same, with text continuing below the boxes.
     Wrapped,
 }
 
 impl Density {
-    /// The place of what most full sessions get.
+    /// Index of the density of most full sessions.
     pub const USUAL: usize = 3;
 
-    /// From the roomiest to the closest.
+    /// All densities, roomiest first.
     pub const ALL: [Density; 6] = [
         Density::Roomy,
         Density::Normal,
@@ -40,48 +40,48 @@ impl Density {
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[allow(clippy::struct_excessive_bools, reason = "each is a way of its own to set a card")]
 pub struct Metrics {
-    /// The page's width.
+    /// Width of the page.
     pub page_w: f32,
-    /// The page's height.
+    /// Height of the page.
     pub page_h: f32,
-    /// The margin at the sides: laser printers leave about 5 mm blank.
+    /// Margin at the sides. Laser printers leave about 5 mm blank.
     pub side: f32,
-    /// The margin at head and foot.
+    /// Margin at the top and bottom.
     pub head: f32,
-    /// The column of the bracket that ties a group together.
+    /// Width of the column for the bracket of a group.
     pub bracket: f32,
-    /// The column of the order letters.
+    /// Width of the column for order letters.
     pub gutter: f32,
-    /// The column of targets and boxes, at the right.
+    /// Width of the column for targets and boxes, on the right.
     pub right: f32,
-    /// The space between the text and that column.
+    /// Space between the text and that column.
     pub alley: f32,
-    /// The width that the boxes of the sets share, at the left of that column.
+    /// Width that the boxes of the sets share, on the left of that column.
     pub sets: f32,
-    /// The width of the RPE box, at its right.
+    /// Width of the RPE box, on the right of that column.
     pub rpe: f32,
-    /// The space between boxes.
+    /// Space between boxes.
     pub box_gap: f32,
-    /// The height of a write-in box.
+    /// Height of a box for writing.
     pub box_h: f32,
-    /// The least rows of the session's own boxes.
+    /// Least number of rows of the session's own boxes.
     pub log_rows: usize,
-    /// Whether text runs on below the boxes.
+    /// Whether text continues below the boxes.
     pub wraps: bool,
-    /// Whether small print makes way for the plates of every set that differs, not only for those
-    /// of the heaviest.
+    /// Whether small print makes room for the plates of every different set, not only of the
+    /// heaviest.
     pub every_bar: bool,
-    /// The most height of a drawing of plates.
+    /// Maximum height of a drawing of plates.
     pub most_drawing: f32,
-    /// Whether the boxes stand left of the text, where a left hand does not cover it.
+    /// Whether the boxes are left of the text, where a left hand does not cover it.
     pub left_handed: bool,
-    /// Whether links to demonstrations stand as codes, not as text.
+    /// Whether links to demonstrations are printed as QR codes instead of text.
     pub codes: bool,
-    /// The side of a box to tick.
+    /// Side of a box to tick.
     pub tally: f32,
-    /// The space between exercises.
+    /// Space between exercises.
     pub between: f32,
-    /// The space between lines of different kinds.
+    /// Space between lines of different kinds.
     pub gap: f32,
     /// The athlete's name.
     pub title: Style,
@@ -91,27 +91,27 @@ pub struct Metrics {
     pub letter: Style,
     /// An exercise's name.
     pub name: Style,
-    /// Reps and load.
+    /// Repetitions and load.
     pub target: Style,
     /// Rest, tempo, effort, plates.
     pub meta: Style,
     /// Cues and other small print.
     pub small: Style,
-    /// Labels inside boxes, cautions.
+    /// Labels inside boxes, disclaimers.
     pub tiny: Style,
 }
 
-/// How much bigger large print is. Its smallest type is 10 pt; what is read between sets is 17 to
-/// 24 pt.
+/// Factor of large print. Its smallest type is 10 pt; text that is read between sets is 17 to 24
+/// pt.
 const LARGE: f32 = 1.5;
 
-/// A box that a pen can use is at least 6.5 mm high.
+/// Least height of a box that a pen can use: 6.5 mm, in points.
 pub const LEAST_BOX: f32 = 6.5 * 72.0 / 25.4;
-/// And at least 9 mm wide.
+/// Least width of a box that a pen can use: 9 mm, in points.
 pub const LEAST_WIDTH: f32 = 9.0 * 72.0 / 25.4;
 
 impl Metrics {
-    /// For a card and a density.
+    /// The measurements for a card and a density.
     #[must_use]
     pub fn new(options: &CardOptions, density: Density) -> Self {
         let paper = options.card();
@@ -120,7 +120,7 @@ impl Metrics {
         Self { left_handed: options.left_handed, ..sized }
     }
 
-    /// The same in type half as big again, with boxes to match.
+    /// The same with type and boxes at 1.5 times their size.
     fn large(self, paper: Paper) -> Self {
         let style = |style: Style| Style { size: style.size * LARGE, ..style };
         let (right, rpe) = match paper {
@@ -152,13 +152,13 @@ impl Metrics {
 
     fn usual(paper: Paper, density: Density) -> Self {
         let (page_w, page_h) = paper.points();
-        // Bigger paper is held farther away: a little larger type, wider boxes.
+        // Larger paper is held farther away, so it has slightly larger type and wider boxes.
         let (larger, right, side, head) = match paper {
             Paper::A5 => (1.0, 168.0, 20.0, 19.0),
             Paper::HalfLetter => (1.0, 168.0, 17.0, 19.0),
             Paper::A4 | Paper::Letter => (1.18, 212.0, 38.0, 34.0),
         };
-        // A session that does not fit big paper in large type may fit it in smaller.
+        // A session that does not fit large paper in larger type may fit in smaller type.
         let close = matches!(density, Density::Compact | Density::Tight | Density::Wrapped);
         let scale = if close { 1.0 } else { larger };
         let (box_h, between, gap) = match density {
@@ -185,7 +185,7 @@ impl Metrics {
             side,
             head,
             bracket: 8.0,
-            // `D1` and a little space.
+            // Enough for `D1` and a little space.
             gutter: letter * scale * 1.3 + 3.5,
             right,
             alley: 9.0 * scale,
@@ -219,63 +219,63 @@ impl Metrics {
         self.page_w - 2.0 * self.side
     }
 
-    /// Where text stands beside a letter at the left edge, whichever hand writes, and its width.
+    /// Left edge and width of text next to a letter at the left edge, for either writing hand.
     #[must_use]
     pub fn lettered(&self) -> (f32, f32) {
         let x = self.bracket + self.gutter;
         (x, self.content() - x)
     }
 
-    /// The width of text and boxes together.
+    /// Width of text and boxes together.
     #[must_use]
     pub fn body(&self) -> f32 {
         self.content() - self.wide_x()
     }
 
-    /// Where an exercise's letter stands.
+    /// Left edge of an exercise's letter.
     #[must_use]
     pub fn letter_x(&self) -> f32 {
         if self.left_handed { self.bracket + self.right + self.alley } else { self.bracket }
     }
 
-    /// Where an exercise's text begins.
+    /// Left edge of an exercise's text.
     #[must_use]
     pub fn indent(&self) -> f32 {
         self.letter_x() + self.gutter
     }
 
-    /// Where text and lines begin that take the width of text and boxes together.
+    /// Left edge of texts and lines that span both text and boxes.
     #[must_use]
     pub fn wide_x(&self) -> f32 {
         if self.left_handed { self.bracket } else { self.indent() }
     }
 
-    /// The width of an exercise's text, left of its targets and boxes.
+    /// Width of an exercise's text, without targets and boxes.
     #[must_use]
     pub fn left(&self) -> f32 {
         self.content() - self.bracket - self.gutter - self.alley - self.right
     }
 
-    /// Where targets and boxes begin.
+    /// Left edge of targets and boxes.
     #[must_use]
     pub fn right_x(&self) -> f32 {
         if self.left_handed { self.bracket } else { self.content() - self.right }
     }
 
-    /// The space between the exercises and the session's own boxes.
+    /// Space between the exercises and the session's own boxes.
     #[must_use]
     pub fn log_space(&self) -> f32 {
         self.between + 2.0
     }
 
-    /// The width of a set's box, `per_row` of them in a row.
+    /// Width of a set's box if there are `per_row` in a row.
     #[must_use]
     pub fn box_w(&self, per_row: usize) -> f32 {
         let gaps = self.box_gap * count(per_row.saturating_sub(1));
         (self.sets - gaps) / count(per_row.max(1))
     }
 
-    /// The most boxes in a row that a pen can still use.
+    /// Maximum number of boxes in a row that a pen can use.
     #[must_use]
     pub fn most_boxes(&self, least: f32) -> usize {
         (1..=12).rev().find(|n| self.box_w(*n) >= least).unwrap_or(1)
@@ -298,7 +298,7 @@ mod tests {
                     let metrics = Metrics::new(&options, density);
                     assert!(metrics.box_h >= LEAST_BOX, "{paper} {density:?}");
                     assert!(metrics.rpe >= LEAST_WIDTH, "{paper}: {}", metrics.rpe);
-                    // The five sets that are so common share a row.
+                    // Five sets, which are very common, fit in one row.
                     assert!(metrics.most_boxes(LEAST_WIDTH) >= 5, "{paper}: {}", metrics.box_w(5));
                     let more = if large_print { LARGE } else { 1.0 };
                     assert!(metrics.name.size >= 11.0 * more && metrics.target.size >= 11.0 * more);

@@ -1,4 +1,4 @@
-//! The session card: one session a page, or more pages where one cannot hold it.
+//! The session card: one session on one page, or on more pages if it does not fit.
 
 mod coach;
 mod demo;
@@ -37,11 +37,11 @@ use metrics::{Density, Metrics};
 use parts::{inked, labelled, plain, sentences, tag};
 use shared::Shared;
 
-/// All pages, with bookmarks that lead to them.
+/// All pages, with their bookmarks.
 pub struct Deck {
-    /// The pages, athlete by athlete, session by session.
+    /// The pages, by athlete and session.
     pub pages: Vec<Page>,
-    /// A bookmark an athlete, and below it one a session.
+    /// A bookmark for each athlete, and below it one for each session.
     pub bookmarks: Vec<Bookmark>,
 }
 
@@ -58,11 +58,11 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     all
 }
 
-/// Lays out every card of a plan and hands them on, an athlete at a time: who writes them as they
-/// come never holds them all. While one athlete's are written, the next one's are laid out.
+/// Lays out every card of a plan and passes them on, one athlete at a time, so that the caller
+/// never holds all of them. While one athlete's cards are written, the next one's are laid out.
 ///
 /// # Errors
-/// What `take` returns.
+/// Returns the error of `take`.
 pub fn decks<E>(
     plan: &Plan,
     options: &CardOptions,
@@ -88,7 +88,7 @@ pub fn decks<E>(
 fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> Deck {
     let document = Labels::of(&plan.language).language;
     let language = Labels::of(&athlete.language).language;
-    // Each session is laid out for itself.
+    // Each session is laid out separately.
     let sessions = athlete.sessions.par_iter();
     let shared = Shared::default();
     let laid: Vec<Vec<Page>> = sessions
@@ -109,7 +109,7 @@ fn athlete_deck(plan: &Plan, athlete: &AthletePlan, options: &CardOptions) -> De
     Deck { pages, bookmarks }
 }
 
-/// The session in a bookmark: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
+/// The bookmark of a session: `Week 3 of 8 · Lower 1 · Mon 19 Jan 2026`.
 fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String {
     let labels = Labels::of(&athlete.language);
     let (this, all) = (session.week.to_string(), plan.weeks.to_string());
@@ -120,8 +120,8 @@ fn session_name(plan: &Plan, athlete: &AthletePlan, session: &Session) -> String
     parts.join(" · ")
 }
 
-/// Lays a session out as roomily as does not cost a page. Codes of demonstrations do not cost one
-/// either: where they would, their links stand in text.
+/// Lays out a session as roomily as possible without an additional page. QR codes must not cost a
+/// page either; if they would, the links are printed as text.
 fn session_pages(of: CardSubject<'_>) -> Vec<Page> {
     let best = |codes: bool| best_of(of, codes);
     let coded = best(true);
@@ -134,7 +134,7 @@ fn session_pages(of: CardSubject<'_>) -> Vec<Page> {
     best.map(|draft| draft.spread().into_pages()).unwrap_or_default()
 }
 
-/// What a card is of.
+/// The subject of a card.
 #[derive(Clone, Copy)]
 struct CardSubject<'a> {
     plan: &'a Plan,
@@ -144,9 +144,9 @@ struct CardSubject<'a> {
     shared: &'a Shared<'a>,
 }
 
-/// The roomiest way to set a card on one page; where there is none, the roomiest of those that cost
-/// least. What is set closer never needs more pages: the search begins at what most full sessions
-/// get, and goes from there.
+/// The roomiest draft that fits one page, otherwise the roomiest of those with the least cost. A
+/// denser setting never needs more pages. The search starts at the density of most full sessions
+/// and moves from there.
 fn best_of(of: CardSubject<'_>, codes: bool) -> Option<CardDraft<'_>> {
     let set = |density: &Density| CardDraft::new(Card::new(of, *density, codes));
     let (roomier, closer) = Density::ALL.split_at(Density::USUAL);
@@ -157,7 +157,7 @@ fn best_of(of: CardSubject<'_>, codes: bool) -> Option<CardDraft<'_>> {
             tried.push(draft);
             continue;
         }
-        // What is roomier than one that was too close is too.
+        // If a draft needs too many pages, roomier ones do too.
         let roomier = if tried.is_empty() { roomier } else { &[] };
         return Some(roomiest(draft, roomier, codes));
     }
@@ -165,7 +165,7 @@ fn best_of(of: CardSubject<'_>, codes: bool) -> Option<CardDraft<'_>> {
     all.reduce(|best, draft| if draft.cost() < best.cost() { draft } else { best })
 }
 
-/// The roomiest that still has one page, of a draft that has and those that are roomier.
+/// The roomiest one-page draft, from one that fits and the roomier densities.
 fn roomiest<'a>(mut draft: CardDraft<'a>, roomier: &[Density], codes: bool) -> CardDraft<'a> {
     let of = draft.card.of;
     if draft.is_half_empty()
@@ -191,27 +191,27 @@ fn roomiest<'a>(mut draft: CardDraft<'a>, roomier: &[Density], codes: bool) -> C
     draft
 }
 
-/// A card, laid out but not yet put on pages.
+/// A card that is laid out but not yet divided into pages.
 struct CardDraft<'a> {
     card: Card<'a>,
     /// The card's own blocks, then the coach's notes.
     blocks: Vec<Block>,
-    /// How many of them are the card's own.
+    /// Number of the card's own blocks.
     own: usize,
-    /// How many there are with those of each letter.
+    /// Number of blocks up to the end of each letter.
     letters: Vec<usize>,
     cautions: &'a Fragment,
-    /// The head of an only page.
+    /// The head if there is only one page.
     head: Fragment,
-    /// Whether codes of demonstrations stand anywhere.
+    /// Whether there are QR codes on the card.
     has_codes: bool,
-    /// Those beside the session's own boxes.
+    /// The codes next to the session's own boxes.
     codes: Option<Fragment>,
     head_h: f32,
-    /// The height of what stands on the only page, above the session's own boxes.
+    /// Height of the content above the session's own boxes, if there is only one page.
     only_h: Option<f32>,
     count: usize,
-    /// The page with the session's own boxes: the last of the card itself.
+    /// The page with the session's own boxes: the last one of the card itself.
     log_page: usize,
 }
 
@@ -221,7 +221,7 @@ impl<'a> CardDraft<'a> {
         Self::of(card, blocks, letters)
     }
 
-    /// The same; `None` where the blocks of the first letters are too much already.
+    /// Drafts a card; `None` if the blocks of the first letters are already too much.
     fn unless(card: Card<'a>, too_much: &TooMuch<'_>) -> Option<Self> {
         let (blocks, letters) = card.blocks(too_much)?;
         Some(Self::of(card, blocks, letters))
@@ -248,7 +248,7 @@ impl<'a> CardDraft<'a> {
         out.head_h = out.head.h;
         out.settle();
         if out.count > 1 {
-            // The head may need a line more when it says which page this is.
+            // The head may need one more line with the page number.
             out.head_h = out.card.head((1, 99)).h;
             out.settle();
         }
@@ -265,27 +265,29 @@ impl<'a> CardDraft<'a> {
         (self.only_h, self.count, self.log_page) = (only, count, log_page);
     }
 
-    /// What the pages cost: how many there are, and on which the session's own boxes stand.
+    /// The cost of the pages: how many there are, and which one has the session's own boxes.
     fn cost(&self) -> (usize, usize) {
         (self.count, self.log_page)
     }
 
-    /// Whether so little stands on its page that it could be set much more roomily.
+    /// Whether the page is so empty that a much roomier density may fit.
     fn is_half_empty(&self) -> bool {
         self.only_h.is_some_and(|h| h < self.room() * HALF_EMPTY)
     }
 
-    /// Whether these roomier measures surely ask for more than a page, where `laid` is what stands
-    /// before the exercises and those of so many letters, laid out in them: of the rest, spaces
-    /// between exercises grow as they say, and no text or box becomes smaller.
+    /// Whether these roomier measurements certainly need more than one page.
+    ///
+    /// `laid` contains the blocks before the exercises and those of the first letters, already laid
+    /// out with the roomier measurements. For the rest it is known that spaces between exercises
+    /// grow as the measurements say, and that no text or box becomes smaller.
     fn leaves_no_room_for(&self, roomier: &Metrics, laid: &[Block], letters: usize) -> bool {
         let m = &self.card.metrics;
-        // Codes are of one size, whatever stands around them.
+        // QR codes have the same size at every density.
         let Some(only) = self.only_h.filter(|_| !self.has_codes) else { return false };
         let known = letters.checked_sub(1).and_then(|at| self.letters.get(at)).copied();
         let (known, rest) = self.blocks.split_at(known.unwrap_or(0).min(self.blocks.len()));
         let apart = rest.iter().flat_map(|block| &block.rows).filter(|row| row.apart).count();
-        // There is none above the first of all.
+        // The very first block has no space above it.
         let apart = if known.is_empty() { apart.saturating_sub(1) } else { apart };
         let drawn = only - height(known) - m.between * count(apart);
         let growth = least_growth(self.card.density);
@@ -293,7 +295,7 @@ impl<'a> CardDraft<'a> {
         body + foot::log_height(roomier, None) + roomier.log_space() > self.room() + 0.1
     }
 
-    /// A short session spreads over its page, where there is room for that.
+    /// Spreads a short session over its page.
     fn spread(mut self) -> Self {
         let m = self.card.metrics;
         let Some(only) = self.only_h else { return self };
@@ -311,7 +313,7 @@ impl<'a> CardDraft<'a> {
         self
     }
 
-    /// Sets exercises so far apart.
+    /// Sets the space between exercises.
     fn set_apart(&mut self, between: f32) {
         self.card.metrics.between = between;
         for row in self.blocks.iter_mut().flat_map(|block| &mut block.rows) {
@@ -325,14 +327,14 @@ impl<'a> CardDraft<'a> {
         self.settle();
     }
 
-    /// The height between head and cautions.
+    /// The height between the head and the disclaimers.
     fn room(&self) -> f32 {
         let m = &self.card.metrics;
         m.page_h - 2.0 * m.head - self.head_h - self.cautions.h - 2.0 * SPACE
     }
 
-    /// The blocks page by page, and the page with the session's own boxes. The coach's notes go
-    /// above them where that takes no page more, else on pages of their own.
+    /// The blocks of each page, and the page with the session's own boxes. The coach's notes go
+    /// above these boxes if that needs no additional page, otherwise on pages of their own.
     fn columns(&self) -> (Vec<Column<'_>>, usize) {
         let together = self.with_log(&self.blocks);
         let (own, notes) = self.blocks.split_at(self.own.min(self.blocks.len()));
@@ -361,11 +363,11 @@ impl<'a> CardDraft<'a> {
         let (columns, _) = self.columns();
         let all = columns.len();
         if let [only] = columns.as_slice() {
-            // Nothing is needed again.
+            // The blocks are not needed again, so their fragments can be moved out.
             let (h, places) = (only.h, only.rows.iter().map(|(y, _)| *y).collect::<Vec<f32>>());
             let rows: Vec<Row> =
                 std::mem::take(&mut self.blocks).into_iter().flat_map(|block| block.rows).collect();
-            // What only stands between two things is left out at the top.
+            // Separators are left out at the top of a page.
             let left_out = rows.len().saturating_sub(places.len());
             let pieces = rows.into_iter().skip(left_out).map(exercise::drawn);
             let head = std::mem::take(&mut self.head);
@@ -379,7 +381,7 @@ impl<'a> CardDraft<'a> {
         columns.into_iter().enumerate().map(page).collect()
     }
 
-    /// A page: its head, its pieces, each so far below the head, and the height that they take.
+    /// Draws a page: its head, and its pieces with their distances below the head.
     fn page(
         &self,
         head: Fragment,
@@ -397,7 +399,7 @@ impl<'a> CardDraft<'a> {
         let foot = m.page_h - m.head - self.cautions.h;
         if number.0 == self.log_page {
             let left = self.room() - h - m.log_space();
-            // They weigh themselves in their own unit, whatever the gym's plates are marked in.
+            // Athletes weigh themselves in their own unit, whatever unit the gym's plates have.
             let athlete = self.card.of.athlete;
             let unit = athlete.also_unit.unwrap_or(athlete.unit).symbol();
             let log = foot::log(self.card.labels(), unit, left, m, self.codes.clone());
@@ -409,7 +411,7 @@ impl<'a> CardDraft<'a> {
     }
 }
 
-/// A card in the making.
+/// A card that is being laid out.
 struct Card<'a> {
     of: CardSubject<'a>,
     density: Density,
@@ -431,7 +433,7 @@ impl<'a> Card<'a> {
     }
 
     fn cautions(&self) -> &'a Fragment {
-        // The coach knows what the words mean.
+        // The coach knows the terms.
         let legend = (!self.is_for_coach()).then(|| foot::Legend::new(self.of.session));
         let lay_out = || foot::cautions(self.labels(), legend, &self.metrics);
         self.of.shared.cautions(self.density, legend, lay_out)
@@ -450,18 +452,18 @@ impl<'a> Card<'a> {
         self.options.copy == CardCopy::Coach
     }
 
-    /// What only the coach's copy says.
+    /// The additional notes of the coach's copy.
     fn notes(&self) -> Vec<Block> {
         if self.is_for_coach() { coach::notes(self) } else { Vec::new() }
     }
 
-    /// The codes of demonstrations.
+    /// The QR codes of demonstrations.
     fn codes(&self) -> demo::DemoCodes {
         demo::DemoCodes::new(&self.session.exercises, &self.metrics, self.labels())
     }
 
-    /// Everything between head and foot, and how many blocks there are with those of each letter;
-    /// `None` where those of the first letters are too much already.
+    /// All blocks between head and foot, and the number of blocks up to the end of each letter;
+    /// `None` if those of the first letters are already too much.
     fn blocks(&self, too_much: &TooMuch<'_>) -> Option<(Vec<Block>, Vec<usize>)> {
         let m = &self.metrics;
         let labels = self.labels();
@@ -506,7 +508,7 @@ impl<'a> Card<'a> {
             out.push(separator(m));
             out.push(Block::of_lines(m.between, lines).apart());
         }
-        // A page that comes loose still says what its athlete must not do.
+        // A page that gets separated from the others must still show the athlete's limits.
         if let Some(limits) = limits_again {
             for block in out.iter_mut().skip(below_limits) {
                 let own = block.again.take().map(|row| row.piece);
@@ -517,7 +519,7 @@ impl<'a> Card<'a> {
         Some((out, letters))
     }
 
-    /// The limits in force, framed: nobody may read past them.
+    /// The limits in force, in a frame so that nobody overlooks them.
     fn limits(&self) -> Option<Block> {
         let m = &self.metrics;
         let labels = self.labels();
@@ -532,7 +534,8 @@ impl<'a> Card<'a> {
         if lines.is_empty() {
             return None;
         }
-        // A frame holds what a page surely can; more goes into a frame below it.
+        // A frame contains as much as fits a page for certain; the rest goes into another frame
+        // below it.
         let frame = |lines: &[Fragment]| {
             let (first, more) = lines.split_at(lines.len().min(1));
             let h: f32 = lines.iter().map(|line| line.h).sum();
@@ -554,8 +557,8 @@ impl<'a> Card<'a> {
     }
 }
 
-/// The limits as they stand on further pages: the first frames, as far as they leave a page to the
-/// exercises.
+/// The limits as they are repeated on further pages: the first frames, as long as they leave room
+/// for the exercises.
 fn again(limits: &Block, m: &Metrics) -> Option<Fragment> {
     let mut room = m.page_h * 0.25;
     let frames = limits.rows.iter().map(|row| &row.piece).take_while(|frame| {
@@ -565,35 +568,36 @@ fn again(limits: &Block, m: &Metrics) -> Option<Fragment> {
     Some(stack(frames.cloned(), 0.0)).filter(|all| !all.items.is_empty())
 }
 
-/// Whether blocks, with those of so many letters, are too much.
+/// Tests whether some blocks, up to the end of this many letters, are too much.
 type TooMuch<'t> = dyn Fn(&[Block], usize) -> bool + 't;
 
-/// The height of blocks one below the other, where no page ends.
+/// The height of blocks in one column, without page breaks.
 fn height(blocks: &[Block]) -> f32 {
     flow(blocks, |_| f32::INFINITY).first().map_or(0.0, |column| column.h)
 }
 
-/// The least that what stands on a card grows by from one way of setting it to the next roomier one.
-/// The type grows by 2.5 % and more, what is drawn around it by less.
+/// The least factor by which the content of a card grows from one density to the next roomier one.
+/// Type grows by at least 2.5 %, and what is drawn around it by less.
 fn least_growth(from: Density) -> f32 {
     match from {
-        // Names by 3.2 %, targets by 2.6 %, small print by 4 %, boxes by 5 % and more.
+        // Names grow by 3.2 %, targets by 2.6 %, small print by 4 %, boxes by 5 % or more.
         Density::Compact => 1.025,
-        // More plates are drawn, for which small print makes way; boxes to tick stay as they are.
+        // More plates are drawn, and small print makes room for them; boxes to tick keep their
+        // size.
         _ => 1.01,
     }
 }
 
-/// Up to this share of a page, a roomier setting is likely to fit.
+/// Share of the page up to which a roomier density is likely to fit.
 const HALF_EMPTY: f32 = 0.6;
 
-/// The most that the space between exercises grows.
+/// Maximum growth of the space between exercises, in points.
 const MOST_SPREAD: f32 = 9.0;
 
-/// The space between head, body and cautions.
+/// Space between head, body and disclaimers, in points.
 const SPACE: f32 = 5.0;
 
-/// A hairline between exercises, held to the one below it.
+/// A hairline between exercises, kept with the exercise below it.
 fn separator(m: &Metrics) -> Block {
     let mut line = Fragment::space(m.content(), 0.4);
     line.draw(Shape::Line {

@@ -1,4 +1,4 @@
-//! Small parts that a card is put together from.
+//! Small parts of a card.
 
 use crate::sheets::layout::{
     Align, Fragment, Ink, Role, Shape, Style, StyledText, count, line, lines, lines_in, width,
@@ -6,10 +6,10 @@ use crate::sheets::layout::{
 
 use super::metrics::Metrics;
 
-/// The outline of a write-in box.
+/// Thickness and ink of the outline of a box for writing.
 const OUTLINE: (f32, Ink) = (0.8, Ink::Black);
 
-/// A box for a pen, with a small label in its upper left corner.
+/// A box for writing, with a small label in its upper left corner.
 #[must_use]
 pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
     let mut out = Fragment::shape(w, h, Some(OUTLINE), None, Role::WriteIn);
@@ -17,13 +17,13 @@ pub fn write_in(metrics: &Metrics, w: f32, h: f32, label: &str) -> Fragment {
     out
 }
 
-/// The width of a box that holds the whole of its label.
+/// The width of a box that fits its whole label.
 #[must_use]
 pub fn label_width(label: &str, metrics: &Metrics) -> f32 {
     width(label, metrics.tiny) + 4.0
 }
 
-/// Labels a box in its upper left corner; the label is cut to what the box can hold.
+/// Draws a label in the upper left corner of a box. The label is cut to fit.
 fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
     let style = metrics.tiny.in_ink(Ink::Soft);
     let label = lines(&[StyledText::new(label, style)], w - 4.0, Align::Left).into_iter().next();
@@ -33,7 +33,7 @@ fn corner(out: &mut Fragment, metrics: &Metrics, label: &str, x: f32, w: f32) {
     }
 }
 
-/// A box for one set: halved for the two sides, when it is done on each.
+/// A box for one set, divided in two if the set is done on each side.
 #[must_use]
 pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &str) -> Fragment {
     let h = metrics.box_h;
@@ -47,7 +47,7 @@ pub fn set_box(metrics: &Metrics, w: f32, sides: Option<(&str, &str)>, label: &s
     out
 }
 
-/// White on black: for what must not be read past.
+/// White text on black, for what must not be overlooked.
 #[must_use]
 pub fn tag(text: &str, style: Style) -> Fragment {
     let text = line(text, Style { ink: Ink::White, ..style });
@@ -58,7 +58,7 @@ pub fn tag(text: &str, style: Style) -> Fragment {
     out
 }
 
-/// Black on white in a thin frame: to be seen, and read past.
+/// Black text in a thin frame, for what should be noticed.
 #[must_use]
 pub fn framed(text: &str, style: Style) -> Fragment {
     let text = line(text, style);
@@ -69,8 +69,8 @@ pub fn framed(text: &str, style: Style) -> Fragment {
     out
 }
 
-/// A paragraph of several labelled texts, one after the other. The first may bear a tag: its text
-/// is then strong. `room` is the width of each line, counted from zero.
+/// A paragraph of several texts with labels, one after another. The first may have a tag, and its
+/// text is then bold. `room` gives the width of each line, counted from 0.
 #[must_use]
 pub fn labelled(
     tagged: Option<(&str, &str)>,
@@ -89,7 +89,7 @@ pub fn labelled(
             spans.push(StyledText::new("   ", style));
         }
         if !label.is_empty() {
-            // No line ends in a label: it stays with its first word.
+            // No line breaks within a label or directly after it.
             let label =
                 format!("{}\u{a0}\u{a0}", label.replace(' ', "\u{a0}").replace('-', "\u{2011}"));
             spans.push(StyledText::new(label, strong));
@@ -104,13 +104,13 @@ pub fn labelled(
     if let Some(first) = out.first_mut() {
         let drop = (first.h - tag.h) / 2.0;
         let items = tag.items.into_iter().map(|item| item.moved(0.0, drop.max(0.0)));
-        // The tag is read first.
+        // Screen readers read the tag first.
         first.items.splice(0..0, items);
     }
     out
 }
 
-/// Plain lines.
+/// Lines of text without labels.
 #[must_use]
 pub fn plain(text: &str, style: Style, max: f32, align: Align) -> Vec<Fragment> {
     lines(&[StyledText::new(text, style)], max, align)
@@ -122,8 +122,8 @@ pub fn fits(text: &str, style: Style, max: f32) -> bool {
     width(text, style) <= max
 }
 
-/// Texts with a sign between them, in as few lines as fit; a text is broken only when it is wider
-/// than a line.
+/// Texts with a separator between them, in as few lines as possible. A text is broken only if it is
+/// wider than a line.
 #[must_use]
 pub fn packed(
     texts: &[String],
@@ -149,7 +149,7 @@ pub fn packed(
     joined.iter().flat_map(set).collect()
 }
 
-/// Sentences one after the other: a full stop needs no other sign after it.
+/// Joins sentences: after a full stop, no other separator is needed.
 #[must_use]
 pub fn sentences(texts: &[String], semicolon: &str) -> String {
     let mut out = String::new();
@@ -162,7 +162,7 @@ pub fn sentences(texts: &[String], semicolon: &str) -> String {
     out
 }
 
-/// Lines, but no more than `most` of them: what is cut off ends in `…`. For the head, which every
+/// Lines of text, at most `most`; a text that is cut off ends in `…`. For the head, which every
 /// page repeats.
 #[must_use]
 pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> Vec<Fragment> {
@@ -181,7 +181,7 @@ pub fn capped(text: &str, style: Style, max: f32, align: Align, most: usize) -> 
     plain(&format!("{}…", kept.trim_end()), style, max, align).into_iter().take(most).collect()
 }
 
-/// The labels of a row of boxes, for reading.
+/// The labels of a row of boxes, for screen readers.
 #[must_use]
 pub fn spoken(row: &Fragment) -> String {
     let labels = row.items.iter().filter_map(|item| match item {
@@ -191,7 +191,7 @@ pub fn spoken(row: &Fragment) -> String {
     labels.collect::<Vec<_>>().join(" ")
 }
 
-/// How far the text of a line, or of some lines, reaches, and what it says.
+/// How far the text of some lines extends, and the text.
 #[must_use]
 pub fn inked(line: &Fragment) -> (f32, String) {
     let mut reach: f32 = 0.0;
@@ -200,7 +200,7 @@ pub fn inked(line: &Fragment) -> (f32, String) {
     for item in &line.items {
         match item {
             Shape::Text { x, y, width, text, style } => {
-                // Small print stands level with what it follows, not on its baseline.
+                // Small print is level with the text it follows, not on its baseline.
                 let below = baseline.is_some_and(|last: f32| y - last > style.size);
                 if !words.is_empty() && (below || *x > reach + 1.0) {
                     words.push(' ');

@@ -1,4 +1,4 @@
-//! The search for how closely a card is set finds what trying everything finds.
+//! Compares the search for a density with an exhaustive search.
 
 use super::{Card, CardDraft, CardSubject, Shared, best_of};
 use crate::plan::{AthletePlan, Plan, Session};
@@ -8,7 +8,7 @@ use crate::sheets::{CardOptions, Paper};
 
 use super::metrics::Density;
 
-/// The first of the densities that cost least, of all.
+/// The first of all densities with the least cost.
 fn by_trying(of: CardSubject<'_>, codes: bool) -> Density {
     let costs = Density::ALL.map(|density| {
         let draft = CardDraft::new(Card::new(of, density, codes));
@@ -18,7 +18,7 @@ fn by_trying(of: CardSubject<'_>, codes: bool) -> Density {
     costs.into_iter().find(|(cost, _)| *cost == least).unwrap().1
 }
 
-/// The session cut down to its first exercises, of which there are so many.
+/// The session with only its first exercises, for each number of exercises.
 fn shorter(session: &Session) -> impl Iterator<Item = Session> + '_ {
     (1..=session.exercises.len().min(9)).map(|exercises| {
         let mut short = session.clone();
@@ -32,7 +32,7 @@ fn holds(plan: &Plan, athlete: &AthletePlan, session: &Session, options: &CardOp
     let of = CardSubject { plan, athlete, session, options, shared: &shared };
     for codes in [true, false] {
         let found = best_of(of, codes).unwrap();
-        // On several pages the one that costs least counts, on one the roomiest.
+        // On several pages the least cost matters, on one page the roomiest density.
         let (found, wanted) = (found.card.density, by_trying(of, codes));
         let n = session.exercises.len();
         assert_eq!(found, wanted, "{}, {n} exercises, {options:?}", session.day);

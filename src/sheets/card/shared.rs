@@ -1,6 +1,6 @@
-//! What an athlete's cards share: the cautions, and exercises that come again as they were, week
-//! after week. Each is laid out for the first card that has it. What is kept depends on nothing but
-//! what is printed: whichever card comes first, all come out the same.
+//! Cache of what an athlete's cards have in common: disclaimers, and exercises that are the same in
+//! several weeks. Each is laid out for the first card that has it. The cached values depend only on
+//! what is printed, so the result is the same whichever card comes first.
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
@@ -15,16 +15,16 @@ use super::foot::Legend;
 use super::metrics::{Density, Metrics};
 use super::work::Boxes;
 
-/// What the cards of one athlete share.
+/// The cache of one athlete's cards.
 #[derive(Debug, Default)]
 pub struct Shared<'a> {
-    /// The cautions, for each way to set a card and each legend.
+    /// The disclaimers, for each density and each legend.
     cautions: [[OnceLock<Fragment>; Legend::COUNT]; Density::ALL.len()],
-    /// The exercises that were laid out, those with the same letter and name together.
+    /// The exercises that were laid out, by letter and name.
     exercises: Mutex<BTreeMap<(Order, &'a str), Vec<Laid<'a>>>>,
 }
 
-/// How many are kept of one letter and name: those of the last weeks, in each way they were set.
+/// Maximum number of cached entries for a letter and name: those of the last weeks at each density.
 const MOST: usize = 12;
 
 /// An exercise that was laid out.
@@ -35,7 +35,7 @@ struct Laid<'a> {
     block: Arc<Block>,
 }
 
-/// How it was set. Words and discs are the athlete's, and alike on all cards.
+/// The settings it was laid out with. Wording and discs are the same on all cards of an athlete.
 #[derive(Debug, PartialEq)]
 struct SetAs {
     metrics: Metrics,
@@ -52,7 +52,7 @@ impl SetAs {
 }
 
 impl<'a> Shared<'a> {
-    /// The cautions of cards that are set so, below their legend.
+    /// The disclaimers of cards with these settings, below their legend.
     pub fn cautions(
         &self,
         density: Density,
@@ -68,17 +68,17 @@ impl<'a> Shared<'a> {
             Density::Tight => tight,
             Density::Wrapped => wrapped,
         };
-        // The cards of one copy all have a legend, or none.
+        // Either all cards of one copy have a legend, or none.
         let [first, ..] = slot;
         let legend = legend.and_then(|legend| slot.get(legend.index()));
         legend.unwrap_or(first).get_or_init(lay_out)
     }
 
-    /// An exercise laid out.
+    /// Lays out an exercise, or returns it from the cache.
     pub fn exercise(&self, exercise: &'a PlannedExercise, setting: Setting<'_>) -> Block {
         let set_as = SetAs::new(setting);
         let key = (exercise.order, exercise.name.as_str());
-        // A thread that broke off left whole blocks behind, or none.
+        // A thread that panicked leaves only complete blocks.
         let exercises = || self.exercises.lock().unwrap_or_else(PoisonError::into_inner);
         let known = exercises().get(&key).and_then(|all| {
             let same =
@@ -100,10 +100,10 @@ impl<'a> Shared<'a> {
     }
 }
 
-/// Whether two exercises read the same on a card: how their loads came about does not show, nor
-/// does what is counted of them.
+/// Whether two exercises look the same on a card. Derivations and values for statistics are not
+/// printed and may differ.
 fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
-    // What is new in a plan has to be put on one side or the other.
+    // A new field of the plan must be added to one group or the other.
     let PlannedExercise {
         order,
         name,
@@ -149,7 +149,7 @@ fn reads_alike(a: &PlannedExercise, b: &PlannedExercise) -> bool {
 }
 
 fn set_reads_alike(a: &PlannedSet, b: &PlannedSet) -> bool {
-    // As above; what is not named below is compared as runs are.
+    // As above; fields that are not named below are compared by `runs`.
     let PlannedSet {
         kind: _,
         reps: _,
@@ -182,7 +182,7 @@ mod tests {
     use crate::sheets::layout::Page;
     use crate::sheets::sample_plans::all;
 
-    /// Every card of a plan, each laid out for itself.
+    /// Every card of a plan, each laid out without a cache.
     fn apart(plan: &Plan, options: &CardOptions) -> Vec<Page> {
         let cards = plan.athletes.iter().flat_map(|athlete| {
             let page = |session| {
@@ -198,7 +198,7 @@ mod tests {
     fn cards_that_share_come_out_as_each_for_itself() {
         let mut plan = all();
         for athlete in &mut plan.athletes {
-            // The same again, and the same but for one thing.
+            // The same again, and the same with one difference.
             let again: Vec<_> = athlete.sessions.clone();
             for (at, mut session) in (0..6).cycle().zip(again) {
                 athlete.sessions.push(session.clone());
@@ -218,7 +218,7 @@ mod tests {
         let options = CardOptions::default();
         let decks = plan.athletes.iter().map(|athlete| athlete_deck(&plan, athlete, &options));
         let together: Vec<Page> = decks.flat_map(|deck| deck.pages).collect();
-        // The language is told where a page's is not the document's.
+        // The language is marked if a page's is not the document's.
         let bare = |mut page: Page| {
             if page.speaks().is_some() {
                 page.items.remove(0);

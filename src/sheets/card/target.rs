@@ -1,4 +1,4 @@
-//! What a run of sets asks for, in words and set in type: reps and load big, the rest below.
+//! The target of a run of sets: repetitions and load in large type, the rest below.
 
 use crate::plan::{PlannedSet, SetKind};
 use crate::quantity::{Duration, Mass, Work as Task};
@@ -8,30 +8,31 @@ use crate::sheets::wording::Wording;
 
 use super::parts::{fits, plain};
 
-/// Reps and load of a run, and the small print below them.
+/// Repetitions and load of a run, and the small print below them.
 #[derive(Clone, Debug)]
 pub struct CardTarget {
     reps: String,
     joint: &'static str,
     load: Option<String>,
-    /// The load in the other unit: the first of the small print, next to the load it says again.
+    /// The load in the second unit. It is the first item of the small print, close to the load that
+    /// it repeats.
     other: Option<String>,
     captions: Vec<String>,
-    /// The load is left to the day: it needs a box of its own.
+    /// Whether the load is chosen on the day, so that it needs a box of its own.
     pub blank: bool,
 }
 
-/// A space that no line breaks at.
+/// A no-break space.
 const FIXED: &str = "\u{a0}";
 
 impl CardTarget {
-    /// `sets` is how many sets it names: zero for a set whose place says that it is one, none
-    /// where a group counts its rounds.
+    /// Makes the target of a run. `sets` is the number of sets to print: 0 for a set that is
+    /// clearly single, `None` if a group counts its rounds.
     #[must_use]
     pub fn new(words: &Wording, run: &Run<'_>, sets: Option<usize>) -> Self {
         let (set, labels) = (run.set, words.labels);
         let reps = match (sets, &set.reps.work) {
-            // `3 × 80 kg` would read as three sets: a single set says what it counts.
+            // `3 × 80 kg` would read as three sets, so a single set prints what it counts.
             (Some(0) | None, Task::Reps(count)) if !set.reps.each_side => {
                 words.counted_reps(*count)
             }
@@ -39,9 +40,10 @@ impl CardTarget {
             (Some(sets), _) => format!("{sets}{}{}", words.signs.times, words.reps(&set.reps)),
         };
         let blank = words.load(set).is_none();
-        // A bare body mass is no load to find: it stands beside the name.
+        // The body mass alone is not a load that the athlete has to prepare: it is next to the
+        // name.
         let load = words.load(set).filter(|_| !bare(set));
-        // An effort is what the athlete goes by when no load is given.
+        // Without a load, the effort is the athlete's guide.
         let effort = set.effort.filter(|_| blank).map(|effort| words.effort(effort));
         let by_effort = effort.is_some();
         let load = load.or(effort.map(|effort| effort.replace(' ', FIXED)));
@@ -61,12 +63,12 @@ impl CardTarget {
         self.captions = details;
     }
 
-    /// Puts equipment after it.
+    /// Puts equipment after the small print.
     pub fn end_with(&mut self, equipment: Option<String>) {
         self.captions.extend(equipment);
     }
 
-    /// Several runs in one line, when only their repetitions differ: `2 × 5, 1 × 5+ · 35 kg`.
+    /// Several runs on one line, if only their repetitions differ: `2 × 5, 1 × 5+ · 35 kg`.
     #[must_use]
     pub fn joint(words: &Wording, runs: &[Run<'_>], rest_told: Option<Duration>) -> Option<Self> {
         let mut targets = runs.iter().map(|run| Self::new(words, run, Some(run.count)));
@@ -81,7 +83,7 @@ impl CardTarget {
         alike.then_some(out)
     }
 
-    /// All that is big, on one line.
+    /// The text in large type, on one line.
     #[must_use]
     pub fn joined(&self) -> String {
         match &self.load {
@@ -90,15 +92,15 @@ impl CardTarget {
         }
     }
 
-    /// Reps and load, on one line where they fit; and the small print, with what stood in brackets
-    /// when that was in the way.
+    /// Repetitions and load, on one line if they fit, and the small print. Text in brackets moves
+    /// to the small print if it does not fit.
     #[must_use]
     pub fn set_in(&self, style: Style, max: f32) -> (Vec<Fragment>, Vec<String>) {
         let mut target = self.clone();
         if let Some(other) = target.other.take() {
             target.captions.insert(0, other);
         }
-        // What stands in brackets may stand small below rather than break a line.
+        // Moving text in brackets to the small print is better than breaking a line.
         for aside in [true, false] {
             if fits(&target.joined(), style, max) {
                 break;
@@ -127,13 +129,13 @@ impl CardTarget {
     }
 }
 
-/// A body-mass set to which nothing is added.
+/// Whether it is a body-mass set without added load.
 #[must_use]
 pub fn bare(set: &PlannedSet) -> bool {
     set.bodyweight && set.load.as_ref().is_none_or(|built| built.mass == Mass::ZERO)
 }
 
-/// What a set is done with, when that is not part of its load: the bar, the stack, the body.
+/// The equipment of a set if the load does not include it: bar, stack or body.
 fn equipment(words: &Wording, set: &PlannedSet) -> Option<String> {
     if bare(set) {
         return Some(words.labels.body_mass.replace(' ', FIXED));
@@ -141,13 +143,13 @@ fn equipment(words: &Wording, set: &PlannedSet) -> Option<String> {
     words.bar(set.load.as_ref()?).or(words.stack(set))
 }
 
-/// The runs whose details count: a drop set has no rest before it.
+/// The runs whose details count, without drop sets, which have no rest before them.
 fn solid<'a, 'b>(runs: &'a [Run<'b>]) -> &'a [Run<'b>] {
     let drops = runs.iter().rev().take_while(|run| run.set.kind == SetKind::Drop).count();
     runs.get(..(runs.len() - drops).max(1)).unwrap_or(runs)
 }
 
-/// How a set is done, and with what, each in its place. Short ones are not broken.
+/// The details of a set and its equipment, each at a fixed index. Short ones are not broken.
 fn facts(words: &Wording, set: &PlannedSet, rest_told: Option<Duration>) -> Vec<Option<String>> {
     let fixed = |text: String| match text.chars().count() {
         0..=24 => text.replace(' ', FIXED),
@@ -157,7 +159,7 @@ fn facts(words: &Wording, set: &PlannedSet, rest_told: Option<Duration>) -> Vec<
     all.chain([equipment(words, set)]).map(|fact| fact.map(fixed)).collect()
 }
 
-/// The facts that every run shares; `None` in the places where runs differ.
+/// The details that all runs share; `None` at the indices where runs differ.
 #[must_use]
 pub fn common(
     words: &Wording,
@@ -172,8 +174,8 @@ pub fn common(
     })
 }
 
-/// Details that every run shares, for the line below the exercise's name; and the equipment, which
-/// belongs to the load.
+/// The details that all runs share, for the line below the exercise's name, and the equipment,
+/// which belongs to the load.
 #[must_use]
 pub fn shared_details(
     words: &Wording,
@@ -196,7 +198,7 @@ pub fn own_details(
     details_beside(words, &common(words, runs, rest_told), run, rest_told)
 }
 
-/// The details of a run that are not among those that others share with it, as [`common`] has them.
+/// The details of a run that are not among those it shares with others, as returned by [`common`].
 #[must_use]
 pub fn details_beside(
     words: &Wording,

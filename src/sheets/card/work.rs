@@ -1,4 +1,4 @@
-//! The working sets of an exercise: their targets, and a box to write in for each.
+//! The working sets of an exercise: their targets, and a box for each.
 
 use crate::quantity::Duration;
 use crate::sheets::layout::{Align, Fragment, count, line, width};
@@ -10,71 +10,72 @@ use super::metrics::{LEAST_WIDTH, Metrics};
 use super::parts::{inked, packed, set_box, spoken, write_in};
 use super::target::{CardTarget, shared_details};
 
-/// Which boxes an exercise gets.
+/// Which boxes an exercise has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Boxes {
     /// One for each set.
     PerSet,
     /// One for each round of its group.
     Rounds(usize),
-    /// None: the group counts its rounds.
+    /// None, because the group counts its rounds.
     None,
 }
 
-/// What an exercise's working sets are drawn from.
+/// The input for drawing an exercise's working sets.
 #[derive(Clone, Copy, Debug)]
 pub struct Work<'a> {
-    /// The card's measures.
+    /// The card's measurements.
     pub metrics: &'a Metrics,
     /// The words.
     pub wording: &'a Wording,
-    /// The runs of identical sets.
+    /// The runs of equal sets.
     pub runs: &'a [Run<'a>],
-    /// How plates look.
+    /// The look of plates.
     pub discs: Discs<'a>,
-    /// Which boxes they get.
+    /// Which boxes they have.
     pub boxes: Boxes,
-    /// The rest that is told once for the group.
+    /// The rest that the group prints once.
     pub rest_told: Option<Duration>,
 }
 
-/// What stands in the right-hand column.
+/// The content of the right column.
 #[derive(Clone, Debug, Default)]
 pub struct TargetColumn {
-    /// The first line of the target: level with the name.
+    /// The first line of the target, level with the name.
     pub first: Option<ReadPiece>,
     /// Further lines of the target, and its small print.
     pub below: Vec<ReadPiece>,
     /// Rows of boxes.
     pub boxes: Vec<Fragment>,
-    /// What stands at the right of the target, level with its first line: the plates, or a box.
+    /// The plates or a box, to the right of the target and level with its first line.
     pub aside: Option<ReadPiece>,
-    /// The small print does not say what the sets are done with.
+    /// Whether the small print does not mention the equipment.
     pub bare: bool,
 }
 
-/// A piece, and how it reads: a drawing of plates is not read out, as the text beside it lists them.
+/// A piece and its text for screen readers. A drawing of plates is not read out, because the text
+/// next to it lists them.
 #[derive(Clone, Debug, Default)]
 pub struct ReadPiece {
     /// The piece.
     pub piece: Fragment,
-    /// Its words.
+    /// Its text.
     pub reads: String,
 }
 
 impl ReadPiece {
-    /// A piece that reads as its texts.
+    /// A piece that reads as its own texts.
     pub fn new(piece: Fragment) -> Self {
         let reads = inked(&piece).1;
         Self { piece, reads }
     }
 }
 
-/// A box that is halved for two sides is at least as wide.
+/// Least width of a box that is divided for two sides, in points.
 const LEAST_HALVED: f32 = 32.0;
-/// The least width that plates are drawn in.
+/// Least width of a drawing of plates, in points.
 pub(super) const LEAST_DRAWING: f32 = 24.0;
-/// The least space at the left of a drawing.
+/// Least space to the left of a drawing, in points.
 pub(super) const CLEAR: f32 = 6.0;
 
 impl Work<'_> {
@@ -96,35 +97,35 @@ impl Work<'_> {
         out
     }
 
-    /// Whether the RPE box stands beside the target, as there are no other boxes.
+    /// Whether the RPE box is next to the target, because there are no other boxes.
     pub(super) fn beside(&self) -> bool {
         self.boxes == Boxes::None && self.pens().is_empty()
     }
 
-    /// The RPE box, where it stands beside the target.
+    /// The RPE box next to the target.
     pub(super) fn rpe_box(&self) -> ReadPiece {
         let m = self.metrics;
         ReadPiece::new(write_in(m, m.rpe, m.box_h, self.wording.labels.rpe))
     }
 
-    /// The width of the target: without rows of boxes, the RPE box stands beside it.
+    /// Width of the target. Without rows of boxes, the RPE box is next to it.
     pub(super) fn target_w(&self) -> f32 {
         let m = self.metrics;
         if self.beside() { m.sets } else { m.right }
     }
 
-    /// One target for runs that differ in nothing but reps, when it fits a line.
+    /// One target for runs that differ only in repetitions, if it fits on one line.
     fn joint(&self) -> Option<CardTarget> {
         let joint = (self.boxes == Boxes::PerSet)
             .then(|| CardTarget::joint(self.wording, self.runs, self.rest_told))??;
         (width(&joint.joined(), self.metrics.target) <= self.metrics.right).then_some(joint)
     }
 
-    /// All sets alike: one target.
+    /// One target, because all sets are equal.
     fn alike(&self, mut target: CardTarget, run: &Run<'_>) -> TargetColumn {
         target.end_with(shared_details(self.wording, self.runs, self.rest_told).1);
         let max = self.target_w();
-        // Where plates are drawn, small print stands below, so that both have room.
+        // If plates are drawn, the small print goes below, so that both have room.
         let drawn = !run.set.plates_per_side().is_empty();
         let mut lines = self.lines(&target, max, !drawn).into_iter();
         let first = lines.next();
@@ -140,7 +141,7 @@ impl Work<'_> {
         TargetColumn { first, below, aside, ..TargetColumn::default() }
     }
 
-    /// The plates, as high as the lines that leave them room.
+    /// The plates, as high as the lines next to which they have room.
     fn drawing(
         &self,
         run: &Run<'_>,
@@ -150,7 +151,7 @@ impl Work<'_> {
         let m = self.metrics;
         let load = run.set.load.as_ref()?;
         let lines: Vec<&Fragment> = first.into_iter().chain(below).collect();
-        // Beside all lines where they are short, else beside the first.
+        // Next to all lines if these are short, otherwise next to the first.
         [lines.len().min(2), 1].into_iter().find_map(|n| {
             let lines = lines.get(..n)?;
             let text = lines.iter().map(|line| inked(line).0).fold(0.0, f32::max);
@@ -163,7 +164,7 @@ impl Work<'_> {
         })
     }
 
-    /// How plates are drawn in this room.
+    /// The style of plates in this room.
     pub(super) fn look(&self, height: f32, room: f32) -> PlateStyle<'_> {
         let m = self.metrics;
         let masses = Some((self.wording.unit, m.tiny, self.wording.labels.numbers));
@@ -171,7 +172,8 @@ impl Work<'_> {
         PlateStyle { height, width, masses, discs: self.discs }
     }
 
-    /// A target's lines: its small print beside it where it may be and fits, else below.
+    /// The lines of a target, with its small print next to it if allowed and if it fits, otherwise
+    /// below.
     pub(super) fn lines(&self, target: &CardTarget, max: f32, beside: bool) -> Vec<Fragment> {
         let m = self.metrics;
         let (mut big, captions) = target.set_in(m.target, max);
@@ -189,7 +191,7 @@ impl Work<'_> {
         big
     }
 
-    /// The boxes in order: one for a load that is left to the day, then one for each set.
+    /// The boxes in order: one for a load chosen on the day, then one for each set.
     fn pens(&self) -> Vec<Pen> {
         let labels = self.wording.labels;
         let boxes = |run: &Run<'_>| match self.boxes {
@@ -214,7 +216,8 @@ impl Work<'_> {
         out
     }
 
-    /// What tells a run's boxes from those of the others: its load, else its reps.
+    /// The label that distinguishes a run's boxes from those of other runs: its load, otherwise its
+    /// repetitions.
     fn tells_apart(&self, run: &Run<'_>) -> String {
         if self.runs.len() < 2 {
             return String::new();
@@ -237,14 +240,14 @@ impl Work<'_> {
         let (least, usual) = if halved { (LEAST_HALVED, 3) } else { (LEAST_WIDTH, 4) };
         let most = m.most_boxes(least);
         let rows = pens.len().div_ceil(most).max(1);
-        // As many columns as most exercises need, so that boxes line up down the page.
+        // At least as many columns as most exercises need, so that boxes are aligned down the page.
         let per_row = pens.len().div_ceil(rows).max(usual);
         let mut out: Vec<Fragment> = Vec::new();
         let mut number = 0;
         for (row, pens_here) in pens.chunks(per_row).enumerate() {
             let mut piece = Fragment::space(m.right, m.box_h);
             for (column, pen) in pens_here.iter().enumerate() {
-                // Numbers tell which set this is, where nothing else does.
+                // If nothing else distinguishes the sets, they are numbered.
                 number += usize::from(pen.numbered);
                 let bare = pen.numbered && pen.label.is_empty();
                 let label = if bare { number.to_string() } else { pen.label.clone() };
@@ -263,7 +266,7 @@ impl Work<'_> {
     }
 }
 
-/// A box for a pen.
+/// A box for writing.
 #[derive(Clone, Debug)]
 struct Pen {
     sides: Option<(&'static str, &'static str)>,

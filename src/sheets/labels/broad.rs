@@ -1,12 +1,12 @@
-//! The words of the block, rack, overview and wall sheets.
+//! Texts of the block, rack, overview and wall sheets.
 
 use super::Counted;
 
-/// The words of these sheets in one language.
+/// Texts of these sheets in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct BroadLabels {
-    /// The document's title, where it holds more than session cards: the programme.
+    /// Title of a document that contains more than session cards. `{0}`: programme.
     pub title: &'static str,
     pub cards: &'static str,
     pub block: &'static str,
@@ -16,30 +16,30 @@ pub struct BroadLabels {
     pub overview: &'static str,
     pub overviews: &'static str,
     pub wall: &'static str,
-    /// What the load on a wall card is.
+    /// Label of the load on a wall card.
     pub heaviest: &'static str,
-    /// The cautions of a sheet that is not all that an athlete takes along.
+    /// The disclaimers of sheets that athletes do not take with them as their only sheet.
     pub cautions: &'static str,
 
-    /// First week, last week, all weeks.
+    /// `{0}`: first week; `{1}`: last week; `{2}`: number of weeks.
     pub weeks_of: &'static str,
-    /// First week, last week.
+    /// `{0}`: first week; `{1}`: last week.
     pub weeks: &'static str,
-    /// A week's number.
+    /// `{0}`: week.
     pub week: &'static str,
-    /// The first day of a week: the day, the month.
+    /// First day of a week. `{0}`: day; `{1}`: month.
     pub day_month: &'static str,
-    /// The weekday; the day of the month.
+    /// `{0}`: weekday; `{1}`: day of the month.
     pub weekday_month: &'static str,
     pub lighter: &'static str,
-    /// What marks a number that may change.
+    /// The mark of a number that may change.
     pub projected_sign: &'static str,
-    /// That mark.
+    /// `{0}`: that mark.
     pub projected_about: &'static str,
     pub block_about: &'static str,
     pub hatched: &'static str,
     pub nothing: &'static str,
-    /// How many sets the card tells.
+    /// `{0}`: number of further sets, which are on the card.
     pub more_on_card: Counted,
 
     pub athletes: Counted,
@@ -49,12 +49,12 @@ pub struct BroadLabels {
 
     pub overview_about: &'static str,
     pub intensity: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub volume: &'static str,
     pub muscles: &'static str,
-    /// How many muscles are left out.
+    /// `{0}`: number of muscles left out.
     pub muscles_more: Counted,
-    /// The unit.
+    /// `{0}`: unit.
     pub top_sets: &'static str,
     pub volume_small: &'static str,
     pub intensity_small: &'static str,

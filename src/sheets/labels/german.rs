@@ -1,6 +1,6 @@
 //! German.
 //!
-//! The wording comes from memory and has not been read by a coach whose first language it is.
+//! The wording is from memory and has not been reviewed by a coach who is a native speaker.
 
 mod broad;
 mod review;

@@ -1,12 +1,12 @@
-//! Every sentence with a count is inflected, or its number stands behind its word.
+//! Checks that every text with a count is inflected, or has its number after the noun.
 
 use super::table_tests::strings;
 use super::*;
 
-/// A table's counted words and their forms for 0, 1, 2 and 5.
+/// The forms of a counted noun for 0, 1, 2 and 5.
 type Forms = [&'static str; 4];
 
-/// The forms, by language: grammar, from memory.
+/// The forms, by language (grammar from memory).
 fn counted() -> [(&'static str, fn(&Labels) -> Counted, [Forms; 5]); 7] {
     [
         (
@@ -101,10 +101,11 @@ fn counted_words_have_their_forms() {
     }
 }
 
-/// Fields whose strings are tried above, or are the forms of a [`Counted`] or of a rule's condition.
+/// Fields whose strings are tested above, or are forms of a [`Counted`] or of a rule's condition.
 const FORMS: [&str; 5] = ["one", "few", "many", "conditions", "singles"];
 
-/// Holes that a count fills in a label that is not counted: the field, and the number of the hole.
+/// Placeholders for a count in a text that is not a [`Counted`]: field and number of the
+/// placeholder.
 const COUNTS: [(&str, &str); 27] = [
     ("week_of", "{0}"),
     ("week_of", "{1}"),
@@ -135,8 +136,8 @@ const COUNTS: [(&str, &str); 27] = [
     ("step", "{1}"),
 ];
 
-/// What may follow a number without being inflected by it: prepositions, abbreviations that stand
-/// for every number, participles and adverbs of languages that do not inflect them, and, in
+/// Words that may follow a number without being inflected: prepositions, abbreviations that are the
+/// same for every number, participles and adverbs of languages that do not inflect them, and, in
 /// `strength_about`, the noun of a number that is always ten.
 const INVARIANT: [&str; 22] = [
     "of",
@@ -188,8 +189,8 @@ fn other_counts_stand_behind_their_words() {
     assert_eq!(tried.len(), COUNTS.len(), "a field of the list is not there: {tried:?}");
 }
 
-/// The other holes of all tables: names, dates, loads, durations, percentages, rules, and counts
-/// that come with their word. A new label with a hole goes here or into [`COUNTS`].
+/// All other placeholders: names, dates, loads, durations, percentages, rules, and counts that
+/// include their noun. A new text with a placeholder must be added here or to [`COUNTS`].
 const NO_COUNTS: &str = "date first until week_from time_allowed loads_in replaces load_kept tempo \
     rest range every rest_pause between_sides between_parts about one_hand one_dumbbell one_bell \
     pin band asked bar collars per_side a_side hung done_on continued alternate_two alternate_all \

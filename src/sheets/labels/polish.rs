@@ -1,6 +1,6 @@
 //! Polish.
 //!
-//! The wording comes from memory and has not been read by a coach whose first language it is.
+//! The wording is from memory and has not been reviewed by a coach who is a native speaker.
 
 mod broad;
 mod review;
@@ -187,7 +187,7 @@ pub static LABELS: Labels = Labels {
 static RULES: RuleLabels = RuleLabels {
     and: " i ",
     otherwise: "w innym razie",
-    // Ordinals (`co 4. tydzień`), as nouns would change with the number.
+    // Ordinals (`co 4. tydzień`), because nouns would change with the number.
     conditions: [
         "wszystkie powt. wykonane",
         "górna granica zakresu osiągnięta",

@@ -1,22 +1,22 @@
-//! The words of the review.
+//! Texts of the review.
 
 use super::Counted;
 
-/// The words of the review in one language.
+/// Texts of the review in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct ReviewLabels {
-    /// The programme.
+    /// `{0}`: programme.
     pub title: &'static str,
     pub head: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub masses_in: &'static str,
     pub nothing_yet: &'static str,
-    /// The session.
+    /// `{0}`: session.
     pub so_far: &'static str,
-    /// The week, the day, the date.
+    /// `{0}`: week; `{1}`: day; `{2}`: date.
     pub sitting: &'static str,
-    /// The week and the day.
+    /// `{0}`: week; `{1}`: day.
     pub sitting_undated: &'static str,
 
     pub look_first: &'static str,
@@ -25,41 +25,41 @@ pub struct ReviewLabels {
     pub score: &'static str,
     pub ask_about: &'static str,
     pub nothing_stands_out: &'static str,
-    /// Pain, exercise, week.
+    /// `{0}`: pain; `{1}`: exercise; `{2}`: week.
     pub pain: &'static str,
     pub nothing_logged: &'static str,
-    /// Exercise, day, order, sessions.
+    /// `{0}`: exercise; `{1}`: day; `{2}`: order letter; `{3}`: number of sessions.
     pub misses_in_a_row: &'static str,
-    /// How many sessions.
+    /// `{0}`: number of sessions.
     pub sessions_missing: &'static str,
-    /// How many sessions.
+    /// `{0}`: number of sessions.
     pub sessions_skipped: &'static str,
-    /// Lift, slope.
+    /// `{0}`: lift; `{1}`: slope.
     pub falling: &'static str,
-    /// Points, lines.
+    /// `{0}`: points; `{1}`: number of lines.
     pub effort_above: &'static str,
 
     pub sessions: &'static str,
     pub sets_made: &'static str,
-    /// Done, planned.
+    /// `{0}`: done; `{1}`: planned.
     pub of: &'static str,
-    /// Skipped and missing sessions.
+    /// `{0}`: skipped sessions; `{1}`: sessions without a log.
     pub not_done: &'static str,
     pub week: &'static str,
     pub planned: &'static str,
     pub done: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub volume: &'static str,
     pub hard_sets: &'static str,
     pub volumes: &'static str,
     pub last_week: &'static str,
-    /// Sessions still to come.
+    /// `{0}`: future sessions.
     pub to_come: &'static str,
     pub without_load: Counted,
-    /// The week.
+    /// `{0}`: week.
     pub lifts_of_week: &'static str,
     pub lift: &'static str,
-    /// The week.
+    /// `{0}`: week.
     pub muscles_of_week: &'static str,
     pub muscle: &'static str,
     pub direct: &'static str,
@@ -67,12 +67,12 @@ pub struct ReviewLabels {
     pub fractional: &'static str,
 
     pub strength: &'static str,
-    /// Equation, most repetitions.
+    /// `{0}`: equation; `{1}`: maximum number of repetitions.
     pub strength_about: &'static str,
-    /// The lift, its unit.
+    /// `{0}`: lift; `{1}`: unit.
     pub strength_of: &'static str,
     pub with_body_mass: &'static str,
-    /// The slope.
+    /// `{0}`: slope.
     pub per_week: &'static str,
     pub no_trend: &'static str,
     pub trend_a_week: &'static str,
@@ -93,35 +93,35 @@ pub struct ReviewLabels {
     pub session_missing: &'static str,
     pub left_out: &'static str,
     pub not_logged: &'static str,
-    /// Sets done, what was asked.
+    /// `{0}`: sets done; `{1}`: prescribed repetitions.
     pub sets_short: &'static str,
 
     pub rules: &'static str,
     pub new_maxes: &'static str,
-    /// Lift, before, now, line.
+    /// `{0}`: lift; `{1}`: max before; `{2}`: max now; `{3}`: line.
     pub new_max: &'static str,
     pub changes: &'static str,
     pub no_changes: &'static str,
     pub nothing_to_come: &'static str,
     pub load_open: &'static str,
-    /// Rule, session.
+    /// `{0}`: rule; `{1}`: session.
     pub by_rule: &'static str,
-    /// Rule, session.
+    /// `{0}`: rule; `{1}`: session.
     pub by_projected: &'static str,
-    /// Lift, maximum.
+    /// `{0}`: lift; `{1}`: max.
     pub by_new_max: &'static str,
-    /// The phase.
+    /// `{0}`: phase.
     pub by_phase: &'static str,
-    /// The phase that ends.
+    /// `{0}`: the phase that ends.
     pub by_phase_end: &'static str,
-    /// Percentages before and now.
+    /// `{0}`: percentage before; `{1}`: percentage now.
     pub by_percent: &'static str,
     pub by_programme: &'static str,
 
     pub extras: &'static str,
     pub notes: &'static str,
     pub pains: &'static str,
-    /// Out of ten.
+    /// `{0}`: a number from 0 to 10.
     pub of_ten: &'static str,
     pub body_mass: &'static str,
     pub conventions: &'static str,

@@ -1,26 +1,26 @@
-//! Rules in the words of a language.
+//! Translation of rules.
 //!
-//! A plan has its rules in the notation's words. Their forms are few, so each is found again by its
-//! template: English has the notation's own words.
+//! The plan contains rules in the notation's words. They have few forms, so a rule is matched with
+//! the templates of the notation, which are in English.
 
 use super::{ENGLISH, Labels, fill};
 
-/// The words of rules in one language.
+/// Texts of rules in one language.
 #[derive(Debug, PartialEq, Eq)]
 pub struct RuleLabels {
-    /// Between two conditions that both must hold.
+    /// Conjunction of two conditions.
     pub and: &'static str,
-    /// What stands in place of a condition, for all other cases.
+    /// The text for all other cases, in place of a condition.
     pub otherwise: &'static str,
-    /// When a rule acts. A comparison's sign comes before its number.
+    /// Conditions. A comparison's operator precedes its number.
     pub conditions: [&'static str; 10],
-    /// The forms of those in [`COUNTED`] where what is counted is one.
+    /// The forms of the conditions in [`COUNTED`] for a count of one.
     pub singles: [&'static str; 4],
-    /// What it does.
+    /// Actions.
     pub actions: [&'static str; 9],
 }
 
-/// The conditions that count something, by their places: the count is what is last in them.
+/// Indices of the conditions that count something. The count is their last placeholder.
 const COUNTED: [usize; 4] = [3, 4, 8, 9];
 
 /// English: the notation itself.
@@ -54,8 +54,7 @@ pub static NOTATION: RuleLabels = RuleLabels {
 };
 
 impl Labels {
-    /// A rule in this language's words, its numbers in its spelling. What has no form known here is
-    /// left as it is.
+    /// Translates a rule, including the format of its numbers. Unknown forms are left as they are.
     #[must_use]
     pub fn rule(&self, rule: &str) -> String {
         let rule = rule.strip_prefix("when ").unwrap_or(rule);
@@ -71,7 +70,7 @@ impl Labels {
         format!("{}{}{then}", self.numbers.spell(&when), self.colon)
     }
 
-    /// A condition in this language's words.
+    /// Translates a condition.
     fn condition(&self, text: &str) -> String {
         let own = self.rules;
         let found = NOTATION.conditions.iter().enumerate().find_map(|(at, from)| {
@@ -87,14 +86,14 @@ impl Labels {
         found.unwrap_or_else(|| text.to_owned())
     }
 
-    /// What a rule or a phase does, such as `load -10%`, in this language's words.
+    /// Translates an action of a rule or a phase, such as `load -10%`.
     #[must_use]
     pub fn action(&self, action: &str) -> String {
         self.numbers.spell(&turned(action, &NOTATION.actions, &self.rules.actions))
     }
 
-    /// A session as derivations name it, `week 3, Catch (2026-01-19)`, in this language, its date as
-    /// the other lines of a sheet have it.
+    /// Translates a session's name in a derivation, `week 3, Catch (2026-01-19)`. Its date has the
+    /// format of the sheet's other lines.
     #[must_use]
     pub fn session(&self, name: &str) -> String {
         let dated = name.strip_suffix(')').and_then(|name| name.rsplit_once(" ("));
@@ -111,7 +110,7 @@ impl Labels {
     }
 }
 
-/// A text made from one of some templates, made from its counterpart instead.
+/// Translates a text that was made from one of some templates.
 fn turned(text: &str, from: &[&str], to: &[&str]) -> String {
     let found = from.iter().zip(to).find_map(|(from, to)| {
         let values = values(text, from)?;
@@ -120,8 +119,8 @@ fn turned(text: &str, from: &[&str], to: &[&str]) -> String {
     found.unwrap_or_else(|| text.to_owned())
 }
 
-/// What fills a template to give a text; `None` when nothing does. Holes are numbered in the order
-/// in which they stand, and the last may hold spaces.
+/// Finds the values that fill a template to give a text; `None` if there are none. Placeholders are
+/// numbered in the order of the template, and the last value may contain spaces.
 fn values<'t>(text: &'t str, template: &str) -> Option<Vec<&'t str>> {
     let mut parts = template.split('{');
     let mut rest = text.strip_prefix(parts.next()?)?;

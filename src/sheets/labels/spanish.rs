@@ -1,6 +1,6 @@
 //! Spanish.
 //!
-//! The wording comes from memory and has not been read by a coach whose first language it is.
+//! The wording is from memory and has not been reviewed by a coach who is a native speaker.
 
 mod broad;
 mod review;
@@ -12,15 +12,15 @@ use super::{Counted, Labels, Numbers, Plural, RuleLabels};
 /// Spanish.
 pub static LABELS: Labels = TABLE;
 
-/// Spanish of the countries that write decimals with a point.
+/// Spanish with decimal points.
 pub static WITH_POINT: Labels =
     Labels { numbers: Numbers { decimal: '.', ..TABLE.numbers }, ..TABLE };
 
-/// The regions whose decimal sign is the point (CLDR, from memory); `419` is Latin America.
+/// The regions with a decimal point (CLDR, from memory); `419` is Latin America.
 const WITH_A_POINT: [&str; 11] =
     ["MX", "US", "GT", "HN", "NI", "PA", "PE", "PR", "SV", "DO", "419"];
 
-/// Whether a tag is that of Spanish with a decimal point, such as `es-MX`.
+/// Whether a tag means Spanish with decimal points, such as `es-MX`.
 pub fn has_point(language: &str) -> bool {
     let mut parts = language.split('-');
     let spanish = parts.next().is_some_and(|tag| tag.eq_ignore_ascii_case("es"));

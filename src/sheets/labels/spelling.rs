@@ -1,4 +1,4 @@
-//! How a language spells numbers, counted things and dates.
+//! The format of numbers, counted nouns and dates in a language.
 //!
 //! Separators and plural classes follow the Unicode Common Locale Data Repository (CLDR), from
 //! memory.
@@ -6,48 +6,48 @@
 /// How a language writes numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Numbers {
-    /// Before the decimals.
+    /// Decimal separator.
     pub decimal: char,
-    /// Between groups of three digits.
+    /// Separator between groups of three digits.
     pub thousands: char,
-    /// A whole part with fewer digits is not set in groups.
+    /// Least number of digits of a whole part that is grouped.
     pub least_grouped: usize,
-    /// After a number, with the space before it.
+    /// Text after a percentage, including the space before it.
     pub percent: &'static str,
-    /// Which numbers take which form of a word.
+    /// The plural rule.
     pub plural: Plural,
 }
 
-/// Which numbers take which form of a word.
+/// A plural rule: which numbers take which form of a noun.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Plural {
-    /// One, and all others.
+    /// 1, and all others.
     OneOrMore,
-    /// Nought and one, and all others.
+    /// 0 and 1, and all others.
     UpToOne,
-    /// One; those that end in two, three or four (but not in twelve to fourteen); all others.
+    /// 1; numbers that end in 2, 3 or 4 (except 12 to 14); all others.
     Slavic,
 }
 
-/// A word in the forms that numbers ask for, each a template for the number.
+/// A noun in its plural forms, each a template for the number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Counted {
-    /// For one.
+    /// The form for 1.
     pub one: &'static str,
-    /// For a few, where the language has a form for that; else as `many`.
+    /// The form for a few, if the language has one, otherwise the same as `many`.
     pub few: &'static str,
-    /// For all others.
+    /// The form for all others.
     pub many: &'static str,
 }
 
 impl Counted {
-    /// A word with one form for one, and one for all others.
+    /// A noun with one form for 1 and one for all others.
     #[must_use]
     pub const fn two(one: &'static str, many: &'static str) -> Self {
         Self { one, few: many, many }
     }
 
-    /// A word, or an abbreviation, that is the same for every number.
+    /// A noun or abbreviation that is the same for every number.
     #[must_use]
     pub const fn same(always: &'static str) -> Self {
         Self { one: always, few: always, many: always }
@@ -76,8 +76,8 @@ impl Numbers {
         plural: Plural::OneOrMore,
     };
 
-    /// The numbers in a text, written with points, in the language's spelling: `RPE 7,5`, `−10 %`.
-    /// A point that does not stand between two digits is none of a number.
+    /// Formats the numbers in a text, which have decimal points: `RPE 7,5`, `−10 %`. A point that
+    /// is not between two digits is left alone.
     #[must_use]
     pub fn spell(&self, text: &str) -> String {
         let mut out = String::with_capacity(text.len());
@@ -96,7 +96,7 @@ impl Numbers {
         out
     }
 
-    /// A plain number without a sign, thousands set apart.
+    /// Groups the thousands of a number without a sign.
     #[must_use]
     pub fn group(&self, number: &str) -> String {
         let (whole, part) = number.split_once('.').map_or((number, None), |(w, p)| (w, Some(p)));

@@ -1,5 +1,5 @@
-//! Every table is complete: each field filled, with the holes of the English one, in its own
-//! language.
+//! Checks that every table is complete: each field is filled, has the placeholders of the English
+//! one, and is in its own language.
 
 use std::collections::BTreeSet;
 
@@ -10,8 +10,8 @@ use crate::syntax::ast::{Action, Amount, ChangeBy, Comparison, Condition, MassTe
 
 use super::*;
 
-/// The strings of a table, each with the name of its field, in order: read off its debug form, so
-/// that no field is forgotten.
+/// The strings of a table, each with the name of its field, in order. They are read from its debug
+/// format, so that no field is forgotten.
 pub(super) fn strings(labels: &Labels) -> Vec<(String, String)> {
     let mut field = String::new();
     let mut found = Vec::new();
@@ -35,7 +35,7 @@ pub(super) fn strings(labels: &Labels) -> Vec<(String, String)> {
     found
 }
 
-/// A table has nothing but shared parts.
+/// A table consists of shared references only.
 fn clone(labels: &Labels) -> Labels {
     Labels { ..*labels }
 }
@@ -74,7 +74,7 @@ fn templates_have_the_holes_of_the_english_ones() {
     let english = strings(&ENGLISH);
     for (language, table) in others() {
         for ((name, text), (_, template)) in table.iter().zip(&english) {
-            // A form for one may say it in a word: `every week`.
+            // A form for 1 may use a word instead of the number: `every week`.
             if name != "singles" {
                 assert_eq!(holes(text), holes(template), "{language}: {name}: {text}");
             }
@@ -82,7 +82,7 @@ fn templates_have_the_holes_of_the_english_ones() {
     }
 }
 
-/// Terms that the trade uses in several languages, and what is no word.
+/// Terms that several languages share, and texts that are not words.
 const INTERNATIONAL: [&str; 40] = [
     "; ",
     "{0} × {1}",

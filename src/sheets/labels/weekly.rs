@@ -1,35 +1,35 @@
-//! The words of the weekly table.
+//! Texts of the weekly table.
 
-/// The words of the weekly table in one language.
+/// Texts of the weekly table in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct WeeklyLabels {
-    /// The programme.
+    /// `{0}`: programme.
     pub title: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub masses_in: &'static str,
     pub no_sessions: &'static str,
-    /// The phase, its only week.
+    /// `{0}`: phase; `{1}`: its only week.
     pub phase_week: &'static str,
-    /// The phase, its first and last week.
+    /// `{0}`: phase; `{1}`: its first week; `{2}`: its last week.
     pub phase_weeks: &'static str,
     pub week: &'static str,
     pub sessions: &'static str,
     pub hard_sets: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub volume: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub average_load: &'static str,
     pub percent_by_sets: &'static str,
     pub percent_by_reps: &'static str,
     pub without_load: &'static str,
     pub minutes: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub top_sets: &'static str,
     pub lift_intensity: &'static str,
     pub sets_by_share: &'static str,
     pub sets_direct: &'static str,
-    /// The unit.
+    /// `{0}`: unit.
     pub volume_by_share: &'static str,
     pub patterns: &'static str,
     pub conventions: &'static str,

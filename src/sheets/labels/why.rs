@@ -1,51 +1,51 @@
-//! The words that say how a load came about.
+//! Texts of derivations.
 
 use super::Labels;
 
-/// How a load came about, in one language.
+/// Texts of derivations in one language.
 #[derive(Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each field is named for the English words it holds")]
 pub struct WhyLabels {
     pub stated: &'static str,
-    /// The lift.
+    /// `{0}`: lift.
     pub tested: &'static str,
-    /// The lift, reps, the load, the equation, the factor.
+    /// `{0}`: lift; `{1}`: repetitions; `{2}`: load; `{3}`: equation; `{4}`: factor.
     pub estimated: &'static str,
-    /// The lift, a percentage, the lift it comes from.
+    /// `{0}`: lift; `{1}`: percentage; `{2}`: the lift it comes from.
     pub derived: &'static str,
-    /// A percentage.
+    /// `{0}`: percentage.
     pub training_max: &'static str,
-    /// A percentage.
+    /// `{0}`: percentage.
     pub percent: &'static str,
-    /// A percentage.
+    /// `{0}`: percentage.
     pub of_top_set: &'static str,
-    /// Reps with their word, the effort, the equation, the factor.
+    /// `{0}`: repetitions with their noun; `{1}`: effort; `{2}`: equation; `{3}`: factor.
     pub from_effort: &'static str,
     pub last: &'static str,
-    /// The step, how many.
+    /// `{0}`: step; `{1}`: how many times.
     pub step: &'static str,
-    /// The step, how many, what the percentage comes to.
+    /// `{0}`: step; `{1}`: how many times; `{2}`: resulting percentage.
     pub step_to: &'static str,
     pub plus: &'static str,
-    /// The session, the rule.
+    /// `{0}`: session; `{1}`: rule.
     pub rule: &'static str,
-    /// The session, the rule.
+    /// `{0}`: session; `{1}`: rule.
     pub rule_projected: &'static str,
-    /// The session, the rule.
+    /// `{0}`: session; `{1}`: rule.
     pub max_rule: &'static str,
-    /// The session, the rule.
+    /// `{0}`: session; `{1}`: rule.
     pub max_rule_projected: &'static str,
-    /// The phase, what it changes.
+    /// `{0}`: phase; `{1}`: change.
     pub phase: &'static str,
-    /// What it changes.
+    /// `{0}`: change.
     pub drop: &'static str,
-    /// A percentage.
+    /// `{0}`: percentage.
     pub ramp: &'static str,
     pub no_less: &'static str,
     pub less_body_mass: &'static str,
     pub no_assistance: &'static str,
     pub little_assistance: &'static str,
-    /// What it is rounded to a whole number of.
+    /// `{0}`: the mass that it is rounded to a multiple of.
     pub rounded: &'static str,
     pub nearest: &'static str,
     pub next_below: &'static str,
@@ -86,7 +86,7 @@ pub static ENGLISH: WhyLabels = WhyLabels {
 };
 
 impl Labels {
-    /// A step over weeks or sessions, as written: `+2.5 kg/week`.
+    /// Translates a step over weeks or sessions, as written: `+2.5 kg/week`.
     #[must_use]
     pub fn step(&self, step: &str) -> String {
         let step = step.replace(ENGLISH.a_week, self.why.a_week);

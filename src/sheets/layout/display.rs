@@ -1,6 +1,6 @@
-//! The display list: what stands where on a page, in points, y growing downward from the top.
+//! The display list: the content of a page in points, with y growing downward from the top.
 //!
-//! Nothing here knows of PDF. Tests read it to prove that nothing overflows or overlaps.
+//! It is independent of PDF. Tests use it to check that nothing overflows or overlaps.
 
 use super::face::Face;
 
@@ -18,7 +18,7 @@ pub struct Rect {
 }
 
 impl Rect {
-    /// From its upper left corner and its size.
+    /// A rectangle from its upper left corner and its size.
     #[must_use]
     pub const fn new(x: f32, y: f32, w: f32, h: f32) -> Self {
         Self { x, y, w, h }
@@ -37,20 +37,20 @@ impl Rect {
     }
 }
 
-/// How dark something is printed. A laser printer screens greys into dots, so text is never
-/// lighter than [`Ink::Soft`], which has a contrast of more than 9:1 on white; hairlines have 3:1.
+/// The darkness of printed items. A laser printer prints greys as dots, so text is never lighter
+/// than [`Ink::Soft`], which has a contrast of more than 9:1 on white. Hairlines have 3:1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Ink {
     /// Black.
     Black,
-    /// For quiet text.
+    /// For less important text.
     Soft,
     /// For hairlines.
     Faint,
-    /// Paper, on black.
+    /// Paper colour, on black.
     White,
-    /// Competition plates of 25 kg. Colours are for grounds only: text stands beside them, and
-    /// nothing is told by a colour alone.
+    /// Competition plates of 25 kg. Colours are for areas only: text is next to them, and no
+    /// information is given by colour alone.
     Red,
     /// Competition plates of 20 kg.
     Blue,
@@ -61,7 +61,7 @@ pub enum Ink {
 }
 
 impl Ink {
-    /// 0 is black, 1 is white.
+    /// Lightness from 0 (black) to 1 (white).
     #[must_use]
     pub fn level(self) -> f32 {
         match self {
@@ -89,66 +89,66 @@ impl Ink {
         }
     }
 
-    /// Whether it is neither black, white nor between.
+    /// Whether it is a colour, not black, white or grey.
     #[must_use]
     pub fn is_colour(self) -> bool {
         matches!(self, Ink::Red | Ink::Blue | Ink::Yellow | Ink::Green)
     }
 }
 
-/// From one line to the next, in ems: the letters with accents of one just clear the other.
+/// Line spacing in ems: accented letters of one line just clear the line above.
 const LEADING: f32 = 1.19;
 
-/// How a run of text is set.
+/// The style of a run of text.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Style {
     /// The face.
     pub face: Face,
     /// The size, in points.
     pub size: f32,
-    /// How dark.
+    /// Its darkness.
     pub ink: Ink,
 }
 
 impl Style {
-    /// Regular, black.
+    /// Regular weight, black.
     #[must_use]
     pub const fn regular(size: f32) -> Self {
         Self { face: Face::Regular, size, ink: Ink::Black }
     }
 
-    /// Semi-bold, black.
+    /// Semi-bold weight, black.
     #[must_use]
     pub const fn strong(size: f32) -> Self {
         Self { face: Face::SemiBold, size, ink: Ink::Black }
     }
 
-    /// The same, in another ink.
+    /// The same style in another ink.
     #[must_use]
     pub const fn in_ink(self, ink: Ink) -> Self {
         Self { ink, ..self }
     }
 
-    /// The distance from one line to the next.
+    /// Line spacing in points.
     #[must_use]
     pub fn leading(self) -> f32 {
         self.size * LEADING
     }
 
-    /// How far below a line's upper edge its baseline is: the letters' visual middle, half-way up a
-    /// capital, stands in the middle of the line.
+    /// Distance from a line's upper edge to its baseline. The visual middle of the letters, half
+    /// the height of a capital, is in the middle of the line.
     #[must_use]
     pub fn baseline(self) -> f32 {
         self.leading() / 2.0 + self.size * 0.345
     }
 }
 
-/// What a rectangle is for.
+/// The purpose of a rectangle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Role {
-    /// A box that a pen writes in.
+    /// A box for writing.
     WriteIn,
-    /// A box that a pen ticks or counts in.
+    /// A box for ticking or counting.
     Tally,
     /// Part of a plate drawing.
     Plate,
@@ -156,7 +156,7 @@ pub enum Role {
     Decoration,
 }
 
-/// Something on a page.
+/// An item on a page.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Shape {
     /// A run of text in one style, on one line.
@@ -165,29 +165,29 @@ pub enum Shape {
         x: f32,
         /// Baseline.
         y: f32,
-        /// The width that its advances add up to.
+        /// The sum of its advances.
         width: f32,
-        /// How it is set.
+        /// Its style.
         style: Style,
-        /// The text; every character is in the face.
+        /// The text; the face has every character.
         text: String,
     },
     /// A character that the face lacks, drawn as a crossed box.
     Missing {
-        /// Where it is drawn.
+        /// Its place.
         rect: Rect,
         /// The character.
         character: char,
-        /// The text it stands in.
+        /// The text that contains it.
         text: String,
     },
-    /// What is drawn from here to the next [`Shape::Told`] reads as this, as one line: a name and
-    /// what stands far to its right.
+    /// Start of items that screen readers read as this text, up to the next [`Shape::Told`]. It
+    /// joins a name and the items far to its right into one line.
     Tells(String),
-    /// What is drawn from here to its [`Shape::Told`] is in this language (BCP 47), which is not the
+    /// Start of items in this language (BCP 47), up to its [`Shape::Told`], if it is not the
     /// document's.
     Speaks(&'static str),
-    /// The end of what [`Shape::Tells`] or [`Shape::Speaks`] began.
+    /// The end of [`Shape::Tells`] or [`Shape::Speaks`].
     Told,
     /// A straight line.
     Line {
@@ -197,60 +197,60 @@ pub enum Shape {
         to: (f32, f32),
         /// Thickness.
         weight: f32,
-        /// How dark.
+        /// Its darkness.
         ink: Ink,
     },
     /// A rectangle.
     Shape {
-        /// Where.
+        /// Its place.
         rect: Rect,
         /// Thickness and ink of its outline.
         stroke: Option<(f32, Ink)>,
-        /// Ink of its ground.
+        /// Ink of its area.
         fill: Option<Ink>,
-        /// What it is for.
+        /// Its purpose.
         role: Role,
     },
-    /// Rectangles that are filled as one: no seam shows where they touch.
+    /// Rectangles filled as one path, so that no seam shows between them.
     Mosaic {
-        /// Where.
+        /// Their places.
         rects: Vec<Rect>,
-        /// How dark.
+        /// Their darkness.
         ink: Ink,
     },
-    /// A place that opens a link, where the back end can. Nothing is drawn.
+    /// An area that opens a link, if the back end supports it. Nothing is drawn.
     Link {
-        /// Where.
+        /// Its place.
         rect: Rect,
         /// The link, in ASCII.
         to: String,
     },
     /// A filled circle.
     Disc {
-        /// Its middle.
+        /// Its centre.
         centre: (f32, f32),
         /// Its radius.
         radius: f32,
-        /// How dark.
+        /// Its darkness.
         ink: Ink,
     },
 }
 
-/// The part of the em above the baseline that letters with accents take, and the part below.
+/// The share of the em that accented letters take above the baseline, and the share below.
 #[cfg(test)]
 const RISE: f32 = 0.93;
 #[cfg(test)]
 const FALL: f32 = 0.24;
 
 impl Shape {
-    /// The same thing, moved.
+    /// Returns the item, moved.
     #[must_use]
     pub fn moved(mut self, dx: f32, dy: f32) -> Self {
         self.shift(dx, dy);
         self
     }
 
-    /// Moves it.
+    /// Moves the item.
     pub fn shift(&mut self, dx: f32, dy: f32) {
         match self {
             Shape::Text { x, y, .. } => {
@@ -276,7 +276,7 @@ impl Shape {
         }
     }
 
-    /// The rectangle around it, by which tests judge a page; `None` for what is not seen.
+    /// The bounding rectangle, which tests use; `None` for invisible items.
     #[cfg(test)]
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
@@ -315,12 +315,12 @@ pub struct Page {
     pub width: f32,
     /// Height.
     pub height: f32,
-    /// What stands on it, in reading order.
+    /// Its items, in reading order.
     pub items: Vec<Shape>,
 }
 
 impl Page {
-    /// The page in a language, in a document that is in another.
+    /// Marks the page's language, in a document with another language.
     #[must_use]
     pub fn speaking(mut self, language: &'static str, document: &str) -> Self {
         if language != document {
@@ -330,7 +330,7 @@ impl Page {
         self
     }
 
-    /// The language that it begins in, where that is not the document's.
+    /// The language that the page starts with, if it is not the document's.
     #[must_use]
     pub fn speaks(&self) -> Option<&'static str> {
         match self.items.first() {
@@ -339,8 +339,8 @@ impl Page {
         }
     }
 
-    /// What the page says, in reading order: a line for each run of text, and for what is told as
-    /// one.
+    /// The text of the page, in reading order: one line for each run of text, and for each text
+    /// that replaces several.
     #[must_use]
     pub fn reads(&self) -> String {
         let mut out: Vec<String> = Vec::new();

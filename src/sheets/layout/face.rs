@@ -1,7 +1,7 @@
-//! The two faces a card is set in, and their advances.
+//! The two faces of the card font, and their advances.
 //!
-//! The PDF sets one glyph a character, without kerning or ligatures, so a plain sum of advances is
-//! exactly the width that is printed.
+//! The PDF sets one glyph for each character, without kerning or ligatures. So the sum of advances
+//! is exactly the printed width.
 
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -9,33 +9,33 @@ use std::sync::OnceLock;
 /// A face of the card font.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Face {
-    /// For reading.
+    /// For body text.
     Regular,
-    /// For finding.
+    /// For headings and targets.
     SemiBold,
 }
 
 /// A glyph of a face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Glyph {
-    /// Its number in the original font file.
+    /// Its index in the original font file.
     pub id: u16,
     /// Its advance, in font units.
     pub advance: u16,
 }
 
-/// What layout and the PDF need to know of a face.
+/// The data of a face that layout and PDF need.
 #[derive(Clone, Debug, Default)]
 pub struct FaceTable {
-    /// The glyph of each character the face has.
+    /// The glyph of each character that the face has.
     pub glyphs: BTreeMap<char, Glyph>,
-    /// The same for the first characters, where nearly all text is, with the advances in ems.
+    /// The glyphs of the first characters, which cover nearly all text, with advances in ems.
     near: Vec<Option<(Glyph, f32)>>,
-    /// Font units to the em.
+    /// Font units per em.
     pub units_per_em: u16,
     /// The ascender, in font units.
     pub ascender: i16,
-    /// The descender (below zero), in font units.
+    /// The descender (negative), in font units.
     pub descender: i16,
     /// The box around all glyphs, in font units: left, bottom, right, top.
     pub bounds: [i16; 4],
@@ -43,7 +43,7 @@ pub struct FaceTable {
     pub weight: u16,
 }
 
-/// What a missing character is replaced by is this wide, in ems.
+/// Width of the box for a missing character, in ems.
 pub const MISSING_ADVANCE: f32 = 0.62;
 
 impl Face {
@@ -68,8 +68,8 @@ impl Face {
             Face::Regular => regular,
             Face::SemiBold => semi_bold,
         };
-        // A font file that does not parse gives an empty table, in which every character is
-        // missing and is drawn as such; the test below makes sure that ours do.
+        // A font file that cannot be parsed gives an empty table, so that every character is drawn
+        // as missing. The test below checks that ours can be parsed.
         slot.get_or_init(|| FaceTable::read(self.data()).unwrap_or_default())
     }
 
@@ -79,31 +79,31 @@ impl Face {
         self.known_advance(character).is_some()
     }
 
-    /// The advance of a character, in ems; `None` when the face lacks it.
+    /// The advance of a character in ems; `None` if the face lacks it.
     #[must_use]
     pub fn known_advance(self, character: char) -> Option<f32> {
         self.table().known(character).map(|(_, ems)| ems)
     }
 }
 
-/// How many characters are looked up directly: Latin with its extensions.
+/// Number of characters that are looked up directly: Latin with its extensions.
 const NEAR: u32 = 0x250;
 
 impl Glyph {
-    /// With its advance in ems.
+    /// The glyph with its advance in ems.
     fn with_ems(self, units_per_em: u16) -> (Self, f32) {
         (self, f32::from(self.advance) / f32::from(units_per_em.max(1)))
     }
 }
 
 impl FaceTable {
-    /// The glyph of a character; `None` when the face lacks it.
+    /// The glyph of a character; `None` if the face lacks it.
     #[must_use]
     pub fn glyph(&self, character: char) -> Option<Glyph> {
         self.known(character).map(|(glyph, _)| glyph)
     }
 
-    /// The same, and its advance in ems.
+    /// The glyph and its advance in ems.
     fn known(&self, character: char) -> Option<(Glyph, f32)> {
         match usize::try_from(u32::from(character)).ok().and_then(|at| self.near.get(at)) {
             Some(known) => *known,

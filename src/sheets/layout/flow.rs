@@ -1,69 +1,69 @@
-//! Page flow: blocks that are kept whole, in order, over as many pages as they need.
+//! Page flow: distributes blocks over pages, in order, and keeps each block together.
 
 use super::fragment::Fragment;
 
 /// A piece of a block that is never split.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Row {
-    /// The space above it; none at the top of a page.
+    /// Space above it, except at the top of a page.
     pub before: f32,
-    /// What it shows.
+    /// Its content.
     pub piece: Fragment,
-    /// Left out at the top of a page: a line between two things.
+    /// Whether it is a separator, which is left out at the top of a page.
     pub between: bool,
-    /// The space above it is that between the things on a page, which may grow.
+    /// Whether the space above it may grow to fill the page.
     pub apart: bool,
-    /// What ties it to the rows around it.
+    /// The bar that connects it with the rows around it.
     pub tie: Option<Tied>,
 }
 
-/// A bar down the left side of rows that belong together; it goes on from row to row without a gap.
+/// A vertical bar at the left of rows that belong together, without gaps between rows.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tied {
-    /// The space above the row that the bar runs through.
+    /// The space above the row that the bar passes through.
     pub above: f32,
-    /// This space grows with that between the things on a page.
+    /// Whether this space grows with the space between blocks.
     pub apart: bool,
-    /// The bar begins here.
+    /// Whether the bar starts here.
     pub first: bool,
-    /// It ends here.
+    /// Whether the bar ends here.
     pub last: bool,
 }
 
 impl Row {
-    /// A row with space above it.
+    /// A row with a fixed space above it.
     #[must_use]
     pub fn new(before: f32, piece: Fragment) -> Self {
         Self { before, piece, ..Self::default() }
     }
 
-    /// A row with the space above it that stands between the things on a page.
+    /// A row with a space above it that may grow.
     #[must_use]
     pub fn apart(before: f32, piece: Fragment) -> Self {
         Self { apart: true, ..Self::new(before, piece) }
     }
 
-    /// Its height, with what a bar takes.
+    /// Its height, including the bar's space.
     #[must_use]
     pub fn h(&self) -> f32 {
         self.tie.map_or(self.piece.h, |tie| self.piece.h + tie.above)
     }
 }
 
-/// Rows that belong together: split over pages only when no page could hold them.
+/// Rows that belong together. They are split over pages only if no page can hold them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Block {
     /// The rows.
     pub rows: Vec<Row>,
-    /// Stay on a page with the next block, when one page can hold both.
+    /// Whether it stays on a page with the next block, if one page can hold both.
     pub keep_with_next: bool,
-    /// What stands above the block again when it begins or goes on on a page that what it is held
-    /// to is not on.
+    /// A row that is repeated above the block if it starts or continues on a page without the block
+    /// that it belongs to.
     pub again: Option<Row>,
 }
 
 impl Block {
-    /// A block of pieces with no space between them.
+    /// A block of lines with no space between them.
     #[must_use]
     pub fn of_lines(before: f32, lines: Vec<Fragment>) -> Self {
         let rows = lines.into_iter().enumerate();
@@ -71,7 +71,7 @@ impl Block {
         Self { rows: rows.collect(), ..Self::default() }
     }
 
-    /// The same, with the space above it that stands between the things on a page.
+    /// The same block with a space above it that may grow.
     #[must_use]
     pub fn apart(mut self) -> Self {
         if let Some(row) = self.rows.first_mut() {
@@ -80,7 +80,7 @@ impl Block {
         self
     }
 
-    /// The same, held to the next block.
+    /// The same block, kept with the next one.
     #[must_use]
     pub fn keeping(mut self) -> Self {
         self.keep_with_next = true;
@@ -91,7 +91,7 @@ impl Block {
 /// The rows of one page.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Column<'a> {
-    /// The height they take.
+    /// Their height.
     pub h: f32,
     /// Each row and its distance from the top.
     pub rows: Vec<(f32, &'a Row)>,
@@ -120,7 +120,7 @@ impl<'a> Column<'a> {
     }
 }
 
-/// Lays blocks out on pages: `height` gives the room on a page, counted from zero.
+/// Distributes blocks over pages. `height` gives the room on a page, counted from 0.
 #[must_use]
 pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> {
     let mut pages = vec![Column::default()];
@@ -134,7 +134,7 @@ pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> 
         if place_whole(&mut pages, again, &all, &height) {
             continue;
         }
-        // The chain is too long for any page: keep its blocks, if not the chain, whole.
+        // No page can hold the whole chain: keep each of its blocks together instead.
         for block in unit {
             let rows: Vec<&Row> = block.rows.iter().collect();
             let again = block.again.as_ref();
@@ -146,8 +146,8 @@ pub fn flow(blocks: &[Block], height: impl Fn(usize) -> f32) -> Vec<Column<'_>> 
     pages
 }
 
-/// Places rows together on this page or, below `again`, on the next; `false` when neither can hold
-/// them.
+/// Places rows together on this page or, below `again`, on the next. Returns `false` if neither has
+/// room.
 fn place_whole<'a>(
     pages: &mut Vec<Column<'a>>,
     again: Option<&'a Row>,
@@ -161,7 +161,7 @@ fn place_whole<'a>(
         if let Some(row) = again {
             fresh.push(row);
         }
-        // A fresh page after an empty one would leave a blank sheet.
+        // A new page after an empty one would leave a blank sheet.
         let empty = pages.last().is_some_and(|page| page.rows.is_empty());
         if empty || !fits(&fresh, number) {
             return false;
@@ -176,7 +176,7 @@ fn place_whole<'a>(
     true
 }
 
-/// Places rows one by one, on as many pages as it takes.
+/// Places rows one by one, on as many pages as they need.
 fn place_rows<'a>(
     pages: &mut Vec<Column<'a>>,
     again: Option<&'a Row>,
@@ -187,8 +187,8 @@ fn place_rows<'a>(
         if !place_whole(pages, again, std::slice::from_ref(row), height)
             && let Some(page) = pages.last_mut()
         {
-            // A single row higher than a page: nothing we lay out is. Better over the edge than
-            // lost.
+            // A single row higher than a page, which does not occur in our layouts. Overflow is
+            // better than loss.
             page.push(row);
         }
     }

@@ -1,15 +1,15 @@
-//! Fragments: pieces of a page that are laid out already, and ways to put them together.
+//! Fragments: parts of a page that have been laid out, and functions that combine them.
 
 use super::display::{Ink, Rect, Role, Shape};
 
-/// A laid-out piece: its items stand relative to its upper left corner.
+/// A part of a page. Its items are relative to its upper left corner.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Fragment {
     /// Width.
     pub w: f32,
     /// Height.
     pub h: f32,
-    /// What is in it, in reading order.
+    /// Its items, in reading order.
     pub items: Vec<Shape>,
 }
 
@@ -41,7 +41,7 @@ impl Fragment {
         Self { w, h: weight, items: vec![line] }
     }
 
-    /// Draws another fragment into this one, which grows to hold it.
+    /// Draws another fragment into this one, which grows to contain it.
     pub fn put(&mut self, mut other: Fragment, x: f32, y: f32) {
         self.w = self.w.max(x + other.w);
         self.h = self.h.max(y + other.h);
@@ -58,7 +58,7 @@ impl Fragment {
         self.items.push(item);
     }
 
-    /// The same, read as these words in one go, wherever its texts stand.
+    /// The same fragment, with this text for screen readers instead of its own texts.
     #[must_use]
     pub fn with_reading(mut self, words: String) -> Self {
         if !words.is_empty() {
@@ -68,7 +68,7 @@ impl Fragment {
         self
     }
 
-    /// The same, in a frame of space.
+    /// The same fragment with space around it.
     #[must_use]
     pub fn padded(self, left: f32, top: f32, right: f32, bottom: f32) -> Self {
         let mut out = Self::space(self.w + left + right, self.h + top + bottom);
@@ -77,7 +77,7 @@ impl Fragment {
     }
 }
 
-/// One below the other.
+/// Fragments one below another.
 #[must_use]
 pub fn stack(pieces: impl IntoIterator<Item = Fragment>, gap: f32) -> Fragment {
     let mut out = Fragment::default();
@@ -90,7 +90,7 @@ pub fn stack(pieces: impl IntoIterator<Item = Fragment>, gap: f32) -> Fragment {
     out
 }
 
-/// Side by side, upper edges level.
+/// Fragments side by side, aligned at the top.
 #[must_use]
 pub fn beside(pieces: impl IntoIterator<Item = Fragment>, gap: f32) -> Fragment {
     let mut out = Fragment::default();
@@ -103,7 +103,7 @@ pub fn beside(pieces: impl IntoIterator<Item = Fragment>, gap: f32) -> Fragment 
     out
 }
 
-/// A small count as a number of points.
+/// Converts a small count to a number for calculations in points.
 #[must_use]
 pub fn count(n: usize) -> f32 {
     f32::from(u16::try_from(n).unwrap_or(u16::MAX))

@@ -1,8 +1,8 @@
-//! A small layout library: measured text, boxes, grids, keep-together, page flow.
+//! A small layout library: measured text, boxes, grids, blocks that stay together, page flow.
 //!
-//! Every function returns a [`Fragment`] that is laid out already; [`flow`](flow()) puts fragments on
-//! pages, and the result is a display list of [`Page`]s in points. Nothing here knows of training
-//! or of PDF.
+//! Every function returns a [`Fragment`] that is already laid out. [`flow`](flow()) distributes
+//! fragments over pages, and the result is a display list of [`Page`]s in points. This module is
+//! independent of training and of PDF.
 
 mod display;
 mod face;

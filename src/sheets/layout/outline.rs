@@ -1,19 +1,19 @@
-//! The outlines of glyphs, for back ends that draw shapes and know no fonts.
+//! Outlines of glyphs, for back ends that draw shapes without fonts.
 
 use super::face::Face;
 
-/// A piece of an outline, in font units, y growing upward.
+/// A segment of an outline, in font units, with y growing upward.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Segment {
-    /// A new contour begins here.
+    /// Starts a new contour.
     Move(f32, f32),
-    /// A straight line to here.
+    /// A straight line to this point.
     Line(f32, f32),
-    /// A quadratic curve: its control point, its end.
+    /// A quadratic curve: control point, end point.
     Quad(f32, f32, f32, f32),
-    /// A cubic curve: its two control points, its end.
+    /// A cubic curve: two control points, end point.
     Cubic(f32, f32, f32, f32, f32, f32),
-    /// The contour is closed.
+    /// Closes the contour.
     Close,
 }
 
@@ -42,13 +42,14 @@ impl ttf_parser::OutlineBuilder for Segments {
 }
 
 impl Face {
-    /// The outline of a character's glyph; empty for a space and for what the face lacks.
+    /// The outline of a character's glyph; empty for a space and for a character that the face
+    /// lacks.
     #[must_use]
     pub fn outline(self, character: char) -> Vec<Segment> {
         let mut out = Segments(Vec::new());
         let glyph = self.table().glyph(character);
         if let (Some(glyph), Ok(face)) = (glyph, ttf_parser::Face::parse(self.data(), 0)) {
-            // `None` is a glyph without an outline, and leaves the list empty.
+            // `None` means a glyph without an outline; the list stays empty.
             let _ = face.outline_glyph(ttf_parser::GlyphId(glyph.id), &mut out);
         }
         out.0

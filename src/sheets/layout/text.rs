@@ -1,4 +1,4 @@
-//! Measured text: lines that fit, broken where Unicode says they may be (UAX 14).
+//! Measured text: lines that fit, broken where Unicode allows it (UAX 14).
 
 use std::borrow::Cow;
 
@@ -26,7 +26,7 @@ impl StyledText {
     }
 }
 
-/// Where lines stand in their width.
+/// Alignment of lines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Align {
     /// At the left edge.
@@ -35,7 +35,7 @@ pub enum Align {
     Right,
 }
 
-/// The width that the text is printed in.
+/// The printed width of a text.
 #[must_use]
 pub fn width(text: &str, style: Style) -> f32 {
     composed(text).chars().map(|c| advance(c, style)).sum()
@@ -45,8 +45,8 @@ fn advance(character: char, style: Style) -> f32 {
     Piece::new(character, style).advance
 }
 
-/// The character that is set for one that was written: a no-break space looks like a space, and
-/// characters that only steer other programs are not set at all.
+/// The character that is printed for a character: a no-break space becomes a space, and invisible
+/// control characters are not printed.
 fn glyph(character: char) -> Option<char> {
     match character {
         '\u{ad}'
@@ -62,20 +62,20 @@ fn glyph(character: char) -> Option<char> {
     }
 }
 
-/// Whether a character is set as itself or as a space, or is not set at all: no crossed box stands
-/// in its place.
+/// Whether a character is printed as itself, as a space, or not at all, so that no crossed box
+/// replaces it.
 #[must_use]
 pub fn is_set(character: char) -> bool {
     glyph(character).is_none_or(|set| Face::ALL.into_iter().all(|face| face.covers(set)))
 }
 
-/// One character with its style: lines are cut from these.
+/// One character with its style, from which lines are cut.
 #[derive(Clone, Copy)]
 struct Piece {
     character: char,
-    /// What is set for it, if anything is.
+    /// The printed character, if any.
     set: Option<char>,
-    /// Whether the face has that.
+    /// Whether the face has it.
     covered: bool,
     style: Style,
     advance: f32,
@@ -91,21 +91,21 @@ impl Piece {
     }
 }
 
-/// Text set in lines no wider than `width`, one fragment a line, each `width` wide.
+/// Sets text in lines no wider than `max`, one fragment for each line, each `max` wide.
 ///
-/// A word that is wider than a line is broken between characters: nothing ever overflows.
+/// A word that is wider than a line is broken between characters, so nothing overflows.
 #[must_use]
 pub fn lines(spans: &[StyledText], max: f32, align: Align) -> Vec<Fragment> {
     lines_after(0.0, spans, max, align)
 }
 
-/// The same, with room left before the first line.
+/// The same, with an indent before the first line.
 #[must_use]
 pub fn lines_after(indent: f32, spans: &[StyledText], max: f32, align: Align) -> Vec<Fragment> {
     lines_in(indent, spans, |_| max, align)
 }
 
-/// The same, with room for each line, counted from zero.
+/// The same, with a width for each line, counted from 0.
 #[must_use]
 pub fn lines_in(
     indent: f32,
@@ -127,7 +127,7 @@ pub fn lines_in(
         pieces.extend(text.chars().map(|c| Piece::new(c, *style)));
     }
     let first = room(0) - indent;
-    // Most texts are a few words.
+    // Most texts are short, so check for a single line first.
     let lines = if fits_in_one(&pieces, first) {
         vec![pieces.as_slice()]
     } else {
@@ -143,7 +143,7 @@ pub fn lines_in(
         .collect()
 }
 
-/// Whether the pieces are one line, which nothing in them ends (UAX 14, LB4 and LB5).
+/// Whether the pieces fit on one line and contain no mandatory break (UAX 14, LB4 and LB5).
 fn fits_in_one(pieces: &[Piece], room: f32) -> bool {
     let ends = |piece: &Piece| {
         matches!(
@@ -154,10 +154,10 @@ fn fits_in_one(pieces: &[Piece], room: f32) -> bool {
     visible_width(pieces) <= room + SLACK && !pieces.iter().any(ends)
 }
 
-/// What sums of advances may be off by.
+/// Tolerance for sums of advances, in points.
 const SLACK: f32 = 0.01;
 
-/// Cuts the pieces into lines.
+/// Divides the pieces into lines.
 fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec<&'a [Piece]> {
     // Break opportunities are in bytes, pieces in characters.
     let mut out: Vec<&[Piece]> = Vec::new();
@@ -212,7 +212,7 @@ fn cut<'a>(whole: &str, pieces: &'a [Piece], room: impl Fn(usize) -> f32) -> Vec
     out
 }
 
-/// How far a line reaches: all of it, and without the spaces at its end.
+/// The width of a line, with and without trailing spaces.
 #[derive(Clone, Copy, Default)]
 struct Reach {
     all: f32,
@@ -220,7 +220,7 @@ struct Reach {
 }
 
 impl Reach {
-    /// With what follows.
+    /// Adds the following pieces.
     fn with(self, pieces: &[Piece]) -> Self {
         pieces.iter().fold(self, |Self { all, visible }, piece| {
             let all = all + piece.advance;
@@ -229,7 +229,7 @@ impl Reach {
     }
 }
 
-/// The width without the spaces at the end.
+/// The width without trailing spaces.
 fn visible_width(pieces: &[Piece]) -> f32 {
     trimmed(pieces).iter().map(|piece| piece.advance).sum()
 }
@@ -283,7 +283,7 @@ fn set_line(pieces: &[Piece], whole: &str, max: f32, align: Align) -> Fragment {
     out
 }
 
-/// Text in one style on a single line, as wide as it is.
+/// Text in one style on a single line of any width.
 #[must_use]
 pub fn line(text: &str, style: Style) -> Fragment {
     let wide = width(text, style) + 0.02;

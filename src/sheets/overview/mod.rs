@@ -1,6 +1,6 @@
-//! The overview: an athlete's block on one page. Weeks stand side by side in the same columns from
-//! top to bottom, so that volume, intensity, top sets and muscles of a week can be read together;
-//! each number stands below its mark.
+//! The overview: an athlete's block on one page. Weeks have the same columns from top to bottom, so
+//! that volume, intensity, top sets and muscles of a week can be compared. Each number is below its
+//! mark.
 
 mod rows;
 
@@ -16,7 +16,7 @@ use super::leaf::{Leaf, PageHead};
 use super::pdf::Bookmark;
 use rows::{Heights, Panel};
 
-/// The column of names.
+/// Width of the column of names, in points.
 const NAMES: f32 = 112.0;
 
 /// Lays out an overview of every athlete who has a session.
@@ -56,7 +56,7 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
     .telling(plan, labels, facts);
     let about = [labels.broad.overview_about, labels.broad.hatched];
     let leaf = Leaf::new(options.paper.sheet(), false, head, &about, labels);
-    // Many weeks are narrow: every number should find room below its mark.
+    // Many weeks are narrow; every number should still fit below its mark.
     let inset = match weeks.len() {
         0..=12 => 4.0,
         13..=24 => 1.2,
@@ -83,10 +83,10 @@ fn page(plan: &Plan, athlete: &AthletePlan, tally: &AthleteWeeks, options: &Card
     leaf.page(body, (1, 1))
 }
 
-/// The rows of a panel, below its title.
+/// The title of a panel, and its rows.
 type PanelPart = (Option<String>, Vec<Fragment>);
 
-/// All panels, as tall as the page allows; muscles that have no room are counted.
+/// All panels, as tall as the page allows. Muscles without room are counted.
 fn fitting(panel: &Panel<'_>, room: f32) -> Vec<PanelPart> {
     let mut last = Vec::new();
     for heights in Heights::ALL {
@@ -116,7 +116,7 @@ fn parts(panel: &Panel<'_>, heights: Heights, most: usize) -> Vec<PanelPart> {
     ]
 }
 
-/// The height of a panel's title.
+/// Height of a panel's title, in points.
 const TITLE: f32 = 17.0;
 
 fn height(parts: &[PanelPart]) -> f32 {

@@ -10,7 +10,7 @@ use crate::sheets::plot::{Axis, Mark, bars, points};
 use crate::sheets::wording::{PRINTED, grouped};
 use crate::tally::{AthleteWeeks, LiftTally, TopSet, WeekTally};
 
-/// How tall plots are, in points.
+/// Heights of the plots, in points.
 #[derive(Clone, Copy, Debug)]
 pub struct Heights {
     volume: f32,
@@ -20,9 +20,9 @@ pub struct Heights {
 }
 
 impl Heights {
-    /// The lowest.
+    /// The smallest heights.
     pub const LEAST: Heights = Heights { volume: 44.0, intensity: 28.0, lift: 19.0, muscle: 9.0 };
-    /// From the tallest to the lowest.
+    /// All heights, tallest first.
     pub const ALL: [Heights; 6] = [
         Heights { volume: 96.0, intensity: 64.0, lift: 50.0, muscle: 26.0 },
         Heights { volume: 84.0, intensity: 56.0, lift: 42.0, muscle: 21.0 },
@@ -33,23 +33,23 @@ impl Heights {
     ];
 }
 
-/// What rows are drawn from.
+/// The input of the rows.
 pub struct Panel<'a> {
     /// The weeks.
     pub columns: &'a Columns,
-    /// What they ask for.
+    /// Their sums.
     pub tally: &'a AthleteWeeks,
     /// The words.
     pub labels: &'static Labels,
-    /// The names of exercises, and the language they are wanted in.
+    /// The names of exercises, and the language to use.
     pub names: (&'a ExerciseNames, &'a str),
 }
 
 /// A row's name.
 const NAME: Style = Style { size: 8.6, ..Style::strong(8.6) };
-/// What stands below it.
+/// The text below the name.
 const SMALL: Style = Style { size: 7.2, ..Style::regular(7.2) };
-/// The most lifts that are plotted.
+/// Maximum number of lifts that are plotted.
 const MOST_LIFTS: usize = 4;
 
 impl Panel<'_> {
@@ -63,7 +63,7 @@ impl Panel<'_> {
         weeks.map(|week| self.week(week.number).map(&mark).unwrap_or_default()).collect()
     }
 
-    /// To one decimal.
+    /// A number to one decimal.
     fn one_place(&self, number: &Exact) -> String {
         self.labels.numbers.spell(&number.to_decimal(1).to_string())
     }
@@ -72,7 +72,7 @@ impl Panel<'_> {
         (mass / &Exact::whole(self.tally.unit.in_units())).to_f64()
     }
 
-    /// A name beside a plot, with a hairline above.
+    /// A name next to a plot, with a hairline above.
     fn row(&self, name: &str, small: &str, plot: Fragment, rule: Option<(f32, Ink)>) -> Fragment {
         let room = self.columns.names - 8.0;
         let mut names = capped(name, NAME, room, Align::Left, 2);
@@ -92,7 +92,7 @@ impl Panel<'_> {
         out
     }
 
-    /// A name on the ground of a low plot, which parts it from the next row.
+    /// A name on the baseline of a low plot, which separates it from the next row.
     fn short_row(&self, name: &str, plot: Fragment) -> Fragment {
         let name = capped(name, NAME, self.columns.names - 8.0, Align::Left, 1);
         let name = stack(name, 0.0);
@@ -106,7 +106,7 @@ impl Panel<'_> {
         out
     }
 
-    /// A row that says why there is nothing in it.
+    /// A row that explains why it is empty.
     fn nothing(&self, why: &str) -> Vec<Fragment> {
         let text = lines(&[StyledText::new(why, SMALL)], self.columns.w, Align::Left);
         vec![stack(text, 0.0).padded(0.0, 2.0, 0.0, 4.0)]
@@ -177,7 +177,8 @@ impl Panel<'_> {
         }
     }
 
-    /// The lifts whose loads come from their own maximums; without any, those that have a load.
+    /// The lifts whose loads are percentages of their own 1RMs; if there are none, those with a
+    /// load.
     fn main_lifts(&self) -> Vec<&str> {
         let loaded =
             |lift: &LiftTally| lift.top_set.as_ref().is_some_and(|top| top.load != Mass::ZERO);
@@ -195,7 +196,7 @@ impl Panel<'_> {
         if main.is_empty() { named(&loaded) } else { main }
     }
 
-    /// Hard sets of every muscle, each by its share, as bars on one scale: those with most first.
+    /// Fractional hard sets of each muscle, as bars on one scale, highest first.
     #[must_use]
     pub fn muscles(&self, heights: Heights, most: usize) -> Vec<Fragment> {
         let mut all: Vec<(&str, Exact)> = Vec::new();
@@ -209,7 +210,7 @@ impl Panel<'_> {
         if all.is_empty() {
             return self.nothing(self.labels.broad.no_muscles);
         }
-        // By name where they are equal.
+        // Equal ones by name.
         all.sort_by(|(name, sets), (other, more)| more.cmp(sets).then(name.cmp(other)));
         let of = |week: &WeekTally, name: &str| {
             let muscle = week.muscles.iter().find(|muscle| muscle.muscle == name);

@@ -1,4 +1,4 @@
-//! A page's display list as the operators of its content stream, packed.
+//! Converts a page's display list to a compressed content stream.
 
 use std::io::Write;
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -11,31 +11,32 @@ use super::super::layout::{Face, Ink, Page, Rect, Shape, Style};
 use super::fonts::{GlyphCodes, tag};
 use super::objects::{literal, name, text, text_bytes};
 
-/// A page whose content is written and packed: a tenth of the memory of what it was made of.
+/// A page whose content is written and compressed. It takes a tenth of the memory of its display
+/// list.
 pub struct Packed {
     /// Its width and height.
     pub size: (f32, f32),
-    /// What it shows.
+    /// The compressed content stream.
     pub content: Vec<u8>,
     /// Its links, as annotations.
     pub links: Vec<Dictionary>,
 }
 
-/// Writes and packs pages, one after the other in the same memory.
+/// Writes and compresses pages, one after another with the same buffers.
 pub struct Packer {
     content: Vec<u8>,
     deflate: Compress,
 }
 
 impl Default for Packer {
-    /// Level 5: 0.2 % more bytes of a page than level 6 gives, in five sixths of its time.
+    /// Level 5 makes pages 0.2 % larger than level 6, in five sixths of the time.
     fn default() -> Self {
         Self { content: Vec::new(), deflate: Compress::new(Compression::new(5), true) }
     }
 }
 
 impl Packer {
-    /// Writes a page, and packs it. What is shown for each character stands in `codes`.
+    /// Writes and compresses a page. `codes` gives the code of each character.
     fn pack(&mut self, page: &Page, codes: &GlyphCodes) -> Result<Packed, SheetError> {
         self.content.clear();
         write(page, codes, &mut self.content);
@@ -43,7 +44,7 @@ impl Packer {
         Ok(Packed { size: (page.width, page.height), content, links: links(page) })
     }
 
-    /// Packs any bytes.
+    /// Compresses bytes.
     pub fn deflate(&mut self, bytes: &[u8]) -> Result<Vec<u8>, SheetError> {
         self.content.clear();
         self.content.extend_from_slice(bytes);
@@ -67,23 +68,23 @@ impl Packer {
     }
 }
 
-/// Packers that nobody works with just now: each is 300 kB, and is cleared as it is made.
+/// Packers that are not in use. Creating one is expensive, because its 300 kB have to be cleared.
 #[derive(Default)]
 pub struct Packers(Mutex<Vec<Packer>>);
 
 impl Packers {
-    /// A packer, until it is dropped.
+    /// Takes a packer, which is returned on drop.
     pub fn one(&self) -> Lent<'_> {
         Lent { packer: self.idle().pop(), of: self }
     }
 
-    /// They are whole even where a thread broke off.
+    /// They are valid even if a thread panicked.
     fn idle(&self) -> MutexGuard<'_, Vec<Packer>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-/// A packer that somebody works with.
+/// A packer in use.
 pub struct Lent<'a> {
     packer: Option<Packer>,
     of: &'a Packers,
@@ -102,13 +103,14 @@ impl Drop for Lent<'_> {
     }
 }
 
-/// Tenths of a point, 0.035 mm: finer than a printer's dot, and short numbers in the file.
+/// Converts points to tenths of a point (0.035 mm): finer than a printer's dots, and short numbers
+/// in the file.
 #[allow(clippy::cast_possible_truncation, reason = "a cast of a float saturates")]
 fn tenths(value: f32) -> i32 {
     (value * 10.0).round() as i32
 }
 
-/// The places of links, which open them (ISO 32000-1, 12.5.6.5).
+/// The link annotations of a page (ISO 32000-1, 12.5.6.5).
 fn links(page: &Page) -> Vec<Dictionary> {
     let links = page.items.iter().filter_map(|item| match item {
         Shape::Link { rect, to } => Some((rect, to)),
@@ -126,7 +128,7 @@ fn links(page: &Page) -> Vec<Dictionary> {
             link.set("Subtype", name("Link"));
             link.set("Rect", Object::Array(corners.to_vec()));
             link.set("Border", Object::Array(vec![Object::Integer(0); 3]));
-            // What a screen reader says.
+            // Text for screen readers.
             link.set("Contents", text(to));
             link.set("A", Object::Dictionary(action));
             link
@@ -134,13 +136,13 @@ fn links(page: &Page) -> Vec<Dictionary> {
         .collect()
 }
 
-/// Hundredths, for sizes and weights.
+/// Rounds to hundredths, for sizes and weights.
 fn fine(value: f32) -> f32 {
     let rounded = (value * 100.0).round() / 100.0;
     if rounded.is_finite() { rounded } else { 0.0 }
 }
 
-/// What the page's graphics state holds, so that nothing is set twice.
+/// The current graphics state, so that nothing is set twice.
 #[derive(Default)]
 struct GraphicsState {
     font: Option<(Face, f32)>,
@@ -153,12 +155,12 @@ struct ContentWriter<'a> {
     height: f32,
     codes: &'a GlyphCodes,
     state: GraphicsState,
-    /// Where the last run of an open text object began: runs that follow each other share one.
+    /// Start of the last run of an open text object. Consecutive runs share one object.
     text: Option<(i32, i32)>,
     out: &'a mut Vec<u8>,
 }
 
-/// Writes the page's operators, one a line: operands first (ISO 32000-1, 7.8.2).
+/// Writes the page's operators, one on each line, operands first (ISO 32000-1, 7.8.2).
 fn write(page: &Page, codes: &GlyphCodes, out: &mut Vec<u8>) {
     let state = GraphicsState::default();
     let mut writer = ContentWriter { height: page.height, codes, state, text: None, out };
@@ -180,7 +182,7 @@ impl ContentWriter<'_> {
         }
         match item {
             Shape::Text { .. } | Shape::Link { .. } => {}
-            // A space that no line breaks at is a space to a reader.
+            // Screen readers should see a no-break space as a space.
             Shape::Tells(words) if words.contains(['\u{a0}', '\u{202f}']) => {
                 self.span("ActualText", &words.replace(['\u{a0}', '\u{202f}'], " "));
             }
@@ -219,7 +221,7 @@ impl ContentWriter<'_> {
         self.out.push(b'\n');
     }
 
-    /// A number of tenths as an operand; what no paper is as wide as is cut.
+    /// Writes a number of tenths as an operand, cut to a range larger than any paper.
     fn number(&mut self, tenths: i32) {
         let tenths = i16::try_from(tenths).unwrap_or(i16::MAX);
         if tenths < 0 {
@@ -244,7 +246,8 @@ impl ContentWriter<'_> {
         self.out.push(b' ');
     }
 
-    /// Any number as an operand, as short as reads back the same: nearly all have two decimals.
+    /// Writes any number as the shortest operand that reads back the same; nearly all have two
+    /// decimals.
     #[allow(clippy::cast_possible_truncation, reason = "a cast of a float saturates")]
     fn real(&mut self, value: f32) {
         let hundredths = (value * 100.0).round() as i16;
@@ -267,7 +270,7 @@ impl ContentWriter<'_> {
         self.out.push(b' ');
     }
 
-    /// Shows a run of text. Within a text object, places are told from the run before.
+    /// Shows a run of text. Within a text object, positions are relative to the run before.
     fn show(&mut self, (x, y): (f32, f32), style: Style, text: &str) {
         self.fill(style.ink);
         if self.text.is_none() {
@@ -286,7 +289,7 @@ impl ContentWriter<'_> {
         self.number(x.saturating_sub(from_x));
         self.number(y.saturating_sub(from_y));
         self.operator("Td");
-        // Two bytes a glyph pack much better than the four digits that stand for them.
+        // Two bytes for each glyph compress much better than four hexadecimal digits.
         self.out.push(b'(');
         let from = self.out.len();
         for character in text.chars() {
@@ -345,7 +348,7 @@ impl ContentWriter<'_> {
         self.operator("S");
     }
 
-    /// A circle as four arcs; the handles are as long as makes each a quarter within 0.03 %.
+    /// Draws a circle as four arcs. With these control points, each arc is accurate to 0.03 %.
     fn disc(&mut self, (x, y): (f32, f32), radius: f32, ink: Ink) {
         self.fill(ink);
         let handle = radius * 0.552_285;
@@ -365,8 +368,8 @@ impl ContentWriter<'_> {
         self.operator("f");
     }
 
-    /// Left, bottom, width, height. Edges are rounded, not sizes, so that what ends in one line
-    /// still does.
+    /// Writes left, bottom, width and height. Edges are rounded instead of sizes, so that aligned
+    /// edges stay aligned.
     fn frame(&mut self, rect: &Rect) {
         let (left, right) = (tenths(rect.x), tenths(rect.right()));
         let (top, bottom) = (tenths(self.height - rect.y), tenths(self.height - rect.bottom()));
@@ -377,7 +380,7 @@ impl ContentWriter<'_> {
         self.operator("re");
     }
 
-    /// One path of many rectangles.
+    /// Writes many rectangles as one path.
     fn mosaic(&mut self, rects: &[Rect], ink: Ink) {
         self.fill(ink);
         for rect in rects {
@@ -391,8 +394,8 @@ impl ContentWriter<'_> {
         self.operator(paint);
     }
 
-    /// Begins a span with a property: what it reads as (`ActualText`, ISO 32000-1, 14.9.4), or the
-    /// language it is in (`Lang`, 14.9.2).
+    /// Starts a marked-content span with a property: replacement text (`ActualText`, ISO 32000-1,
+    /// 14.9.4) or language (`Lang`, 14.9.2).
     fn span(&mut self, property: &str, value: &str) {
         self.out.extend_from_slice(b"/Span <</");
         self.out.extend_from_slice(property.as_bytes());

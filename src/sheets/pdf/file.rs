@@ -1,6 +1,6 @@
-//! The file of a PDF, written as its objects come: none is held but what the next object stream
-//! is packed of. Small objects share streams, which are packed; so is the table of places
-//! (ISO 32000-1, 7.5.7 and 7.5.8).
+//! Writes a PDF file object by object. Only the objects of the next object stream are held in
+//! memory. Small objects are grouped in compressed object streams, and the cross-reference table is
+//! a compressed stream too (ISO 32000-1, 7.5.7 and 7.5.8).
 
 use std::io::Write;
 
@@ -11,53 +11,53 @@ use super::content::Packer;
 use super::hash::Hash;
 use super::objects::{name, write, write_dictionary};
 
-/// Where an object is.
+/// The position of an object.
 #[derive(Clone, Copy)]
 enum ObjectPlace {
-    /// Nowhere.
+    /// A free entry.
     Nowhere,
-    /// So many bytes into the file.
+    /// Offset in the file, in bytes.
     At(u64),
-    /// In an object stream, at this index.
+    /// In this object stream, at this index.
     In(u32, u16),
 }
 
-/// How many objects share a stream.
+/// Number of objects in an object stream.
 const SHARE: usize = 100;
 
-/// How many bytes are kept back until they are written.
+/// Number of bytes that are buffered before writing.
 const AT_ONCE: usize = 1 << 16;
 
 /// A PDF that is being written.
 pub struct PdfFile<W> {
     out: W,
-    /// What is not written yet.
+    /// Bytes that are not written yet.
     waiting: Vec<u8>,
-    /// How many bytes were written before.
+    /// Number of bytes already written.
     written: u64,
-    /// The hash of what was written.
+    /// Hash of the written bytes.
     hash: Hash,
-    /// Where each object is, by its number.
+    /// The position of each object, by its number.
     places: Vec<ObjectPlace>,
-    /// The objects of the next object stream, each with its number and where it begins.
+    /// The objects of the next object stream, each with its number and offset.
     shared: Vec<(u32, usize)>,
     shared_bytes: Vec<u8>,
     packer: Packer,
 }
 
 impl<W: Write> PdfFile<W> {
-    /// Begins a file.
+    /// Starts a file.
     pub fn begin(out: W) -> Self {
         let mut waiting = Vec::with_capacity(2 * AT_ONCE);
-        // `/Lang` and `DisplayDocTitle` came with 1.4, packed objects with 1.5. The comment tells
-        // other programs that bytes above 127 follow.
+        // `/Lang` and `DisplayDocTitle` need PDF 1.4, object streams 1.5. The comment with bytes
+        // above 127 marks the file as binary.
         waiting.extend_from_slice(b"%PDF-1.7\n%\xbb\xad\xc0\xde\n");
         Self {
             out,
             waiting,
             written: 0,
             hash: Hash::default(),
-            // Number zero is nobody's.
+            // Object number 0 is always free.
             places: vec![ObjectPlace::Nowhere],
             shared: Vec::new(),
             shared_bytes: Vec::new(),
@@ -65,7 +65,7 @@ impl<W: Write> PdfFile<W> {
         }
     }
 
-    /// The number of an object that is written later.
+    /// Reserves the number of an object that is written later.
     pub fn reserve(&mut self) -> ObjectId {
         self.places.push(ObjectPlace::Nowhere);
         (u32::try_from(self.places.len() - 1).unwrap_or(u32::MAX), 0)
@@ -78,7 +78,7 @@ impl<W: Write> PdfFile<W> {
         }
     }
 
-    /// Writes a stream. Its content is packed already, or as its dictionary says.
+    /// Writes a stream. Its content is already encoded, as its dictionary describes.
     pub fn stream(
         &mut self,
         id: ObjectId,
@@ -96,7 +96,7 @@ impl<W: Write> PdfFile<W> {
         self.flush(AT_ONCE)
     }
 
-    /// Writes a stream of packed content.
+    /// Writes a stream of compressed content.
     pub fn packed(&mut self, id: ObjectId, content: &[u8]) -> Result<(), SheetError> {
         let mut dictionary = Dictionary::new();
         dictionary.set("Filter", name("FlateDecode"));
@@ -111,7 +111,7 @@ impl<W: Write> PdfFile<W> {
         if self.shared.len() >= SHARE { self.share() } else { Ok(()) }
     }
 
-    /// Writes the object stream.
+    /// Writes the current object stream.
     fn share(&mut self) -> Result<(), SheetError> {
         let shared = std::mem::take(&mut self.shared);
         if shared.is_empty() {
@@ -134,7 +134,8 @@ impl<W: Write> PdfFile<W> {
         self.stream(id, dictionary, &packed)
     }
 
-    /// Writes what waits, when it is more than so many bytes; whole words only, which are hashed.
+    /// Writes the buffer if it is larger than `least` bytes. Only whole words are written, because
+    /// the hash takes words.
     fn flush(&mut self, least: usize) -> Result<(), SheetError> {
         if self.waiting.len() < least {
             return Ok(());
@@ -148,7 +149,8 @@ impl<W: Write> PdfFile<W> {
         Ok(())
     }
 
-    /// Ends the file: the table of places, with the catalogue and what the document says of itself.
+    /// Ends the file with the cross-reference stream, which names the catalogue and the document
+    /// information.
     pub fn finish(mut self, catalogue: ObjectId, info: ObjectId) -> Result<W, SheetError> {
         self.share()?;
         let id = self.reserve();
@@ -162,11 +164,12 @@ impl<W: Write> PdfFile<W> {
                 ObjectPlace::In(stream, index) => (2, [u64::from(*stream), u64::from(*index)]),
             };
             table.push(kind);
-            // No file is longer than four bytes can say: a million pages are not.
+            // Offsets have four bytes; a million pages need less.
             table.extend(u32::try_from(a).unwrap_or(u32::MAX).to_be_bytes());
             table.extend(u16::try_from(b).unwrap_or(u16::MAX).to_be_bytes());
         }
-        // PDF wants an id that tells documents apart, and ours is the same whenever the document is.
+        // PDF requires an id that identifies the document. Ours is a hash, so equal documents have
+        // equal ids.
         let mut hash = self.hash.clone();
         hash.update(&self.waiting);
         hash.update(&table);

@@ -1,4 +1,4 @@
-//! The parts of the card font that a document uses.
+//! The subsets of the card font that a document uses.
 
 use std::collections::BTreeMap;
 use std::io::Write;
@@ -16,8 +16,8 @@ use super::super::layout::{Face, Page, Shape};
 use super::file::PdfFile;
 use super::objects::fault;
 
-/// The code of each character in its face's subset. Codes are given in the order in which
-/// characters are first shown, so that a page can be written before those after it are laid out.
+/// The code of each character in its face's subset. Codes are assigned in the order in which
+/// characters first occur, so that a page can be written before later pages are laid out.
 #[derive(Default)]
 pub struct GlyphCodes {
     faces: [FaceCodes; Face::ALL.len()],
@@ -25,7 +25,7 @@ pub struct GlyphCodes {
 
 #[derive(Default)]
 struct FaceCodes {
-    /// By character; zero, the glyph of what a font lacks, is no character's.
+    /// Codes by character; 0 means none, because it is the glyph for missing characters.
     of: Vec<u16>,
     shown: Vec<char>,
     remapper: GlyphRemapper,
@@ -36,13 +36,13 @@ impl GlyphCodes {
         self.faces.get(face as usize)
     }
 
-    /// The code of a character; `None` where the face has none for it.
+    /// The code of a character; `None` if it has none in this face.
     pub fn get(&self, face: Face, character: char) -> Option<u16> {
         let code = *self.face(face)?.of.get(character as usize)?;
         (code != 0).then_some(code)
     }
 
-    /// Gives the characters of a page their codes.
+    /// Assigns codes to the characters of a page.
     pub fn register_glyphs(&mut self, page: &Page) {
         for item in &page.items {
             let Shape::Text { style, text, .. } = item else { continue };
@@ -53,7 +53,7 @@ impl GlyphCodes {
         }
     }
 
-    /// The faces that show anything, each cut down to what it shows.
+    /// The faces that are used, each reduced to the characters that are used.
     fn fonts(&self) -> Result<Vec<(Face, ParsedFont)>, SheetError> {
         let used = Face::ALL.into_par_iter().filter_map(|face| Some((face, self.face(face)?)));
         used.filter(|(_, codes)| !codes.shown.is_empty())
@@ -61,8 +61,8 @@ impl GlyphCodes {
             .collect()
     }
 
-    /// A page that shows every character of both faces: printpdf embeds what it sees shown by its
-    /// own operator, and we write ours.
+    /// A page that shows every character of both faces. printpdf embeds only the characters that
+    /// its own text operator shows, and we write our own operators.
     fn specimen(&self) -> PdfPage {
         let mut ops = vec![Op::StartTextSection];
         for (face, codes) in Face::ALL.into_iter().zip(&self.faces) {
@@ -127,7 +127,7 @@ impl FaceCodes {
     }
 }
 
-/// Writes the parts of the fonts that are used, and the resources that pages name them in.
+/// Writes the font subsets, and the resources through which pages name them.
 pub fn embed<W: Write>(
     file: &mut PdfFile<W>,
     codes: &GlyphCodes,
@@ -171,12 +171,12 @@ pub fn embed<W: Write>(
     Ok(())
 }
 
-/// Font ids are the subset tags too, for which PDF wants six capitals (ISO 32000-1, 9.6.4).
+/// The font ids are also the subset tags, for which PDF requires six capitals (ISO 32000-1, 9.6.4).
 fn font_id(face: Face) -> FontId {
     FontId(tag(face).to_owned())
 }
 
-/// How a face is named in a document.
+/// The name of a face in a document.
 pub fn tag(face: Face) -> &'static str {
     match face {
         Face::Regular => "SETREG",

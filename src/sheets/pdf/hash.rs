@@ -1,6 +1,6 @@
-//! The hash that a document's `/ID` is.
+//! The hash for a document's `/ID`.
 
-/// FNV-1a, 128 bits, of words of eight bytes: an identifier, not a signature.
+/// FNV-1a with 128 bits over words of eight bytes: an identifier, not a signature.
 #[derive(Clone)]
 pub struct Hash(u128);
 
@@ -11,10 +11,11 @@ impl Default for Hash {
 }
 
 impl Hash {
-    /// How many bytes are taken in at a step: a document of a squad has millions.
+    /// Number of bytes hashed at once; a squad's document has millions.
     pub const WORD: usize = 8;
 
-    /// Takes bytes in. Only the last ones may be no whole words.
+    /// Hashes bytes. Only the last call may pass a number of bytes that is not a multiple of a
+    /// word.
     pub fn update(&mut self, bytes: &[u8]) {
         for word in bytes.chunks(Self::WORD) {
             let word = word.iter().rev().fold(0, |word, byte| word << 8 | u128::from(*byte));
@@ -23,7 +24,7 @@ impl Hash {
         }
     }
 
-    /// The hash of all that was taken in.
+    /// The hash of all bytes so far.
     pub fn value(&self) -> [u8; 16] {
         self.0.to_be_bytes()
     }

@@ -1,9 +1,9 @@
-//! From display lists to the bytes of a PDF: the only room that knows printpdf and lopdf.
+//! Conversion of display lists to PDF. No other module uses printpdf and lopdf.
 //!
-//! Pages are written and packed as they come ([`Book::add`]), several at a time on all cores, and
-//! leave for the file at once: however many there are, only their numbers are held. printpdf embeds
-//! the fonts, cut down to what was shown; its own form of a page would take 100 kB, where a packed
-//! one takes four. Objects are lopdf's.
+//! Pages are written and compressed as they arrive ([`Book::add`]), several at a time on all cores,
+//! and go to the file at once. Only their object numbers stay in memory. printpdf embeds the fonts,
+//! reduced to the characters that are shown; its own representation of a page would take 100 kB,
+//! and a compressed page takes four. Objects have lopdf's types.
 
 mod content;
 mod file;
@@ -24,31 +24,31 @@ use self::objects::{date, name, text};
 use super::SheetError;
 use super::layout::Page;
 
-/// What a document says of itself.
+/// The metadata of a document.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Description {
     /// Its title.
     pub title: String,
     /// The BCP 47 language of its text.
     pub language: String,
-    /// When it was made, in seconds since 1970; left out when nobody says.
+    /// Creation time in seconds since 1970; left out if `None`.
     pub created: Option<i64>,
     /// Its bookmarks.
     pub bookmarks: Vec<Bookmark>,
 }
 
-/// A bookmark and those below it.
+/// A bookmark, with the bookmarks below it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Bookmark {
     /// Its text.
     pub text: String,
-    /// The page it leads to, counted from zero.
+    /// The page it leads to, counted from 0.
     pub page: usize,
     /// The bookmarks below it.
     pub below: Vec<Bookmark>,
 }
 
-/// Moves bookmarks by some pages.
+/// Shifts the pages of bookmarks.
 pub fn shift_pages(bookmarks: &mut [Bookmark], pages: usize) {
     for bookmark in bookmarks {
         bookmark.page += pages;
@@ -63,7 +63,7 @@ pub fn write(pages: &[Page], description: &Description) -> Result<Vec<u8>, Sheet
     book.finish(description)
 }
 
-/// How many pages are written at a step on one core.
+/// Number of pages that one core writes in a step.
 const AT_ONCE: usize = 4;
 
 /// A PDF that is being written.
@@ -71,15 +71,15 @@ pub struct Book<W> {
     codes: GlyphCodes,
     packers: Packers,
     file: PdfFile<W>,
-    /// The node that all pages hang from.
+    /// The page tree node that contains all pages.
     parent: ObjectId,
-    /// All pages use the same fonts.
+    /// The resources that all pages share, with the fonts.
     resources: ObjectId,
     pages: Vec<ObjectId>,
 }
 
 impl<W: Write> Book<W> {
-    /// Begins a PDF.
+    /// Starts a PDF.
     pub fn begin(out: W) -> Self {
         let mut file = PdfFile::begin(out);
         let (parent, resources) = (file.reserve(), file.reserve());
@@ -87,13 +87,13 @@ impl<W: Write> Book<W> {
         Self { codes, packers, file, parent, resources, pages: Vec::new() }
     }
 
-    /// How many pages it has.
+    /// Number of pages.
     pub fn len(&self) -> usize {
         self.pages.len()
     }
 
-    /// Adds pages, which may be shown turned by a quarter, clockwise. In whatever parts pages are
-    /// added, and on however many cores, the document is the same.
+    /// Adds pages, optionally rotated clockwise by 90°. The document does not depend on how pages
+    /// are divided between calls or on the number of cores.
     pub fn add(&mut self, pages: &[Page], turned: bool) -> Result<(), SheetError> {
         for page in pages {
             self.codes.register_glyphs(page);
@@ -146,7 +146,7 @@ impl<W: Write> Book<W> {
         Ok(id)
     }
 
-    /// Ends the document; gives back what it was written to.
+    /// Ends the document and returns the writer.
     pub fn finish(mut self, about: &Description) -> Result<W, SheetError> {
         fonts::embed(&mut self.file, &self.codes, self.resources)?;
         let mut tree = Dictionary::new();
@@ -182,10 +182,10 @@ impl<W: Write> Book<W> {
     }
 }
 
-/// Whether it can go on.
+/// Result of writing one object.
 type RenderResult = Result<(), SheetError>;
 
-/// What the document says of itself.
+/// The document information dictionary.
 fn info(about: &Description) -> Dictionary {
     let mut info = Dictionary::new();
     info.set("Title", text(&about.title));

@@ -1,4 +1,4 @@
-//! Objects of PDF: names, text strings, dates; and how each is spelled (ISO 32000-1, 7.3).
+//! PDF objects (names, text strings, dates) and their syntax (ISO 32000-1, 7.3).
 
 use std::io::Write;
 
@@ -7,13 +7,13 @@ use lopdf::{Dictionary, Object, StringFormat};
 
 use super::super::SheetError;
 
-/// What lopdf says when an object is not what it has to be.
+/// Converts lopdf's error for an object of the wrong type.
 #[allow(clippy::needless_pass_by_value, reason = "handed to `map_err`")]
 pub fn fault(error: lopdf::Error) -> SheetError {
     SheetError::Pdf(error.to_string())
 }
 
-/// A name.
+/// A PDF name.
 pub fn name(text: &str) -> Object {
     Object::Name(text.as_bytes().to_vec())
 }
@@ -25,7 +25,8 @@ pub fn text(text: &str) -> Object {
     Object::String(bytes, StringFormat::Literal)
 }
 
-/// The bytes of a text string: one a character where PDF has a code for each, else UTF-16.
+/// The bytes of a text string: one for each character if `PDFDocEncoding` has all of them,
+/// otherwise UTF-16.
 pub fn text_bytes(text: &str, out: &mut Vec<u8>) {
     let from = out.len();
     for character in text.chars() {
@@ -53,7 +54,7 @@ fn short(character: char) -> Option<u8> {
     }
 }
 
-/// `None` for a second that no calendar has.
+/// A date; `None` if the seconds are outside the calendar.
 pub fn date(seconds: i64) -> Option<Object> {
     let time = Offset::UTC.to_datetime(jiff::Timestamp::from_second(seconds).ok()?);
     Some(text(&format!(
@@ -67,8 +68,8 @@ pub fn date(seconds: i64) -> Option<Object> {
     )))
 }
 
-/// Spells what was written from a place on as the inside of a literal string: what would end it or
-/// steer it gets a backslash; brackets that pair need none.
+/// Escapes the bytes from an offset on as the content of a literal string: special bytes get a
+/// backslash; balanced brackets need none.
 pub fn literal(out: &mut Vec<u8>, from: usize) {
     let Some(bytes) = out.get(from..) else { return };
     let special = bytes.iter().filter(|byte| matches!(byte, b'\\' | b'\r')).count();
@@ -101,12 +102,12 @@ pub fn literal(out: &mut Vec<u8>, from: usize) {
     }
 }
 
-/// The same where no bracket is, and so many bytes want a backslash: from the end, without a copy.
+/// The same without brackets, for this number of bytes to escape: in place, from the end.
 fn escape_in_place(out: &mut Vec<u8>, from: usize, special: usize) {
     let mut read = out.len();
     let mut write = read + special;
     out.resize(write, 0);
-    // Where none is left to come, the rest stands in its place.
+    // When no more escapes are left, the rest is already in its place.
     while write > read && read > from {
         read -= 1;
         let Some(byte) = out.get(read).copied() else { return };
@@ -124,7 +125,7 @@ fn escape_in_place(out: &mut Vec<u8>, from: usize, special: usize) {
     }
 }
 
-/// Spells an object. Writing into memory cannot fail.
+/// Writes an object. Writing into memory cannot fail.
 pub fn write(object: &Object, out: &mut Vec<u8>) {
     match object {
         Object::Null => out.extend_from_slice(b"null"),
@@ -157,7 +158,7 @@ pub fn write(object: &Object, out: &mut Vec<u8>) {
             out.push(b']');
         }
         Object::Dictionary(dictionary) => write_dictionary(dictionary, out),
-        // A stream is an object of the file, never part of another.
+        // A stream is always an object of the file, never part of another.
         Object::Stream(stream) => write_dictionary(&stream.dict, out),
         Object::Reference((id, generation)) => drop(write!(out, "{id} {generation} R")),
     }
@@ -174,7 +175,7 @@ fn write_name(name: &[u8], out: &mut Vec<u8>) {
     }
 }
 
-/// Spells a dictionary.
+/// Writes a dictionary.
 pub fn write_dictionary(dictionary: &Dictionary, out: &mut Vec<u8>) {
     out.extend_from_slice(b"<<");
     for (key, value) in dictionary {
@@ -194,7 +195,7 @@ pub fn write_dictionary(dictionary: &Dictionary, out: &mut Vec<u8>) {
 mod tests {
     use super::literal;
 
-    /// ISO 32000-1, 7.3.4.2: a backslash before what would end or steer a literal string.
+    /// ISO 32000-1, 7.3.4.2: special bytes in a literal string have a backslash before them.
     #[test]
     fn a_literal_string_reads_back_as_it_was() {
         for (bytes, spelled) in [

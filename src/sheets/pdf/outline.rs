@@ -1,4 +1,4 @@
-//! The tree of bookmarks.
+//! The tree of bookmarks (the document outline).
 
 use std::io::Write;
 
@@ -9,7 +9,7 @@ use super::Bookmark;
 use super::file::PdfFile;
 use super::objects::{name, text};
 
-/// Writes the tree of bookmarks; `None` when there are none.
+/// Writes the tree of bookmarks; `None` if there are none.
 pub fn outline<W: Write>(
     file: &mut PdfFile<W>,
     bookmarks: &[Bookmark],
@@ -26,7 +26,7 @@ pub fn outline<W: Write>(
     dictionary.set("Type", name("Outlines"));
     dictionary.set("First", Object::Reference(first));
     dictionary.set("Last", Object::Reference(last));
-    // Athletes are open, their sessions visible: all of them count.
+    // Athletes are open and their sessions visible, so all of them count.
     dictionary.set("Count", Object::Integer(visible(bookmarks)));
     file.object(root, &Object::Dictionary(dictionary))?;
     Ok(Some(root))
@@ -36,7 +36,7 @@ fn visible(bookmarks: &[Bookmark]) -> i64 {
     bookmarks.iter().map(|bookmark| 1 + visible(&bookmark.below)).sum()
 }
 
-/// Writes the bookmarks below `parent`; gives the first and the last.
+/// Writes the bookmarks below `parent` and returns the first and the last.
 fn branch<W: Write>(
     file: &mut PdfFile<W>,
     bookmarks: &[Bookmark],

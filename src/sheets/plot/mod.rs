@@ -1,5 +1,5 @@
-//! Plots as vectors: axes, bars, points, lines. In points; values are plain numbers with their unit
-//! in the title.
+//! Vector plots: axes, bars, points, lines. Sizes are in points; values are plain numbers, with
+//! their unit in the title.
 
 mod strip;
 
@@ -10,22 +10,21 @@ use crate::sheets::layout::{
     Align, Fragment, Ink, Rect, Role, Shape, Style, StyledText, count, lines, width,
 };
 
-/// The small type of axes.
+/// Small type for axes.
 pub const SMALL: Style = Style { size: 7.2, ..Style::regular(7.2) };
 
-/// What a plot measures up and down.
+/// The vertical axis of a plot.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Axis {
     /// The lowest value.
     pub low: f64,
     /// The highest value.
     pub high: f64,
-    /// Where the lines are, with what they are called.
+    /// Positions and labels of the horizontal lines.
     pub ticks: Vec<(f64, String)>,
 }
 
-/// The lowest value, zero at most for amounts that bars show, and the highest; without values, from
-/// zero to one.
+/// The lowest value (at most zero for bars) and the highest; 0 and 1 if there are no values.
 fn extremes(values: impl Iterator<Item = f64>, from_zero: bool) -> (f64, f64) {
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
     for value in values.filter(|value| value.is_finite()) {
@@ -39,19 +38,19 @@ fn extremes(values: impl Iterator<Item = f64>, from_zero: bool) -> (f64, f64) {
 }
 
 impl Axis {
-    /// An axis that holds all values, with round ticks, their numbers spelled in a language.
-    /// `from_zero` for amounts that bars show.
+    /// An axis for all values, with round ticks formatted in a language. `from_zero` is for values
+    /// that are shown as bars.
     #[must_use]
     pub fn around(values: impl Iterator<Item = f64>, from_zero: bool, numbers: Numbers) -> Self {
         let (mut low, mut high) = extremes(values, from_zero);
-        // Values that are all alike still need room.
+        // Equal values still need room.
         let least = if from_zero { 1.0 } else { (high.abs() * 0.06).max(1.0) };
         if high - low < least {
             high += least / 2.0;
             low -= if from_zero { 0.0 } else { least / 2.0 };
         }
         if !from_zero {
-            // Points stand clear of the frame.
+            // Keep points away from the frame.
             let clear = (high - low) * 0.08;
             low -= clear;
             high += clear;
@@ -72,12 +71,12 @@ impl Axis {
         Self { low: first * step, high: last * step, ticks }
     }
 
-    /// An axis without ticks, from the lowest value (from zero, for bars) to the highest: for plots
-    /// whose every number is written beside its mark.
+    /// An axis without ticks, from the lowest value (from zero, for bars) to the highest. It is for
+    /// plots with each number next to its mark.
     #[must_use]
     pub fn tight(values: impl Iterator<Item = f64>, from_zero: bool) -> Self {
         let (mut low, mut high) = extremes(values, from_zero);
-        // Values that are nearly alike stand nearly level, and those that are alike half-way up.
+        // Nearly equal values are nearly level, and equal ones are half-way up.
         let least = (high.abs() * 0.08).max(1e-6);
         if high - low < least {
             let more = (least - (high - low)) / 2.0;
@@ -87,14 +86,14 @@ impl Axis {
         Self { low, high, ticks: Vec::new() }
     }
 
-    /// An axis from one value to another with a tick at each whole number between.
+    /// An axis between two values with a tick at each whole number.
     #[must_use]
     pub fn whole(low: u32, high: u32) -> Self {
         let ticks = (low..=high).map(|n| (f64::from(n), n.to_string())).collect();
         Self { low: f64::from(low), high: f64::from(high), ticks }
     }
 
-    /// How far up a value stands, from zero to one.
+    /// The vertical position of a value, from 0 to 1.
     fn share(&self, value: f64) -> f32 {
         let span = (self.high - self.low).max(1e-9);
         #[allow(clippy::cast_possible_truncation, reason = "a place on paper")]
@@ -103,7 +102,7 @@ impl Axis {
     }
 }
 
-/// The next step above that is one, two, two and a half or five times a power of ten.
+/// The next step of at least this size that is 1, 2, 2.5 or 5 times a power of ten.
 fn round_step(least: f64) -> f64 {
     let mut power = 1e-3;
     while power < 1e12 {
@@ -117,24 +116,24 @@ fn round_step(least: f64) -> f64 {
     power
 }
 
-/// A tick's number, with as many decimals as its step needs, thousands set apart.
+/// A tick's number with as many decimals as its step needs and grouped thousands.
 fn show(value: f64, step: f64, numbers: Numbers) -> String {
     let places = usize::from(libm::fabs(step - libm::round(step)) >= 1e-9);
     let out = numbers.group(&format!("{:.places$}", libm::fabs(value)));
     if value < -1e-9 { format!("−{out}") } else { out }
 }
 
-/// The frame of a plot: a title with the unit, and the area that values are drawn in.
+/// The frame of a plot: a title with the unit, and the area for values.
 pub struct Frame {
-    /// All of it, to draw in.
+    /// The fragment to draw in.
     pub out: Fragment,
-    /// Where values go.
+    /// The area for values.
     pub area: Rect,
     axis: Axis,
 }
 
 impl Frame {
-    /// Draws a title, lines across at the ticks, and their numbers.
+    /// Draws the title, horizontal lines at the ticks, and their labels.
     #[must_use]
     pub fn new(w: f32, h: f32, title: &str, axis: Axis) -> Self {
         let mut out = Fragment::space(w, h);
@@ -165,31 +164,30 @@ impl Frame {
         Self { out, area, axis }
     }
 
-    /// The height of a value.
+    /// The y position of a value.
     #[must_use]
     pub fn y(&self, value: f64) -> f32 {
         self.area.bottom() - self.axis.share(value) * self.area.h
     }
 
-    /// Where something stands that is this share of the way from left to right. A margin keeps
-    /// points off the edges.
+    /// The x position of a share of the width. A margin keeps points away from the edges.
     #[must_use]
     pub fn x(&self, share: f32) -> f32 {
         let margin = 7.0_f32.min(self.area.w / 6.0);
         self.area.x + margin + share * (self.area.w - 2.0 * margin)
     }
 
-    /// Numbers below the axis, each about its place; those that would touch the one before are left
-    /// out. The first says what is counted.
+    /// Draws numbers below the axis, each centred at its position. Numbers that would touch the
+    /// previous one are left out. The first one includes what is counted.
     pub fn names(&mut self, what: &str, numbers: &[(f32, u32)]) {
         let quiet = SMALL.in_ink(Ink::Soft);
-        // Clear of the lowest tick's number, which stands beside the axis.
+        // Away from the label of the lowest tick, which is next to the axis.
         let y = self.area.bottom() + 4.6;
         let mut free = 0.0;
         for (at, (x, number)) in numbers.iter().enumerate() {
             let name = if at == 0 { format!("{what} {number}") } else { number.to_string() };
             let line = text_line(&name, quiet);
-            // The number stands below its place, whatever stands before it.
+            // The number is centred at its position, whatever text precedes it.
             let half = width(&number.to_string(), quiet) / 2.0;
             let mut left = (x + half - line.w).min(self.area.right() + 2.0 - line.w);
             if at == 0 {
@@ -202,7 +200,7 @@ impl Frame {
         }
     }
 
-    /// A bar from the axis up.
+    /// Draws a bar upward from the axis.
     pub fn bar(&mut self, x: f32, w: f32, value: f64, filled: bool) {
         let y = self.y(value);
         let rect = Rect::new(x, y, w, self.area.bottom() - y);
@@ -217,32 +215,32 @@ impl Frame {
         self.out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
     }
 
-    /// A point.
+    /// Draws a point.
     pub fn point(&mut self, x: f32, value: f64) {
         let centre = (x, self.y(value));
         self.out.draw(Shape::Disc { centre, radius: 2.2, ink: Ink::Black });
     }
 
-    /// A straight line between two values.
+    /// Draws a straight line between two values.
     pub fn line(&mut self, from: (f32, f64), to: (f32, f64), weight: f32, ink: Ink) {
         let (from, to) = ((from.0, self.y(from.1)), (to.0, self.y(to.1)));
         self.out.draw(Shape::Line { from, to, weight, ink });
     }
 }
 
-/// One line of text, as wide as it is.
+/// One line of text of any width.
 #[must_use]
 pub fn text_line(text: &str, style: Style) -> Fragment {
     crate::sheets::layout::line(text, style)
 }
 
-/// The middle of each of `n` equal places, as shares.
+/// The centre of one of `n` equal places, as a share.
 #[must_use]
 pub fn middle(at: usize, n: usize) -> f32 {
     (count(at) + 0.5) / count(n.max(1))
 }
 
-/// A table of small numbers: the first column to the left, the others to the right.
+/// A table of small numbers. The first column is aligned left, the others right.
 #[must_use]
 pub fn table(head: &[String], rows: &[Vec<String>], max: f32, style: Style) -> Fragment {
     let strong = Style { face: Style::strong(0.0).face, ..style };

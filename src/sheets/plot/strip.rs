@@ -1,4 +1,4 @@
-//! Plots over columns of weeks: no axis of their own, as each number stands below its mark.
+//! Plots over columns of weeks. They have no axis, because each number is below its mark.
 
 use crate::sheets::columns::Columns;
 use crate::sheets::layout::{Fragment, Ink, Rect, Role, Shape, count, line, width};
@@ -6,26 +6,26 @@ use crate::sheets::leaf::hatch;
 
 use super::{Axis, SMALL};
 
-/// What is shown for a week.
+/// The mark of a week.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Mark {
-    /// How far up it stands; `None` where there is nothing to show.
+    /// Its value; `None` if there is nothing to show.
     pub value: Option<f64>,
-    /// What is written below it, line by line.
+    /// The lines of text below it.
     pub texts: Vec<String>,
 }
 
-/// The widest bar.
+/// Maximum width of a bar, in points.
 const MOST_BAR: f32 = 17.0;
-/// The radius of a point.
+/// Radius of a point, in points.
 const POINT: f32 = 2.3;
 
-/// The part of a column that a bar takes.
+/// Width of a bar in its column.
 fn bar_w(columns: &Columns) -> f32 {
     (columns.inner() * 0.6).clamp(0.8, MOST_BAR)
 }
 
-/// Bars from zero, one a week: those of lighter weeks hatched.
+/// Bars from zero, one for each week, hatched in deload weeks.
 #[must_use]
 pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment {
     let mut out = ground(columns, h);
@@ -46,7 +46,7 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
         out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
     }
     out.w = columns.w;
-    // Beside their bars where all have room, else below.
+    // Next to their bars if all fit, otherwise below.
     let texts = marks.iter().flat_map(|mark| &mark.texts);
     let widest = texts.map(|text| width(text, SMALL)).fold(0.0, f32::max);
     if w + 4.5 + widest > columns.inner() || h < SMALL.leading() {
@@ -61,12 +61,12 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
     out
 }
 
-/// Points joined by lines, one a week: those of lighter weeks hollow.
+/// Points joined by lines, one for each week, hollow in deload weeks.
 #[must_use]
 pub fn points(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment {
     let mut out = ground(columns, h);
     let half = bar_w(columns) / 2.0;
-    // Points stand clear of the ground and of what is above.
+    // Keep points away from the baseline and from the content above.
     let room = h - 4.0 * POINT;
     let places: Vec<(f32, f32, bool)> = marks
         .iter()
@@ -91,7 +91,7 @@ pub fn points(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragmen
     numbers(out, columns, marks, h)
 }
 
-/// The line that marks stand on or above.
+/// The baseline of the marks.
 fn ground(columns: &Columns, h: f32) -> Fragment {
     let mut out = Fragment::space(columns.w, h);
     let (from, to) = ((columns.x(0), h), (columns.w, h));
@@ -99,8 +99,8 @@ fn ground(columns: &Columns, h: f32) -> Fragment {
     out
 }
 
-/// Writes the numbers below. Where they would touch, every other one stands a line lower; what would
-/// touch even so is left out.
+/// Draws the numbers below. If they would touch, every other one is a line lower; numbers that
+/// still touch are left out.
 fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Fragment {
     let lines = marks.iter().map(|mark| mark.texts.len()).max().unwrap_or(0);
     let mut y = h + 1.5;
@@ -119,7 +119,7 @@ fn numbers(mut out: Fragment, columns: &Columns, marks: &[Mark], h: f32) -> Frag
         let mut free = [0.0_f32; 2];
         for (number, (at, text)) in texts.into_iter().enumerate() {
             let row = number % rows;
-            // Before a line and at the edge a number leans back.
+            // A number before a line or at the edge is moved to the left.
             let x = start(at).min(columns.reach(at) - text.w);
             let Some(free) = free.get_mut(row).filter(|free| x >= **free) else { continue };
             *free = x + text.w + 3.0;

@@ -1,4 +1,4 @@
-//! What a rack sheet shows: a session of the whole squad, lift by lift, bar by bar.
+//! The content of a rack sheet: a session of the whole squad, by lift and bar.
 
 use crate::plan::{AthletePlan, Implement, Order, Plan, PlannedExercise, Session};
 use crate::quantity::Mass;
@@ -6,10 +6,10 @@ use crate::sheets::runs::{Run, work_runs};
 
 use super::order::{Sets, fewest_moves};
 
-/// A session of the squad: everyone who does the same day in the same week.
+/// A session of the squad: all athletes who do the same day in the same week.
 #[derive(Clone, Debug)]
 pub struct Gathering<'a> {
-    /// Who is there, with their session.
+    /// The athletes, with their sessions.
     pub present: Vec<(&'a AthletePlan, &'a Session)>,
 }
 
@@ -20,14 +20,14 @@ pub struct Lift<'a> {
     pub order: Order,
     /// Its name.
     pub name: &'a str,
-    /// The racks and bars it is done at.
+    /// The racks and bars where it is done.
     pub stations: Vec<Station<'a>>,
 }
 
-/// One bar of one rack, or whatever else some athletes share.
+/// One bar of one rack, or other equipment that athletes share.
 #[derive(Clone, Debug)]
 pub struct Station<'a> {
-    /// It is a bar: athletes take turns at it.
+    /// Whether it is a bar, at which athletes take turns.
     pub barred: bool,
     /// The rack.
     pub rack: Option<&'a str>,
@@ -40,17 +40,17 @@ pub struct Station<'a> {
 /// One athlete's part in a lift.
 #[derive(Clone, Debug)]
 pub struct LiftEntry<'a> {
-    /// Who.
+    /// The athlete.
     pub athlete: &'a AthletePlan,
-    /// Their session.
+    /// The athlete's session.
     pub session: &'a Session,
-    /// What they do.
+    /// The planned exercise.
     pub exercise: &'a PlannedExercise,
-    /// Their working sets.
+    /// The runs of working sets.
     pub runs: Vec<Run<'a>>,
 }
 
-/// The sessions of a plan, in the order they are done.
+/// The sessions of a plan in the order in which they are done.
 #[must_use]
 pub fn gatherings(plan: &Plan) -> Vec<Gathering<'_>> {
     let mut out: Vec<Gathering<'_>> = Vec::new();
@@ -68,13 +68,13 @@ pub fn gatherings(plan: &Plan) -> Vec<Gathering<'_>> {
             }
         }
     }
-    // A stable sort: days stay in the order of the plan.
+    // The sort is stable, so days keep the order of the plan.
     out.sort_by_key(|found| found.present.first().map(|(_, session)| session.week));
     out
 }
 
 impl<'a> Gathering<'a> {
-    /// The lifts, by order letter; what replaces a lift for somebody comes after it.
+    /// The lifts, by order letter. A replacement follows the lift that it replaces.
     #[must_use]
     pub fn lifts(&self) -> Vec<Lift<'a>> {
         let mut lifts: Vec<(Order, &'a str, Vec<LiftEntry<'a>>)> = Vec::new();
@@ -90,7 +90,7 @@ impl<'a> Gathering<'a> {
                 }
             }
         }
-        // What the programme names comes before what replaces it.
+        // The programme's exercise comes before its replacements.
         let replaced = |entries: &[LiftEntry<'_>]| {
             entries.iter().all(|entry| entry.exercise.replaces.is_some())
         };
@@ -100,10 +100,10 @@ impl<'a> Gathering<'a> {
     }
 }
 
-/// What tells one bar from another: its name, its mass, its collars.
+/// What identifies a bar: name, mass, collars.
 type BarKey<'a> = Option<(Option<&'a str>, Mass, Mass)>;
 
-/// The bar that a set is done with.
+/// The bar of an athlete's sets.
 fn bar<'a>(entry: &LiftEntry<'a>) -> BarKey<'a> {
     entry.runs.iter().find_map(|run| match &run.set.load.as_ref()?.how {
         Implement::Bar { bar, name, collars, .. } => Some((name.as_deref(), *bar, *collars)),
@@ -111,16 +111,17 @@ fn bar<'a>(entry: &LiftEntry<'a>) -> BarKey<'a> {
     })
 }
 
-/// Groups entries by gym, rack and bar, lightest bars first; within each, in the order that moves
-/// the fewest plates.
+/// Groups entries by gym, rack and bar, lightest bars first. Within each group, the order is the
+/// one that moves the fewest plates.
 fn stations(entries: Vec<LiftEntry<'_>>) -> Vec<Station<'_>> {
     let place = |entry: &LiftEntry<'_>| {
         let rack = entry.athlete.rack.as_deref();
-        // Racks by number where they are numbers: 2 before 10.
+        // Numbered racks are sorted by number: 2 before 10.
         let number = rack.and_then(|rack| rack.trim().parse::<u32>().ok());
         (rack.is_none(), number.is_none(), number, rack.map(str::to_owned))
     };
-    // What nobody shares is not parted by racks: athletes stand rack by rack in one table.
+    // Equipment that is not shared is not divided by racks: athletes are listed by rack in one
+    // table.
     let barred = entries.iter().any(|entry| bar(entry).is_some());
     let mut keyed: Vec<_> = entries
         .into_iter()
@@ -149,7 +150,7 @@ fn stations(entries: Vec<LiftEntry<'_>>) -> Vec<Station<'_>> {
     out
 }
 
-/// Lightest first, then as moves the fewest plates.
+/// Lightest first, then in the order that moves the fewest plates.
 fn in_turn(mut entries: Vec<LiftEntry<'_>>) -> Vec<LiftEntry<'_>> {
     let heaviest = |entry: &LiftEntry<'_>| {
         let loads = entry.runs.iter().filter_map(|run| run.set.load.as_ref());

@@ -1,6 +1,6 @@
-//! The rack sheet: one session of the whole squad, lift by lift. Athletes stand one below the other,
-//! rack by rack and bar by bar, in the order that moves the fewest plates; their sets stand side by
-//! side, each with a box for a pen.
+//! The rack sheet: one session of the whole squad, by lift. Athletes are listed by rack and bar in
+//! the order that moves the fewest plates. Their sets are side by side, each with a box for
+//! writing.
 
 mod lifts;
 mod order;
@@ -38,7 +38,7 @@ pub fn deck(plan: &Plan, options: &CardOptions) -> Deck {
     deck
 }
 
-/// When a session is: its week and its date.
+/// When a session takes place: its week and its date.
 fn when(plan: &Plan, session: &Session) -> Vec<String> {
     let labels = Labels::of(&plan.language);
     let week = fill(labels.week_of, &[&session.week.to_string(), &plan.weeks.to_string()]);
@@ -51,7 +51,7 @@ fn name(plan: &Plan, session: &Session) -> String {
     parts.join(" · ")
 }
 
-/// The pages of one session: set as roomily as does not cost a page.
+/// The pages of one session, as roomy as possible without an additional page.
 fn pages(
     plan: &Plan,
     gathering: &Gathering<'_>,
@@ -113,10 +113,10 @@ fn leaf(plan: &Plan, gathering: &Gathering<'_>, session: &Session, options: &Car
     )
 }
 
-/// A station of at most so many athletes is kept on one page.
+/// Number of athletes up to which a station is kept on one page.
 const SHORT: usize = 4;
 
-/// A rack sheet in the making.
+/// A rack sheet that is being laid out.
 struct RackSheet<'a> {
     plan: &'a Plan,
     labels: &'static Labels,
@@ -124,7 +124,7 @@ struct RackSheet<'a> {
 }
 
 impl RackSheet<'_> {
-    /// The limits in force, with whom they are for.
+    /// The limits in force, with the names of their athletes.
     fn limits(&self, gathering: &Gathering<'_>) -> Vec<Block> {
         let labels = self.labels;
         let mut texts = Vec::new();
@@ -138,7 +138,7 @@ impl RackSheet<'_> {
         frames.into_iter().map(|frame| Block::of_lines(3.0, vec![frame])).collect()
     }
 
-    /// An exercise's name in the language of the squad.
+    /// An exercise's name in the squad's language.
     fn named<'n>(&'n self, exercise: &'n str) -> &'n str {
         name_in(&self.plan.exercise_names, &self.plan.language, exercise)
     }
@@ -147,7 +147,7 @@ impl RackSheet<'_> {
         Wording::new(&self.plan.language, entry.athlete, PRINTED)
     }
 
-    /// A lift: its head, then station by station, each kept together where a page can hold it.
+    /// A lift: its head, then each station, kept together if a page has room for it.
     fn lift(&self, lift: &Lift<'_>, first_of_letter: bool) -> Vec<Block> {
         let entries: Vec<&LiftEntry<'_>> =
             lift.stations.iter().flat_map(|station| &station.entries).collect();
@@ -189,7 +189,8 @@ impl RackSheet<'_> {
                 let words = self.words(entry);
                 let row = rows.row(entry, shared.of(station, &words, told.1), &words);
                 let again = Some(Row::new(0.0, again.clone())).filter(|_| at > 0);
-                // A long station would leave half a page blank: two rows are kept with its head.
+                // A long station would leave half a page blank, so only two rows are kept with its
+                // head.
                 let keep_with_next = at < last && (at == 0 || last < SHORT);
                 blocks.push(Block { rows: vec![Row::new(0.0, row)], keep_with_next, again });
             }
@@ -197,7 +198,7 @@ impl RackSheet<'_> {
         blocks
     }
 
-    /// The letter, the name, what all share; how the group is done; the caution.
+    /// The letter, the name and what all athletes share; how the group is done; the safety note.
     fn lift_head(
         &self,
         lift: &Lift<'_>,
@@ -271,7 +272,8 @@ impl RackSheet<'_> {
         out
     }
 
-    /// The rack, the bar, and what is the same for everyone there but not for all who do the lift.
+    /// The rack, the bar, and what is the same for all athletes there but not for all athletes of
+    /// the lift.
     fn station_head(
         &self,
         station: &Station<'_>,
@@ -311,8 +313,8 @@ impl RackSheet<'_> {
     }
 }
 
-/// What all sets of a station share, in the words of each athlete: once for all who have the same
-/// units, not once an athlete.
+/// What all sets of a station share, in the athletes' units. It is computed once for all athletes
+/// with the same units.
 #[derive(Default)]
 struct Shares(Vec<((Unit, Option<Unit>), Vec<Option<String>>)>);
 

@@ -1,28 +1,30 @@
 //! The order in which athletes share a bar so that the fewest plates are moved.
 //!
 //! Athletes take turns: all do their first working set, then all their second, and so on. From one
-//! set to the next the plates that both have, from the inside out, stay on; the others come off and
-//! new ones go on; the bar is empty before the first and after the last. Ramps are left out: each athlete warms up as they come.
+//! set to the next, the innermost plates that both have stay on; the others come off, and new ones
+//! go on. The bar is empty before the first set and after the last. Ramps are left out, because
+//! athletes warm up when they arrive.
 
 use crate::quantity::Mass;
 
 /// The plates of one side, set by set, heaviest (innermost) first.
 pub type Sets<'a> = Vec<&'a [Mass]>;
 
-/// Up to this many athletes the order is exact; the work grows as two to their number.
+/// Number of athletes up to which the order is exact; the time grows with 2 to the power of their
+/// number.
 const EXACT: usize = 9;
 
-/// How many plates of one side are moved from one load to the next.
+/// Number of plates on one side that are moved from one load to the next.
 fn moved(from: &[Mass], to: &[Mass]) -> u32 {
     let kept = from.iter().zip(to).take_while(|(a, b)| a == b).count();
     u32::try_from(from.len() + to.len() - 2 * kept).unwrap_or(u32::MAX)
 }
 
-/// What it costs to have one athlete after another.
+/// The costs of one athlete after another, in plates moved on one side.
 struct Costs {
     /// From the empty bar to each athlete's first set.
     first: Vec<u32>,
-    /// Within a round: from each athlete to each other, all sets together.
+    /// Within a round: from each athlete to each other one, summed over all sets.
     next: Vec<Vec<u32>>,
     /// From the last athlete of a round to the first of the next round.
     round: Vec<Vec<u32>>,
@@ -49,7 +51,7 @@ impl Costs {
         table.get(from).and_then(|row| row.get(to)).copied().unwrap_or(0)
     }
 
-    /// All plates that an order moves, on one side.
+    /// Number of plates that an order moves, on one side.
     fn total(&self, order: &[usize]) -> u32 {
         let (Some(first), Some(last)) = (order.first(), order.last()) else { return 0 };
         let start = self.first.get(*first).copied().unwrap_or(0);
@@ -63,8 +65,8 @@ impl Costs {
         start + steps + self.end(*last, *first)
     }
 
-    /// What it costs more to have an athlete at a place of an order: only the neighbours change.
-    /// Plates that two athletes share may make it less than nothing, which wraps.
+    /// The additional cost of inserting an athlete at a position of an order: only the neighbours
+    /// change. The result may be negative if athletes share plates; it then wraps.
     fn inserted(&self, order: &[usize], to: usize, athlete: usize) -> u32 {
         let before = to.checked_sub(1).and_then(|at| order.get(at)).copied();
         let after = order.get(to).copied();
@@ -90,23 +92,23 @@ impl Costs {
         gained.wrapping_sub(lost)
     }
 
-    /// From one round to the next, and off the bar after the last.
+    /// The cost from one round to the next, and of unloading after the last.
     fn end(&self, last: usize, first: usize) -> u32 {
         Self::of(&self.round, last, first) + self.last.get(last).copied().unwrap_or(0)
     }
 }
 
-/// The places of the athletes in the order that moves the fewest plates; of equal orders the one
-/// that keeps to the order given. Exact for up to nine athletes; for more, the order given is
-/// improved by moving one athlete at a time until no move helps.
+/// The indices of the athletes in the order that moves the fewest plates; among equal orders, the
+/// one closest to the given order. It is exact for up to nine athletes. For more, the given order
+/// is improved by moving one athlete at a time until no move helps.
 #[must_use]
 pub fn fewest_moves(athletes: &[Sets<'_>]) -> Vec<usize> {
     let costs = Costs::new(athletes);
     if athletes.len() <= EXACT { exact(&costs, athletes.len()) } else { improved(&costs) }
 }
 
-/// The best order, found from the end: what is left to do depends only on who has had their turn
-/// and who was last (Held & Karp 1962, J SIAM 10:196–210).
+/// The best order, found from the end: the remaining cost depends only on which athletes have had
+/// their turn and who was last (Held & Karp 1962, J SIAM 10:196–210).
 fn exact(costs: &Costs, n: usize) -> Vec<usize> {
     let mut best: Option<(u32, Vec<usize>)> = None;
     for first in 0..n {
@@ -119,8 +121,8 @@ fn exact(costs: &Costs, n: usize) -> Vec<usize> {
     best.map(|(_, order)| order).unwrap_or_default()
 }
 
-/// The least that is left to move, for every set of athletes who have had their turn and every one
-/// of them who was last.
+/// The least remaining cost, for every set of athletes who have had their turn and every last
+/// athlete.
 struct Rest<'a> {
     costs: &'a Costs,
     n: usize,
@@ -147,7 +149,7 @@ impl<'a> Rest<'a> {
         rest
     }
 
-    /// Who may come next, and what is then left in all.
+    /// The athletes who may be next, each with the total remaining cost.
     fn steps(&self, done: usize, last: usize) -> impl Iterator<Item = (usize, u32)> + '_ {
         (0..self.n).filter(move |next| done & (1 << next) == 0).map(move |next| {
             let step = Costs::of(&self.costs.next, last, next);
@@ -161,7 +163,7 @@ impl<'a> Rest<'a> {
 
     fn order(&self, first: usize) -> Vec<usize> {
         let (mut done, mut last, mut order) = (1 << first, first, vec![first]);
-        // `min_by_key` keeps the first of equals: the order given.
+        // `min_by_key` keeps the first of equal ones, which follows the given order.
         while let Some((next, _)) = self.steps(done, last).min_by_key(|(_, cost)| *cost) {
             done |= 1 << next;
             last = next;
@@ -204,7 +206,7 @@ mod tests {
         plates.iter().map(|mass| kg(mass)).collect()
     }
 
-    /// All orders, tried one by one.
+    /// The least cost of all orders, found by trying each.
     fn least_of_all(costs: &Costs, n: usize) -> u32 {
         fn all(rest: &[usize], so_far: &mut Vec<usize>, costs: &Costs, least: &mut u32) {
             if rest.is_empty() {
@@ -233,7 +235,8 @@ mod tests {
 
     #[test]
     fn athletes_with_plates_in_common_stand_together() {
-        // Lightest first would take the 15 off and put it on again: 15 and 15 + 2.5 belong together.
+        // Lightest first would take the 15 off and put it on again, so 15 and 15 + 2.5 belong
+        // together.
         let loads = [masses(&["15"]), masses(&["20"]), masses(&["15", "2.5"])];
         let sets: Vec<Sets<'_>> = loads.iter().map(|load| vec![load.as_slice(); 1]).collect();
         assert_eq!(fewest_moves(&sets), [0, 2, 1]);
@@ -247,7 +250,7 @@ mod tests {
         assert_eq!(fewest_moves(&[]), Vec::<usize>::new());
     }
 
-    /// Loads that differ without a pattern, the same every time.
+    /// Loads that differ without a pattern, the same in every run.
     fn mixed(n: usize, sets: usize) -> Vec<Vec<Vec<Mass>>> {
         let plates = ["20", "15", "10", "5", "2.5", "1.25"];
         let mut state = 7_usize;
@@ -277,7 +280,7 @@ mod tests {
         }
     }
 
-    /// Putting an athlete in costs what the whole order then costs more.
+    /// The cost of an insertion is the difference of the total costs.
     #[test]
     fn what_an_athlete_adds_is_the_difference() {
         let loads = mixed(8, 4);

@@ -1,4 +1,4 @@
-//! One athlete's row: the name, the load with its plates, and a box a set.
+//! One athlete's row: name, load with plates, and a box for each set.
 
 use crate::plan::GroupKind;
 use crate::quantity::Duration;
@@ -14,32 +14,32 @@ use crate::sheets::wording::Wording;
 
 use super::lifts::LiftEntry;
 
-/// What all sets of a station share, each in its place.
+/// What all sets of a station share, each detail at a fixed index.
 pub type Shared = [Option<String>];
 
 /// Sizes and distances, in points.
 #[derive(Clone, Copy, Debug)]
 pub struct RackMetrics {
-    /// The width of the sheet.
+    /// Width of the sheet.
     pub w: f32,
     /// A lift's name.
     pub title: Style,
     /// An athlete's name.
     pub name: Style,
-    /// Reps and load.
+    /// Repetitions and load.
     pub target: Style,
     /// Bars, plates, rests.
     pub meta: Style,
-    /// Cautions, settings.
+    /// Safety notes, settings.
     pub small: Style,
-    /// The height of a box.
+    /// Height of a box.
     pub box_h: f32,
-    /// The space above and below a row.
+    /// Space above and below a row.
     pub pad: f32,
 }
 
 impl RackMetrics {
-    /// From the roomiest to the closest.
+    /// All sizes, roomiest first.
     pub fn all(w: f32) -> impl Iterator<Item = RackMetrics> {
         let sizes = [
             (14.0, 11.0, 12.6, 9.0, 8.2, 27.0, 4.0),
@@ -60,39 +60,40 @@ impl RackMetrics {
     }
 }
 
-/// A space that no line breaks at.
+/// A no-break space.
 const FIXED: &str = "\u{a0}";
-/// The column of names.
+/// Width of the column of names, in points.
 const NAMES: f32 = 126.0;
-/// The column of targets, where every set of an athlete asks for the same.
+/// Width of the column of targets, in points, if all sets of each athlete are the same.
 const TARGETS: f32 = 160.0;
-/// The space between columns.
+/// Space between columns, in points.
 const ALLEY: f32 = 8.0;
-/// The space between boxes.
+/// Space between boxes, in points.
 const GAP: f32 = 2.6;
-/// A box that is halved for two sides is at least as wide.
+/// Least width of a box that is divided for two sides, in points.
 const LEAST_HALVED: f32 = 34.0;
-/// A column that has a target above it is at least as wide.
+/// Least width of a column with a target above it, in points.
 const LEAST_COLUMN: f32 = 46.0;
-/// No box is wider.
+/// Maximum width of a box, in points.
 const MOST_BOX: f32 = 74.0;
-/// The most lines of a name, of an athlete's settings, and of a target: a row is never split.
+/// Maximum number of lines of a name, of an athlete's settings, and of a target. A row is never
+/// split.
 const MOST: (usize, usize, usize) = (3, 3, 6);
 
-/// The rows of one lift: their columns line up.
+/// The rows of one lift, with aligned columns.
 pub struct Rows<'a> {
     m: &'a RackMetrics,
     rest_told: Option<Duration>,
-    /// Some athlete's sets differ: targets stand above the boxes.
+    /// Whether the sets of some athlete differ, so that targets are above the boxes.
     differ: bool,
-    /// The most sets that stand side by side.
+    /// Maximum number of sets side by side.
     across: usize,
-    /// The width of a box.
+    /// Width of a box.
     box_w: f32,
 }
 
 impl<'a> Rows<'a> {
-    /// For all who do the lift.
+    /// The rows for all athletes of the lift.
     #[must_use]
     pub fn new(
         entries: &[&LiftEntry<'_>],
@@ -126,7 +127,7 @@ impl<'a> Rows<'a> {
     pub fn row(&self, entry: &LiftEntry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let m = self.m;
         let mut out = Fragment::space(m.w, 0.0);
-        // Names and targets stand on one baseline.
+        // Names and targets share a baseline.
         let drop = m.target.baseline() - m.name.baseline();
         out.put(self.name(entry), 0.0, m.pad + drop);
         let x = NAMES + ALLEY;
@@ -151,7 +152,7 @@ impl<'a> Rows<'a> {
         stack(all, 0.0)
     }
 
-    /// The one target of an athlete whose sets ask for the same load.
+    /// The single target of an athlete whose sets all have the same load.
     fn target(&self, entry: &LiftEntry<'_>, shared: &Shared, words: &Wording) -> Fragment {
         let runs = &entry.runs;
         let counted = is_counted(entry);
@@ -167,7 +168,7 @@ impl<'a> Rows<'a> {
         stack(all, 0.0)
     }
 
-    /// A target's lines, with its small print.
+    /// The lines of a target, with its small print.
     fn set_in(
         &self,
         mut target: CardTarget,
@@ -179,7 +180,7 @@ impl<'a> Rows<'a> {
         let m = self.m;
         target.lead_with(details_beside(words, shared, run, self.rest_told));
         let (mut lines, mut captions) = target.set_in(m.target, max);
-        // Where it is narrow, the foot says that plates are those of one side.
+        // If the column is narrow, only the foot explains that plates are those of one side.
         let long =
             words.plates(run.set, words.labels.per_side).map(|text| text.replace(' ', FIXED));
         if let (Some(long), Some(short)) = (long, words.plates(run.set, "{0}")) {
@@ -193,7 +194,7 @@ impl<'a> Rows<'a> {
         lines
     }
 
-    /// Boxes in rows, numbered.
+    /// Rows of numbered boxes.
     fn plain_boxes(&self, entry: &LiftEntry<'_>, words: &Wording) -> Fragment {
         let n = boxes(entry);
         let mut out = Fragment::default();
@@ -207,7 +208,7 @@ impl<'a> Rows<'a> {
     }
 
     fn pen(&self, entry: &LiftEntry<'_>, at: usize, words: &Wording) -> Fragment {
-        // The card's boxes, in the height that rows have here.
+        // The card's boxes, at the height of these rows.
         let card = CardOptions { paper: Paper::A4, ..CardOptions::default() };
         let metrics = Metrics {
             box_h: self.m.box_h,
@@ -235,7 +236,7 @@ impl<'a> Rows<'a> {
             let mut texts = Vec::new();
             let mut column = 0;
             for run in &line {
-                // The words of one column keep off those of the next.
+                // Keep the text of adjacent columns apart.
                 let w = (self.box_w + GAP) * count(run.count) - 2.0 * GAP;
                 let target = CardTarget::new(words, run, Some(0));
                 let text: Vec<Fragment> = self.set_in(target, run, shared, words, w);
@@ -245,7 +246,7 @@ impl<'a> Rows<'a> {
             }
             let text_h = texts.iter().map(|(_, text)| text.h).fold(0.0, f32::max);
             for (x, text) in texts {
-                // Loads stand level, whatever the small print below them takes.
+                // Loads are level, however much small print is below them.
                 out.put(text, x, top);
             }
             for place in 0..column {
@@ -258,7 +259,7 @@ impl<'a> Rows<'a> {
     }
 }
 
-/// The runs, cut where a line is full.
+/// The runs, divided where a row is full.
 fn pieces<'a>(runs: &[Run<'a>], across: usize) -> Vec<Vec<Run<'a>>> {
     let mut out: Vec<Vec<Run<'a>>> = Vec::new();
     let mut free = 0;
@@ -285,21 +286,21 @@ fn kind<'a>(entry: &'a LiftEntry<'_>) -> Option<&'a GroupKind> {
     group(entry.session, entry.exercise.order.letter).map(|group| &group.how)
 }
 
-/// Whether the group says how often its members are done.
+/// Whether the group itself gives the number of rounds or intervals.
 fn is_counted(entry: &LiftEntry<'_>) -> bool {
     kind(entry).is_some_and(GroupKind::is_counted)
 }
 
-/// Whether the sets are counted as they come: one box is enough.
+/// Whether sets are counted while training, so that one box is enough.
 fn is_open(entry: &LiftEntry<'_>) -> bool {
     matches!(kind(entry), Some(GroupKind::Every { .. } | GroupKind::RoundsIn { .. }))
 }
 
-/// How many boxes an athlete gets.
+/// Number of boxes of an athlete.
 fn boxes(entry: &LiftEntry<'_>) -> usize {
     let sets = entry.runs.iter().map(|run| run.count).sum::<usize>();
     if is_open(entry) { 1 } else { sets.min(MOST_SETS) }
 }
 
-/// The most boxes of a row: a row is never split.
+/// Maximum number of boxes in a row, which is never split.
 const MOST_SETS: usize = 48;

@@ -1,4 +1,5 @@
-//! Nothing leaves its page, nothing overlaps, no type is too small: judged on the display list.
+//! Checks on the display list that nothing leaves its page, nothing overlaps, and no type is too
+//! small.
 
 use crate::compile::{Choice, compile};
 use crate::history::{Review, review};
@@ -9,7 +10,7 @@ use crate::source::MemoryLoader;
 
 use super::deck;
 
-/// A project from its text, reviewed.
+/// The review of a project's text.
 fn reviewed(text: &str) -> Review {
     let project = Project::from_text(&MemoryLoader::new(), "test.sets", text.to_owned());
     review(&compile(project, &Choice::default()).unwrap().plan.expect("a plan"))
@@ -29,7 +30,7 @@ fn rowing_club() -> Review {
 
 const GYM: &str = "gym Shed\n  bar: 45 lb\n  plates: 45 lb, 25 lb, 10 lb, 5 lb, 2.5 lb\n\n";
 
-/// Twenty weeks of logs in pounds, for somebody whose names are as long as names get.
+/// Twenty weeks of logs in pounds, for an athlete with the longest names.
 fn long() -> Review {
     let name = "Maximiliana Wolkenstein-Trautenfels von und zu Hohenasperg-Unterberghausen";
     let lift = "Paused close-grip incline press with the feet up on a second bench";
@@ -160,7 +161,7 @@ fn the_same_review_gives_the_same_bytes() {
     assert_eq!(super::pdf(&review, None).unwrap(), super::pdf(&review, None).unwrap());
 }
 
-/// Writes the samples for the eye: `cargo test --lib -- --ignored review_samples`.
+/// Writes samples to look at: `cargo test --lib -- --ignored review_samples`.
 #[test]
 #[ignore = "writes files for looking at"]
 #[allow(clippy::disallowed_methods, reason = "a developer asked for the files")]

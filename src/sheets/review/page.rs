@@ -14,25 +14,25 @@ use super::text::short_lists;
 use super::words::ReviewWords;
 use crate::sheets::plot::SMALL;
 
-/// The margin at the sides.
+/// Margin at the sides, in points.
 pub const SIDE: f32 = 40.0;
-/// The margin at head and foot.
+/// Margin at the top and bottom, in points.
 const HEAD: f32 = 34.0;
-/// The gap between the columns of the lists.
+/// Gap between the columns of the lists, in points.
 const GUTTER: f32 = 18.0;
 /// Text of lists.
 const LIST: Style = Style { size: 8.0, ..Style::regular(8.0) };
-/// The step, about a line of text, by which columns are made level.
+/// Step of about a line of text by which columns are balanced, in points.
 const LINE: f32 = 8.0;
 
-/// A page in the making.
+/// A page that is being laid out.
 pub struct ReviewPage {
     all: Fragment,
     w: f32,
     h: f32,
-    /// The upper edge of what is free.
+    /// Upper edge of the free space.
     pub top: f32,
-    /// The lower edge of what is free.
+    /// Lower edge of the free space.
     pub bottom: f32,
 }
 
@@ -59,7 +59,7 @@ impl ReviewPage {
         let wide = width(words.labels.head, Style::strong(11.0));
         let number = width(&number.to_string(), SMALL);
         let mut right = right;
-        // The page's number stands at the right edge, below the word.
+        // The page's number is at the right edge, below the word.
         if let Some(item) = right.items.pop() {
             right.items.push(item.moved(wide - number, 0.0));
         }
@@ -77,20 +77,20 @@ impl ReviewPage {
         Self { all: sheet, w, h, top: rule + 8.0, bottom: bottom - 9.0 }
     }
 
-    /// The width between the margins.
+    /// Width between the margins.
     #[must_use]
     pub fn room(&self) -> f32 {
         self.w - 2.0 * SIDE
     }
 
-    /// Puts a piece below what is there.
+    /// Adds a piece below the existing content.
     pub fn add(&mut self, piece: Fragment, gap: f32) {
         let h = piece.h;
         self.all.put(piece, SIDE, self.top);
         self.top += h + gap;
     }
 
-    /// Puts a piece anywhere.
+    /// Draws a piece anywhere.
     pub fn put(&mut self, piece: Fragment, x: f32, y: f32) {
         self.all.put(piece, x, y);
     }
@@ -102,7 +102,7 @@ impl ReviewPage {
     }
 }
 
-/// The pages of one athlete; `number` is the first one's.
+/// The pages of one athlete; `number` is the number of the first.
 #[must_use]
 pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Page> {
     let words = ReviewWords::new(&review.language, athlete.unit, PRINTED);
@@ -130,7 +130,7 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
     sheet.add(panels::effort(athlete, max, &words), 7.0);
     let column = (max - GUTTER) / 2.0;
     let blocks = lists(athlete, column, &words);
-    // Two columns a page: the first page has what the plots leave.
+    // Two columns on each page. The first page has the space below the plots.
     let blank = new(number);
     let (first, rest) = (sheet.bottom - sheet.top, blank.bottom - blank.top);
     let columns = balanced(&blocks, first, rest);
@@ -149,19 +149,19 @@ pub fn pages(review: &Review, athlete: &AthleteReview, number: usize) -> Vec<Pag
     out
 }
 
-/// The columns of the lists, two a page; the last page's two end as nearly level as they can.
+/// The columns of the lists, two on each page. The last two end as level as possible.
 fn balanced(blocks: &[Block], first: f32, rest: f32) -> Vec<Column<'_>> {
     let full = |at: usize| if at < 2 { first } else { rest };
     let columns = flow(blocks, full);
     let last = columns.len().saturating_sub(1) / 2 * 2;
     let room = full(last);
-    // The least height, a line at a time, that needs no further column.
+    // The least height, in steps of a line, that needs no further column.
     let mut lowest = room;
     loop {
         let tried = lowest - LINE;
         let height = |at: usize| if at < last { full(at) } else { tried };
         let columns = flow(blocks, height);
-        // Rows that fit nowhere run over: that height is too low as well.
+        // If a row does not fit and overflows, the height is too low as well.
         let ends = |column: &Column| column.rows.last().map_or(0.0, |(y, row)| y + row.h());
         let runs_over = columns.iter().enumerate().any(|(at, c)| ends(c) > height(at) + 0.01);
         if tried <= 0.0 || runs_over || columns.len() > last + 2 {
@@ -172,7 +172,7 @@ fn balanced(blocks: &[Block], first: f32, rest: f32) -> Vec<Column<'_>> {
     flow(blocks, |at| if at < last { full(at) } else { lowest })
 }
 
-/// What was done of what was planned, and what to ask about.
+/// What was done and planned, and what to ask the athlete about.
 fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
     let tally = &athlete.adherence;
@@ -205,7 +205,7 @@ fn summary(review: &Review, athlete: &AthleteReview, max: f32, words: &ReviewWor
     out
 }
 
-/// The lists below the plots: what changes next first.
+/// The lists below the plots, starting with what changes next.
 fn lists(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Vec<Block> {
     let labels = words.labels;
     let mut blocks = vec![title(labels.changes, max)];

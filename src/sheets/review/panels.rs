@@ -1,4 +1,4 @@
-//! The panels of an athlete's page: a plot, and its numbers in a small table beside it.
+//! The panels of an athlete's page: a plot, and its numbers in a small table next to it.
 
 use crate::history::{AthleteReview, LiftStrength, Review};
 use crate::quantity::Exact;
@@ -10,26 +10,26 @@ use crate::sheets::layout::{
 use super::words::ReviewWords;
 use crate::sheets::plot::{Axis, Frame, SMALL, middle, table, text_line};
 
-/// Plots are this wide, the tables beside them get the rest.
+/// Width of a plot in points; the table next to it gets the rest.
 const PLOT: f32 = 338.0;
-/// The gap between a plot and its table.
+/// Gap between a plot and its table, in points.
 const GAP: f32 = 16.0;
-/// The most rows of a table: the latest are shown.
+/// Maximum number of rows of a table; the latest are shown.
 const MOST_ROWS: usize = 10;
-/// The most lifts that are plotted.
+/// Maximum number of lifts that are plotted.
 pub const MOST_LIFTS: usize = 4;
 
-/// A mass as a plain number of the unit that is shown.
+/// A mass as a plain number in the displayed unit.
 fn plain(mass: &Exact, words: &ReviewWords) -> f64 {
     (mass / &Exact::whole(words.unit.in_units())).to_f64()
 }
 
-/// The latest rows, where there are many.
+/// The latest rows, if there are many.
 fn latest<T>(rows: &[T], most: usize) -> &[T] {
     rows.get(rows.len().saturating_sub(most)..).unwrap_or(rows)
 }
 
-/// Planned against done volume, week by week, as pairs of bars: an outline and a filled one.
+/// Planned and done volume of each week as a pair of bars, one outlined and one filled.
 #[must_use]
 pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &ReviewWords) -> Frame {
     let weeks = &athlete.weeks;
@@ -49,7 +49,7 @@ pub fn bars(athlete: &AthleteReview, title: &str, size: (f32, f32), words: &Revi
     frame
 }
 
-/// What the two kinds of bars are.
+/// The legend of the two kinds of bars.
 #[must_use]
 pub fn legend(words: &ReviewWords) -> Fragment {
     let mut out = Fragment::default();
@@ -61,7 +61,7 @@ pub fn legend(words: &ReviewWords) -> Fragment {
     out
 }
 
-/// Planned against done volume, with the numbers.
+/// Planned and done volume, with the numbers.
 #[must_use]
 pub fn volume(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
@@ -87,7 +87,7 @@ pub fn volume(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragmen
     side(frame.out, table(&head, &rows, max - PLOT - GAP, SMALL))
 }
 
-/// The sign of a bar.
+/// The symbol of a bar in the legend.
 fn key(filled: bool) -> Fragment {
     let (stroke, fill) =
         if filled { (None, Some(Ink::Soft)) } else { (Some((0.8, Ink::Black)), Some(Ink::White)) };
@@ -95,12 +95,12 @@ fn key(filled: bool) -> Fragment {
 }
 
 fn side(plot: Fragment, mut table: Fragment) -> Fragment {
-    // The table begins level with the plot's area.
+    // The table starts level with the plot's area.
     table = table.padded(0.0, 10.0, 0.0, 0.0);
     beside([plot, table], GAP)
 }
 
-/// Estimated maximums of up to four lifts, with their trends.
+/// Estimated 1RMs of up to four lifts, with their trends.
 #[must_use]
 pub fn strength(
     review: &Review,
@@ -194,7 +194,7 @@ fn small(n: i32) -> f32 {
     f32::from(i16::try_from(n).unwrap_or(i16::MAX))
 }
 
-/// Effort, session by session: the mean as a point on a bar from the lowest to the highest.
+/// Effort of each session: the mean as a point on a bar from the lowest to the highest.
 #[must_use]
 pub fn effort(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragment {
     let labels = words.labels;
@@ -235,7 +235,7 @@ pub fn effort(athlete: &AthleteReview, max: f32, words: &ReviewWords) -> Fragmen
     side(frame.out, table(&head, &rows, max - PLOT - GAP, SMALL))
 }
 
-/// A panel with nothing to plot says so.
+/// A panel without values, with the reason.
 fn empty(title: &str, why: &str, max: f32) -> Fragment {
     let set = |text: &str, style| lines(&[StyledText::new(text, style)], max, Align::Left);
     let text = set(title, Style::strong(8.4)).into_iter().chain(set(why, SMALL));

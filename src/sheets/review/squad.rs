@@ -1,4 +1,4 @@
-//! The squad's overview: one row an athlete, who needs a look first on top.
+//! The squad's overview: one row for each athlete, sorted by how soon they need attention.
 
 use crate::history::{AthleteReview, AttentionItem, Review};
 use crate::sheets::labels::fill;
@@ -11,14 +11,14 @@ use super::page::{ReviewPage, SIDE};
 use super::panels::{bars, legend};
 use super::words::ReviewWords;
 
-/// The left edges of the columns after the name, and where the last begins.
+/// Left edges of the columns after the name, and the start of the last column, in points.
 const SCORE: f32 = 128.0;
 const SESSIONS: f32 = 178.0;
 const SETS: f32 = 234.0;
 const VOLUME: f32 = 332.0;
 const ASK: f32 = 344.0;
 
-/// The overview, over as many pages as it takes.
+/// The overview, on as many pages as it needs.
 #[must_use]
 pub fn pages(review: &Review) -> Vec<Page> {
     let unit = review.athletes.first().map(|athlete| athlete.unit).unwrap_or_default();
@@ -52,7 +52,7 @@ pub fn pages(review: &Review) -> Vec<Page> {
     columns.iter().enumerate().map(page).collect()
 }
 
-/// Small plots of planned against done volume, three in a row.
+/// Small plots of planned and done volume, three in a row.
 fn volumes(review: &Review, max: f32, words: &ReviewWords) -> Vec<Block> {
     let (across, gap) = (3, 16.0);
     let w = (max - gap * 2.0) / 3.0;

@@ -8,12 +8,12 @@ use crate::sheets::wording::PLAIN;
 
 use super::words::ReviewWords;
 
-/// Where the text of a list begins again on its next line.
+/// Indentation of continued lines of a list, in characters.
 const HANG: usize = 4;
-/// The widest name in a table.
+/// Maximum width of a name in a table, in characters.
 const NAME: usize = 36;
 
-/// Writes a review as text. Lines are counted in characters and never longer than 80.
+/// Writes a review as text. Widths are counted in characters; no line is longer than 80.
 #[must_use]
 pub fn text(review: &Review) -> String {
     let review = &*review.named();
@@ -117,7 +117,7 @@ fn weeks(out: &mut WrappedText, athlete: &AthleteReview, last: u32, words: &Revi
     }
 }
 
-/// Volume planned and done, sets planned and done.
+/// Cells for volume planned and done, and sets planned and done.
 fn cells(
     planned: &crate::tally::Work,
     done: &crate::tally::Work,
@@ -131,7 +131,7 @@ fn cells(
     ]
 }
 
-/// A name, and cells that stand to the right.
+/// A name, and cells that are aligned right.
 fn row(name: &str, cells: &[&str], wide: usize) -> String {
     let mut line = format!("{name:<wide$}");
     for cell in cells {
@@ -197,7 +197,7 @@ fn strength(out: &mut WrappedText, review: &Review, athlete: &AthleteReview, wor
     for lift in &athlete.lifts {
         let points: Vec<String> =
             lift.points.iter().map(|point| words.number(&point.estimate, 1)).collect();
-        // The latest points stand for all where a line cannot hold them.
+        // If a line has too little room, only the latest points are shown.
         let shown = points.len().saturating_sub(6);
         let more = if shown > 0 { "… " } else { "" };
         let points = points.get(shown..).unwrap_or_default().join("  ");
@@ -256,7 +256,7 @@ fn lists(out: &mut WrappedText, athlete: &AthleteReview, words: &ReviewWords) {
     }
 }
 
-/// The lists that are left out when they are empty.
+/// The lists that are left out if they are empty.
 pub fn short_lists(
     athlete: &AthleteReview,
     words: &ReviewWords,

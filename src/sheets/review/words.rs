@@ -1,4 +1,4 @@
-//! A review's findings in words, for the page and for text alike.
+//! The wording of a review, for the PDF and for text.
 
 use crate::history::{
     AthleteReview, Concern, Miss, Missed, NewMax, NextSession, Prescribed, Reason, ReviewedSession,
@@ -8,28 +8,28 @@ use crate::quantity::{Exact, Mass, Unit};
 use crate::sheets::labels::{Labels, ReviewLabels, capital, fill};
 use crate::sheets::wording::{Signs, done_work, grouped, reps_in, rule_in};
 
-/// Puts a review into words for one unit.
+/// Formats a review for one unit.
 #[derive(Clone, Copy, Debug)]
 pub struct ReviewWords {
-    /// The words of all sheets.
+    /// Texts of all sheets.
     pub base: &'static Labels,
-    /// The words of the review.
+    /// Texts of the review.
     pub labels: &'static ReviewLabels,
-    /// The signs.
+    /// The symbols.
     pub signs: Signs,
-    /// The unit that masses are shown in.
+    /// The unit in which masses are shown.
     pub unit: Unit,
 }
 
 impl ReviewWords {
-    /// For a language, a unit and the signs of paper or of plain text.
+    /// For a language, a unit, and the symbols of paper or of plain text.
     #[must_use]
     pub fn new(language: &str, unit: Unit, signs: Signs) -> Self {
         let base = Labels::of(language);
         Self { base, labels: base.review, signs, unit }
     }
 
-    /// A mass without its unit, to `places` decimals, thousands set apart.
+    /// A mass without its unit, to `places` decimals, with grouped thousands.
     #[must_use]
     pub fn number(&self, mass: &Exact, places: u32) -> String {
         grouped(mass, self.unit, places, (self.base, self.signs))
@@ -41,7 +41,7 @@ impl ReviewWords {
         self.base.numbers.spell(&number.to_decimal(1).to_string())
     }
 
-    /// A rule.
+    /// A rule, translated.
     #[must_use]
     pub fn rule(&self, rule: &str) -> String {
         rule_in(self.base, self.signs, rule)
@@ -67,7 +67,7 @@ impl ReviewWords {
         fill(self.labels.per_week, &[&format!("{sign}{}", self.about(slope))])
     }
 
-    /// `week 3, Catch, Mon 19 Jan 2026`.
+    /// A session: `week 3, Catch, Mon 19 Jan 2026`.
     #[must_use]
     pub fn sitting(&self, sitting: &ReviewedSession) -> String {
         let week = sitting.week.to_string();
@@ -79,13 +79,13 @@ impl ReviewWords {
         }
     }
 
-    /// The same without the date, for lists.
+    /// A session without the date, for lists.
     #[must_use]
     pub fn brief(&self, sitting: &ReviewedSession) -> String {
         fill(self.labels.sitting_undated, &[&sitting.week.to_string(), &sitting.day])
     }
 
-    /// What to ask somebody about.
+    /// A reason to talk to the athlete.
     #[must_use]
     pub fn concern(&self, concern: &Concern) -> String {
         let labels = self.labels;
@@ -112,7 +112,7 @@ impl ReviewWords {
         }
     }
 
-    /// All of them, in one text.
+    /// All reasons, in one text.
     #[must_use]
     pub fn concerns(&self, concerns: &[Concern]) -> String {
         if concerns.is_empty() {
@@ -122,7 +122,7 @@ impl ReviewWords {
         all.join(self.base.semicolon)
     }
 
-    /// `week 2, Drive: A Deadlift 5, 5, 5, 4 @ 117.5 kg for 5`.
+    /// A miss: `week 2, Drive: A Deadlift 5, 5, 5, 4 @ 117.5 kg for 5`.
     #[must_use]
     pub fn miss(&self, miss: &Miss) -> String {
         let labels = self.labels;
@@ -152,7 +152,7 @@ impl ReviewWords {
         told(&self.brief(&miss.sitting), &what)
     }
 
-    /// `5, 5, 4 @ 70 kg`: a load stands after the sets that it serves.
+    /// Sets, with each load after the sets it belongs to: `5, 5, 4 @ 70 kg`.
     fn sets(&self, sets: &[DoneSet]) -> String {
         let run = |run: &[DoneSet]| {
             let made: Vec<String> = run.iter().map(|set| done_work(set, self.signs)).collect();
@@ -164,7 +164,7 @@ impl ReviewWords {
         runs.join(", ")
     }
 
-    /// `Front squat: 125.4 kg → 135 kg (logs.sets:12)`.
+    /// A new max: `Front squat: 125.4 kg → 135 kg (logs.sets:12)`.
     #[must_use]
     pub fn new_max(&self, max: &NewMax) -> String {
         let line = format!("{}:{}", max.line.file, max.line.line);
@@ -172,7 +172,7 @@ impl ReviewWords {
         fill(self.labels.new_max, &[&max.lift, &before, &now, &line])
     }
 
-    /// `4 x 5 @ 62.5 kg`.
+    /// A prescription: `4 x 5 @ 62.5 kg`.
     #[must_use]
     pub fn prescribed(&self, line: &Prescribed) -> String {
         let reps = reps_in(self.base, self.signs, &line.reps);
@@ -200,13 +200,13 @@ impl ReviewWords {
         }
     }
 
-    /// What a line changes from and to: `4 x 5 @ 62.5 kg → 2 x 5 @ 55 kg`.
+    /// The change of a line: `4 x 5 @ 62.5 kg → 2 x 5 @ 55 kg`.
     #[must_use]
     pub fn change(&self, change: &NextSession) -> String {
         format!("{} → {}", self.prescribed(&change.last), self.prescribed(&change.next))
     }
 
-    /// What is said where nothing changes.
+    /// The text for no changes.
     #[must_use]
     pub fn no_changes(&self, athlete: &AthleteReview) -> &'static str {
         if athlete.weeks.iter().all(|week| week.sessions_to_come == 0) {
@@ -215,7 +215,7 @@ impl ReviewWords {
         self.labels.no_changes
     }
 
-    /// Why it changes; without the phase, which the session's name has.
+    /// The reasons for a change, without the phase, which is part of the session's name.
     #[must_use]
     pub fn reasons(&self, change: &NextSession) -> String {
         let own = change.reasons.iter().filter(|reason| !matches!(reason, Reason::Phase { .. }));
@@ -245,7 +245,7 @@ impl ReviewWords {
         }
     }
 
-    /// The changes of each session, in order: the session's name with a phase that begins or ends,
+    /// The changes of each session, in order: the session's name, with a phase that starts or ends,
     /// and its lines.
     #[must_use]
     pub fn sessions_that_change<'a>(

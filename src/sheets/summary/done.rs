@@ -1,4 +1,4 @@
-//! What was done, in words: for the summary of a logged session.
+//! Results of a logged session in words, for the summary.
 
 use crate::plan::{
     AthletePlan, Built, DoneSet, Implement, Outcome, PlannedExercise, PlannedSet, Session,
@@ -7,7 +7,8 @@ use crate::plan::{
 use crate::sheets::labels::{Labels, fill};
 use crate::sheets::wording::{Wording, done_work};
 
-/// `Done on Mon 5 Jan 2026`, `Skipped (reason)`, `Not logged`; `None` for what is still to come.
+/// The status of a session: `Done on Mon 5 Jan 2026`, `Skipped (reason)`, `Not logged`; `None` for
+/// a future session.
 #[must_use]
 pub fn status(session: &Session, labels: &Labels) -> Option<String> {
     match &session.status {
@@ -22,14 +23,15 @@ pub fn status(session: &Session, labels: &Labels) -> Option<String> {
     }
 }
 
-/// What was done beside the plan, a line each.
+/// Sessions outside the plan, one line each.
 pub fn extras(athlete: &AthletePlan, labels: &Labels) -> impl Iterator<Item = String> {
     athlete.extras.iter().map(|extra| {
         labels.labelled(labels.extra, &labels.labelled(&labels.show_date(extra.date), &extra.what))
     })
 }
 
-/// `Done: 5, 5, 4 @ 60 kg  RPE 9` and `Rule: any rep missed: load -7.5%`, each where there is one.
+/// The result and the rule of an exercise, if there are any: `Done: 5, 5, 4 @ 60 kg  RPE 9` and
+/// `Rule: any rep missed: load -7.5%`.
 #[must_use]
 pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wording) -> Vec<String> {
     let labels = words.labels;
@@ -37,7 +39,7 @@ pub fn result(exercise: &PlannedExercise, status: &SessionStatus, words: &Wordin
         (Some(outcome), _) => {
             Some(labels.labelled(labels.done, &outcome_in(exercise, outcome, words)))
         }
-        // The session is logged, the exercise is not.
+        // The session is logged, but the exercise is not.
         (None, SessionStatus::Done { .. }) => Some(labels.not_logged.to_owned()),
         (None, _) => None,
     };
@@ -50,7 +52,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     let labels = words.labels;
     let planned: Vec<&PlannedSet> =
         exercise.sets.iter().filter(|set| set.kind != SetKind::WarmUp).collect();
-    // Sets with one load are told together.
+    // Sets with the same load are grouped.
     let mut runs: Vec<(Vec<String>, Option<String>)> = Vec::new();
     for (at, set) in outcome.sets.iter().enumerate() {
         let work = done_work(set, words.signs);
@@ -75,7 +77,7 @@ fn outcome_in(exercise: &PlannedExercise, outcome: &Outcome, words: &Wording) ->
     parts.join("  ")
 }
 
-/// The load as the planned set words it, with the mass that was lifted.
+/// The load in the words of the planned set, with the mass that was lifted.
 fn load(done: &DoneSet, planned: Option<&PlannedSet>, words: &Wording) -> Option<String> {
     let mass = done.load?;
     let how = |set: &PlannedSet| set.load.as_ref().map(|built| built.how.clone());

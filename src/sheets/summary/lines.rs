@@ -1,15 +1,15 @@
-//! Lines of bounded width.
+//! Text with a maximum line width.
 
 use crate::quantity::composed;
 
-/// The widest line, where nothing else is asked for.
+/// Default width of a line, in characters.
 pub const WIDTH: usize = 80;
-/// A space that no line breaks at; written as a plain one.
+/// A no-break space, which is written as a plain space.
 pub const FIXED: &str = "\u{a0}";
 
-/// Text in lines of bounded width, in characters.
+/// Text wrapped to a maximum width in characters.
 pub struct WrappedText {
-    /// What is written so far.
+    /// The text so far.
     pub text: String,
     width: usize,
 }
@@ -21,18 +21,18 @@ impl Default for WrappedText {
 }
 
 impl WrappedText {
-    /// Lines of at most so many characters.
+    /// A text with lines of at most this many characters.
     #[must_use]
     pub fn of_width(width: usize) -> Self {
         Self { text: String::new(), width }
     }
 
-    /// An empty line.
+    /// Adds an empty line.
     pub fn blank(&mut self) {
         self.text.push('\n');
     }
 
-    /// A heading with a line of `under` below it, as long as its longest line.
+    /// Adds a heading, underlined with `under` over the length of its longest line.
     pub fn heading(&mut self, text: &str, under: char) {
         let before = self.text.len();
         self.wrapped(0, 0, text);
@@ -42,12 +42,12 @@ impl WrappedText {
         self.text.push('\n');
     }
 
-    /// Wraps text: the first line begins at `first`, those after it at `hang`.
+    /// Wraps text: the first line starts at column `first`, the following lines at `hang`.
     pub fn wrapped(&mut self, first: usize, hang: usize, text: &str) {
         let text = &composed(text);
         let mut line = " ".repeat(first);
         let mut empty = true;
-        // Runs of spaces line columns up, so they are kept unless a line ends there.
+        // Runs of spaces align columns, so they are kept unless a line ends there.
         for word in words(text) {
             let (space, word) = word;
             let length = line.chars().count();
@@ -76,7 +76,7 @@ impl WrappedText {
     }
 }
 
-/// What is too long for its column ends in an ellipsis.
+/// Cuts a text that is too long for its column; it then ends in an ellipsis.
 pub fn cut(text: &str, most: usize) -> String {
     if text.chars().count() <= most {
         return text.to_owned();

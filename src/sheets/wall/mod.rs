@@ -1,8 +1,9 @@
-//! The wall card: one exercise in type that is read from three metres, for the rack or the wall.
+//! The wall card: one exercise in type that can be read from three metres, for the rack or the
+//! wall.
 //!
 //! Letters are as large as the page allows. Cues, which are read while lifting, are never smaller
-//! than 32 pt: capitals of 8 mm, about a four-hundredth of three metres (common practice asks for a
-//! two- to four-hundredth of the distance, no source).
+//! than 32 pt: capitals of 8 mm, about 1/400 of three metres (common practice asks for 1/200 to
+//! 1/400 of the distance, no source).
 
 use crate::plan::{Built, Plan, name_in};
 use crate::quantity::fold_name;
@@ -21,7 +22,7 @@ use super::plates::{Discs, PlateStyle, draw};
 use super::qr::code_of;
 use super::wording::{PRINTED, Wording};
 
-/// What a wall card shows of an exercise.
+/// The content of a wall card.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Poster {
     /// Its name.
@@ -30,30 +31,30 @@ pub struct Poster {
     pub setup: Option<String>,
     /// Cues.
     pub cues: Vec<String>,
-    /// A caution.
+    /// A safety note.
     pub safety: Option<String>,
-    /// Where a demonstration is found: a link is printed as a code.
+    /// Where to find a demonstration. A link is printed as a QR code.
     pub demo: Option<String>,
 }
 
-/// The heaviest bar that a plan asks for in an exercise.
+/// The heaviest bar of an exercise in a plan.
 struct HeaviestBar<'a> {
     built: &'a Built,
     words: Wording,
-    /// That the plan is one of what may be, where it is.
+    /// The mark of a plan with assumptions, if it has any.
     assumed: Option<String>,
     discs: Discs<'a>,
 }
 
-/// The margin all round.
+/// Margin on all sides, in points.
 const SIDE: f32 = 38.0;
 const EDGE: f32 = 32.0;
-/// The least side of a code, without its quiet zone: 25 mm, in points, as it is read from farther
-/// than a card in the hand. Common practice, no source.
+/// Least side of a code without its quiet zone: 25 mm, in points. It is read from farther away than
+/// the code on a card. Common practice, no source.
 const CODE: f32 = 25.0 * 72.0 / 25.4;
-/// The size of cues, largest first.
+/// Sizes of cues in points, largest first.
 const SIZES: [f32; 9] = [56.0, 52.0, 48.0, 45.0, 42.0, 39.0, 36.0, 34.0, 32.0];
-/// The height of the drawing, in parts of the cues' size.
+/// Height of the drawing, as a multiple of the cues' size.
 const DRAWING: f32 = 2.7;
 
 /// Lays out a wall card for each exercise.
@@ -61,7 +62,7 @@ const DRAWING: f32 = 2.7;
 pub fn deck(plan: &Plan, posters: &[Poster], options: &CardOptions) -> Deck {
     let mut deck = Deck { pages: Vec::new(), bookmarks: Vec::new() };
     for poster in posters {
-        // The squad reads it: the name is the one in the programme's language.
+        // The squad reads it, so the name is in the programme's language.
         let name = name_in(&plan.exercise_names, &plan.language, &poster.name);
         let text = name.to_owned();
         deck.bookmarks.push(Bookmark { text, page: deck.pages.len(), below: Vec::new() });
@@ -92,7 +93,7 @@ fn heaviest<'a>(plan: &'a Plan, name: &str, colours: bool) -> Option<HeaviestBar
     best
 }
 
-/// The pages of one exercise: one, in the largest type that fits it.
+/// The pages of one exercise: one page, in the largest type that fits.
 fn pages(plan: &Plan, poster: &Poster, name: &str, options: &CardOptions) -> Vec<Page> {
     let labels = Labels::of(&plan.language);
     let heaviest = heaviest(plan, &poster.name, options.plate_colours);
@@ -110,7 +111,7 @@ fn pages(plan: &Plan, poster: &Poster, name: &str, options: &CardOptions) -> Vec
     best.map(|(_, card)| card.pages(heaviest.as_ref())).unwrap_or_default()
 }
 
-/// A wall card in the making.
+/// A wall card that is being laid out.
 struct WallCard<'a> {
     poster: &'a Poster,
     name: &'a str,
@@ -128,7 +129,7 @@ impl WallCard<'_> {
         self.paper.points().1 - 2.0 * EDGE - self.foot(99, 99).h - 8.0
     }
 
-    /// The name: larger than the cues, where its words allow.
+    /// The name, larger than the cues if its words allow.
     fn name(&self) -> Block {
         let widest = |style: Style| {
             let words = self.name.split_whitespace();
@@ -143,7 +144,7 @@ impl WallCard<'_> {
         block.keeping()
     }
 
-    /// A text below its label, white on black.
+    /// A text below its label, which is white on black.
     fn labelled(&self, label: &str, text: &str) -> Block {
         let style = Style::regular(self.size * 0.72);
         let tag = tag(label, Style::strong(self.size * 0.5));
@@ -172,8 +173,8 @@ impl WallCard<'_> {
         self.poster.cues.iter().map(cue).collect()
     }
 
-    /// The heaviest bar, its discs drawn to scale at both ends; between them its load above the bar,
-    /// its plates below it.
+    /// The heaviest bar, with its discs to scale at both ends, its load above the bar and its
+    /// plates below.
     fn bar(&self, heaviest: &HeaviestBar<'_>) -> Option<Block> {
         let w = self.width();
         let words = &heaviest.words;
@@ -218,12 +219,12 @@ impl WallCard<'_> {
         Some(Block::of_lines(self.size * 0.5, vec![out]))
     }
 
-    /// A code that leads to a demonstration, beside its label.
+    /// A code that leads to a demonstration, next to its label.
     fn demo(&self) -> Option<Block> {
         let code = code_of(self.poster.demo.as_deref()?, CODE)?;
         let label = line(self.labels.demo, Style::strong(self.size * 0.5));
         let x = label.w + 4.0;
-        // The label stands level with the code.
+        // The label is level with the code.
         let drop = ((code.h - label.h) / 2.0).max(0.0);
         let mut out = label.padded(0.0, drop, 0.0, 0.0);
         out.put(code, x, 0.0);
@@ -241,7 +242,7 @@ impl WallCard<'_> {
         out
     }
 
-    /// The cautions, which are read from near.
+    /// The disclaimers, which are read from close up.
     fn foot(&self, page: usize, pages: usize) -> Fragment {
         let (strong, plain) = (Style::strong(10.0), Style::regular(10.0));
         let mut spans = vec![
@@ -277,7 +278,7 @@ impl WallCard<'_> {
     }
 }
 
-/// A drawing of shapes, the other way round.
+/// A mirrored drawing of shapes.
 fn mirrored(drawing: &Fragment) -> Fragment {
     let turned = |item: &Shape| match item {
         Shape::Shape { rect, stroke, fill, role } => {

@@ -1,12 +1,13 @@
-//! A table of names down and weeks across, in parts where the line does not hold all weeks.
+//! A table with names down and weeks across. It is divided into parts if a line has no room for all
+//! weeks.
 
 use crate::sheets::summary::lines::{WrappedText, cut};
 
 use super::WIDTH;
 
-/// The widest name.
+/// Maximum width of a name, in characters.
 const NAME: usize = 34;
-/// What stands for a cell without a number.
+/// The text of a cell without a number.
 const NONE: &str = "-";
 
 /// A table.
@@ -17,12 +18,12 @@ pub struct TextTable {
 }
 
 impl TextTable {
-    /// A table without rows: what stands in its corner, and the names of its columns.
+    /// A table without rows, with the text of its corner and the names of its columns.
     pub fn new(corner: &str, columns: Vec<String>) -> Self {
         Self { corner: corner.to_owned(), columns, rows: Vec::new() }
     }
 
-    /// Adds a row, unless it has no number at all.
+    /// Adds a row, unless it has no number.
     pub fn row(&mut self, name: &str, cells: Vec<Option<String>>) {
         if cells.iter().any(Option::is_some) {
             self.rows.push((cut(name, NAME), cells));
@@ -34,7 +35,7 @@ impl TextTable {
         self.rows.is_empty()
     }
 
-    /// Writes the table, as many columns at a time as a line holds.
+    /// Writes the table, with as many columns at a time as fit on a line.
     pub fn write(&self, out: &mut WrappedText) {
         let length = |text: &str| text.chars().count();
         let names = self.rows.iter().map(|(name, _)| length(name));

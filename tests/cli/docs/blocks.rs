@@ -1,4 +1,4 @@
-//! Documents as prose and fenced blocks, and what is done when one is not as it should be.
+//! Documents as prose and fenced blocks, and the handling of blocks that are out of date.
 
 use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};

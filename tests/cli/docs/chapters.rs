@@ -1,5 +1,5 @@
-//! The guide as a book: every link leads somewhere, every chapter is in the contents and has its
-//! way back and forward.
+//! The guide as a book: every link has a target, and every chapter is in the contents and has its
+//! navigation.
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -1,4 +1,4 @@
-//! The tables of the chapter on maths, worked out afresh.
+//! The tables of the chapter on maths, computed again.
 
 use std::fmt::Write;
 

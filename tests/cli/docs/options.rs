@@ -1,4 +1,4 @@
-//! The commands and their options as tables, from the definition that the program reads.
+//! Tables of the commands and their options, generated from the definition of the command line.
 
 use std::fmt::Write;
 

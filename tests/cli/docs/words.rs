@@ -1,4 +1,4 @@
-//! Every word of the notation is shown at work somewhere in the docs.
+//! Every word of the notation occurs in an example in the docs.
 
 use std::collections::BTreeSet;
 

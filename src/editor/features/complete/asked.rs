@@ -1,4 +1,4 @@
-//! What the offers depend on: the programme, the athletes and the gyms at hand.
+//! The context of a completion: programme, athletes and gyms.
 
 use super::super::place::{Spot, colon, order};
 use super::logged::session_of;
@@ -9,7 +9,7 @@ use crate::resolve::ResolvedAthlete;
 use crate::syntax::fold_name;
 use crate::syntax::keys::BlockPlace;
 
-/// A place that something is to be written at.
+/// A position where something is being written.
 pub struct CompletionRequest<'a> {
     pub analysis: &'a Analysis,
     pub spot: Spot<'a>,
@@ -40,7 +40,7 @@ impl<'a> CompletionRequest<'a> {
         self.analysis.plans.iter().find(|plan| fold_name(&plan.programme) == wanted)
     }
 
-    /// The athlete that the line is about, where it is about one: below `athlete X`, `log X: …` or
+    /// The athlete that the line is about, if it is about one: below `athlete X`, `log X: …` or
     /// `for X`.
     pub fn athlete(&self) -> Option<&'a ResolvedAthlete> {
         let own = self.spot.whole().strip_prefix("for ");
@@ -52,13 +52,14 @@ impl<'a> CompletionRequest<'a> {
         self.trainee(name)
     }
 
-    /// The athlete of a name.
+    /// The athlete with this name.
     pub fn trainee(&self, name: &str) -> Option<&'a ResolvedAthlete> {
         let wanted = fold_name(name);
         self.analysis.athletes.iter().find(|one| fold_name(&one.athlete.name) == wanted)
     }
 
-    /// The gyms at hand: the athlete's, else those of the programme's athletes, else all.
+    /// The gyms to consider: the athlete's, otherwise those of the programme's athletes, otherwise
+    /// all.
     pub fn gyms(&self) -> Vec<&'a Gym> {
         let gyms = &self.analysis.gyms;
         if let Some(gym) = self.athlete().and_then(|one| gyms.get(one.gym?)) {
@@ -76,8 +77,7 @@ impl<'a> CompletionRequest<'a> {
         if own.is_empty() { gyms.iter().collect() } else { own }
     }
 
-    /// The order letter and the name of the exercise that the line is about, below a day or a
-    /// logged session.
+    /// The order letter and exercise name of the line, below a day or a logged session.
     pub fn order_line(&self) -> Option<(&'a str, &'a str)> {
         let lines = self.spot.above.iter().rev().copied();
         let contents = [self.spot.whole()].into_iter().chain(lines.map(|l| self.spot.content(l)));
@@ -100,7 +100,7 @@ impl<'a> CompletionRequest<'a> {
         self.catalogue().named(name).map(|(_, exercise)| exercise)
     }
 
-    /// The exercise that the plan has at an order letter of the logged session.
+    /// The exercise that the plan has for an order letter of the logged session.
     fn planned(&self, letter: &str) -> Option<&'a str> {
         let (week, day) = session_of(self.spot.content(*self.spot.above.last()?))?;
         let own = self.athlete()?.athlete.name.as_str();

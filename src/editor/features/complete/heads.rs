@@ -1,4 +1,4 @@
-//! What opens a block, and what follows it on its line.
+//! Completions for words that start a block, and for the rest of those lines.
 
 use super::asked::CompletionRequest;
 use super::names;
@@ -11,7 +11,7 @@ use crate::syntax::NOTATION;
 use crate::syntax::key_docs;
 use crate::syntax::keys::BLOCK_WORDS;
 
-/// A line at the margin.
+/// Completions on a line without indentation.
 pub fn offers(asked: &CompletionRequest<'_>) -> Vec<Completion> {
     let spot = &asked.spot;
     let before = spot.before();
@@ -55,7 +55,7 @@ pub fn offers(asked: &CompletionRequest<'_>) -> Vec<Completion> {
     }
 }
 
-/// What follows the colon of `log X:` and `phase X:`.
+/// Completions after the colon of `log X:` and `phase X:`.
 fn after_colon(asked: &CompletionRequest<'_>, word: &str, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let (start, end) = spot.slot(from);
@@ -83,7 +83,7 @@ fn weekdays() -> Vec<Offer> {
     days.collect()
 }
 
-/// The project's other files, as seen from this one.
+/// The project's other files, with paths relative to this one.
 fn files(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let sources = &asked.analysis.sources;
     let own = sources.get(asked.spot.file).map_or("", |file| &*file.path);
@@ -91,7 +91,7 @@ fn files(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     others.map(|(_, file)| Offer::new(CompletionKind::File, seen_from(own, &file.path))).collect()
 }
 
-/// A path as `use` writes it in a file.
+/// A path as `use` has to write it in a file.
 fn seen_from(from: &str, path: &str) -> String {
     let folders: Vec<&str> = from.split('/').collect();
     let folders = folders.get(..folders.len().saturating_sub(1)).unwrap_or(&[]);

@@ -1,4 +1,4 @@
-//! What a line may begin with.
+//! Completions for the start of a line in a block.
 
 use super::asked::CompletionRequest;
 use super::names;
@@ -10,7 +10,7 @@ use crate::syntax::key_docs;
 use crate::syntax::keys::{BlockPlace, Key, LINE_WORDS};
 use crate::syntax::phrases::CONDITIONS;
 
-/// What may stand before the colon of a line in a block.
+/// Completions before the colon of a line in a block.
 pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace) -> Vec<Completion> {
     let spot = &asked.spot;
     let before = spot.before();
@@ -60,7 +60,7 @@ pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace) -> Vec<Completio
     pick(offers, before, spot.span(spot.start, key_end))
 }
 
-/// The keys that the block may still have.
+/// The keys that can still be added to the block.
 fn keys(asked: &CompletionRequest<'_>, place: BlockPlace, open: bool) -> Vec<Offer> {
     let spot = &asked.spot;
     let used: Vec<&str> = spot.beside().map(|line| key_of(spot.content(line))).collect();
@@ -102,7 +102,7 @@ pub fn key_of(content: &str) -> &str {
     content.get(..colon(content).unwrap_or(content.len())).unwrap_or(content).trim_end()
 }
 
-/// What follows `for`, `when` and `week`.
+/// Completions after `for`, `when` and `week`.
 fn line_words(
     asked: &CompletionRequest<'_>,
     key_end: usize,
@@ -136,7 +136,7 @@ fn line_words(
     }
 }
 
-/// Names after a key that are not exercises.
+/// Completions for names after a key, except exercises.
 fn names_after(asked: &CompletionRequest<'_>, key: Key, after: &str) -> Vec<Offer> {
     let with = |offer: Offer| {
         let insert = format!("{}{after}", offer.label);
@@ -175,7 +175,7 @@ fn names_after(asked: &CompletionRequest<'_>, key: Key, after: &str) -> Vec<Offe
     }
 }
 
-/// The order letters that the day's next exercise may have.
+/// The order letters that the next exercise of the day can have.
 fn next_order(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let spot = &asked.spot;
     let above = spot.beside().filter(|line| *line < spot.line);

@@ -1,4 +1,4 @@
-//! Loads that the gyms at hand can make.
+//! Completions for loads that the gyms can make.
 
 use std::collections::BTreeMap;
 
@@ -12,12 +12,12 @@ use crate::sheets::labels::{Labels, fill};
 use crate::sheets::wording::{PLAIN, Wording};
 use crate::strength::{BarLoads, HungLoads, MassList, Rounding};
 
-/// The most loads of one answer.
+/// Maximum number of loads in one answer.
 const MOST: usize = 12;
-/// The most gyms that are looked at.
+/// Maximum number of gyms that are considered.
 const GYMS: usize = 4;
 
-/// The loads whose number begins with what was typed, the lightest first, then those nearest to it.
+/// Loads whose number starts with what was typed, lightest first, then the loads nearest to it.
 pub fn offers(asked: &CompletionRequest<'_>, typed: &str, on_body: bool) -> Vec<Offer> {
     let Some(exercise) = asked.exercise() else { return Vec::new() };
     let wants = if on_body { LoadNeed::BodyMass } else { LoadNeed::Load };
@@ -25,7 +25,7 @@ pub fn offers(asked: &CompletionRequest<'_>, typed: &str, on_body: bool) -> Vec<
     gyms.truncate(GYMS);
     let able: Vec<(&Gym, Vec<(Mass, String)>)> =
         gyms.iter().filter_map(|gym| Some((*gym, loads(gym, exercise, wants, typed)?))).collect();
-    // A mass may be made in several gyms: it is offered once, with where it cannot be made.
+    // Several gyms may make a mass: it is offered once, with the number of gyms that can make it.
     let mut found: BTreeMap<Mass, (Unit, String, usize)> = BTreeMap::new();
     let mut order: Vec<Mass> = Vec::new();
     for (gym, loads) in &able {
@@ -46,7 +46,7 @@ pub fn offers(asked: &CompletionRequest<'_>, typed: &str, on_body: bool) -> Vec<
     offers.take(MOST).collect()
 }
 
-/// The loads of one gym that go with what was typed, each with what it is made of.
+/// The loads of one gym that match what was typed, each with its parts.
 fn loads(
     gym: &Gym,
     exercise: &Exercise,
@@ -92,7 +92,8 @@ fn loads(
     }
 }
 
-/// Those whose number begins with the text, the lightest first; then the nearest of the others.
+/// Selects the masses whose number starts with the text, lightest first, then the nearest of the
+/// others.
 fn chosen(mut masses: Vec<Mass>, typed: &str, unit: Unit) -> Vec<Mass> {
     masses.retain(|mass| *mass > Mass::ZERO);
     masses.dedup();
@@ -107,7 +108,7 @@ fn chosen(mut masses: Vec<Mass>, typed: &str, unit: Unit) -> Vec<Mass> {
     first
 }
 
-/// What a load is made of: `20 kg bar, 20 + 10 a side`.
+/// The parts of a load: `20 kg bar, 20 + 10 a side`.
 fn made_of(built: &Built, unit: Unit) -> String {
     let words = Wording { labels: Labels::of("en"), signs: PLAIN, unit, also: None };
     match &built.how {

@@ -1,4 +1,4 @@
-//! What a log's sessions and lines may begin with: what the plan has and the log has not yet.
+//! Completions for sessions and lines of a log: what is planned and not logged yet.
 
 use super::asked::CompletionRequest;
 use super::keys::key_of;
@@ -9,7 +9,7 @@ use crate::editor::features::place::order;
 use crate::plan::{Session, SessionStatus};
 use crate::syntax::fold_name;
 
-/// The plan's lines of a logged session that are not logged yet.
+/// The planned lines of a logged session that are not logged yet.
 pub fn planned_lines(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let spot = &asked.spot;
     let Some((week, day)) = spot.above.last().and_then(|line| session_of(spot.content(*line)))
@@ -41,7 +41,7 @@ pub fn planned_lines(asked: &CompletionRequest<'_>) -> Vec<Offer> {
         .collect()
 }
 
-/// Week and day of a dated session.
+/// Week and day of a session with a date.
 pub fn session_of(content: &str) -> Option<(u32, &str)> {
     let (head, day) = content.split_once(',')?;
     let week = head.rsplit(' ').next()?.parse().ok()?;
@@ -49,7 +49,7 @@ pub fn session_of(content: &str) -> Option<(u32, &str)> {
     Some((week, day.trim()))
 }
 
-/// A dated session of a log: the sessions of the plan that are not logged yet.
+/// The planned sessions that are not logged yet, for a session line with a date.
 pub fn sessions(asked: &CompletionRequest<'_>) -> Vec<Completion> {
     let spot = &asked.spot;
     let before = spot.before();
@@ -66,7 +66,7 @@ pub fn sessions(asked: &CompletionRequest<'_>) -> Vec<Completion> {
     let own = asked.athlete().map(|one| one.athlete.name.as_str());
     let athletes = asked.plan().into_iter().flat_map(|plan| &plan.athletes);
     let sessions = athletes.filter(|athlete| Some(athlete.name.as_str()) == own);
-    // Sessions may be logged in several blocks and files: the plan knows of all of them.
+    // Sessions may be logged in several blocks and files; the plan contains all of them.
     let open = |session: &&Session| {
         matches!(session.status, SessionStatus::Projected | SessionStatus::Missing)
             && !logged.contains(&(session.week, fold_name(&session.day)))

@@ -1,4 +1,4 @@
-//! Names of things that are defined somewhere.
+//! Completions for names that are defined in the project.
 
 use super::asked::CompletionRequest;
 use super::rank::{MOST, Offer, fitting};
@@ -8,11 +8,11 @@ use crate::source::Span;
 use crate::syntax::ast::{Head, Item, LineKey, Node, Value};
 use crate::syntax::fold_name;
 
-/// How many of the best fits are looked at for whether a gym has what they need.
+/// Number of best matches for which it is checked whether a gym has the equipment.
 const LOOKED_AT: usize = 3 * MOST;
 
-/// The exercises that fit what was typed: those that no gym at hand can load come last. `after` is
-/// put after each name.
+/// The exercises that match what was typed. Those that no gym can load come last. `after` is
+/// appended to each name.
 pub fn exercises(
     asked: &CompletionRequest<'_>,
     typed: &str,
@@ -22,7 +22,7 @@ pub fn exercises(
     best(asked, exercise_offers(asked), typed, replace, after)
 }
 
-/// Exercises and their synonyms, unranked, the project's own before the built-in ones.
+/// Exercises and their synonyms, unranked, the project's own before built-in ones.
 pub fn exercise_offers(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     let (own, built_in): (Vec<_>, Vec<_>) =
@@ -41,7 +41,7 @@ pub fn exercise_offers(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     offers
 }
 
-/// The best of offers with exercises among them.
+/// The best of some offers that include exercises.
 pub fn best(
     asked: &CompletionRequest<'_>,
     offers: Vec<Offer>,
@@ -88,7 +88,7 @@ pub fn best(
         .collect()
 }
 
-/// Athletes, with their gyms.
+/// Athletes, each with the gym.
 pub fn athletes(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let athletes = asked.analysis.athletes.iter();
     athletes
@@ -103,7 +103,7 @@ pub fn athletes(asked: &CompletionRequest<'_>) -> Vec<Offer> {
         .collect()
 }
 
-/// Athletes of the programme at hand that the lines beside do not name yet.
+/// Athletes of the programme that neighbouring lines do not name yet.
 pub fn athletes_for(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let beside: Vec<String> = asked
         .spot
@@ -138,7 +138,7 @@ pub fn programmes(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     names.map(|name| Offer::new(CompletionKind::Programme, name)).collect()
 }
 
-/// Schemes that the programme at hand may follow, with their parameters as a template.
+/// Schemes that the programme can follow, with their parameters as a template.
 pub fn schemes(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let own = asked.programme().map(fold_name);
     let mut offers = Vec::new();
@@ -180,7 +180,7 @@ pub fn days(asked: &CompletionRequest<'_>, programme: Option<&str>) -> Vec<Offer
     names.map(|name| Offer::new(CompletionKind::Day, name)).collect()
 }
 
-/// Every block with the programme above it in its file, by its folded name.
+/// All blocks, each with the folded name of the programme above it in its file.
 fn owned<'a>(asked: &'a CompletionRequest<'_>) -> impl Iterator<Item = (Option<String>, &'a Node)> {
     asked.analysis.documents.iter().flat_map(|document| {
         document.nodes.iter().scan(None, |owner, node| {
@@ -202,7 +202,7 @@ pub fn patterns() -> Vec<Offer> {
     PATTERNS.iter().map(|word| Offer::new(CompletionKind::Term, *word).detail("pattern")).collect()
 }
 
-/// Kinds of equipment, and the names of stacks, machines and other things.
+/// Kinds of equipment, and names of stacks, machines and other things.
 pub fn equipment(asked: &CompletionRequest<'_>) -> Vec<Offer> {
     let names = asked.catalogue().equipment_names().into_iter();
     names.map(|name| Offer::new(CompletionKind::Equipment, name)).collect()

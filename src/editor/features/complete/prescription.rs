@@ -1,4 +1,4 @@
-//! Sets, repetitions, loads and options; and what was done, in logs.
+//! Completions for sets, repetitions, loads and options, and for results in logs.
 
 use super::asked::CompletionRequest;
 use super::names;
@@ -8,7 +8,7 @@ use super::{Completion, CompletionKind, loads};
 use crate::quantity::Decimal;
 use crate::syntax::phrases::{LOADS, OPTIONS, RESULTS, SETS, SHARES};
 
-/// What may stand in a prescription whose value starts at `from`.
+/// Completions in a prescription whose value starts at `from`.
 pub fn offers(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let (start, end) = spot.slot(from);
@@ -16,14 +16,14 @@ pub fn offers(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     if let Some(found) = begun(asked, start, end) {
         return found;
     }
-    // Options stand after sets; the first thing on a line may be either.
+    // Options come after sets. The first item on a line may be either.
     let (sets, options) =
         (phrases(SETS, CompletionKind::Word), phrases(OPTIONS, CompletionKind::Option));
     let offers = if start == from { [sets, options] } else { [options, sets] }.concat();
     pick(offers, segment, spot.span(start, end))
 }
 
-/// What may stand in a logged line whose value starts at `from`.
+/// Completions in a logged line whose value starts at `from`.
 pub fn results(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let (start, end) = spot.slot(from);
@@ -34,8 +34,8 @@ pub fn results(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     pick(phrases(RESULTS, CompletionKind::Word), segment, spot.span(start, end))
 }
 
-/// The percentages that a typed number may become: itself, from two digits on, and the steps of
-/// 2.5 points that begin so, from 40 % to just above the maximum.
+/// The percentages that a typed number may become: the number itself if it has two digits or more,
+/// and multiples of 2.5 % that start with it, from 40 % to just above the 1RM.
 fn percentages(number: &str) -> Vec<String> {
     let steps = (16_i64..=42).map(|step| Decimal::new(step * 25, 1).to_string());
     let itself = (number.len() > 1 && !number.ends_with('.')).then(|| number.to_owned());
@@ -47,7 +47,7 @@ fn percentages(number: &str) -> Vec<String> {
     all
 }
 
-/// What may go on after what is typed of a part: a load after `@`, a unit after a number.
+/// Completions for an item that has been started: a load after `@`, a unit after a number.
 fn begun(asked: &CompletionRequest<'_>, start: usize, end: usize) -> Option<Vec<Completion>> {
     let segment = asked.spot.typed(start);
     if let Some(at) = segment.rfind('@') {
@@ -56,7 +56,7 @@ fn begun(asked: &CompletionRequest<'_>, start: usize, end: usize) -> Option<Vec<
     segment.starts_with(|c: char| c.is_ascii_digit()).then(|| after_number(asked, segment, end))
 }
 
-/// What follows a number that is no load: its unit, then sides and the load.
+/// Completions after a number that is not a load: its unit, then sides and load.
 fn after_number(asked: &CompletionRequest<'_>, segment: &str, end: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let Some((before, typed)) = segment.rsplit_once(' ') else { return Vec::new() };
@@ -79,7 +79,7 @@ fn after_number(asked: &CompletionRequest<'_>, segment: &str, end: usize) -> Vec
     pick(offers, typed, spot.span(spot.offset - typed.len(), end))
 }
 
-/// What may follow an `@` that ends at `from`.
+/// Completions after an `@` that ends at `from`.
 fn load(asked: &CompletionRequest<'_>, from: usize, end: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let all = spot.typed(from);
@@ -103,7 +103,7 @@ fn load(asked: &CompletionRequest<'_>, from: usize, end: usize) -> Vec<Completio
     if number.is_empty() {
         let mut offers = phrases(LOADS, CompletionKind::Word);
         if text.is_empty() {
-            // Nothing typed: the loads come after the forms, from the lightest.
+            // Nothing is typed yet: loads come after the other forms, lightest first.
             offers.extend(loads::offers(asked, "", false));
         }
         return pick(offers, text, replace(text));
@@ -113,7 +113,7 @@ fn load(asked: &CompletionRequest<'_>, from: usize, end: usize) -> Vec<Completio
     if unit.chars().all(char::is_alphabetic) && !unit.starts_with('l') {
         offers.extend(loads::offers(asked, number, false));
     }
-    // Loads that begin so, then percentages that do; then loads near by.
+    // Loads that start with the text, then percentages that do, then the nearest loads.
     let near = offers.iter().position(|offer| !offer.label.starts_with(number));
     let mut forms: Vec<(String, &str)> = percentages(number)
         .into_iter()
@@ -137,7 +137,7 @@ fn load(asked: &CompletionRequest<'_>, from: usize, end: usize) -> Vec<Completio
     offers.into_iter().take(MOST).map(|offer| offer.at(replace(text))).collect()
 }
 
-/// The number that a text begins with.
+/// The number that a text starts with.
 fn number_of(text: &str) -> &str {
     let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
     text.get(..end).unwrap_or("")

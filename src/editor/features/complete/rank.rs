@@ -1,4 +1,4 @@
-//! Which of many offers fit what was typed, and in what order.
+//! Selects and ranks the offers that match what was typed.
 
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
@@ -7,25 +7,25 @@ use super::{Completion, CompletionKind};
 use crate::source::Span;
 use crate::syntax::fold_name;
 
-/// The most completions of one answer.
+/// Maximum number of completions in one answer.
 pub const MOST: usize = 60;
-/// Shorter texts have too many neighbours for a guess.
+/// Least number of characters for a fuzzy match: shorter texts are similar to too many names.
 const FUZZY_FROM: usize = 3;
-/// Below this similarity a guess misleads.
+/// Least similarity of a fuzzy match; below it, guesses are misleading.
 const FUZZY_LEAST: f64 = 0.84;
 
-/// Something that may be written.
+/// A text that can be offered.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Offer {
     pub label: String,
     pub kind: CompletionKind,
     pub detail: Option<String>,
     pub documentation: Option<String>,
-    /// The text to put in; the label, if none.
+    /// The text to insert; the label if `None`.
     pub insert: Option<String>,
-    /// The exercise it names, an index into the project's.
+    /// The exercise it names, as an index into the project's exercises.
     pub exercise: Option<usize>,
-    /// The label is a synonym: names come first.
+    /// Whether the label is a synonym. Names come before synonyms.
     pub synonym: bool,
 }
 
@@ -64,7 +64,7 @@ impl Offer {
     }
 }
 
-/// How well an offer fits, the best first.
+/// How well an offer matches, best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Fit {
     Exact,
@@ -75,7 +75,7 @@ enum Fit {
     Near,
 }
 
-/// A name as it is searched by: without case, hyphens and accents.
+/// Normalises a name for searching: no case, hyphens or accents.
 fn plain(text: &str) -> String {
     let folded = fold_name(text);
     if folded.is_ascii() {
@@ -84,7 +84,7 @@ fn plain(text: &str) -> String {
     folded.nfd().filter(|sign| !is_combining_mark(*sign)).collect()
 }
 
-/// The offers that fit what was typed, the best first; of equals the one offered first.
+/// The offers that match what was typed, best first. Equally good offers keep their order.
 pub fn fitting(offers: Vec<Offer>, typed: &str) -> Vec<Offer> {
     let wanted = plain(typed);
     let words: Vec<&str> = wanted.split(' ').filter(|word| !word.is_empty()).collect();
@@ -97,7 +97,7 @@ pub fn fitting(offers: Vec<Offer>, typed: &str) -> Vec<Offer> {
     found.into_iter().map(|(.., offer)| offer).collect()
 }
 
-/// The same as completions of a span, no more than [`MOST`].
+/// The best offers as completions of a span, at most [`MOST`].
 pub fn pick(offers: Vec<Offer>, typed: &str, replace: Span) -> Vec<Completion> {
     let found = fitting(offers, typed).into_iter().take(MOST);
     found.map(|offer| offer.at(replace)).collect()

@@ -1,4 +1,4 @@
-//! What may stand after a key's colon.
+//! Completions after the colon of a key.
 
 use super::asked::CompletionRequest;
 use super::names;
@@ -11,7 +11,7 @@ use crate::strength::Equation;
 use crate::syntax::keys::{BlockPlace, Key};
 use crate::syntax::phrases::{ACTIONS, GROUPS, MAXES, Phrase, RAMPS};
 
-/// Offers of whole phrases.
+/// Turns whole phrases into offers.
 pub fn phrases(phrases: &[Phrase], kind: CompletionKind) -> Vec<Offer> {
     phrases.iter().map(|(phrase, says)| Offer::new(kind, *phrase).detail(*says)).collect()
 }
@@ -20,7 +20,7 @@ fn words(words: &[Phrase]) -> Vec<Offer> {
     phrases(words, CompletionKind::Word)
 }
 
-/// What may stand in the value of a line, which starts at `from`.
+/// Completions in the value of a line, which starts at `from`.
 pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let Some(key) = spot.key() else { return Vec::new() };
@@ -56,7 +56,7 @@ pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace, from: usize) -> 
             return names::best(asked, offers.concat(), typed, replace, "");
         }
         (_, Key::Follow) => {
-            // The numbers behind a scheme that is named already are the coach's.
+            // If a scheme is already named, the numbers after it belong to the coach.
             let after = spot.text.get(spot.offset..spot.end).unwrap_or("");
             let end = spot.offset
                 + after
@@ -86,7 +86,7 @@ pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace, from: usize) -> 
     }
 }
 
-/// The values that a key chooses from; none, where it does not.
+/// The fixed values of a key; empty if it has none.
 fn fixed(asked: &CompletionRequest<'_>, place: BlockPlace, key: Key) -> Vec<Offer> {
     match (place, key) {
         (BlockPlace::Exercise, Key::Equipment) | (BlockPlace::Gym, Key::Has | Key::Lacks) => {
@@ -136,7 +136,7 @@ fn fixed(asked: &CompletionRequest<'_>, place: BlockPlace, key: Key) -> Vec<Offe
     }
 }
 
-/// A unit after a number.
+/// Completions for a unit after a number.
 fn unit(asked: &CompletionRequest<'_>, key: Key, typed: &str, end: usize) -> Vec<Completion> {
     let units: &[(&str, &str)] = match key {
         Key::BodyMass
@@ -166,7 +166,7 @@ fn unit(asked: &CompletionRequest<'_>, key: Key, typed: &str, end: usize) -> Vec
     pick(offers.collect(), unit, spot.span(spot.offset - unit.len(), end))
 }
 
-/// A maximum: its forms, and what it is a share of.
+/// Completions for a max: its forms, and the lifts it may be a percentage of.
 fn max(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let text = spot.typed(from);
@@ -191,7 +191,7 @@ fn max(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     pick(words(MAXES), text, spot.span(from, spot.end))
 }
 
-/// What the coach makes of advice.
+/// Completions for an `advice` line.
 fn advice(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     let spot = &asked.spot;
     let text = spot.typed(from);

@@ -1,4 +1,4 @@
-//! What a line of a day comes to, for whom and when.
+//! The loads of a line of a day, by athlete and week.
 
 use super::things::listed;
 use crate::editor::Analysis;
@@ -6,16 +6,17 @@ use crate::editor::features::written::{OrderLine, Planned, planned};
 use crate::sheets::{in_short, reasons};
 use crate::syntax::fold_name;
 
-/// About the most rows of the table.
+/// Approximate maximum number of rows of the table.
 const ROWS: usize = 16;
 
-/// One row: who, in which weeks, what.
+/// One row: athletes, weeks, loads.
 struct HoverRow<'a> {
     who: Vec<&'a str>,
     weeks: Vec<(String, String)>,
 }
 
-/// A table of loads by athlete and week, equal ones folded, and how one of the numbers came about.
+/// A table of loads by athlete and week with equal rows merged, and the derivation of one of the
+/// numbers.
 pub fn loads(analysis: &Analysis, line: &OrderLine<'_>) -> Option<String> {
     let mut found = planned(analysis, line.node.item.span);
     if let Some(name) = line.athlete {
@@ -35,7 +36,7 @@ pub fn loads(analysis: &Analysis, line: &OrderLine<'_>) -> Option<String> {
     Some(format!("{table}\n\n```text\n{}\n```", why.trim_end()))
 }
 
-/// Athletes with the same numbers in the same weeks are one row.
+/// Merges athletes who have the same numbers in the same weeks into one row.
 fn rows<'a>(found: &[Planned<'a>]) -> Vec<HoverRow<'a>> {
     let mut rows: Vec<HoverRow<'a>> = Vec::new();
     for planned in found {
@@ -68,7 +69,7 @@ fn rows<'a>(found: &[Planned<'a>]) -> Vec<HoverRow<'a>> {
 
 fn table(rows: &[HoverRow<'_>]) -> String {
     let mut lines = vec!["| who | week | sets |".to_owned(), "|---|---|---|".to_owned()];
-    // Everybody has a share of the rows: the first weeks of each say more than all of one.
+    // Each athlete gets some rows: the first weeks of all are more useful than all weeks of one.
     let share = (ROWS / rows.len().max(1)).max(1);
     for row in rows.iter().take(ROWS) {
         let left = row.weeks.len().saturating_sub(share);
@@ -85,7 +86,7 @@ fn table(rows: &[HoverRow<'_>]) -> String {
     lines.join("\n")
 }
 
-/// A text for a cell.
+/// Escapes a text for a table cell.
 fn escaped(text: &str) -> String {
     text.replace('|', "\\|")
 }

@@ -1,4 +1,4 @@
-//! Things that have names, in Markdown.
+//! Descriptions of named things, in Markdown.
 
 use crate::catalogue::{Exercise, Gym, LIBRARY_FILE};
 use crate::editor::Analysis;
@@ -9,12 +9,12 @@ use crate::strength::BarLoads;
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::fold_name;
 
-/// How many lines of a block are shown.
+/// Maximum number of lines shown of a block.
 const LINES: usize = 24;
-/// How many names are listed before the rest is counted.
+/// Maximum number of names in a list; the rest are counted.
 const NAMES: usize = 8;
 
-/// An exercise's name, other names, and all it says.
+/// An exercise's name, synonyms and properties.
 pub fn exercise_in_short(exercise: &Exercise) -> String {
     let mut lines = vec![format!("**{}**", exercise.name), String::new()];
     let swaps: Vec<&str> = exercise.swaps.iter().map(|swap| swap.value.as_str()).collect();
@@ -24,7 +24,7 @@ pub fn exercise_in_short(exercise: &Exercise) -> String {
     lines.join("\n")
 }
 
-/// An exercise by a name or a synonym, with where it is defined.
+/// An exercise by name or synonym, and where it is defined.
 pub fn exercise(analysis: &Analysis, name: &str) -> Option<String> {
     let exercise = analysis.exercises.get(analysis.names.find(name)?)?;
     let place = if exercise.span.file == LIBRARY_FILE {
@@ -36,7 +36,7 @@ pub fn exercise(analysis: &Analysis, name: &str) -> Option<String> {
     Some(format!("{}\n\n*{place}*", exercise_in_short(exercise)))
 }
 
-/// An athlete, by a folded name.
+/// An athlete, by folded name.
 pub fn athlete(analysis: &Analysis, name: &str) -> Option<String> {
     let is = |one: &&crate::resolve::ResolvedAthlete| fold_name(&one.athlete.name) == name;
     let one = analysis.athletes.iter().find(is)?;
@@ -67,7 +67,7 @@ pub fn athlete(analysis: &Analysis, name: &str) -> Option<String> {
     Some(lines.join("\n"))
 }
 
-/// A gym, by a folded name: what it says, and what its usual bar can be loaded to.
+/// A gym, by folded name: its properties, and the range of loads of its usual bar.
 pub fn gym(analysis: &Analysis, name: &str) -> Option<String> {
     let gym = analysis.gyms.iter().find(|gym| fold_name(&gym.name) == name)?;
     let written = block(analysis, gym.span)?;
@@ -77,7 +77,7 @@ pub fn gym(analysis: &Analysis, name: &str) -> Option<String> {
     })
 }
 
-/// From what to what the usual bar is loaded, in which steps.
+/// The lightest and heaviest load of the usual bar, and its steps.
 fn loads(gym: &Gym) -> Option<String> {
     let bar = gym.bars.first()?;
     let loads = BarLoads::new(bar, &gym.plates, gym.collars).ok()?;
@@ -93,7 +93,7 @@ fn loads(gym: &Gym) -> Option<String> {
     ))
 }
 
-/// A programme, by a folded name: its weeks, days and athletes.
+/// A programme, by folded name: its weeks, days and athletes.
 pub fn programme(analysis: &Analysis, name: &str) -> Option<String> {
     let plan = analysis.plans.iter().find(|plan| fold_name(&plan.programme) == name)?;
     let athletes: Vec<&str> = plan.athletes.iter().map(|one| one.name.as_str()).collect();
@@ -107,7 +107,7 @@ pub fn programme(analysis: &Analysis, name: &str) -> Option<String> {
     Some(lines.join("\n"))
 }
 
-/// Some names, and how many more there are.
+/// Some names, and the number of further ones.
 pub fn listed(names: &[&str]) -> String {
     let shown = names.iter().take(NAMES).copied().collect::<Vec<_>>().join(", ");
     match names.len().saturating_sub(NAMES) {
@@ -116,7 +116,7 @@ pub fn listed(names: &[&str]) -> String {
     }
 }
 
-/// A bar, a stack or another thing: which gyms have it.
+/// A bar, a stack or another thing, and the gyms that have it.
 pub fn station(analysis: &Analysis, found: &Mention) -> String {
     let wanted = fold_name(&found.name);
     let is = |name: &String| fold_name(name) == wanted;
@@ -136,11 +136,11 @@ pub fn station(analysis: &Analysis, found: &Mention) -> String {
     }
 }
 
-/// A block as written, in short.
+/// A block as written, shortened.
 pub fn block(analysis: &Analysis, name: Span) -> Option<String> {
     let node = block_of(analysis, name)?;
     let text = match &node.item.value {
-        // Of a day, its exercises.
+        // For a day, its exercises.
         Item::Head(Head::Day { .. }) => {
             let lines = node.children.iter().map(|line| analysis.sources.text(line.item.span));
             let head = analysis.sources.text(node.item.span);

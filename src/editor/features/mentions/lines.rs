@@ -1,4 +1,4 @@
-//! The names in the lines of a block.
+//! Collects the names in the lines of a block.
 
 use super::{Mention, Mentions, Open, Thing};
 use crate::catalogue::{MUSCLES, PATTERNS};
@@ -130,7 +130,7 @@ impl Mentions<'_> {
         }
     }
 
-    /// The exercise of a name or a synonym; nothing, where there is none.
+    /// Adds the exercise with this name or synonym, if there is one.
     fn exercise(&self, name: &Name, found: &mut Vec<Mention>) {
         if let Some(own) = self.exercise_name(&name.value) {
             uses(Thing::Exercise(own), name, found);
@@ -145,7 +145,7 @@ impl Mentions<'_> {
         self.exercises.get(index).map(|exercise| fold_name(&exercise.name))
     }
 
-    /// A thing of a gym: named like an exercise, it is that exercise's.
+    /// Adds a thing of a gym. If it has the name of an exercise, it refers to that exercise.
     fn station(&self, name: &Name, defines: bool, found: &mut Vec<Mention>) {
         match self.exercise_name(&name.value) {
             Some(own) => uses(Thing::Exercise(own), name, found),
@@ -158,8 +158,8 @@ impl Mentions<'_> {
         }
     }
 
-    /// The scheme of the open programme, else the shared one.
-    /// The scheme that a line follows: the longest name that there is.
+    /// Adds the scheme that a line follows: the longest matching name of a scheme of the programme
+    /// or of a shared one.
     fn followed(&self, name: &Name, arguments: &[Argument], open: &Open, found: &mut Vec<Mention>) {
         if self.loose {
             return uses(Thing::Scheme(None, fold_name(&name.value)), name, found);
@@ -175,7 +175,7 @@ impl Mentions<'_> {
         }
     }
 
-    /// What advice is allowed on: a day, `DAY D1`, an athlete, an exercise, a muscle.
+    /// Adds the target of an `on`: a day, `DAY D1`, an athlete, an exercise or a muscle.
     fn advised(&self, name: &Name, open: &Open, found: &mut Vec<Mention>) {
         let owner = open.programme.clone().unwrap_or_default();
         let folded = fold_name(&name.value);

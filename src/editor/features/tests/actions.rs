@@ -3,7 +3,7 @@ use crate::editor::features::marked::marked;
 use crate::editor::features::{CodeAct, actions};
 use crate::source::Span;
 
-/// The titles of what can be done, each with the text once it is done.
+/// The titles of the actions, each with the text after it is applied.
 fn acts(text: &str) -> Vec<(String, String)> {
     let (analysis, file, at) = marked(text);
     let plain = text.replacen('|', "", 1);

@@ -11,7 +11,7 @@ fn labels(text: &str) -> Vec<String> {
     at(text).into_iter().map(|found| found.label).collect()
 }
 
-/// The text once the first completion is taken.
+/// The text after the first completion is accepted.
 fn taken(text: &str) -> String {
     let (analysis, file, at) = marked(text);
     let found = complete(&analysis, file, at);
@@ -105,7 +105,7 @@ fn loads_are_those_that_the_gym_can_make() {
     assert_eq!(shown.get(..3), Some(&["80 kg", "82.5 kg", "85 kg"][..]), "{shown:?}");
     assert_eq!(found[0].detail.as_deref(), Some("20 kg bar, 20 + 10 a side"));
     assert_eq!(shown.get(4..6), Some(&["80%", "82.5%"][..]), "{shown:?}");
-    // A dumbbell lift takes dumbbells; a lift on the body what is hung on it.
+    // A dumbbell exercise takes dumbbells; a body-mass exercise takes added load.
     let found = labels(&club("@ 16 kg", "@ 1|"));
     assert_eq!(
         found.get(..3),

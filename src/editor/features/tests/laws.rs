@@ -1,4 +1,4 @@
-//! Laws: no question panics at any byte of any text, and every answer's span is text.
+//! Laws: no feature panics at any byte of any text, and each answer's span is in the text.
 
 use std::fs;
 use std::path::Path;
@@ -22,7 +22,7 @@ fn sound(analysis: &Analysis, span: Span) {
     }
 }
 
-/// Asks everything at a byte.
+/// Calls every feature at a byte.
 fn ask(analysis: &Analysis, file: FileId, at: usize) {
     let own = |span: Span| {
         sound(analysis, span);
@@ -90,7 +90,7 @@ fn every_example_can_be_asked_anything_anywhere() {
         let file = analysis.root;
         ask_hints(&analysis, file);
         let length = analysis.sources.get(file).unwrap().text.len();
-        // A prime step meets every kind of place.
+        // A step of a prime number meets every kind of position.
         for at in (0..length + 3).step_by(101) {
             ask(&analysis, file, at);
         }
@@ -131,7 +131,7 @@ fn a_small_project_can_be_asked_anything_everywhere() {
     }
 }
 
-/// What is renamed in the examples: file, what stands before the name, the name.
+/// Things that are renamed in the examples: file, text before the name, name.
 const RENAMED: &[(&str, &str, &str)] = &[
     ("squad.sets", "athlete ", "Wren Tallow"),
     ("winter.sets", "day ", "Catch"),
@@ -161,7 +161,7 @@ fn a_name_of_the_examples_can_be_changed_and_changed_back() {
             .into_iter()
             .map(|text| text.replace(&name.replace([' ', '-'], ""), &new.replace(' ', "")))
             .collect();
-        // A longer name may break another line in a hyphen; the words are the same.
+        // A longer name may break another line at a hyphen; the words are the same.
         assert!(swapped == told(&after), "{name}");
         let (file, _) =
             after.sources.iter().find(|(_, source)| *source.path == **path).expect(path);
@@ -172,7 +172,7 @@ fn a_name_of_the_examples_can_be_changed_and_changed_back() {
     }
 }
 
-/// The project with edits made, in memory.
+/// The project after some edits, in memory.
 fn with_edits(analysis: &Analysis, edits: &[(Span, String)]) -> Analysis {
     let mut loader = MemoryLoader::new();
     for (id, source) in analysis.sources.iter() {

@@ -1,4 +1,4 @@
-//! Tables of questions and answers, and laws that hold for every text.
+//! Tables of positions and answers, and laws that apply to every text.
 
 mod actions;
 mod completion;
@@ -56,7 +56,7 @@ log Ana Brook: Winter
     B1 Slow squat: 10, 10, 10
 ";
 
-/// That text with a piece replaced, for a cursor or a slip.
+/// That text with a part replaced, for a cursor or a typo.
 fn club(of: &str, by: &str) -> String {
     assert!(CLUB.contains(of), "{of}");
     CLUB.replacen(of, by, 1)

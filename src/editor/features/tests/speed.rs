@@ -1,4 +1,5 @@
-//! How long each question takes on a large programme: `cargo test --release -- --ignored --nocapture speed`.
+//! Measures each feature on a large programme: `cargo test --release -- --ignored --nocapture
+//! speed`.
 
 use std::time::Instant;
 

@@ -1,4 +1,4 @@
-//! The words of the review in French.
+//! Texts of the review in French.
 
 use super::super::{Counted, ReviewLabels};
 

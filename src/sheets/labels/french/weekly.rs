@@ -1,4 +1,4 @@
-//! The words of the weekly table in French.
+//! Texts of the weekly table in French.
 
 use super::super::WeeklyLabels;
 

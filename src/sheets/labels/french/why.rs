@@ -1,4 +1,4 @@
-//! How a load came about, in French.
+//! Texts of derivations in French.
 
 use super::super::WhyLabels;
 

@@ -1,4 +1,4 @@
-//! The words of the review in German.
+//! Texts of the review in German.
 
 use super::super::{Counted, ReviewLabels};
 

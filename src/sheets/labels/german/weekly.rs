@@ -1,4 +1,4 @@
-//! The words of the weekly table in German.
+//! Texts of the weekly table in German.
 
 use super::super::WeeklyLabels;
 

@@ -1,4 +1,4 @@
-//! How a load came about, in German.
+//! Texts of derivations in German.
 
 use super::super::WhyLabels;
 

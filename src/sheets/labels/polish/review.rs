@@ -1,4 +1,4 @@
-//! The words of the review in Polish.
+//! Texts of the review in Polish.
 
 use super::super::{Counted, ReviewLabels};
 

@@ -1,4 +1,4 @@
-//! The words of the weekly table in Polish.
+//! Texts of the weekly table in Polish.
 
 use super::super::WeeklyLabels;
 

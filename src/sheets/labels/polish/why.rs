@@ -1,4 +1,4 @@
-//! How a load came about, in Polish.
+//! Texts of derivations in Polish.
 
 use super::super::WhyLabels;
 

@@ -1,6 +1,6 @@
-//! The words of the block, rack, overview and wall sheets in Spanish.
+//! Texts of the block, rack, overview and wall sheets in Spanish.
 //!
-//! The wording comes from memory and has not been read by a coach whose first language it is.
+//! The wording is from memory and has not been reviewed by a coach who is a native speaker.
 
 use super::super::{BroadLabels, Counted};
 

@@ -1,4 +1,4 @@
-//! The words of the review in Spanish.
+//! Texts of the review in Spanish.
 
 use super::super::{Counted, ReviewLabels};
 

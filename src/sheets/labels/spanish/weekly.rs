@@ -1,4 +1,4 @@
-//! The words of the weekly table in Spanish.
+//! Texts of the weekly table in Spanish.
 
 use super::super::WeeklyLabels;
 

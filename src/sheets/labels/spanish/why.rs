@@ -1,4 +1,4 @@
-//! How a load came about, in Spanish.
+//! Texts of derivations in Spanish.
 
 use super::super::WhyLabels;
 
