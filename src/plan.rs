@@ -355,7 +355,7 @@ pub struct PlannedExercise {
     /// Sources of the exercise, the line and the cues, if they are given. They are for the coach;
     /// no sheet of an athlete prints them.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub evidence: Vec<Evidence>,
+    pub sources: Vec<Citation>,
     /// The rules that decide the next session, in the notation's words. The first rule that applies
     /// is used.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -396,7 +396,7 @@ impl PlannedExercise {
 
 /// A source of something, in the coach's words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Evidence {
+pub struct Citation {
     /// What the source is about.
     #[serde(flatten)]
     pub of: CitationOf,
