@@ -4,7 +4,7 @@
 //! the claim comes from. The registry lists them. All of them read the plan alone, and nothing here
 //! speaks of anybody's health: for that, ask the professional who cleared the athlete.
 //!
-//! The order of advice is the order in which it is worth reading: cautions before notes; among them
+//! The order of advice is the order in which it is worth reading: warnings before info; among them
 //! what cannot be done as written, then how a session is built, then loads, then the week, then the block; then the registry's order, and
 //! the place in the file. The same advice for several athletes or weeks is said once.
 
@@ -38,7 +38,7 @@ struct Squad {
 pub struct Advice {
     /// Which: its page is `setwright explain NAME`.
     pub code: Code,
-    /// A caution or a note.
+    /// How serious it is.
     pub level: Severity,
     /// What is worth a look, for whom and when, in one sentence without a full stop.
     pub message: String,

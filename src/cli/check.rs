@@ -47,8 +47,8 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
 
-    /// The least that advice must be to be given
-    #[arg(long, value_enum, default_value_t = Least::Note, value_name = "LEVEL")]
+    /// Show advice from this level up
+    #[arg(long, value_enum, default_value_t = Least::Info, value_name = "LEVEL")]
     advice: Least,
 
     /// Advice that does not apply, by name; repeat for more
@@ -76,18 +76,18 @@ enum Format {
 enum Least {
     /// No advice
     Off,
-    /// Cautions and notes
-    Note,
-    /// Cautions only
-    Caution,
+    /// Warnings and info
+    Info,
+    /// Warnings only
+    Warning,
 }
 
 impl Least {
     fn wants(self, advice: &Diagnostic) -> bool {
         match self {
             Least::Off => false,
-            Least::Note => true,
-            Least::Caution => advice.severity() == Severity::Caution,
+            Least::Info => true,
+            Least::Warning => advice.severity() <= Severity::Warning,
         }
     }
 }

@@ -32,7 +32,7 @@ fn list() -> String {
     for (severity, title) in [
         (Severity::Error, "Errors: nothing is printed until they are fixed"),
         (Severity::Warning, "Warnings: look before you print"),
-        (Severity::Note, "Notes"),
+        (Severity::Info, "Info: worth knowing"),
     ] {
         section(&mut text, title, |code| code.severity() == severity && !code.is_advice());
     }

@@ -39,14 +39,15 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     text
 }
 
-/// `1 error, 2 cautions`; empty where there are none.
+/// `1 error, 2 warnings`; empty where there are none.
 fn counted(diagnostics: &[Diagnostic]) -> String {
-    let all = [Severity::Error, Severity::Warning, Severity::Caution, Severity::Note];
+    let all = [Severity::Error, Severity::Warning, Severity::Info];
     let said: Vec<String> = all
         .into_iter()
         .map(|level| (level.word(), diagnostics.iter().filter(|d| d.severity() == level).count()))
         .filter(|(_, n)| *n > 0)
-        .map(|(word, n)| format!("{n} {word}{}", if n == 1 { "" } else { "s" }))
+        // "Info" has no plural.
+        .map(|(word, n)| format!("{n} {word}{}", if n == 1 || word == "info" { "" } else { "s" }))
         .collect();
     said.join(", ")
 }

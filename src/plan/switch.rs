@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Location;
+use crate::diagnostics::Severity;
 use crate::quantity::Decimal;
 
 /// One decision about advice.
@@ -45,11 +46,11 @@ pub enum Switch {
         #[serde(skip_serializing_if = "Vec::is_empty")]
         on: Vec<String>,
     },
-    /// It is a note or a caution.
+    /// It has another severity.
     Level {
         /// The advice's name.
         code: String,
-        /// A caution; otherwise a note.
-        caution: bool,
+        /// How serious it is: a warning or information.
+        severity: Severity,
     },
 }

@@ -11,7 +11,7 @@ fn check(text: impl AsRef<[u8]>) -> Ran {
 
 fn codes(ran: &Ran) -> Vec<&str> {
     let start =
-        |line: &&str| ["error[", "warning[", "note["].iter().any(|level| line.starts_with(level));
+        |line: &&str| ["error[", "warning[", "info["].iter().any(|level| line.starts_with(level));
     let name = |line: &str| line.split(['[', ']']).nth(1).unwrap().len();
     ran.out
         .lines()
