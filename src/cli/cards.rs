@@ -8,6 +8,7 @@ use clap::ValueEnum;
 use crate::sheets::{CardCopy, CardOptions, Paper, TwoUp};
 
 use super::input::{File, PlanArgs};
+use super::open::open;
 use super::printing::{AthleteFiles, PrintJob, Printing};
 use super::sheet::Which;
 use super::{Failure, output, report};
@@ -15,11 +16,12 @@ use super::{Failure, output, report};
 /// Print session cards as a PDF
 ///
 /// A card for each session: what to load, boxes for what was done, cues, cautions. As one
-/// PDF, or as an image a page.
+/// PDF, or as an image a page. For a folder, the cards of the one programme in it.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
+  setwright cards examples/first-steps --open
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
   setwright cards examples/rowing-club/winter.sets --sheet block,overview
   setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 --day Catch
@@ -44,6 +46,10 @@ pub struct Args {
     /// week-1-1.png, week-1-2.png ...; -o card.png a single page under just that name.
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
+
+    /// Open the PDF when it is written, with the system's program for PDFs
+    #[arg(long, conflicts_with = "per_athlete")]
+    open: bool,
 
     /// One PDF for each athlete
     #[arg(long)]
@@ -70,7 +76,7 @@ pub struct Args {
     coach: bool,
 
     /// The paper
-    #[arg(long, value_enum, default_value_t = PaperName::A5)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = PaperName::A5)]
     paper: PaperName,
 
     /// Two cards on each sheet, with marks to cut along: A5 cards on A4, half-letter on
@@ -169,6 +175,25 @@ impl Args {
         Ok(())
     }
 
+    /// Refuses to open what is no PDF in a file.
+    fn can_open(&self, format: Format) -> Result<(), Failure> {
+        let why = match (self.open, format) {
+            (true, Format::Svg | Format::Png) => "--open opens a PDF: leave --open out for images",
+            (true, Format::Pdf) if self.output.as_deref() == Some(Path::new("-")) => {
+                "--open opens a file: name one with -o, or leave -o out"
+            }
+            _ => return Ok(()),
+        };
+        Err(Failure::Usage(why.to_owned()))
+    }
+
+    /// Opens what was written, where that is asked for.
+    pub fn open_written(&self, path: &Path) {
+        if self.open {
+            open(path);
+        }
+    }
+
     /// What to write: as asked, else as the suffix of the output says. A suffix that says another
     /// image than was asked for would name a file that no program opens.
     pub fn format(&self) -> Result<Format, Failure> {
@@ -188,20 +213,30 @@ impl Args {
                      add --format {named}, or end the name in .{asked}"
                 )))
             }
-            (asked, named) => Ok(asked.or(named).unwrap_or(Format::Pdf)),
+            (asked, named) => {
+                let format = asked.or(named).unwrap_or(Format::Pdf);
+                self.can_open(format).map(|()| format)
+            }
         }
     }
 
     /// The folders of the project's files.
     pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
-        self.file.folders()
+        self.file.in_folder()?.folders()
     }
 }
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
+    args.open_written(&print(args, epoch)?);
+    Ok(())
+}
+
+/// Prints; gives the file, or for several the place where they are.
+pub fn print(args: &Args, epoch: Option<&str>) -> Result<PathBuf, Failure> {
     let created = created(epoch)?;
     args.idle_switches()?;
     let format = args.format()?;
+    let file = args.file.in_folder()?;
     let paper = match args.paper {
         PaperName::A4 => Paper::A4,
         PaperName::A5 => Paper::A5,
@@ -222,28 +257,30 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
             SheetSide::Portrait => TwoUp::Portrait,
         }),
     };
-    let stem = args.file.stem("cards");
+    let stem = file.stem("cards");
     // Nobody takes one copy for the other.
     let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
     let weeks = args.part.chooses_weeks();
     let job = PrintJob { options, format, dpi: args.dpi, exact, which: &args.which, weeks };
     let sheets = args.which.sheets();
+    let folder = || args.output.clone().unwrap_or_else(|| PathBuf::from("."));
+    let to = if args.per_athlete { folder() } else { place(args, format, &stem) };
     let mut printing = if args.per_athlete {
-        let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
-        Printing::each(&job, sheets, AthleteFiles { folder, stem })
+        Printing::each(&job, sheets, AthleteFiles { folder: to.clone(), stem })
     } else {
-        Printing::together(&job, sheets, place(args, format, &stem))
+        Printing::together(&job, sheets, to.clone())
     };
     let (plan, exercises) =
-        args.file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
+        file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
     if args.plate_colours && printing.has_pounds() {
         report::say(
             "--plate-colours: the competition colours are for kilogram plates; \
              pound plates stay white",
         );
     }
-    printing.finish(plan, &exercises)
+    printing.finish(plan, &exercises)?;
+    Ok(to)
 }
 
 /// Where all cards go: for images, the name that each page's number is put into.

@@ -11,26 +11,26 @@ use super::{Failure, command, output, report};
 
 /// Print the manual
 ///
-/// The manual: a page on the whole program, or on one command; with --out all pages as files.
+/// The manual: a page on the whole program, or on one command; with --output all pages as files.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright man | man -l -
   setwright man cards | man -l -
-  setwright man --out ~/.local/share/man/man1")]
+  setwright man --output ~/.local/share/man/man1")]
 pub struct Args {
     /// The command; without one, the page on the whole program
-    #[arg(value_name = "COMMAND", conflicts_with = "out")]
+    #[arg(value_name = "COMMAND", conflicts_with = "output")]
     command: Option<String>,
 
     /// Write every page into this folder, as setwright.1, setwright-cards.1 …
-    #[arg(long, value_name = "FOLDER")]
-    out: Option<PathBuf>,
+    #[arg(short, long, alias = "out", value_name = "FOLDER")]
+    output: Option<PathBuf>,
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
     let pages = pages()?;
-    if let Some(folder) = &args.out {
+    if let Some(folder) = &args.output {
         output::folder(folder)?;
         let files: Vec<(PathBuf, Vec<u8>)> = pages
             .into_iter()

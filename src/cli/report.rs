@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use crate::diagnostics::{Diagnostic, Severity, coloured, printable, render_text};
+use crate::diagnostics::{Code, Diagnostic, Severity, coloured, printable, render_text};
 use crate::source::Sources;
 
 /// How many findings are shown in full; the count of the rest follows.
@@ -13,12 +13,15 @@ pub fn say(line: &str) {
     let _ = writeln!(anstream::stderr(), "{}", printable(line));
 }
 
-/// Shows findings on standard error, with colour where that is a terminal that wants it.
+/// Shows findings on standard error, with colour where that is a terminal that wants it. What is
+/// worth knowing about limits comes with `check` only: it would be the same at each run.
 pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
+    let is_news = |d: &&Diagnostic| !matches!(d.code, Code::LimitOnlyPrinted | Code::LimitPassed);
+    let diagnostics: Vec<Diagnostic> = diagnostics.iter().filter(is_news).cloned().collect();
     let mut out = anstream::stderr();
     // Colour codes are taken out again by the stream where they are not wanted (no terminal,
     // NO_COLOR, a dumb terminal).
-    let _ = out.write_all(coloured(&text(diagnostics, sources)).as_bytes());
+    let _ = out.write_all(coloured(&text(&diagnostics, sources)).as_bytes());
 }
 
 /// Findings as text with colour codes, ending in a count when there are any.

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use crate::history;
 use crate::{export, sheets};
 
-use super::input::{Assume, File, PassedOver, PlanArgs};
+use super::input::{Assume, AssumeParser, File, PassedOver, PlanArgs};
 use super::{Failure, output};
 
 /// Compare what was done with the plan
@@ -30,12 +30,13 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Only this athlete (may be given several times)
+    /// Only this athlete: the name, or as much of it as no other begins with (may be given several
+    /// times)
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
     /// What to assume of a session that was passed over without a log
-    #[arg(long, value_enum, value_name = "WHAT")]
+    #[arg(long, value_parser = AssumeParser::<PassedOver>::new(), value_name = "WHAT")]
     assume: Option<PassedOver>,
 
     /// Today, as year-month-day: maxes and sessions dated later are reported [default: the end of the

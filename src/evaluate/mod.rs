@@ -75,9 +75,9 @@ fn exercise_names(programme: &Programme) -> ExerciseNames {
 /// What to make of a session that is not logged though a later one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum MissingLogPolicy {
-    /// It neither progresses nor counts as missed: somebody has to ask.
+    /// It neither progresses nor counts as missed.
     #[default]
-    Ask,
+    Neutral,
     /// It was done as prescribed.
     Done,
     /// It counts as missed.
