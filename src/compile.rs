@@ -1,5 +1,7 @@
 //! Runs the whole pipeline, from a project to plans.
 
+mod beginning;
+
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -19,12 +21,14 @@ use crate::sheets;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::fold_name;
 
-/// The chosen programme and athletes.
+pub use beginning::by_beginning;
+
+/// Which programme, and whose plans.
 #[derive(Clone, Debug, Default)]
 pub struct Choice {
     /// The programme's name, where a project has several.
     pub programme: Option<String>,
-    /// The athletes; all, if none is named.
+    /// The athletes, each in full or by a beginning that no other has; all, if none is named.
     pub athletes: Vec<String>,
     /// What to assume about sessions without a log.
     pub assumptions: Assumptions,
@@ -205,22 +209,21 @@ fn run(
 ) -> Result<Compiled, WrongChoice> {
     let root = project.root;
     let resolved = resolve(project);
-    let chosen = match choice {
+    let mut full = choice.cloned();
+    let chosen = match &mut full {
         Some(choice) => {
             let known: Vec<&str> =
                 resolved.athletes.iter().map(|a| a.athlete.name.as_str()).collect();
             let chosen =
                 choose(&resolved.programmes, &resolved.in_root, choice.programme.as_deref())?;
-            for name in &choice.athletes {
-                if !known.iter().any(|k| fold_name(k) == fold_name(name)) {
-                    return Err(WrongChoice(no_such("athlete", name, &known)));
-                }
+            for name in &mut choice.athletes {
+                *name = by_beginning("athlete", name, &known).map_err(WrongChoice)?.to_owned();
             }
             chosen
         }
         None => None,
     };
-    let picked = choice.map(|choice| (choice, chosen));
+    let picked = full.as_ref().map(|choice| (choice, chosen));
     let worked = work(&resolved, picked, working).unwrap_or_default();
     let mut diagnostics = reading(&resolved.diagnostics, &resolved.sources, root);
     diagnostics.extend(worked.diagnostics);

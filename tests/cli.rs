@@ -27,6 +27,8 @@ mod faults;
 mod fmt;
 #[path = "cli/git.rs"]
 mod git;
+#[path = "cli/habits.rs"]
+mod habits;
 #[path = "cli/languages.rs"]
 mod languages;
 #[path = "cli/loads.rs"]

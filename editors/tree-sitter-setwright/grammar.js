@@ -305,7 +305,7 @@ module.exports = grammar({
       seq('none', optional($._remark)),
       seq('allow', $.code, optional($._advice_on), optional($._remark)),
       seq($.code, 'at', $._number, $.advice_unit, optional($._advice_on), optional($._remark)),
-      seq($.code, 'as', choice('note', 'caution'), optional($._remark)),
+      seq($.code, 'as', choice('info', 'warning'), optional($._remark)),
     ),
     _advice_on: $ => seq('on', comma1(alias($._noted_name, $.name))),
     code: _ => /\p{L}[\p{L}0-9-]*/,

@@ -4,9 +4,9 @@
 //! registry lists them. Lints only read the plan. Nothing here is advice about anyone's health: for
 //! that, ask the professional who cleared the athlete.
 //!
-//! Advice is ordered by importance: cautions before notes; among them first what cannot be done as
-//! written, then how a session is built, then loads, the week and the block; then in the order of the
-//! registry and of the file. The same advice for several athletes or weeks is given once.
+//! The order of advice is the order in which it is worth reading: warnings before info; among them
+//! what cannot be done as written, then how a session is built, then loads, then the week, then the block; then the registry's order, and
+//! the place in the file. The same advice for several athletes or weeks is said once.
 
 mod facts;
 mod fold;
@@ -38,7 +38,7 @@ struct Squad {
 pub struct Advice {
     /// Its code; `setwright explain NAME` prints its page.
     pub code: Code,
-    /// A caution or a note.
+    /// How serious it is.
     pub level: Severity,
     /// What to look at, for whom and when, in one sentence without a full stop.
     pub message: String,

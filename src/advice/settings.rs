@@ -200,10 +200,9 @@ impl Settings {
                     ));
                 }
             }
-            Switch::Level { code, caution } => {
+            Switch::Level { code, severity } => {
                 let Some(code) = Code::from_name(code) else { return Ok(()) };
-                let level = if *caution { Severity::Caution } else { Severity::Note };
-                self.levels.insert(code, level);
+                self.levels.insert(code, *severity);
             }
         }
         Ok(())

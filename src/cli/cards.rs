@@ -8,18 +8,20 @@ use clap::ValueEnum;
 use crate::sheets::{CardCopy, CardOptions, Paper, TwoUp};
 
 use super::input::{File, PlanArgs};
+use super::open::open;
 use super::printing::{AthleteFiles, PrintJob, Printing};
 use super::sheet::Which;
 use super::{Failure, output, report};
 
 /// Print session cards as a PDF
 ///
-/// Makes a card for each session, with the loads, boxes for results, cues and safety notes: as
-/// one PDF, or as one image for each page.
+/// A card for each session: what to load, boxes for what was done, cues, cautions. As one
+/// PDF, or as an image a page. For a folder, the cards of the one programme in it.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright cards examples/rowing-club/winter.sets -o cards.pdf
+  setwright cards examples/first-steps --open
   setwright cards examples/rowing-club/winter.sets --weeks 3-4 --paper a4
   setwright cards examples/rowing-club/winter.sets --sheet block,overview
   setwright cards examples/rowing-club/winter.sets --sheet rack --weeks 1 \\
@@ -50,6 +52,10 @@ pub struct Args {
     #[arg(short, long, value_name = "PATH", verbatim_doc_comment)]
     output: Option<PathBuf>,
 
+    /// Open the PDF when it is written, with the system's program for PDFs
+    #[arg(long, conflicts_with = "per_athlete")]
+    open: bool,
+
     /// One PDF for each athlete
     #[arg(long)]
     per_athlete: bool,
@@ -74,8 +80,8 @@ pub struct Args {
     #[arg(long)]
     coach: bool,
 
-    /// The paper size
-    #[arg(long, value_enum, default_value_t = PaperName::A5)]
+    /// The paper
+    #[arg(long, value_enum, ignore_case = true, default_value_t = PaperName::A5)]
     paper: PaperName,
 
     /// Two cards on each sheet, with cutting marks: A5
@@ -177,8 +183,27 @@ impl Args {
         Ok(())
     }
 
-    /// The format: the chosen one, otherwise the one of the output's suffix. A suffix of another format
-    /// is an error, because no program could open the file.
+    /// Refuses to open what is no PDF in a file.
+    fn can_open(&self, format: Format) -> Result<(), Failure> {
+        let why = match (self.open, format) {
+            (true, Format::Svg | Format::Png) => "--open opens a PDF: leave --open out for images",
+            (true, Format::Pdf) if self.output.as_deref() == Some(Path::new("-")) => {
+                "--open opens a file: name one with -o, or leave -o out"
+            }
+            _ => return Ok(()),
+        };
+        Err(Failure::Usage(why.to_owned()))
+    }
+
+    /// Opens what was written, where that is asked for.
+    pub fn open_written(&self, path: &Path) {
+        if self.open {
+            open(path);
+        }
+    }
+
+    /// What to write: as asked, else as the suffix of the output says. A suffix that says another
+    /// image than was asked for would name a file that no program opens.
     pub fn format(&self) -> Result<Format, Failure> {
         let path = self.output.as_deref().filter(|path| !self.per_athlete && !path.is_dir());
         let named = path.and_then(|path| {
@@ -196,20 +221,30 @@ impl Args {
                      use --format {named}, or a name that ends in .{asked}"
                 )))
             }
-            (asked, named) => Ok(asked.or(named).unwrap_or(Format::Pdf)),
+            (asked, named) => {
+                let format = asked.or(named).unwrap_or(Format::Pdf);
+                self.can_open(format).map(|()| format)
+            }
         }
     }
 
     /// The folders of the project's files.
     pub fn folders(&self) -> Result<BTreeSet<PathBuf>, Failure> {
-        self.file.folders()
+        self.file.in_folder()?.folders()
     }
 }
 
 pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
+    args.open_written(&print(args, epoch)?);
+    Ok(())
+}
+
+/// Prints; gives the file, or for several the place where they are.
+pub fn print(args: &Args, epoch: Option<&str>) -> Result<PathBuf, Failure> {
     let created = created(epoch)?;
     args.idle_switches()?;
     let format = args.format()?;
+    let file = args.file.in_folder()?;
     let paper = match args.paper {
         PaperName::A4 => Paper::A4,
         PaperName::A5 => Paper::A5,
@@ -230,28 +265,30 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
             SheetSide::Portrait => TwoUp::Portrait,
         }),
     };
-    let stem = args.file.stem("cards");
-    // The name shows which copy it is.
+    let stem = file.stem("cards");
+    // Nobody takes one copy for the other.
     let stem = if args.coach { format!("{stem}-coach") } else { stem };
     let exact = args.output.as_deref().filter(|path| format.is_of(path));
     let weeks = args.part.chooses_weeks();
     let job = PrintJob { options, format, dpi: args.dpi, exact, which: &args.which, weeks };
     let sheets = args.which.sheets();
+    let folder = || args.output.clone().unwrap_or_else(|| PathBuf::from("."));
+    let to = if args.per_athlete { folder() } else { place(args, format, &stem) };
     let mut printing = if args.per_athlete {
-        let folder = args.output.clone().unwrap_or_else(|| PathBuf::from("."));
-        Printing::each(&job, sheets, AthleteFiles { folder, stem })
+        Printing::each(&job, sheets, AthleteFiles { folder: to.clone(), stem })
     } else {
-        Printing::together(&job, sheets, place(args, format, &stem))
+        Printing::together(&job, sheets, to.clone())
     };
     let (plan, exercises) =
-        args.file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
+        file.compile_in_parts(&args.part, printing.most(), &mut |part| printing.take(part))?;
     if args.plate_colours && printing.has_pounds() {
         report::say(
             "--plate-colours: the competition colours only exist for kilogram plates; \
              pound plates stay white",
         );
     }
-    printing.finish(plan, &exercises)
+    printing.finish(plan, &exercises)?;
+    Ok(to)
 }
 
 /// The file for all cards; for images, the name to which the page numbers are added.

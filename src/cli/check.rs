@@ -13,6 +13,7 @@ use crate::plan::{AdviceSwitch, Switch};
 use crate::resolve::{Project, roots};
 use crate::source::FolderLoader;
 
+use super::cards::plural;
 use super::input::{File, files_below};
 use super::progress::Progress;
 use super::{Failure, output, report};
@@ -50,7 +51,7 @@ pub struct Args {
     format: Format,
 
     /// Show advice from this level up
-    #[arg(long, value_enum, default_value_t = Least::Note, value_name = "LEVEL")]
+    #[arg(long, value_enum, default_value_t = Least::Info, value_name = "LEVEL")]
     advice: Least,
 
     /// Do not show this advice (can be repeated)
@@ -78,18 +79,18 @@ enum Format {
 enum Least {
     /// No advice
     Off,
-    /// Cautions and notes
-    Note,
-    /// Cautions only
-    Caution,
+    /// Warnings and info
+    Info,
+    /// Warnings only
+    Warning,
 }
 
 impl Least {
     fn wants(self, advice: &Diagnostic) -> bool {
         match self {
             Least::Off => false,
-            Least::Note => true,
-            Least::Caution => advice.severity() == Severity::Caution,
+            Least::Info => true,
+            Least::Warning => advice.severity() <= Severity::Warning,
         }
     }
 }
@@ -106,14 +107,23 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         match project {
             Ok(project) => {
                 let project = Project { as_of: args.as_of, ..project };
+                let root = project.root;
                 let mut progress = Progress::new();
+                let mut programmes = BTreeSet::new();
                 let mut compiled = check_in_parts(project, &allowed, PASSED_SETS, &mut |part| {
                     let (all, done) = part.progress;
+                    programmes.insert(part.plan.line);
                     progress.tell(done, all);
                 });
                 drop(progress);
                 compiled.advice.retain(|advice| args.advice.wants(advice));
-                all.push((name, compiled));
+                let files = compiled.sources.iter().filter(|(id, _)| *id >= root).count();
+                let read = [
+                    counted(files, "file"),
+                    counted(programmes.len(), "programme"),
+                    counted(compiled.athletes.len(), "athlete"),
+                ];
+                all.push(Checked { name, read: read.join(", "), compiled });
             }
             // The other files are checked anyway.
             Err(failure) => failed = Some(tell_last(failed, failure)),
@@ -126,7 +136,7 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         };
         output::text(args.output.as_deref(), &text)?;
     }
-    let fails = |(_, compiled): &(String, Compiled)| {
+    let fails = |Checked { compiled, .. }: &Checked| {
         has_errors(&compiled.diagnostics) || (args.strict && !compiled.advice.is_empty())
     };
     match failed {
@@ -136,7 +146,20 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     }
 }
 
-/// Reports the previous failure and keeps the new one for the end.
+/// A file that was checked.
+struct Checked {
+    /// As it was named.
+    name: String,
+    /// What was read: `2 files, 1 programme, 6 athletes`.
+    read: String,
+    compiled: Compiled,
+}
+
+fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", plural(count))
+}
+
+/// Keeps the newest failure to end with, and says the one before.
 fn tell_last(before: Option<Failure>, failure: Failure) -> Failure {
     if let Some(before) = before {
         before.tell();
@@ -202,8 +225,8 @@ fn covered(paths: &[Option<PathBuf>], used: &[BTreeSet<PathBuf>]) -> BTreeSet<us
     found
 }
 
-/// The result as JSON: the lists of one file, or an object for each of several files.
-fn as_json(all: &[(String, Compiled)]) -> String {
+/// What was found, for programs: of one file its lists, of several an object for each.
+fn as_json(all: &[Checked]) -> String {
     let lists = |compiled: &Compiled| {
         let list = |all: &[Diagnostic]| -> Vec<_> {
             all.iter().map(|d| render_json(d, &compiled.sources)).collect()
@@ -213,15 +236,15 @@ fn as_json(all: &[(String, Compiled)]) -> String {
             "advice": list(&compiled.advice),
         })
     };
-    let file = |(name, compiled): &(String, Compiled)| {
+    let file = |Checked { name, compiled, .. }: &Checked| {
         let mut value = lists(compiled);
         if let Some(fields) = value.as_object_mut() {
             fields.insert("file".to_owned(), name.clone().into());
         }
         value
     };
-    let value = if let [(_, only)] = all {
-        lists(only)
+    let value = if let [only] = all {
+        lists(&only.compiled)
     } else {
         serde_json::json!({ "files": all.iter().map(file).collect::<Vec<_>>() })
     };
@@ -230,17 +253,17 @@ fn as_json(all: &[(String, Compiled)]) -> String {
     text
 }
 
-/// The result as text; with several files, each under its name.
-fn as_text(all: &[(String, Compiled)]) -> String {
+/// What was found, for people: of several files each under its name.
+fn as_text(all: &[Checked]) -> String {
     let mut text = String::new();
-    for (name, compiled) in all {
+    for Checked { name, read, compiled } in all {
         let name = printable(name);
         let found: Vec<Diagnostic> =
             compiled.diagnostics.iter().chain(&compiled.advice).cloned().collect();
         let several = all.len() > 1;
         match (found.is_empty(), several) {
-            (true, false) => text.push_str("no problems\n"),
-            (true, true) => text.push_str(&format!("{name}: no problems\n")),
+            (true, false) => text.push_str(&format!("{read}, no problems\n")),
+            (true, true) => text.push_str(&format!("{name}: {read}, no problems\n")),
             (false, _) => {
                 if several {
                     text.push_str(&format!("{name}:\n"));

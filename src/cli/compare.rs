@@ -12,6 +12,7 @@ use clap::ValueEnum;
 use serde::Serialize;
 
 use crate::compare::{Comparison, Sides, compare, pair_programmes, summary, text};
+use crate::compile::by_beginning;
 use crate::diagnostics::no_such;
 use crate::export;
 use crate::plan::Plan;
@@ -49,7 +50,8 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Only this athlete (may be given several times)
+    /// Only this athlete: the name, or as much of it as no other begins with (may be given several
+    /// times)
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
@@ -141,14 +143,13 @@ pub fn run(args: &Args) -> Result<(), Failure> {
 fn chosen(args: &Args, old: &[Plan], new: &[Plan]) -> Result<Vec<Comparison>, Failure> {
     let (old, new): (Vec<&Plan>, Vec<&Plan>) = (old.iter().collect(), new.iter().collect());
     let all = || new.iter().chain(&old);
+    let mut athletes: Vec<String> = Vec::new();
     for name in &args.athlete {
         let mut known: Vec<&str> =
             all().flat_map(|plan| &plan.athletes).map(|athlete| athlete.name.as_str()).collect();
         known.sort_unstable();
         known.dedup();
-        if !known.iter().any(|known| fold_name(known) == fold_name(name)) {
-            return Err(Failure::Usage(no_such("athlete", name, &known)));
-        }
+        athletes.push(by_beginning("athlete", name, &known).map_err(Failure::Usage)?.to_owned());
     }
     let mut pairs = pair_programmes(&old, &new);
     if let Some(name) = &args.programme {
@@ -164,6 +165,6 @@ fn chosen(args: &Args, old: &[Plan], new: &[Plan]) -> Result<Vec<Comparison>, Fa
     if pairs.is_empty() {
         return Err(Failure::Usage("neither side has a programme".to_owned()));
     }
-    let compared = |pair: &Sides<&Plan>| compare(pair).only(&args.athlete);
+    let compared = |pair: &Sides<&Plan>| compare(pair).only(&athletes);
     Ok(pairs.iter().map(compared).collect())
 }

@@ -45,7 +45,7 @@ enum NameKind {
 fn names_of(command: &str, argument: &str) -> Option<NameKind> {
     Some(match (command, argument) {
         ("explain", "name") => NameKind::Findings,
-        ("exercises", "words") | (_, "exercise") => NameKind::Exercises,
+        ("exercises", "words") | ("why", "order") | (_, "exercise") => NameKind::Exercises,
         (_, "athlete") => NameKind::Athletes,
         (_, "programme") => NameKind::Programmes,
         (_, "day") => NameKind::Days,

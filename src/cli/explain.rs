@@ -31,8 +31,8 @@ fn list() -> String {
     let mut text = String::new();
     for (severity, title) in [
         (Severity::Error, "Errors: nothing is printed until they are fixed"),
-        (Severity::Warning, "Warnings: check them before you print"),
-        (Severity::Note, "Notes"),
+        (Severity::Warning, "Warnings: look before you print"),
+        (Severity::Info, "Info: worth knowing"),
     ] {
         section(&mut text, title, |code| code.severity() == severity && !code.is_advice());
     }

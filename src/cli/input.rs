@@ -1,9 +1,12 @@
 //! Opening a project from the command line.
 
 use std::collections::BTreeSet;
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
-use clap::Args;
+use clap::builder::{EnumValueParser, PossibleValue, TypedValueParser};
+use clap::error::ErrorKind;
+use clap::{Args, ValueEnum};
 use jiff::civil::Date;
 
 use crate::bounds::{FOLDER_FILES, PLANNED_SETS};
@@ -40,20 +43,21 @@ pub struct PlanArgs {
     #[arg(long, value_name = "NAME")]
     pub programme: Option<String>,
 
-    /// Only this athlete (can be repeated)
+    /// Only this athlete: the name, or as much of it as no other begins with (may be given several
+    /// times)
     #[arg(long, value_name = "NAME")]
     pub athlete: Vec<String>,
 
-    /// Only these weeks, such as 3, 3-4 or 1,4,6-8
-    #[arg(long, value_name = "WEEKS", value_parser = weeks)]
+    /// Only these weeks: 3, 3-4, or 1,4,6-8
+    #[arg(long, alias = "week", value_name = "WEEKS", value_parser = weeks)]
     pub weeks: Option<Weeks>,
 
-    /// Only this day (can be repeated)
+    /// Only this day: its name or its weekday, such as Mon (may be given several times)
     #[arg(long, value_name = "NAME")]
     pub day: Vec<String>,
 
-    /// What to assume about sessions without a log (once for past and once for future sessions)
-    #[arg(long, value_enum, value_name = "WHAT")]
+    /// What to assume of sessions that no log mentions (may be given for both kinds)
+    #[arg(long, value_parser = AssumeParser::<Assume>::new(), value_name = "WHAT")]
     pub assume: Vec<Assume>,
 
     /// Today as year-month-day: later dates of maxes and
@@ -64,12 +68,12 @@ pub struct PlanArgs {
     pub as_of: Option<Date>,
 }
 
-/// Assumptions about sessions without a log.
-#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+/// What no log says.
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Assume {
-    /// Past sessions neither progress nor count as missed (the default)
-    Ask,
-    /// Past sessions were done as planned
+    /// A session passed over neither progresses nor counts as missed (the default)
+    Neutral,
+    /// A session passed over was done as planned
     Done,
     /// Past sessions were missed
     Missed,
@@ -81,21 +85,53 @@ pub enum Assume {
     Worst,
 }
 
-/// The assumption about past sessions without a log: the part of [`Assume`] that looks back.
-#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+/// What to make of a session that was passed over: the part of [`Assume`] that looks back.
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PassedOver {
-    /// They neither progress nor count as missed (the default)
-    Ask,
-    /// They were done as planned
+    /// It neither progresses nor counts as missed (the default)
+    Neutral,
+    /// It was done as planned
     Done,
     /// They were missed
     Missed,
 }
 
+/// Reads what to assume; the old word is an error that names the new one.
+#[derive(Clone, Debug)]
+pub struct AssumeParser<T: ValueEnum + Clone + Send + Sync + 'static>(EnumValueParser<T>);
+
+impl<T: ValueEnum + Clone + Send + Sync + 'static> AssumeParser<T> {
+    /// A parser of the enum's words.
+    pub fn new() -> Self {
+        Self(EnumValueParser::new())
+    }
+}
+
+impl<T: ValueEnum + Clone + Send + Sync + 'static> TypedValueParser for AssumeParser<T> {
+    type Value = T;
+
+    fn parse_ref(
+        &self,
+        command: &clap::Command,
+        argument: Option<&clap::Arg>,
+        value: &OsStr,
+    ) -> Result<T, clap::Error> {
+        if value == "ask" {
+            let why = "`--assume ask` is now written `--assume neutral`\n";
+            return Err(clap::Error::raw(ErrorKind::InvalidValue, why).with_cmd(command));
+        }
+        self.0.parse_ref(command, argument, value)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        self.0.possible_values()
+    }
+}
+
 impl From<PassedOver> for Assume {
     fn from(what: PassedOver) -> Self {
         match what {
-            PassedOver::Ask => Self::Ask,
+            PassedOver::Neutral => Self::Neutral,
             PassedOver::Done => Self::Done,
             PassedOver::Missed => Self::Missed,
         }
@@ -108,7 +144,7 @@ impl PlanArgs {
         let mut found = Assumptions::default();
         for assume in &self.assume {
             match assume {
-                Assume::Ask => found.missing = MissingLogPolicy::Ask,
+                Assume::Neutral => found.missing = MissingLogPolicy::Neutral,
                 Assume::Done => found.missing = MissingLogPolicy::Done,
                 Assume::Missed => found.missing = MissingLogPolicy::Missed,
                 Assume::Planned => found.path = Future::Planned,
@@ -169,6 +205,16 @@ impl File {
         Project::open(&FolderLoader::new(&folder), &inside).map_err(|error| cannot(&error))
     }
 
+    /// The file; of a folder, its one programme.
+    pub fn in_folder(&self) -> Result<Self, Failure> {
+        let (mut file, mut project) = (self.file.clone(), self.project.clone());
+        if file.is_dir() {
+            project = project.or_else(|| Some(file.clone()));
+            file = nearby::only_programme(&file)?;
+        }
+        Ok(Self { file, project })
+    }
+
     /// The folder of the file.
     fn own_folder(&self) -> PathBuf {
         let parent = self.file.parent().filter(|p| !p.as_os_str().is_empty());
@@ -219,6 +265,7 @@ impl File {
     ) -> Result<(Plan, Exercises), Failure> {
         let project = Project { as_of: part.as_of, ..self.open()? };
         let mut days: Vec<String> = Vec::new();
+        let mut unmet = part.day.clone();
         let selection = part.selection();
         let mut progress = Progress::new();
         let compiled = compile_in_parts(project, &part.choice(), most, &mut |worked| {
@@ -228,13 +275,18 @@ impl File {
                     days.push(name.to_owned());
                 }
             }
+            unmet.retain(|day| !worked.plan.has_day(day));
             take(Athletes { plan: worked.plan.select(&selection), sound: worked.sound });
             progress.tell(done, all);
         });
         drop(progress);
         let compiled = compiled.map_err(|wrong| Failure::Usage(wrong.0))?;
         let (plan, exercises) = self.sound(compiled)?;
-        part.fits(&plan, &days.iter().map(String::as_str).collect::<Vec<_>>())?;
+        if let Some(day) = unmet.first() {
+            let names: Vec<&str> = days.iter().map(String::as_str).collect();
+            return Err(Failure::Usage(no_such("day", day, &names)));
+        }
+        part.fits(&plan)?;
         Ok((plan, exercises))
     }
 
@@ -319,15 +371,8 @@ impl PlanArgs {
         Selection { weeks, days: self.day.clone() }
     }
 
-    /// Whether a plan with days of these names has what is chosen.
-    fn fits(&self, plan: &Plan, names: &[&str]) -> Result<(), Failure> {
-        for day in &self.day {
-            let same =
-                |name: &&str| crate::quantity::fold_name(name) == crate::quantity::fold_name(day);
-            if !names.iter().any(same) {
-                return Err(Failure::Usage(no_such("day", day, names)));
-            }
-        }
+    /// Whether a plan has the weeks that are chosen.
+    fn fits(&self, plan: &Plan) -> Result<(), Failure> {
         let weeks = self.selection().weeks;
         match weeks.iter().find(|(first, _)| *first > plan.weeks) {
             Some((first, _)) => Err(Failure::Usage(format!(

@@ -8,9 +8,8 @@ use crate::compile::{Choice, compile};
 use crate::diagnostics::{has_errors, or_list};
 use crate::plan::{AthletePlan, Session, SessionStatus};
 use crate::quantity::fold_name;
-use crate::resolve::Project;
 use crate::sheets;
-use crate::source::{FileId, SourceFile, line_ends};
+use crate::source::{FileId, SourceFile, Sources, line_ends};
 use crate::syntax::ast::{Head, Item};
 use crate::syntax::parse;
 
@@ -25,30 +24,34 @@ use super::{Failure, output, report};
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
-  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets -o wren.sets
-  setwright log \"Wren Tallow\" examples/rowing-club/winter.sets \\
-      --week 1 --day Drive -o wren.sets
+  setwright log examples/rowing-club/winter.sets --athlete \"Wren Tallow\" -o wren.sets
+  setwright log examples/rowing-club/winter.sets --athlete Wren --week 1 --day Drive -o wren.sets
 
 Replace each `?` with `done`, `skipped (why)` or the sets, such as
 `8, 8, 7 @ 42.5 kg, RPE 8`. A log counts as soon as the programme, or a file
 that uses the programme, has a `use` line with the name of the log.")]
 pub struct Args {
-    /// The athlete
-    #[arg(value_name = "ATHLETE")]
-    athlete: String,
-
     #[command(flatten)]
     file: File,
 
-    /// Which programme, if the project has several
+    /// The file, where the athlete came first as in former versions
+    #[arg(value_name = "FILE", hide = true)]
+    second: Option<String>,
+
+    /// Whose session: the name, or as much of it as no other begins with; may be left out where there
+    /// is one athlete
+    #[arg(long, value_name = "NAME")]
+    athlete: Option<String>,
+
+    /// The programme, where the project has several
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Which week [default: the week of the next session without a log]
-    #[arg(long, value_name = "N")]
+    /// Which week [default: that of the next session without a log]
+    #[arg(long, alias = "weeks", value_name = "N")]
     week: Option<u32>,
 
-    /// Which day
+    /// Which day, by its name or its weekday
     #[arg(long, value_name = "NAME")]
     day: Option<String>,
 
@@ -64,11 +67,17 @@ pub struct Args {
 
 pub fn run(args: &Args) -> Result<(), Failure> {
     output::fits(args.output.as_deref(), "sets", &[("sets", "")])?;
+    if let Some(file) = &args.second {
+        return Err(Failure::Usage(format!(
+            "the file comes first: setwright log {file} --athlete \"{}\"",
+            args.file.file.display()
+        )));
+    }
     let project = args.file.open()?;
-    let own_log = find_log(&project, &args.athlete);
+    let root = project.root;
     let choice = Choice {
         programme: args.programme.clone(),
-        athletes: vec![args.athlete.clone()],
+        athletes: args.athlete.iter().cloned().collect(),
         ..Choice::default()
     };
     let compiled = compile(project, &choice).map_err(|wrong| Failure::Usage(wrong.0))?;
@@ -77,12 +86,15 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         return Err(Failure::Programme);
     }
     let plan = compiled.plan.ok_or(Failure::Programme)?;
-    let Some(athlete) = plan.athletes.first() else {
-        return Err(Failure::Usage(format!(
-            "{} is not an athlete of this programme",
-            args.athlete
-        )));
+    let names: Vec<&str> = plan.athletes.iter().map(|athlete| athlete.name.as_str()).collect();
+    let [athlete] = plan.athletes.as_slice() else {
+        return Err(Failure::Usage(match (&args.athlete, names.as_slice()) {
+            (Some(name), []) => format!("{name} does not take part in this programme"),
+            (None, []) => "no athlete takes part in this programme".to_owned(),
+            (_, names) => format!("whose session? choose with --athlete: {}", or_list(names)),
+        }));
     };
+    let own_log = find_log(&compiled.sources, root, &athlete.name);
     let session = choose(athlete, args.week, args.day.as_deref())?;
     let Some(date) = args.date.or(session.date) else {
         let why = "the plan has no dates: give the date with --date 2026-01-05";
@@ -151,11 +163,16 @@ fn choose<'a>(
             .ok_or_else(|| Failure::Usage(format!("{} has no session left to log", athlete.name)));
     }
     let of_week = |session: &&Session| week.is_none_or(|week| session.week == week);
-    let wanted = day.map(fold_name);
-    let of_day = |session: &&Session| {
-        wanted.as_ref().is_none_or(|wanted| fold_name(&session.day) == *wanted)
-    };
+    let of_day = |session: &&Session| day.is_none_or(|day| session.is_on(day));
     let mut found = athlete.sessions.iter().filter(of_week).filter(of_day).peekable();
+    if let Some(day) = day {
+        let mut days: Vec<&str> = found.clone().map(|session| session.day.as_str()).collect();
+        days.sort_unstable();
+        days.dedup();
+        if days.len() > 1 && !days.iter().any(|name| fold_name(name) == fold_name(day)) {
+            return Err(Failure::Usage(format!("`{day}` could be {}", or_list(&days))));
+        }
+    }
     let Some(first) = found.peek().copied() else {
         let mut days: Vec<&str> = Vec::new();
         for session in &athlete.sessions {
@@ -235,8 +252,8 @@ fn ends_with_log(text: &str, athlete: &str, programme: &str) -> bool {
 }
 
 /// The file of the project that holds the athlete's latest log, relative to the project folder.
-fn find_log(project: &Project, athlete: &str) -> Option<String> {
+fn find_log(sources: &Sources, root: FileId, athlete: &str) -> Option<String> {
     let has = |file: &SourceFile| !logs(&file.text, athlete).is_empty();
-    let files = project.sources.iter().filter(|(id, _)| *id >= project.root);
+    let files = sources.iter().filter(|(id, _)| *id >= root);
     files.filter(|(_, file)| has(file)).last().map(|(_, file)| file.path.to_string())
 }

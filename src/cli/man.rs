@@ -11,26 +11,26 @@ use super::{Failure, command, output, report};
 
 /// Print the manual
 ///
-/// Prints the manual page of the program or of one command; with --out, writes all pages to files.
+/// The manual: a page on the whole program, or on one command; with --output all pages as files.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "\
 Examples:
   setwright man | man -l -
   setwright man cards | man -l -
-  setwright man --out ~/.local/share/man/man1")]
+  setwright man --output ~/.local/share/man/man1")]
 pub struct Args {
-    /// The command; without a command, the page of the whole program
-    #[arg(value_name = "COMMAND", conflicts_with = "out")]
+    /// The command; without one, the page on the whole program
+    #[arg(value_name = "COMMAND", conflicts_with = "output")]
     command: Option<String>,
 
-    /// Write all pages into this folder: setwright.1, setwright-cards.1 …
-    #[arg(long, value_name = "FOLDER")]
-    out: Option<PathBuf>,
+    /// Write every page into this folder, as setwright.1, setwright-cards.1 …
+    #[arg(short, long, alias = "out", value_name = "FOLDER")]
+    output: Option<PathBuf>,
 }
 
 pub fn run(args: &Args) -> Result<(), Failure> {
     let pages = pages()?;
-    if let Some(folder) = &args.out {
+    if let Some(folder) = &args.output {
         output::folder(folder)?;
         let files: Vec<(PathBuf, Vec<u8>)> = pages
             .into_iter()

@@ -14,6 +14,7 @@ mod lsp;
 mod man;
 mod nearby;
 mod new;
+mod open;
 mod output;
 mod parts;
 mod plan;
@@ -29,6 +30,7 @@ mod watch;
 mod why;
 
 use std::ffi::OsString;
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -87,7 +89,9 @@ Exit codes: 0 success, 1 the programme has errors, 2 the command line is wrong,
 Start here:
   setwright new my-block
   setwright check my-block/programme.sets
-  setwright cards my-block/programme.sets -o cards.pdf"
+  setwright cards my-block/programme.sets --open
+
+`setwright FILE` is short for `setwright check FILE`."
 )]
 struct Cli {
     #[command(subcommand)]
@@ -120,11 +124,25 @@ pub fn command() -> clap::Command {
     Cli::command()
 }
 
+/// The arguments; where the first names a file or a folder instead of a command, that is checked.
+fn with_command(mut arguments: Vec<OsString>) -> Vec<OsString> {
+    let is_path = arguments.get(1).is_some_and(|first| {
+        let is_command = first.to_str().is_some_and(|first| {
+            first.starts_with('-') || first == "help" || command().find_subcommand(first).is_some()
+        });
+        !is_command && Path::new(first).exists()
+    });
+    if is_path {
+        arguments.insert(1, "check".into());
+    }
+    arguments
+}
+
 /// Runs the program with its arguments and, if the environment has one, the time of making in
 /// seconds since 1970.
 #[must_use]
 pub fn run(arguments: impl IntoIterator<Item = OsString>, epoch: Option<&str>) -> ExitCode {
-    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    let arguments = with_command(arguments.into_iter().collect());
     let cli = match Cli::try_parse_from(&arguments) {
         Ok(cli) => cli,
         Err(error) => {

@@ -1,6 +1,6 @@
 //! Suggests programmes to a user who names a folder, or a file without a programme.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::diagnostics::or_list;
 use crate::resolve::{Project, roots};
@@ -37,6 +37,14 @@ pub fn is_folder(folder: &Path) -> Failure {
         several => format!("name a programme: {}", or_list(several)),
     };
     Failure::Usage(format!("{} is a folder: {help}", folder.display()))
+}
+
+/// The one programme of a folder.
+pub fn only_programme(folder: &Path) -> Result<PathBuf, Failure> {
+    match programmes(folder).as_slice() {
+        [only] => Ok(PathBuf::from(only)),
+        _ => Err(is_folder(folder)),
+    }
 }
 
 /// That nothing was made, for want of a programme, and where there is one.

@@ -36,10 +36,11 @@ pub fn run(args: &Args) -> Result<(), Failure> {
         write_new(&folder.join(name), text)?;
     }
     let programme = folder.join("programme.sets");
+    let programme = programme.display();
     report::say(&format!(
-        "made {} with a gym, two athletes and a programme\nnext: setwright cards {}",
+        "made {} with a gym, two athletes and a programme\nnext:\n  setwright check {programme}\n  \
+         setwright cards {programme} --open",
         folder.display(),
-        programme.display()
     ));
     Ok(())
 }

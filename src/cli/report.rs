@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use crate::diagnostics::{Diagnostic, Severity, coloured, printable, render_text};
+use crate::diagnostics::{Code, Diagnostic, Severity, coloured, printable, render_text};
 use crate::source::Sources;
 
 /// How many problems are shown in full; the rest is counted.
@@ -13,12 +13,15 @@ pub fn say(line: &str) {
     let _ = writeln!(anstream::stderr(), "{}", printable(line));
 }
 
-/// Prints problems on standard error, with colour if the terminal supports it.
+/// Shows findings on standard error, with colour where that is a terminal that wants it. What is
+/// worth knowing about limits comes with `check` only: it would be the same at each run.
 pub fn show(diagnostics: &[Diagnostic], sources: &Sources) {
+    let is_news = |d: &&Diagnostic| !matches!(d.code, Code::LimitOnlyPrinted | Code::LimitPassed);
+    let diagnostics: Vec<Diagnostic> = diagnostics.iter().filter(is_news).cloned().collect();
     let mut out = anstream::stderr();
     // Colour codes are taken out again by the stream where they are not wanted (no terminal,
     // NO_COLOR, a dumb terminal).
-    let _ = out.write_all(coloured(&text(diagnostics, sources)).as_bytes());
+    let _ = out.write_all(coloured(&text(&diagnostics, sources)).as_bytes());
 }
 
 /// Problems as text with colour codes, followed by their count.
@@ -39,14 +42,15 @@ pub fn text(diagnostics: &[Diagnostic], sources: &Sources) -> String {
     text
 }
 
-/// `1 error, 2 cautions`; empty where there are none.
+/// `1 error, 2 warnings`; empty where there are none.
 fn counted(diagnostics: &[Diagnostic]) -> String {
-    let all = [Severity::Error, Severity::Warning, Severity::Caution, Severity::Note];
+    let all = [Severity::Error, Severity::Warning, Severity::Info];
     let said: Vec<String> = all
         .into_iter()
         .map(|level| (level.word(), diagnostics.iter().filter(|d| d.severity() == level).count()))
         .filter(|(_, n)| *n > 0)
-        .map(|(word, n)| format!("{n} {word}{}", if n == 1 { "" } else { "s" }))
+        // "Info" has no plural.
+        .map(|(word, n)| format!("{n} {word}{}", if n == 1 || word == "info" { "" } else { "s" }))
         .collect();
     said.join(", ")
 }

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use crate::history;
 use crate::{export, sheets};
 
-use super::input::{Assume, File, PassedOver, PlanArgs};
+use super::input::{Assume, AssumeParser, File, PassedOver, PlanArgs};
 use super::{Failure, output};
 
 /// Compare what was done with the plan
@@ -31,12 +31,13 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Only this athlete (can be repeated)
+    /// Only this athlete: the name, or as much of it as no other begins with (may be given several
+    /// times)
     #[arg(long, value_name = "NAME")]
     athlete: Vec<String>,
 
-    /// What to assume about past sessions without a log
-    #[arg(long, value_enum, value_name = "WHAT")]
+    /// What to assume of a session that was passed over without a log
+    #[arg(long, value_parser = AssumeParser::<PassedOver>::new(), value_name = "WHAT")]
     assume: Option<PassedOver>,
 
     /// Today as year-month-day: later dates of maxes and

@@ -48,10 +48,17 @@ pub fn run(args: &Args, epoch: Option<&str>) -> Result<(), Failure> {
     stop_on_signals(sender.clone())?;
     let mut watching = Watching::new(sender)?;
     watching.follow(&args.cards)?;
-    report::say("watching: save a file to print again, press Ctrl-C to stop");
+    report::say("watching: saving a file prints again, Ctrl-C stops");
+    let mut is_open = false;
     loop {
-        if let Err(failure) = cards::run(&args.cards, epoch) {
-            failure.tell();
+        match cards::print(&args.cards, epoch) {
+            // A viewer shows the file again by itself.
+            Ok(path) if !is_open => {
+                args.cards.open_written(&path);
+                is_open = true;
+            }
+            Ok(_) => {}
+            Err(failure) => failure.tell(),
         }
         // What a broken file uses cannot be told: then the folders stay as they are.
         let _ = watching.follow(&args.cards);

@@ -3,10 +3,11 @@
 use std::path::PathBuf;
 
 use crate::diagnostics::or_list;
-use crate::plan::{AthletePlan, Plan, Session};
+use crate::plan::{AthletePlan, Plan, PlannedExercise, Session};
+use crate::quantity::fold_name;
 use crate::sheets;
 
-use super::input::{File, PlanArgs, Weeks};
+use super::input::{Assume, AssumeParser, File, PlanArgs, Weeks};
 use super::{Failure, output};
 
 /// Show how a load came about
@@ -27,25 +28,27 @@ pub struct Args {
     #[arg(long, value_name = "NAME")]
     programme: Option<String>,
 
-    /// Which athlete; not needed if there is only one
+    /// Whose load: the name, or as much of it as no other begins with; may be left out where there
+    /// is one athlete
     #[arg(long, value_name = "NAME")]
     athlete: Option<String>,
 
     /// Which week
-    #[arg(long, value_name = "N")]
+    #[arg(long, alias = "weeks", value_name = "N")]
     week: u32,
 
-    /// Which day; not needed if there is only one
+    /// Which day, by its name or its weekday; may be left out where there is one
     #[arg(long, value_name = "NAME")]
     day: Option<String>,
 
-    /// Which exercise: its order letter, such as A or D1
-    #[arg(long, value_name = "LETTER")]
+    /// Which exercise: its order letter, such as A or D1, or as much of its name as no other begins
+    /// with
+    #[arg(long, value_name = "EXERCISE")]
     order: String,
 
-    /// What to assume about sessions without a log
-    #[arg(long, value_enum, value_name = "WHAT")]
-    assume: Vec<super::input::Assume>,
+    /// What to assume of sessions that no log mentions
+    #[arg(long, value_parser = AssumeParser::<Assume>::new(), value_name = "WHAT")]
+    assume: Vec<Assume>,
 
     /// Where to write [default: standard output]
     #[arg(short, long, value_name = "FILE")]
@@ -64,20 +67,41 @@ pub fn run(args: &Args) -> Result<(), Failure> {
     output::fits(args.output.as_deref(), "txt", &[("txt", "")])?;
     let plan = args.file.compile(&part)?;
     let (athlete, session) = one_session(&plan)?;
-    let wanted = args.order.trim().to_ascii_uppercase();
-    let orders: Vec<String> = session.exercises.iter().map(|e| e.order.to_string()).collect();
-    let exercise = session.exercises.iter().find(|e| e.order.to_string() == wanted);
-    let Some(exercise) = exercise else {
-        let known: Vec<&str> = orders.iter().map(String::as_str).collect();
-        return Err(Failure::Usage(format!(
-            "{} has no exercise `{}`: its exercises are {}",
-            session.day,
-            args.order,
-            or_list(&known)
-        )));
-    };
+    let exercise = find(session, &args.order)?;
     let text = sheets::reasons(&plan, athlete, session, exercise);
     output::text(args.output.as_deref(), &text)
+}
+
+/// The exercise of an order letter, else of a name or the beginning of one.
+fn find<'a>(session: &'a Session, written: &str) -> Result<&'a PlannedExercise, Failure> {
+    let letter = written.trim().to_ascii_uppercase();
+    if let Some(found) = session.exercises.iter().find(|e| e.order.to_string() == letter) {
+        return Ok(found);
+    }
+    let wanted = fold_name(written);
+    let named = |is: &dyn Fn(&str) -> bool| -> Vec<&'a PlannedExercise> {
+        session.exercises.iter().filter(|e| is(&fold_name(&e.name))).collect()
+    };
+    let mut found = named(&|name| name == wanted);
+    if found.is_empty() && !wanted.is_empty() {
+        found = named(&|name| name.starts_with(&wanted));
+    }
+    let shown = |all: &[&PlannedExercise]| {
+        let all: Vec<String> = all.iter().map(|e| format!("{} {}", e.order, e.name)).collect();
+        or_list(&all.iter().map(String::as_str).collect::<Vec<_>>())
+    };
+    match found.as_slice() {
+        [only] => Ok(only),
+        [] => {
+            let all: Vec<&PlannedExercise> = session.exercises.iter().collect();
+            let (day, known) = (&session.day, shown(&all));
+            Err(Failure::Usage(format!("{day} has no exercise `{written}`: there is {known}")))
+        }
+        several => Err(Failure::Usage(format!(
+            "`{written}` could be {}: choose with the order letter",
+            shown(several)
+        ))),
+    }
 }
 
 /// The one session that was chosen.

@@ -110,9 +110,7 @@ fn advice(switch: &Switch) -> String {
         Switch::Bound { code, value, unit, on: places } => {
             format!("{code} at {value} {unit}{}", on(places))
         }
-        Switch::Level { code, caution } => {
-            format!("{code} as {}", if *caution { "caution" } else { "note" })
-        }
+        Switch::Level { code, severity } => format!("{code} as {}", severity.word()),
     }
 }
 

@@ -1,19 +1,18 @@
 //! All diagnostic codes: a stable name, a severity and a page each.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
-/// How serious a problem is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+/// How serious a finding is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// Nothing can be printed until it is fixed.
     Error,
-    /// Cards can be printed, but look at it first.
+    /// Cards can be printed; look at it first.
     Warning,
-    /// Advice on the programme: worth a second look.
-    Caution,
     /// Worth knowing.
-    Note,
+    Info,
 }
 
 impl Severity {
@@ -23,8 +22,7 @@ impl Severity {
         match self {
             Severity::Error => "error",
             Severity::Warning => "warning",
-            Severity::Caution => "caution",
-            Severity::Note => "note",
+            Severity::Info => "info",
         }
     }
 }
@@ -261,7 +259,7 @@ codes! {
         /// A character that the font cannot print.
         MissingGlyph = "missing-glyph",
     }
-    Note {
+    Info {
         /// A limit that has ended before the programme does.
         LimitPassed = "limit-passed",
         /// A logged load lighter than planned: the set counts as missed.
@@ -277,7 +275,7 @@ codes! {
     }
     }
     advice: {
-    Caution {
+    Warning {
         // Limits
         /// Repetitions beyond what the percentage allows.
         RepsPastPercent = "reps-past-percent",
@@ -299,7 +297,7 @@ codes! {
         /// A lift asks for much more than before.
         LoadJump = "load-jump",
     }
-    Note {
+    Info {
         // Session
         /// Heavy work without a warm-up.
         NoWarmUp = "no-warm-up",

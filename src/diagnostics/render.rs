@@ -20,8 +20,7 @@ pub fn render_text(diagnostic: &Diagnostic, sources: &Sources, colour: bool) -> 
     let level = match diagnostic.severity() {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
-        Severity::Caution => Level::WARNING.with_name(Severity::Caution.word()),
-        Severity::Note => Level::NOTE,
+        Severity::Info => Level::INFO,
     };
     let mut group = level
         .primary_title(printable(&diagnostic.message))

@@ -77,7 +77,7 @@ fn exercise_names(programme: &Programme) -> ExerciseNames {
 pub enum MissingLogPolicy {
     /// It neither progresses nor counts as missed.
     #[default]
-    Ask,
+    Neutral,
     /// It was done as prescribed.
     Done,
     /// It counts as missed.

@@ -170,7 +170,7 @@ impl AthleteEvaluator<'_, '_> {
 
     fn passed_over(&self, work: &EvaluatedExercise<'_>) -> Option<(SessionFacts, bool)> {
         match self.assumptions.missing {
-            MissingLogPolicy::Ask => None,
+            MissingLogPolicy::Neutral => None,
             MissingLogPolicy::Done => {
                 Some((session_facts::projected(&work.planned, Path::Planned, &[]), true))
             }

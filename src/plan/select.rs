@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use jiff::civil::Weekday;
+
 use crate::quantity::fold_name;
 
 use super::{AthletePlan, Plan, Session, SessionStatus};
@@ -11,11 +13,27 @@ use super::{AthletePlan, Plan, Session, SessionStatus};
 pub struct Selection {
     /// Ranges of weeks, first and last week included; empty for all weeks.
     pub weeks: Vec<(u32, u32)>,
-    /// Names of days; empty for all days.
+    /// The days, by name or weekday; all, if none is named.
     pub days: Vec<String>,
 }
 
-/// Numbers of sessions that are no longer ahead of the athlete.
+/// A weekday by its English name or the first letters of it, three at least.
+fn weekday(text: &str) -> Option<Weekday> {
+    const NAMES: [(&str, Weekday); 7] = [
+        ("monday", Weekday::Monday),
+        ("tuesday", Weekday::Tuesday),
+        ("wednesday", Weekday::Wednesday),
+        ("thursday", Weekday::Thursday),
+        ("friday", Weekday::Friday),
+        ("saturday", Weekday::Saturday),
+        ("sunday", Weekday::Sunday),
+    ];
+    let text = text.trim().to_lowercase();
+    let found = NAMES.iter().find(|(name, _)| text.len() >= 3 && name.starts_with(&text))?;
+    Some(found.1)
+}
+
+/// Sessions that nobody trains by any more.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Past {
     /// Sessions logged as skipped.
@@ -25,7 +43,14 @@ pub struct Past {
 }
 
 impl Session {
-    /// Whether the session is still ahead, according to the athlete's log.
+    /// Whether this is its day: by name, or by weekday (`Mon`, `monday`).
+    #[must_use]
+    pub fn is_on(&self, day: &str) -> bool {
+        fold_name(&self.day) == fold_name(day)
+            || self.weekday.is_some_and(|own| weekday(day) == Some(own))
+    }
+
+    /// Whether it is still to come, as far as the athlete's log says.
     #[must_use]
     pub fn is_to_come(&self) -> bool {
         self.status == SessionStatus::Projected
@@ -76,10 +101,16 @@ impl Plan {
         names
     }
 
-    /// Keeps the selected sessions only.
+    /// Whether any session is on a day, by its name or its weekday.
+    #[must_use]
+    pub fn has_day(&self, day: &str) -> bool {
+        self.athletes.iter().flat_map(|athlete| &athlete.sessions).any(|session| session.is_on(day))
+    }
+
+    /// Keeps the sessions that are selected.
     #[must_use]
     pub fn select(mut self, selection: &Selection) -> Self {
-        let days: Vec<String> = selection.days.iter().map(|day| fold_name(day)).collect();
+        let days = &selection.days;
         let runs = &selection.weeks;
         let in_weeks = |week: u32| {
             runs.is_empty() || runs.iter().any(|(first, last)| (*first..=*last).contains(&week))
@@ -87,7 +118,7 @@ impl Plan {
         for athlete in &mut self.athletes {
             athlete.sessions.retain(|session| {
                 in_weeks(session.week)
-                    && (days.is_empty() || days.contains(&fold_name(&session.day)))
+                    && (days.is_empty() || days.iter().any(|day| session.is_on(day)))
             });
         }
         self

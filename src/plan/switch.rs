@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Location;
+use crate::diagnostics::Severity;
 use crate::quantity::Decimal;
 
 /// One decision about advice.
@@ -45,11 +46,11 @@ pub enum Switch {
         #[serde(skip_serializing_if = "Vec::is_empty")]
         on: Vec<String>,
     },
-    /// The advice has another severity.
+    /// It has another severity.
     Level {
         /// Name of the advice.
         code: String,
-        /// Whether the severity is warning; otherwise it is info.
-        caution: bool,
+        /// How serious it is: a warning or information.
+        severity: Severity,
     },
 }

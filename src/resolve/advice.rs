@@ -35,8 +35,8 @@ fn switch(change: &AdviceChange, problems: &mut Vec<Diagnostic>) -> Option<Switc
             unit: unit.value.clone(),
             on: values(on),
         },
-        AdviceChange::Level { code, caution } => {
-            Switch::Level { code: known(code, problems)?, caution: *caution }
+        AdviceChange::Level { code, severity } => {
+            Switch::Level { code: known(code, problems)?, severity: *severity }
         }
     })
 }

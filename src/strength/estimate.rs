@@ -23,7 +23,7 @@ pub enum Equation {
     /// `w(1 + 0.025r)`.
     OConner,
     /// `100w/(48.8 + 53.8e^(−0.075r))`.
-    Wathan,
+    Wathen,
 }
 
 impl Equation {
@@ -35,7 +35,7 @@ impl Equation {
         Self::Lombardi,
         Self::Mayhew,
         Self::OConner,
-        Self::Wathan,
+        Self::Wathen,
     ];
 
     /// Maximum number of repetitions, including those in reserve, for an estimate. It is below the
@@ -70,17 +70,21 @@ impl Equation {
             Self::Lombardi => "Lombardi",
             Self::Mayhew => "Mayhew",
             Self::OConner => "O'Conner",
-            Self::Wathan => "Wathan",
+            Self::Wathen => "Wathen",
         }
     }
 
-    /// Finds an equation by name, ignoring case. `O'Conner` may have either apostrophe or none.
+    /// The equation of that name, without regard to case; `O'Conner` with either apostrophe or
+    /// none, `Wathan` for Wathen.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
         let text = text.trim();
         let is = |name: &str| text.to_lowercase() == name.to_lowercase();
         if is("OConner") || is("O’Conner") {
             return Some(Self::OConner);
+        }
+        if is("Wathan") {
+            return Some(Self::Wathen);
         }
         Self::ALL.into_iter().find(|equation| is(equation.name()))
     }
@@ -95,8 +99,8 @@ impl Equation {
             Self::Lombardi => "Lombardi 1989, Beginning Weight Training",
             Self::Mayhew => "Mayhew et al. 1992, J Appl Sport Sci Res 6(4):200–206",
             Self::OConner => "O'Conner et al. 1989, Weight Training Today",
-            Self::Wathan => {
-                "Wathan 1994, in Baechle (ed.), Essentials of Strength Training and Conditioning, 435–446"
+            Self::Wathen => {
+                "Wathen 1994, in Baechle (ed.), Essentials of Strength Training and Conditioning, 435–446"
             }
         }
     }
@@ -149,7 +153,7 @@ impl Equation {
             Self::Lombardi => Exact::from_estimate(libm::pow(reps.to_f64(), 0.1)),
             Self::Mayhew => decay(52.2, 41.9, 0.055),
             Self::OConner => Some(&one + &(reps * &Exact::ratio(1, 40))),
-            Self::Wathan => decay(48.8, 53.8, 0.075),
+            Self::Wathen => decay(48.8, 53.8, 0.075),
         }
     }
 }

@@ -255,7 +255,7 @@ fn advice(rule: Rule, word: &str) -> String {
             .into(),
         Rule::advice_value => "write `allow late-compound on D1 (why)`, `many-weekly-sets at 25 sets`, \
              `many-weekly-sets at 34 sets on glutes`, \
-             `short-rest as caution` or `none`"
+             `short-rest as warning` or `none`"
             .into(),
         Rule::unit_value => "write `kg` or `lb`".into(),
         Rule::missed_value => "write `move on` or `repeat`".into(),
@@ -296,6 +296,8 @@ const OLD_WORDS: &[(&[Rule], &str, &str)] = &[
     (&[Rule::prescription_value], "warm-up no", "no warm-up"),
     (&[Rule::prescription_value, Rule::group_value], "scaled", "with phase"),
     (&[Rule::ramp_value], "none", "no"),
+    (&[Rule::advice_value], "caution", "warning"),
+    (&[Rule::advice_value], "note", "info"),
 ];
 
 /// An old spelling at the place where parsing stopped.

@@ -43,7 +43,7 @@ pub enum Class {
     Choice,
     /// A result in a log: `done`, `skipped`.
     Result,
-    /// In a line of `advice`: `allow`, `caution`.
+    /// In a line of `advice`: `allow`, `warning`.
     Advice,
     /// Joins other words: `of`, `by`, `each side`, `until`.
     Joint,
@@ -141,7 +141,7 @@ impl Class {
                 "no",
             ],
             Class::Result => vec!["done", "skipped", "extra"],
-            Class::Advice => vec!["none", "allow", "note", "caution"],
+            Class::Advice => vec!["none", "allow", "info", "warning"],
             Class::Joint => vec![
                 "and", "as", "at", "between", "by", "each", "side", "for", "of", "on", "tested",
                 "until",

@@ -22,24 +22,27 @@ fn check(text: &str, options: &[&str]) -> (i32, String) {
 fn advice_leaves_the_exit_code_alone_unless_strict() {
     let (code, out) = check(TEXT, &[]);
     assert_eq!(code, 0, "{out}");
-    assert!(out.contains("caution[late-compound]:"), "{out}");
-    assert!(out.contains("note[short-rest]:"), "{out}");
+    assert!(out.contains("warning[late-compound]:"), "{out}");
+    assert!(out.contains("info[short-rest]:"), "{out}");
     assert!(out.contains("= source: Simão et al. 2012"), "{out}");
     assert!(
-        out.contains("1 caution, 2 notes; for details, run `setwright explain late-compound`"),
+        out.contains("1 warning, 2 info; `setwright explain late-compound` says more"),
         "{out}"
     );
     assert_eq!(check(TEXT, &["--strict"]).0, 1);
-    assert_eq!(check(TEXT, &["--strict", "--advice", "off"]), (0, "no problems\n".to_owned()));
+    assert_eq!(
+        check(TEXT, &["--strict", "--advice", "off"]),
+        (0, "1 file, 1 programme, 1 athlete, no problems\n".to_owned())
+    );
 }
 
 #[test]
 fn advice_is_switched_on_the_command_line() {
-    let (code, out) = check(TEXT, &["--advice", "caution", "--strict"]);
+    let (code, out) = check(TEXT, &["--advice", "warning", "--strict"]);
     assert!(code == 1 && !out.contains("short-rest"), "{out}");
     let all = ["--allow", "late-compound", "--allow", "short-rest", "--allow", "unilateral-legs"];
     let (code, out) = check(TEXT, &[&all[..], &["--strict"]].concat());
-    assert_eq!((code, out.as_str()), (0, "no problems\n"));
+    assert_eq!((code, out.as_str()), (0, "1 file, 1 programme, 1 athlete, no problems\n"));
     // What the command line allows in vain is no news.
     assert_eq!(check(TEXT, &[&all[..], &["--strict", "--allow", "load-jump"]].concat()).0, 0);
     let (code, out) = check(TEXT, &["--allow", "late-compond"]);
@@ -55,7 +58,7 @@ fn json_holds_advice_beside_findings() {
     assert_eq!((code, json["diagnostics"].as_array().unwrap().len()), (0, 0));
     let first = &json["advice"][0];
     assert_eq!(first["code"], "late-compound");
-    assert_eq!(first["severity"], "caution");
+    assert_eq!(first["severity"], "warning");
     assert_eq!(first["location"]["line"], 17);
     assert_eq!(first["related"][0]["line"], 16);
     assert!(first["source"].as_str().unwrap().contains("Nunes"));

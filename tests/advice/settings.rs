@@ -61,11 +61,11 @@ fn a_number_moves_and_a_level_changes() {
     assert!(!bound("").contains(&"many-weekly-sets"));
     assert!(bound("  advice: many-weekly-sets at 10 sets\n").contains(&"many-weekly-sets"));
     assert!(bound("  advice: many-weekly-sets at 10 sets (a short block)\n").len() > 2);
-    let noted = checked(&programme("  advice: late-compound as note\n"));
-    assert!(noted.advice.iter().all(|advice| advice.severity() == Severity::Note));
-    let louder = "  advice: many-weekly-sets at 10 sets\n  advice: many-weekly-sets as caution\n";
+    let noted = checked(&programme("  advice: late-compound as info\n"));
+    assert!(noted.advice.iter().all(|advice| advice.severity() == Severity::Info));
+    let louder = "  advice: many-weekly-sets at 10 sets\n  advice: many-weekly-sets as warning\n";
     let louder = checked(&programme(louder));
-    assert!(louder.advice.iter().all(|advice| advice.severity() == Severity::Caution));
+    assert!(louder.advice.iter().all(|advice| advice.severity() == Severity::Warning));
 }
 
 #[test]

@@ -12,7 +12,7 @@ fn check(text: impl AsRef<[u8]>) -> Ran {
 
 fn codes(ran: &Ran) -> Vec<&str> {
     let start =
-        |line: &&str| ["error[", "warning[", "note["].iter().any(|level| line.starts_with(level));
+        |line: &&str| ["error[", "warning[", "info["].iter().any(|level| line.starts_with(level));
     let name = |line: &str| line.split(['[', ']']).nth(1).unwrap().len();
     ran.out
         .lines()
@@ -129,7 +129,16 @@ fn lines_that_end_with_a_carriage_return_alone_are_read() {
     assert!(wrong.run(&["check", "programme.sets"]).out.contains("sets:14:6"));
     // `log` and `fmt` leave no lone CR behind.
     bench.write("logs.sets", "log Robin Vale: Small\r  2026-01-01 extra, easy row\r");
-    let log = ["log", "Robin Vale", "programme.sets", "--date", "2026-01-05", "-o", "logs.sets"];
+    let log = [
+        "log",
+        "programme.sets",
+        "--athlete",
+        "Robin Vale",
+        "--date",
+        "2026-01-05",
+        "-o",
+        "logs.sets",
+    ];
     assert_eq!(bench.run(&log).code, 0);
     let read = |name: &str| std::fs::read_to_string(bench.path(name)).unwrap();
     assert!(!read("logs.sets").contains('\r') && read("logs.sets").contains("easy row\n"));
@@ -411,7 +420,7 @@ fn a_folder_that_is_not_there_is_named() {
 fn a_folder_and_a_file_without_a_programme_point_to_the_programme() {
     let bench = Bench::with(format!("use squad.sets\n{}", programme("")));
     bench.write("squad.sets", "athlete Wilf Ames\n  body mass: 80 kg\n");
-    let ran = bench.run(&["cards", "."]);
+    let ran = bench.run(&["summary", "."]);
     assert_eq!(ran.code, 2);
     assert!(ran.err.contains(". is a folder: name its programme, `programme.sets`"), "{}", ran.err);
     let ran = bench.run(&["cards", "squad.sets"]);

@@ -7,7 +7,10 @@ fn new_makes_a_project_that_compiles_at_once_and_never_overwrites() {
     let bench = Bench::new();
     assert_eq!(bench.run(&["new", "block"]).code, 0);
     let ran = bench.run(&["check", "block/programme.sets"]);
-    assert_eq!((ran.code, ran.out.as_str()), (0, "no problems\n"));
+    assert_eq!(
+        (ran.code, ran.out.as_str()),
+        (0, "3 files, 1 programme, 2 athletes, no problems\n")
+    );
     let ran = bench.run(&["cards", "block/programme.sets"]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(ran.err.contains("16 cards for 2 athletes"), "{}", ran.err);
@@ -214,7 +217,8 @@ fn a_log_named_from_the_project_folder_is_written_there() {
         "club/logs/robin.sets",
         "log Robin Vale: Small\n  2026-01-05 week 1, One\n    A: done\n",
     );
-    let log = ["log", "Robin Vale", "club/blocks/small.sets", "--project", "club", "--week", "2"];
+    let log =
+        ["log", "club/blocks/small.sets", "--athlete", "robin", "--project", "club", "--week", "2"];
     let ran = bench.run(&[&log[..], &["--date", "2026-01-12"]].concat());
     assert_eq!(ran.code, 0, "{}", ran.err);
     let written = std::fs::read_to_string(bench.path("club/logs/robin.sets")).unwrap();

@@ -86,7 +86,7 @@ fn a_project_that_may_only_be_read_is_read() {
         assert!(matches!(code, Some(0..=2)), "{arguments:?}: {}", told(&ran));
         assert!(!told(&ran).contains("denied"), "{arguments:?}: {}", told(&ran));
     }
-    let log = ["log", "Robin Vale", file, "--date", "2026-01-05", "-o", "p/logs.sets"];
+    let log = ["log", file, "--athlete", "Robin Vale", "--date", "2026-01-05", "-o", "p/logs.sets"];
     for arguments in [&log[..], &["fmt", "p/loose.sets"], &["cards", file, "-o", "p/cards.pdf"]] {
         let ran = run(arguments);
         assert_eq!(ran.status.code(), Some(3), "{arguments:?}: {}", told(&ran));
@@ -161,7 +161,10 @@ fn a_suffix_that_no_command_writes_is_refused() {
         (&["exercises", "-o", "x.xlsx"], "`.txt` or `.json`"),
         (&["compare", file, "other.sets", "-o", "x.docx"], "`.txt` or `.json`"),
         (&why, "`.txt`"),
-        (&["log", "Robin Vale", file, "--date", "2026-01-05", "-o", "x.txt"], "`.sets`"),
+        (
+            &["log", file, "--athlete", "Robin Vale", "--date", "2026-01-05", "-o", "x.txt"],
+            "`.sets`",
+        ),
     ] {
         let ran = bench.run(arguments);
         assert_eq!(ran.code, 2, "{arguments:?}: {}", ran.err);
@@ -319,7 +322,16 @@ fn links_in_a_ring_end() {
         &["fmt", "a.sets"],
         &["cards", "programme.sets", "-o", "a.sets"],
         &["cards", "programme.sets", "-o", "self.sets"],
-        &["log", "Robin Vale", "programme.sets", "--date", "2026-01-05", "-o", "b.sets"],
+        &[
+            "log",
+            "programme.sets",
+            "--athlete",
+            "Robin Vale",
+            "--date",
+            "2026-01-05",
+            "-o",
+            "b.sets",
+        ],
     ] {
         let ran = bench.run(arguments);
         assert_eq!(ran.code, 3, "{arguments:?}: {}{}", ran.out, ran.err);
@@ -371,7 +383,16 @@ fn nothing_in_a_file_steers_the_terminal() {
             runs.push(vec!["why", file, "--week", "1", "--order", "A"]);
             runs.push(vec!["exercises", "own", "--file", file]);
             runs.push(vec!["compare", file, file]);
-            runs.push(vec!["log", "Robin Vale", file, "--date", "2026-01-05", "-o", "l.sets"]);
+            runs.push(vec![
+                "log",
+                file,
+                "--athlete",
+                "Robin Vale",
+                "--date",
+                "2026-01-05",
+                "-o",
+                "l.sets",
+            ]);
         }
         runs.push(vec!["check", "."]);
         runs.push(vec!["fmt", "--check", &loose]);

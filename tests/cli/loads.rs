@@ -271,12 +271,12 @@ fn what_is_printed_comes_with_every_problem_about_its_loads() {
     let text =
         programme(1, "", ANA, lines).replace(", 1.25 kg x 4", "").replace(", 2.5 kg x 4", "");
     let checked = run(&text, &["check"]);
-    let caution = "caution[reps-past-percent]: 12 reps at 90 %";
-    assert!(checked.out.contains("caution[reps-past-percent]"), "{caution}: {}", checked.out);
+    let warning = "warning[reps-past-percent]: 12 reps at 90 %";
+    assert!(checked.out.contains("warning[reps-past-percent]"), "{warning}: {}", checked.out);
     for command in ["summary", "plan", "cards"] {
         let ran = run(&text, &[command]);
         assert_eq!(ran.code, 0);
-        for line in checked.out.lines().filter(|line| line.starts_with("caution[")) {
+        for line in checked.out.lines().filter(|line| line.starts_with("warning[")) {
             let about_a_load = line.contains("[reps-past-percent]") || line.contains("[load-");
             assert_eq!(ran.err.contains(line), about_a_load, "{command}: {line}\n{}", ran.err);
         }

@@ -155,7 +155,7 @@ fn fish_completes_names_out_of_the_project() {
 #[test]
 fn the_manual_has_a_page_for_each_command_and_reads_well() {
     let bench = Bench::new();
-    let ran = bench.run(&["man", "--out", "man1"]);
+    let ran = bench.run(&["man", "--output", "man1"]);
     assert_eq!((ran.code, ran.out.as_str()), (0, ""), "{}", ran.err);
     let help = bench.run(&["--help"]).out;
     let mut pages: Vec<String> = std::fs::read_dir(bench.path("man1"))

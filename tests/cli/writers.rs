@@ -32,7 +32,7 @@ fn at_once(bench: &Bench, runs: &[Vec<&str>]) -> Vec<(Option<i32>, String)> {
 }
 
 fn log(name: &str) -> Vec<&str> {
-    vec!["log", name, "programme.sets", "--date", "2026-01-05", "-o", "logs.sets"]
+    vec!["log", "programme.sets", "--athlete", name, "--date", "2026-01-05", "-o", "logs.sets"]
 }
 
 /// The names of what lies in the folder.

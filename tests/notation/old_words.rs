@@ -17,6 +17,8 @@ athlete Perrin Oake
 
 programme Words
   weeks: 2
+  advice: short-rest as warning (rests are short here)
+  advice: late-compound as info
 
 phase Ease: week 2, sets -50%, load -10%
 
@@ -75,6 +77,8 @@ fn each_old_word_has_a_safe_fix_that_keeps_its_meaning() {
         ("warm-up: no", "warm-up: none"),
         ("with phase", "scaled"),
         ("Small jumps, jump 5 kg, goal 10", "Small jumps (jump 5 kg, goal 10)"),
+        ("short-rest as warning", "short-rest as caution"),
+        ("late-compound as info", "late-compound as note"),
     ] {
         let before = NOW.replace(now, old);
         assert_ne!(before, NOW);
@@ -84,7 +88,9 @@ fn each_old_word_has_a_safe_fix_that_keeps_its_meaning() {
         .replace("no warm-up", "warm-up none")
         .replace("warm-up: no", "warm-up: none")
         .replace("with phase", "scaled")
-        .replace("jumps, jump 5 kg, goal 10", "jumps (jump 5 kg, goal 10)");
+        .replace("jumps, jump 5 kg, goal 10", "jumps (jump 5 kg, goal 10)")
+        .replace("as warning", "as caution")
+        .replace("as info", "as note");
     assert_eq!(printed(&fixed(&all)), plan);
 }
 

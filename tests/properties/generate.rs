@@ -116,7 +116,7 @@ impl Made {
         made.programme = vec![plain(0, "programme Made up"), plain(1, format!("weeks: {weeks}"))];
         for (odds, keys) in [
             (2, ["training max: 90%", "training max: 87.5%"]),
-            (3, ["estimate: Brzycki", "estimate: Wathan"]),
+            (3, ["estimate: Brzycki", "estimate: Wathen"]),
             (2, ["warm-up: bar x 8, 40% x 5, 80% x 1", "warm-up: 50% x 5, 60 kg x 3"]),
             (3, ["starts: 2026-01-05", "starts: 2026-02-26"]),
             (3, ["before: skip for a minute", "note: Nobody misses a rep."]),

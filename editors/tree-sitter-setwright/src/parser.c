@@ -17,9 +17,9 @@
 #define LANGUAGE_VERSION 14
 #define STATE_COUNT 871
 #define LARGE_STATE_COUNT 2
-#define SYMBOL_COUNT 400
+#define SYMBOL_COUNT 401
 #define ALIAS_COUNT 0
-#define TOKEN_COUNT 219
+#define TOKEN_COUNT 220
 #define EXTERNAL_TOKEN_COUNT 23
 #define FIELD_COUNT 11
 #define MAX_ALIAS_SEQUENCE_LENGTH 9
@@ -167,266 +167,267 @@ enum ts_symbol_identifiers {
   anon_sym_allow = 137,
   anon_sym_at = 138,
   anon_sym_as = 139,
-  anon_sym_caution = 140,
-  anon_sym_on = 141,
-  sym_code = 142,
-  sym_advice_unit = 143,
-  anon_sym_by = 144,
-  anon_sym_mm = 145,
-  anon_sym_of = 146,
-  anon_sym_tested = 147,
-  aux_sym__bodyweight_token1 = 148,
-  anon_sym_set = 149,
-  anon_sym_DASH_GT = 150,
-  anon_sym_u2192 = 151,
-  anon_sym_AMRAP = 152,
-  anon_sym_rep = 153,
-  anon_sym_between = 154,
-  anon_sym_session = 155,
-  anon_sym_RPE = 156,
-  anon_sym_RIR = 157,
-  aux_sym__of_token1 = 158,
-  anon_sym_topset = 159,
-  anon_sym_last = 160,
-  anon_sym_nowarm_DASHup = 161,
-  anon_sym_aswritten = 162,
-  anon_sym_withphase = 163,
-  anon_sym_rest = 164,
-  anon_sym_tempo = 165,
-  aux_sym__tempo_part_token1 = 166,
-  anon_sym_drop = 167,
-  anon_sym_eachset = 168,
-  anon_sym_rest_DASHpause = 169,
-  anon_sym_every = 170,
-  anon_sym_paired = 171,
-  anon_sym_circuit = 172,
-  anon_sym_rounds = 173,
-  anon_sym_round = 174,
-  anon_sym_roundsin = 175,
-  anon_sym_alternate = 176,
-  anon_sym_change = 177,
-  anon_sym_no = 178,
-  anon_sym_and = 179,
-  anon_sym_allrepsmade = 180,
-  anon_sym_topofrange = 181,
-  anon_sym_anyrepmissed = 182,
-  anon_sym_missed = 183,
-  anon_sym_inarow = 184,
-  anon_sym_lastset = 185,
-  anon_sym_sessions = 186,
-  anon_sym_GT_EQ = 187,
-  anon_sym_u2265 = 188,
-  anon_sym_LT_EQ = 189,
-  anon_sym_u2264 = 190,
-  anon_sym_LT = 191,
-  anon_sym_loadupone = 192,
-  anon_sym_loaddownone = 193,
-  anon_sym_repstobottom = 194,
-  anon_sym_maxfromlastset = 195,
-  anon_sym_hold = 196,
-  sym__newline = 197,
-  sym__indent = 198,
-  sym__dedent = 199,
-  sym__colon = 200,
-  sym__wrong = 201,
-  sym__text = 202,
-  sym__key_name = 203,
-  sym__log_day = 204,
-  sym__list_name = 205,
-  sym__item = 206,
-  sym__bar_ref = 207,
-  sym__counted_name = 208,
-  sym__noted_name = 209,
-  sym__remarked_name = 210,
-  sym__scheme_name = 211,
-  sym__measured_name = 212,
-  sym__bar_name = 213,
-  sym__day_name = 214,
-  sym__lift_name = 215,
-  sym__remark_text = 216,
-  sym__limit_who = 217,
-  sym__error_sentinel = 218,
-  sym_source_file = 219,
-  sym_wrong_line = 220,
-  sym_wrong_exercise = 221,
-  sym_missing_value = 222,
-  sym_wrong_session = 223,
-  sym_wrong_block = 224,
-  sym_any_line = 225,
-  sym_notation = 226,
-  sym_use = 227,
-  sym_exercise_block = 228,
-  sym_gym_block = 229,
-  sym_athlete_block = 230,
-  sym_programme_block = 231,
-  sym_phase_block = 232,
-  sym_scheme_block = 233,
-  sym_day_block = 234,
-  sym_log_block = 235,
-  sym_phase_change = 236,
-  sym_weekday = 237,
-  sym_exercise_property = 238,
-  sym_gym_property = 239,
-  sym_athlete_property = 240,
-  sym_programme_property = 241,
-  sym_phase_property = 242,
-  sym_day_property = 243,
-  sym_line_property = 244,
-  sym_session_property = 245,
-  sym_cue = 246,
-  sym_cue_property = 247,
-  sym_exercise_line = 248,
-  sym_group_line = 249,
-  sym_week_line = 250,
-  sym_for_line = 251,
-  sym_rule = 252,
-  sym_parameter_line = 253,
-  sym_week_span = 254,
-  sym_session = 255,
-  sym__planned = 256,
-  sym__extra = 257,
-  sym_result_line = 258,
-  sym_result = 259,
-  sym_skipped = 260,
-  sym_result_set = 261,
-  sym__result_reps = 262,
-  sym__result_load = 263,
-  sym_result_note = 264,
-  sym__whole = 265,
-  sym__number = 266,
-  sym__mass_unit = 267,
-  sym__seconds_unit = 268,
-  sym__minutes_unit = 269,
-  sym__metres_unit = 270,
-  sym_mass = 271,
-  sym_percent = 272,
-  sym_duration = 273,
-  sym_signed_percent = 274,
-  sym_signed_mass = 275,
-  sym__amount = 276,
-  sym_text = 277,
-  sym_path = 278,
-  sym_full_name = 279,
-  sym_key_name = 280,
-  sym_day_name = 281,
-  sym_list_name = 282,
-  sym_counted_name = 283,
-  sym_measured_name = 284,
-  sym_remarked_name = 285,
-  sym_scheme_name = 286,
-  sym__remark = 287,
-  sym_names = 288,
-  sym_equipment = 289,
-  sym_each = 290,
-  sym_muscles = 291,
-  sym_share = 292,
-  sym_rounding = 293,
-  sym_things = 294,
-  sym_avoided = 295,
-  sym_remarked = 296,
-  sym_limit = 297,
-  sym__limit_note = 298,
-  sym__until = 299,
-  sym_advice = 300,
-  sym__advice_on = 301,
-  sym_bars = 302,
-  sym_stock = 303,
-  sym__stock_mass = 304,
-  sym_plate_size = 305,
-  sym_bands = 306,
-  sym_max = 307,
-  sym_bodyweight = 308,
-  sym__bodyweight = 309,
-  sym_prescription = 310,
-  sym_set_group = 311,
-  sym__at = 312,
-  sym_sets = 313,
-  sym_reps = 314,
-  sym_cluster = 315,
-  sym__count = 316,
-  sym__timed = 317,
-  sym__time_count = 318,
-  sym__distance = 319,
-  sym__metre_count = 320,
-  sym__counted = 321,
-  sym_each_side = 322,
-  sym_step = 323,
-  sym_load = 324,
-  sym__effort = 325,
-  sym__scale = 326,
-  sym__percent_load = 327,
-  sym__of = 328,
-  sym__bodyweight_load = 329,
-  sym__last_load = 330,
-  sym__mass_load = 331,
-  sym__option = 332,
-  sym_rest = 333,
-  sym_tempo = 334,
-  sym__tempo_part = 335,
-  sym_effort = 336,
-  sym_range = 337,
-  sym_drop = 338,
-  sym_rest_pause = 339,
-  sym_every = 340,
-  sym_group = 341,
-  sym__group_how = 342,
-  sym_circuit = 343,
-  sym_every_for = 344,
-  sym_rounds_in = 345,
-  sym__group_option = 346,
-  sym_change = 347,
-  sym_ramp = 348,
-  sym_ramp_set = 349,
-  sym_follow = 350,
-  sym_argument = 351,
-  sym_conditions = 352,
-  sym_condition = 353,
-  sym__comparison = 354,
-  sym__quantity = 355,
-  sym_actions = 356,
-  sym_action = 357,
-  sym__change_by = 358,
-  aux_sym_source_file_repeat1 = 359,
-  aux_sym_wrong_line_repeat1 = 360,
-  aux_sym_wrong_exercise_repeat1 = 361,
-  aux_sym_wrong_session_repeat1 = 362,
-  aux_sym_exercise_block_repeat1 = 363,
-  aux_sym_gym_block_repeat1 = 364,
-  aux_sym_athlete_block_repeat1 = 365,
-  aux_sym_programme_block_repeat1 = 366,
-  aux_sym_phase_block_repeat1 = 367,
-  aux_sym_phase_block_repeat2 = 368,
-  aux_sym_scheme_block_repeat1 = 369,
-  aux_sym_day_block_repeat1 = 370,
-  aux_sym_log_block_repeat1 = 371,
-  aux_sym_cue_repeat1 = 372,
-  aux_sym_result_repeat1 = 373,
-  aux_sym_result_repeat2 = 374,
-  aux_sym_names_repeat1 = 375,
-  aux_sym_equipment_repeat1 = 376,
-  aux_sym_muscles_repeat1 = 377,
-  aux_sym_things_repeat1 = 378,
-  aux_sym_avoided_repeat1 = 379,
-  aux_sym__advice_on_repeat1 = 380,
-  aux_sym_bars_repeat1 = 381,
-  aux_sym_stock_repeat1 = 382,
-  aux_sym_bands_repeat1 = 383,
-  aux_sym_prescription_repeat1 = 384,
-  aux_sym_sets_repeat1 = 385,
-  aux_sym_cluster_repeat1 = 386,
-  aux_sym__timed_repeat1 = 387,
-  aux_sym__distance_repeat1 = 388,
-  aux_sym__counted_repeat1 = 389,
-  aux_sym__effort_repeat1 = 390,
-  aux_sym__percent_load_repeat1 = 391,
-  aux_sym__bodyweight_load_repeat1 = 392,
-  aux_sym__mass_load_repeat1 = 393,
-  aux_sym_rest_repeat1 = 394,
-  aux_sym_group_repeat1 = 395,
-  aux_sym_ramp_repeat1 = 396,
-  aux_sym_follow_repeat1 = 397,
-  aux_sym_conditions_repeat1 = 398,
-  aux_sym_actions_repeat1 = 399,
+  anon_sym_info = 140,
+  anon_sym_warning = 141,
+  anon_sym_on = 142,
+  sym_code = 143,
+  sym_advice_unit = 144,
+  anon_sym_by = 145,
+  anon_sym_mm = 146,
+  anon_sym_of = 147,
+  anon_sym_tested = 148,
+  aux_sym__bodyweight_token1 = 149,
+  anon_sym_set = 150,
+  anon_sym_DASH_GT = 151,
+  anon_sym_u2192 = 152,
+  anon_sym_AMRAP = 153,
+  anon_sym_rep = 154,
+  anon_sym_between = 155,
+  anon_sym_session = 156,
+  anon_sym_RPE = 157,
+  anon_sym_RIR = 158,
+  aux_sym__of_token1 = 159,
+  anon_sym_topset = 160,
+  anon_sym_last = 161,
+  anon_sym_nowarm_DASHup = 162,
+  anon_sym_aswritten = 163,
+  anon_sym_withphase = 164,
+  anon_sym_rest = 165,
+  anon_sym_tempo = 166,
+  aux_sym__tempo_part_token1 = 167,
+  anon_sym_drop = 168,
+  anon_sym_eachset = 169,
+  anon_sym_rest_DASHpause = 170,
+  anon_sym_every = 171,
+  anon_sym_paired = 172,
+  anon_sym_circuit = 173,
+  anon_sym_rounds = 174,
+  anon_sym_round = 175,
+  anon_sym_roundsin = 176,
+  anon_sym_alternate = 177,
+  anon_sym_change = 178,
+  anon_sym_no = 179,
+  anon_sym_and = 180,
+  anon_sym_allrepsmade = 181,
+  anon_sym_topofrange = 182,
+  anon_sym_anyrepmissed = 183,
+  anon_sym_missed = 184,
+  anon_sym_inarow = 185,
+  anon_sym_lastset = 186,
+  anon_sym_sessions = 187,
+  anon_sym_GT_EQ = 188,
+  anon_sym_u2265 = 189,
+  anon_sym_LT_EQ = 190,
+  anon_sym_u2264 = 191,
+  anon_sym_LT = 192,
+  anon_sym_loadupone = 193,
+  anon_sym_loaddownone = 194,
+  anon_sym_repstobottom = 195,
+  anon_sym_maxfromlastset = 196,
+  anon_sym_hold = 197,
+  sym__newline = 198,
+  sym__indent = 199,
+  sym__dedent = 200,
+  sym__colon = 201,
+  sym__wrong = 202,
+  sym__text = 203,
+  sym__key_name = 204,
+  sym__log_day = 205,
+  sym__list_name = 206,
+  sym__item = 207,
+  sym__bar_ref = 208,
+  sym__counted_name = 209,
+  sym__noted_name = 210,
+  sym__remarked_name = 211,
+  sym__scheme_name = 212,
+  sym__measured_name = 213,
+  sym__bar_name = 214,
+  sym__day_name = 215,
+  sym__lift_name = 216,
+  sym__remark_text = 217,
+  sym__limit_who = 218,
+  sym__error_sentinel = 219,
+  sym_source_file = 220,
+  sym_wrong_line = 221,
+  sym_wrong_exercise = 222,
+  sym_missing_value = 223,
+  sym_wrong_session = 224,
+  sym_wrong_block = 225,
+  sym_any_line = 226,
+  sym_notation = 227,
+  sym_use = 228,
+  sym_exercise_block = 229,
+  sym_gym_block = 230,
+  sym_athlete_block = 231,
+  sym_programme_block = 232,
+  sym_phase_block = 233,
+  sym_scheme_block = 234,
+  sym_day_block = 235,
+  sym_log_block = 236,
+  sym_phase_change = 237,
+  sym_weekday = 238,
+  sym_exercise_property = 239,
+  sym_gym_property = 240,
+  sym_athlete_property = 241,
+  sym_programme_property = 242,
+  sym_phase_property = 243,
+  sym_day_property = 244,
+  sym_line_property = 245,
+  sym_session_property = 246,
+  sym_cue = 247,
+  sym_cue_property = 248,
+  sym_exercise_line = 249,
+  sym_group_line = 250,
+  sym_week_line = 251,
+  sym_for_line = 252,
+  sym_rule = 253,
+  sym_parameter_line = 254,
+  sym_week_span = 255,
+  sym_session = 256,
+  sym__planned = 257,
+  sym__extra = 258,
+  sym_result_line = 259,
+  sym_result = 260,
+  sym_skipped = 261,
+  sym_result_set = 262,
+  sym__result_reps = 263,
+  sym__result_load = 264,
+  sym_result_note = 265,
+  sym__whole = 266,
+  sym__number = 267,
+  sym__mass_unit = 268,
+  sym__seconds_unit = 269,
+  sym__minutes_unit = 270,
+  sym__metres_unit = 271,
+  sym_mass = 272,
+  sym_percent = 273,
+  sym_duration = 274,
+  sym_signed_percent = 275,
+  sym_signed_mass = 276,
+  sym__amount = 277,
+  sym_text = 278,
+  sym_path = 279,
+  sym_full_name = 280,
+  sym_key_name = 281,
+  sym_day_name = 282,
+  sym_list_name = 283,
+  sym_counted_name = 284,
+  sym_measured_name = 285,
+  sym_remarked_name = 286,
+  sym_scheme_name = 287,
+  sym__remark = 288,
+  sym_names = 289,
+  sym_equipment = 290,
+  sym_each = 291,
+  sym_muscles = 292,
+  sym_share = 293,
+  sym_rounding = 294,
+  sym_things = 295,
+  sym_avoided = 296,
+  sym_remarked = 297,
+  sym_limit = 298,
+  sym__limit_note = 299,
+  sym__until = 300,
+  sym_advice = 301,
+  sym__advice_on = 302,
+  sym_bars = 303,
+  sym_stock = 304,
+  sym__stock_mass = 305,
+  sym_plate_size = 306,
+  sym_bands = 307,
+  sym_max = 308,
+  sym_bodyweight = 309,
+  sym__bodyweight = 310,
+  sym_prescription = 311,
+  sym_set_group = 312,
+  sym__at = 313,
+  sym_sets = 314,
+  sym_reps = 315,
+  sym_cluster = 316,
+  sym__count = 317,
+  sym__timed = 318,
+  sym__time_count = 319,
+  sym__distance = 320,
+  sym__metre_count = 321,
+  sym__counted = 322,
+  sym_each_side = 323,
+  sym_step = 324,
+  sym_load = 325,
+  sym__effort = 326,
+  sym__scale = 327,
+  sym__percent_load = 328,
+  sym__of = 329,
+  sym__bodyweight_load = 330,
+  sym__last_load = 331,
+  sym__mass_load = 332,
+  sym__option = 333,
+  sym_rest = 334,
+  sym_tempo = 335,
+  sym__tempo_part = 336,
+  sym_effort = 337,
+  sym_range = 338,
+  sym_drop = 339,
+  sym_rest_pause = 340,
+  sym_every = 341,
+  sym_group = 342,
+  sym__group_how = 343,
+  sym_circuit = 344,
+  sym_every_for = 345,
+  sym_rounds_in = 346,
+  sym__group_option = 347,
+  sym_change = 348,
+  sym_ramp = 349,
+  sym_ramp_set = 350,
+  sym_follow = 351,
+  sym_argument = 352,
+  sym_conditions = 353,
+  sym_condition = 354,
+  sym__comparison = 355,
+  sym__quantity = 356,
+  sym_actions = 357,
+  sym_action = 358,
+  sym__change_by = 359,
+  aux_sym_source_file_repeat1 = 360,
+  aux_sym_wrong_line_repeat1 = 361,
+  aux_sym_wrong_exercise_repeat1 = 362,
+  aux_sym_wrong_session_repeat1 = 363,
+  aux_sym_exercise_block_repeat1 = 364,
+  aux_sym_gym_block_repeat1 = 365,
+  aux_sym_athlete_block_repeat1 = 366,
+  aux_sym_programme_block_repeat1 = 367,
+  aux_sym_phase_block_repeat1 = 368,
+  aux_sym_phase_block_repeat2 = 369,
+  aux_sym_scheme_block_repeat1 = 370,
+  aux_sym_day_block_repeat1 = 371,
+  aux_sym_log_block_repeat1 = 372,
+  aux_sym_cue_repeat1 = 373,
+  aux_sym_result_repeat1 = 374,
+  aux_sym_result_repeat2 = 375,
+  aux_sym_names_repeat1 = 376,
+  aux_sym_equipment_repeat1 = 377,
+  aux_sym_muscles_repeat1 = 378,
+  aux_sym_things_repeat1 = 379,
+  aux_sym_avoided_repeat1 = 380,
+  aux_sym__advice_on_repeat1 = 381,
+  aux_sym_bars_repeat1 = 382,
+  aux_sym_stock_repeat1 = 383,
+  aux_sym_bands_repeat1 = 384,
+  aux_sym_prescription_repeat1 = 385,
+  aux_sym_sets_repeat1 = 386,
+  aux_sym_cluster_repeat1 = 387,
+  aux_sym__timed_repeat1 = 388,
+  aux_sym__distance_repeat1 = 389,
+  aux_sym__counted_repeat1 = 390,
+  aux_sym__effort_repeat1 = 391,
+  aux_sym__percent_load_repeat1 = 392,
+  aux_sym__bodyweight_load_repeat1 = 393,
+  aux_sym__mass_load_repeat1 = 394,
+  aux_sym_rest_repeat1 = 395,
+  aux_sym_group_repeat1 = 396,
+  aux_sym_ramp_repeat1 = 397,
+  aux_sym_follow_repeat1 = 398,
+  aux_sym_conditions_repeat1 = 399,
+  aux_sym_actions_repeat1 = 400,
 };
 
 static const char * const ts_symbol_names[] = {
@@ -492,7 +493,7 @@ static const char * const ts_symbol_names[] = {
   [anon_sym_rounding] = "key",
   [anon_sym_has] = "key",
   [anon_sym_lacks] = "key",
-  [anon_sym_note] = "note",
+  [anon_sym_note] = "key",
   [anon_sym_stack] = "stack",
   [anon_sym_plate] = "key",
   [anon_sym_bodymass] = "body mass",
@@ -570,7 +571,8 @@ static const char * const ts_symbol_names[] = {
   [anon_sym_allow] = "allow",
   [anon_sym_at] = "at",
   [anon_sym_as] = "as",
-  [anon_sym_caution] = "caution",
+  [anon_sym_info] = "info",
+  [anon_sym_warning] = "warning",
   [anon_sym_on] = "on",
   [sym_code] = "code",
   [sym_advice_unit] = "advice_unit",
@@ -895,7 +897,7 @@ static const TSSymbol ts_symbol_map[] = {
   [anon_sym_rounding] = anon_sym_alsocalled,
   [anon_sym_has] = anon_sym_alsocalled,
   [anon_sym_lacks] = anon_sym_alsocalled,
-  [anon_sym_note] = anon_sym_note,
+  [anon_sym_note] = anon_sym_alsocalled,
   [anon_sym_stack] = anon_sym_stack,
   [anon_sym_plate] = anon_sym_alsocalled,
   [anon_sym_bodymass] = anon_sym_bodymass,
@@ -973,7 +975,8 @@ static const TSSymbol ts_symbol_map[] = {
   [anon_sym_allow] = anon_sym_allow,
   [anon_sym_at] = anon_sym_at,
   [anon_sym_as] = anon_sym_as,
-  [anon_sym_caution] = anon_sym_caution,
+  [anon_sym_info] = anon_sym_info,
+  [anon_sym_warning] = anon_sym_warning,
   [anon_sym_on] = anon_sym_on,
   [sym_code] = sym_code,
   [sym_advice_unit] = sym_advice_unit,
@@ -1486,7 +1489,7 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
   },
   [anon_sym_note] = {
     .visible = true,
-    .named = false,
+    .named = true,
   },
   [anon_sym_stack] = {
     .visible = true,
@@ -1796,7 +1799,11 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .visible = true,
     .named = false,
   },
-  [anon_sym_caution] = {
+  [anon_sym_info] = {
+    .visible = true,
+    .named = false,
+  },
+  [anon_sym_warning] = {
     .visible = true,
     .named = false,
   },
@@ -4233,288 +4240,289 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
   eof = lexer->eof(lexer);
   switch (state) {
     case 0:
-      if (eof) ADVANCE(744);
+      if (eof) ADVANCE(746);
       ADVANCE_MAP(
-        '#', 745,
-        '%', 914,
-        '(', 757,
-        ')', 758,
-        '+', 915,
-        ',', 754,
-        '-', 852,
-        '/', 892,
-        '<', 1003,
+        '#', 747,
+        '%', 916,
+        '(', 759,
+        ')', 760,
+        '+', 917,
+        ',', 756,
+        '-', 854,
+        '/', 894,
+        '<', 1006,
         '>', 50,
-        '?', 888,
-        '@', 891,
-        'A', 856,
-        'B', 861,
-        'F', 863,
-        'K', 859,
-        'L', 857,
-        'M', 862,
-        'R', 855,
-        'S', 864,
-        'T', 860,
-        'W', 858,
-        'X', 895,
+        '?', 890,
+        '@', 893,
+        'A', 858,
+        'B', 863,
+        'F', 865,
+        'K', 861,
+        'L', 859,
+        'M', 864,
+        'R', 857,
+        'S', 866,
+        'T', 862,
+        'W', 860,
+        'X', 897,
         'a', 1,
-        'b', 58,
-        'c', 63,
-        'd', 65,
-        'e', 67,
-        'f', 464,
-        'g', 472,
-        'h', 72,
-        'i', 415,
-        'k', 227,
-        'l', 73,
-        'm', 912,
-        'n', 90,
-        'o', 290,
-        'p', 74,
-        'r', 75,
-        's', 908,
-        't', 190,
-        'u', 435,
+        'b', 59,
+        'c', 308,
+        'd', 64,
+        'e', 66,
+        'f', 467,
+        'g', 476,
+        'h', 71,
+        'i', 418,
+        'k', 226,
+        'l', 72,
+        'm', 914,
+        'n', 88,
+        'o', 289,
+        'p', 73,
+        'r', 74,
+        's', 910,
+        't', 189,
+        'u', 437,
         'w', 55,
-        'x', 893,
-        0xd7, 894,
-        0x2013, 853,
-        0x2192, 957,
-        0x2212, 916,
-        0x2264, 1002,
-        0x2265, 1000,
+        'x', 895,
+        0xd7, 896,
+        0x2013, 855,
+        0x2192, 960,
+        0x2212, 918,
+        0x2264, 1005,
+        0x2265, 1003,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(0);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(899);
-      if (('C' <= lookahead && lookahead <= 'Z')) ADVANCE(854);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(901);
+      if (('C' <= lookahead && lookahead <= 'Z')) ADVANCE(856);
       END_STATE();
     case 1:
       ADVANCE_MAP(
-        ' ', 518,
-        'd', 664,
-        'f', 638,
-        'l', 361,
-        'n', 160,
-        's', 937,
-        't', 936,
-        'v', 474,
+        ' ', 522,
+        'd', 666,
+        'f', 642,
+        'l', 363,
+        'n', 159,
+        's', 939,
+        't', 938,
+        'v', 478,
       );
       END_STATE();
     case 2:
-      if (lookahead == ' ') ADVANCE(518);
-      if (lookahead == 'l') ADVANCE(575);
-      if (lookahead == 's') ADVANCE(6);
-      if (lookahead == 't') ADVANCE(318);
+      if (lookahead == ' ') ADVANCE(522);
+      if (lookahead == 'l') ADVANCE(579);
+      if (lookahead == 's') ADVANCE(8);
+      if (lookahead == 't') ADVANCE(320);
       END_STATE();
     case 3:
-      if (lookahead == ' ') ADVANCE(469);
+      if (lookahead == ' ') ADVANCE(473);
       END_STATE();
     case 4:
-      if (lookahead == ' ') ADVANCE(133);
+      if (lookahead == ' ') ADVANCE(132);
       END_STATE();
     case 5:
-      if (lookahead == ' ') ADVANCE(156);
+      if (lookahead == ' ') ADVANCE(402);
       END_STATE();
     case 6:
-      if (lookahead == ' ') ADVANCE(674);
+      if (lookahead == ' ') ADVANCE(402);
+      if (lookahead == 'W' ||
+          lookahead == 'w') ADVANCE(705);
       END_STATE();
     case 7:
-      if (lookahead == ' ') ADVANCE(113);
+      if (lookahead == ' ') ADVANCE(155);
       END_STATE();
     case 8:
-      if (lookahead == ' ') ADVANCE(399);
+      if (lookahead == ' ') ADVANCE(676);
       END_STATE();
     case 9:
-      if (lookahead == ' ') ADVANCE(399);
-      if (lookahead == 'W' ||
-          lookahead == 'w') ADVANCE(703);
+      if (lookahead == ' ') ADVANCE(112);
+      if (lookahead == 'f') ADVANCE(470);
       END_STATE();
     case 10:
-      if (lookahead == ' ') ADVANCE(675);
+      if (lookahead == ' ') ADVANCE(677);
       END_STATE();
     case 11:
-      if (lookahead == ' ') ADVANCE(675);
-      if (lookahead == 't') ADVANCE(117);
+      if (lookahead == ' ') ADVANCE(677);
+      if (lookahead == 't') ADVANCE(113);
       END_STATE();
     case 12:
-      if (lookahead == ' ') ADVANCE(507);
+      if (lookahead == ' ') ADVANCE(510);
       END_STATE();
     case 13:
-      if (lookahead == ' ') ADVANCE(403);
+      if (lookahead == ' ') ADVANCE(406);
       END_STATE();
     case 14:
-      if (lookahead == ' ') ADVANCE(482);
+      if (lookahead == ' ') ADVANCE(485);
       END_STATE();
     case 15:
-      if (lookahead == ' ') ADVANCE(542);
-      END_STATE();
-    case 16:
-      if (lookahead == ' ') ADVANCE(340);
-      END_STATE();
-    case 17:
-      if (lookahead == ' ') ADVANCE(553);
-      END_STATE();
-    case 18:
-      if (lookahead == ' ') ADVANCE(489);
-      END_STATE();
-    case 19:
-      if (lookahead == ' ') ADVANCE(468);
-      END_STATE();
-    case 20:
-      if (lookahead == ' ') ADVANCE(545);
-      END_STATE();
-    case 21:
-      if (lookahead == ' ') ADVANCE(545);
-      if (lookahead == 'o') ADVANCE(669);
-      END_STATE();
-    case 22:
-      if (lookahead == ' ') ADVANCE(382);
-      END_STATE();
-    case 23:
-      if (lookahead == ' ') ADVANCE(400);
-      END_STATE();
-    case 24:
-      if (lookahead == ' ') ADVANCE(341);
-      END_STATE();
-    case 25:
       if (lookahead == ' ') ADVANCE(546);
       END_STATE();
-    case 26:
+    case 16:
+      if (lookahead == ' ') ADVANCE(339);
+      END_STATE();
+    case 17:
+      if (lookahead == ' ') ADVANCE(557);
+      END_STATE();
+    case 18:
+      if (lookahead == ' ') ADVANCE(492);
+      END_STATE();
+    case 19:
+      if (lookahead == ' ') ADVANCE(472);
+      END_STATE();
+    case 20:
+      if (lookahead == ' ') ADVANCE(548);
+      END_STATE();
+    case 21:
+      if (lookahead == ' ') ADVANCE(548);
+      if (lookahead == 'o') ADVANCE(671);
+      END_STATE();
+    case 22:
       if (lookahead == ' ') ADVANCE(404);
       END_STATE();
+    case 23:
+      if (lookahead == ' ') ADVANCE(384);
+      END_STATE();
+    case 24:
+      if (lookahead == ' ') ADVANCE(344);
+      END_STATE();
+    case 25:
+      if (lookahead == ' ') ADVANCE(498);
+      END_STATE();
+    case 26:
+      if (lookahead == ' ') ADVANCE(549);
+      END_STATE();
     case 27:
-      if (lookahead == ' ') ADVANCE(405);
+      if (lookahead == ' ') ADVANCE(407);
       END_STATE();
     case 28:
-      if (lookahead == ' ') ADVANCE(582);
+      if (lookahead == ' ') ADVANCE(408);
       END_STATE();
     case 29:
-      if (lookahead == ' ') ADVANCE(589);
+      if (lookahead == ' ') ADVANCE(586);
       END_STATE();
     case 30:
-      if (lookahead == ' ') ADVANCE(590);
+      if (lookahead == ' ') ADVANCE(593);
       END_STATE();
     case 31:
-      if (lookahead == ' ') ADVANCE(591);
+      if (lookahead == ' ') ADVANCE(594);
       END_STATE();
     case 32:
-      if (lookahead == ' ') ADVANCE(592);
+      if (lookahead == ' ') ADVANCE(595);
       END_STATE();
     case 33:
-      if (lookahead == ' ') ADVANCE(495);
+      if (lookahead == ' ') ADVANCE(596);
       END_STATE();
     case 34:
       ADVANCE_MAP(
-        '#', 745,
-        '%', 914,
-        '(', 757,
-        '+', 915,
-        ',', 754,
-        '-', 852,
-        '/', 892,
-        '@', 891,
-        'R', 56,
-        'X', 895,
-        'a', 576,
-        'd', 529,
-        'e', 70,
-        'm', 913,
-        'n', 483,
+        '#', 747,
+        '%', 916,
+        '(', 759,
+        '+', 917,
+        ',', 756,
+        '-', 854,
+        '/', 894,
+        '@', 893,
+        'R', 57,
+        'X', 897,
+        'a', 580,
+        'd', 533,
+        'e', 69,
+        'm', 915,
+        'n', 486,
         'r', 128,
-        's', 909,
-        't', 248,
-        'w', 272,
-        'x', 893,
-        0xd7, 894,
-        0x2013, 853,
-        0x2192, 957,
-        0x2212, 916,
-        'K', 705,
-        'k', 705,
-        'L', 694,
-        'l', 694,
+        's', 911,
+        't', 246,
+        'w', 271,
+        'x', 895,
+        0xd7, 896,
+        0x2013, 855,
+        0x2192, 960,
+        0x2212, 918,
+        'K', 707,
+        'k', 707,
+        'L', 696,
+        'l', 696,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(34);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(975);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(978);
       END_STATE();
     case 35:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == '%') ADVANCE(948);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == '%') ADVANCE(951);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(35);
-      if (set_contains(sym_advice_unit_character_set_1, 678, lookahead)) ADVANCE(949);
+      if (set_contains(sym_advice_unit_character_set_1, 678, lookahead)) ADVANCE(952);
       END_STATE();
     case 36:
       ADVANCE_MAP(
-        '#', 745,
-        '+', 915,
-        ',', 754,
-        '-', 852,
-        '/', 892,
-        '@', 891,
-        'R', 56,
-        'a', 576,
-        'd', 529,
-        'e', 69,
-        'm', 913,
-        'n', 483,
+        '#', 747,
+        '+', 917,
+        ',', 756,
+        '-', 854,
+        '/', 894,
+        '@', 893,
+        'R', 57,
+        'a', 580,
+        'd', 533,
+        'e', 68,
+        'm', 915,
+        'n', 486,
         'p', 120,
         'r', 126,
-        's', 910,
-        't', 248,
-        'w', 321,
-        0x2013, 853,
-        0x2192, 957,
-        0x2212, 916,
+        's', 912,
+        't', 246,
+        'w', 323,
+        0x2013, 855,
+        0x2192, 960,
+        0x2212, 918,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(36);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
       END_STATE();
     case 37:
       ADVANCE_MAP(
-        '#', 745,
-        '+', 915,
-        ',', 754,
-        '-', 852,
-        'R', 56,
-        'X', 895,
-        'a', 379,
-        'b', 89,
-        'd', 530,
-        'e', 110,
-        'h', 465,
-        'k', 226,
+        '#', 747,
+        '+', 917,
+        ',', 756,
+        '-', 854,
+        'R', 57,
+        'X', 897,
+        'a', 381,
+        'b', 87,
+        'd', 534,
+        'e', 109,
+        'h', 468,
+        'k', 225,
         'l', 115,
-        'm', 81,
-        'n', 483,
-        'o', 292,
+        'm', 80,
+        'n', 486,
+        'o', 291,
         'p', 120,
         'r', 129,
-        's', 225,
-        't', 249,
-        'w', 272,
-        'x', 893,
-        0xd7, 894,
-        0x2013, 853,
-        0x2192, 957,
-        0x2212, 916,
+        's', 224,
+        't', 247,
+        'w', 271,
+        'x', 895,
+        0xd7, 896,
+        0x2013, 855,
+        0x2192, 960,
+        0x2212, 918,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
@@ -4524,2254 +4532,2255 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 38:
       ADVANCE_MAP(
-        '#', 745,
-        '1', 717,
-        'a', 159,
-        'b', 85,
-        'c', 470,
-        'd', 189,
-        'e', 523,
-        'f', 463,
-        'g', 472,
-        'h', 71,
-        'k', 288,
-        'l', 111,
-        'm', 88,
-        'n', 92,
-        'o', 645,
+        '#', 747,
+        '1', 719,
+        'a', 158,
+        'b', 83,
+        'c', 474,
+        'd', 188,
+        'e', 526,
+        'f', 466,
+        'g', 476,
+        'h', 70,
+        'k', 287,
+        'l', 110,
+        'm', 86,
+        'n', 90,
+        'o', 648,
         'p', 116,
-        'r', 76,
-        's', 87,
+        'r', 75,
+        's', 85,
         't', 264,
-        'u', 460,
-        'w', 82,
+        'u', 463,
+        'w', 104,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(38);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(740);
-      if (('A' <= lookahead && lookahead <= 'Z')) ADVANCE(865);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(742);
+      if (('A' <= lookahead && lookahead <= 'Z')) ADVANCE(867);
       END_STATE();
     case 39:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == 'a') ADVANCE(941);
-      if (lookahead == 'n') ADVANCE(944);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == 'a') ADVANCE(944);
+      if (lookahead == 'n') ADVANCE(947);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(39);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(947);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(950);
       END_STATE();
     case 40:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == 'a') ADVANCE(880);
-      if (lookahead == 'r') ADVANCE(875);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == 'a') ADVANCE(882);
+      if (lookahead == 'r') ADVANCE(877);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(40);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(886);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(888);
       END_STATE();
     case 41:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == 'a') ADVANCE(880);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == 'a') ADVANCE(882);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(41);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(886);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(888);
       END_STATE();
     case 42:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == 'a') ADVANCE(554);
-      if (lookahead == 'b') ADVANCE(108);
-      if (lookahead == 'n') ADVANCE(471);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == 'a') ADVANCE(558);
+      if (lookahead == 'b') ADVANCE(107);
+      if (lookahead == 'n') ADVANCE(475);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(42);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
       END_STATE();
     case 43:
-      if (lookahead == '#') ADVANCE(745);
-      if (lookahead == 'o') ADVANCE(884);
-      if (lookahead == 'w') ADVANCE(870);
+      if (lookahead == '#') ADVANCE(747);
+      if (lookahead == 'o') ADVANCE(886);
+      if (lookahead == 'w') ADVANCE(872);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(43);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(886);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(888);
       END_STATE();
     case 44:
-      if (lookahead == '#') ADVANCE(745);
+      if (lookahead == '#') ADVANCE(747);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(44);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(886);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(888);
       END_STATE();
     case 45:
-      if (lookahead == '#') ADVANCE(745);
+      if (lookahead == '#') ADVANCE(747);
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
           lookahead == 0xa0) SKIP(45);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(947);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(950);
       END_STATE();
     case 46:
-      if (lookahead == '-') ADVANCE(651);
+      if (lookahead == '-') ADVANCE(654);
       END_STATE();
     case 47:
-      if (lookahead == '-') ADVANCE(653);
+      if (lookahead == '-') ADVANCE(656);
       END_STATE();
     case 48:
-      if (lookahead == '-') ADVANCE(739);
+      if (lookahead == '-') ADVANCE(741);
       END_STATE();
     case 49:
-      if (lookahead == '-') ADVANCE(742);
+      if (lookahead == '-') ADVANCE(744);
       END_STATE();
     case 50:
-      if (lookahead == '=') ADVANCE(999);
+      if (lookahead == '=') ADVANCE(1002);
       END_STATE();
     case 51:
-      if (lookahead == 'A') ADVANCE(59);
+      if (lookahead == 'A') ADVANCE(60);
       END_STATE();
     case 52:
       ADVANCE_MAP(
-        'A', 722,
-        'a', 297,
-        'c', 311,
-        'e', 152,
-        'i', 185,
-        'k', 323,
-        'o', 658,
-        't', 98,
-        'w', 103,
-        'U', 713,
-        'u', 713,
+        'A', 724,
+        'a', 296,
+        'c', 313,
+        'e', 150,
+        'i', 184,
+        'k', 325,
+        'o', 660,
+        't', 97,
+        'w', 101,
+        'U', 715,
+        'u', 715,
       );
       END_STATE();
     case 53:
-      if (lookahead == 'D') ADVANCE(725);
-      if (lookahead == 'd') ADVANCE(62);
-      if (lookahead == 't') ADVANCE(308);
+      if (lookahead == 'D') ADVANCE(727);
+      if (lookahead == 'd') ADVANCE(63);
+      if (lookahead == 't') ADVANCE(310);
       END_STATE();
     case 54:
-      if (lookahead == 'E') ADVANCE(964);
+      if (lookahead == 'E') ADVANCE(967);
       END_STATE();
     case 55:
-      if (lookahead == 'E') ADVANCE(696);
-      if (lookahead == 'a') ADVANCE(533);
-      if (lookahead == 'e') ADVANCE(230);
-      if (lookahead == 'h') ADVANCE(233);
-      if (lookahead == 'i') ADVANCE(619);
+      if (lookahead == 'E') ADVANCE(698);
+      if (lookahead == 'a') ADVANCE(527);
+      if (lookahead == 'e') ADVANCE(229);
+      if (lookahead == 'h') ADVANCE(232);
+      if (lookahead == 'i') ADVANCE(623);
       END_STATE();
     case 56:
-      if (lookahead == 'I') ADVANCE(61);
-      if (lookahead == 'P') ADVANCE(54);
+      if (lookahead == 'E') ADVANCE(698);
+      if (lookahead == 'a') ADVANCE(545);
+      if (lookahead == 'e') ADVANCE(229);
+      if (lookahead == 'h') ADVANCE(232);
+      if (lookahead == 'i') ADVANCE(623);
       END_STATE();
     case 57:
-      if (lookahead == 'M') ADVANCE(60);
+      if (lookahead == 'I') ADVANCE(62);
+      if (lookahead == 'P') ADVANCE(54);
       END_STATE();
     case 58:
-      if (lookahead == 'O') ADVANCE(695);
-      if (lookahead == 'a') ADVANCE(436);
-      if (lookahead == 'e') ADVANCE(294);
-      if (lookahead == 'o') ADVANCE(53);
-      if (lookahead == 'y') ADVANCE(950);
+      if (lookahead == 'M') ADVANCE(61);
       END_STATE();
     case 59:
-      if (lookahead == 'P') ADVANCE(958);
+      if (lookahead == 'O') ADVANCE(697);
+      if (lookahead == 'a') ADVANCE(438);
+      if (lookahead == 'e') ADVANCE(293);
+      if (lookahead == 'o') ADVANCE(53);
+      if (lookahead == 'y') ADVANCE(953);
       END_STATE();
     case 60:
-      if (lookahead == 'R') ADVANCE(51);
+      if (lookahead == 'P') ADVANCE(961);
       END_STATE();
     case 61:
-      if (lookahead == 'R') ADVANCE(965);
+      if (lookahead == 'R') ADVANCE(51);
       END_STATE();
     case 62:
-      if (lookahead == 'Y') ADVANCE(724);
-      if (lookahead == 'y') ADVANCE(9);
+      if (lookahead == 'R') ADVANCE(968);
       END_STATE();
     case 63:
-      if (lookahead == 'a') ADVANCE(656);
-      if (lookahead == 'h') ADVANCE(83);
-      if (lookahead == 'i') ADVANCE(532);
-      if (lookahead == 'o') ADVANCE(368);
-      if (lookahead == 'u') ADVANCE(191);
+      if (lookahead == 'Y') ADVANCE(726);
+      if (lookahead == 'y') ADVANCE(6);
       END_STATE();
     case 64:
-      if (lookahead == 'a') ADVANCE(656);
-      if (lookahead == 'h') ADVANCE(83);
-      if (lookahead == 'i') ADVANCE(532);
-      if (lookahead == 'o') ADVANCE(369);
-      if (lookahead == 'u') ADVANCE(191);
+      if (lookahead == 'a') ADVANCE(683);
+      if (lookahead == 'e') ADVANCE(400);
+      if (lookahead == 'o') ADVANCE(443);
+      if (lookahead == 'r') ADVANCE(481);
+      if (lookahead == 'u') ADVANCE(395);
       END_STATE();
     case 65:
-      if (lookahead == 'a') ADVANCE(680);
-      if (lookahead == 'e') ADVANCE(397);
-      if (lookahead == 'o') ADVANCE(441);
-      if (lookahead == 'r') ADVANCE(476);
-      if (lookahead == 'u') ADVANCE(393);
+      if (lookahead == 'a') ADVANCE(683);
+      if (lookahead == 'e') ADVANCE(400);
+      if (lookahead == 'o') ADVANCE(442);
+      if (lookahead == 'r') ADVANCE(481);
+      if (lookahead == 'u') ADVANCE(417);
       END_STATE();
     case 66:
-      if (lookahead == 'a') ADVANCE(680);
-      if (lookahead == 'e') ADVANCE(397);
-      if (lookahead == 'o') ADVANCE(440);
-      if (lookahead == 'r') ADVANCE(476);
-      if (lookahead == 'u') ADVANCE(414);
-      END_STATE();
-    case 67:
-      if (lookahead == 'a') ADVANCE(146);
-      if (lookahead == 'q') ADVANCE(655);
-      if (lookahead == 's') ADVANCE(620);
-      if (lookahead == 'v') ADVANCE(228);
-      if (lookahead == 'x') ADVANCE(274);
-      END_STATE();
-    case 68:
-      if (lookahead == 'a') ADVANCE(146);
-      if (lookahead == 'q') ADVANCE(655);
-      if (lookahead == 'v') ADVANCE(228);
+      if (lookahead == 'a') ADVANCE(145);
+      if (lookahead == 'q') ADVANCE(658);
+      if (lookahead == 's') ADVANCE(624);
+      if (lookahead == 'v') ADVANCE(227);
       if (lookahead == 'x') ADVANCE(273);
       END_STATE();
+    case 67:
+      if (lookahead == 'a') ADVANCE(145);
+      if (lookahead == 'q') ADVANCE(658);
+      if (lookahead == 'v') ADVANCE(227);
+      if (lookahead == 'x') ADVANCE(272);
+      END_STATE();
+    case 68:
+      if (lookahead == 'a') ADVANCE(145);
+      if (lookahead == 'v') ADVANCE(227);
+      END_STATE();
     case 69:
-      if (lookahead == 'a') ADVANCE(146);
-      if (lookahead == 'v') ADVANCE(228);
+      if (lookahead == 'a') ADVANCE(145);
+      if (lookahead == 'v') ADVANCE(227);
+      if (lookahead == 'x') ADVANCE(621);
       END_STATE();
     case 70:
-      if (lookahead == 'a') ADVANCE(146);
-      if (lookahead == 'v') ADVANCE(228);
-      if (lookahead == 'x') ADVANCE(617);
+      if (lookahead == 'a') ADVANCE(559);
       END_STATE();
     case 71:
-      if (lookahead == 'a') ADVANCE(555);
+      if (lookahead == 'a') ADVANCE(559);
+      if (lookahead == 'o') ADVANCE(372);
       END_STATE();
     case 72:
-      if (lookahead == 'a') ADVANCE(555);
-      if (lookahead == 'o') ADVANCE(370);
+      if (lookahead == 'a') ADVANCE(140);
+      if (lookahead == 'e') ADVANCE(667);
+      if (lookahead == 'i') ADVANCE(362);
+      if (lookahead == 'o') ADVANCE(94);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(908);
       END_STATE();
     case 73:
-      if (lookahead == 'a') ADVANCE(141);
-      if (lookahead == 'e') ADVANCE(665);
-      if (lookahead == 'i') ADVANCE(360);
-      if (lookahead == 'o') ADVANCE(96);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(906);
+      if (lookahead == 'a') ADVANCE(322);
+      if (lookahead == 'h') ADVANCE(114);
+      if (lookahead == 'l') ADVANCE(108);
+      if (lookahead == 'r') ADVANCE(477);
       END_STATE();
     case 74:
-      if (lookahead == 'a') ADVANCE(320);
-      if (lookahead == 'h') ADVANCE(114);
-      if (lookahead == 'l') ADVANCE(109);
-      if (lookahead == 'r') ADVANCE(473);
+      if (lookahead == 'a') ADVANCE(144);
+      if (lookahead == 'e') ADVANCE(502);
+      if (lookahead == 'o') ADVANCE(657);
       END_STATE();
     case 75:
-      if (lookahead == 'a') ADVANCE(145);
-      if (lookahead == 'e') ADVANCE(499);
-      if (lookahead == 'o') ADVANCE(654);
+      if (lookahead == 'a') ADVANCE(144);
+      if (lookahead == 'e') ADVANCE(508);
+      if (lookahead == 'o') ADVANCE(664);
       END_STATE();
     case 76:
-      if (lookahead == 'a') ADVANCE(145);
-      if (lookahead == 'e') ADVANCE(505);
-      if (lookahead == 'o') ADVANCE(662);
+      if (lookahead == 'a') ADVANCE(889);
       END_STATE();
     case 77:
-      if (lookahead == 'a') ADVANCE(887);
+      if (lookahead == 'a') ADVANCE(679);
       END_STATE();
     case 78:
-      if (lookahead == 'a') ADVANCE(677);
+      if (lookahead == 'a') ADVANCE(141);
+      if (lookahead == 'i') ADVANCE(361);
+      if (lookahead == 'o') ADVANCE(105);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(908);
       END_STATE();
     case 79:
-      if (lookahead == 'a') ADVANCE(142);
-      if (lookahead == 'i') ADVANCE(359);
-      if (lookahead == 'o') ADVANCE(106);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(906);
+      if (lookahead == 'a') ADVANCE(147);
       END_STATE();
     case 80:
-      if (lookahead == 'a') ADVANCE(149);
+      if (lookahead == 'a') ADVANCE(148);
+      if (lookahead == 'i') ADVANCE(577);
       END_STATE();
     case 81:
-      if (lookahead == 'a') ADVANCE(150);
-      if (lookahead == 'i') ADVANCE(573);
+      if (lookahead == 'a') ADVANCE(459);
       END_STATE();
     case 82:
-      if (lookahead == 'a') ADVANCE(533);
-      if (lookahead == 'e') ADVANCE(229);
-      if (lookahead == 'h') ADVANCE(233);
+      if (lookahead == 'a') ADVANCE(680);
       END_STATE();
     case 83:
-      if (lookahead == 'a') ADVANCE(457);
+      if (lookahead == 'a') ADVANCE(450);
+      if (lookahead == 'e') ADVANCE(292);
+      if (lookahead == 'o') ADVANCE(177);
       END_STATE();
     case 84:
-      if (lookahead == 'a') ADVANCE(678);
+      if (lookahead == 'a') ADVANCE(450);
+      if (lookahead == 'y') ADVANCE(953);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(697);
       END_STATE();
     case 85:
-      if (lookahead == 'a') ADVANCE(448);
-      if (lookahead == 'e') ADVANCE(293);
-      if (lookahead == 'o') ADVANCE(178);
+      if (lookahead == 'a') ADVANCE(295);
+      if (lookahead == 'e') ADVANCE(616);
+      if (lookahead == 'i') ADVANCE(184);
+      if (lookahead == 'o') ADVANCE(660);
+      if (lookahead == 't') ADVANCE(79);
+      if (lookahead == 'u') ADVANCE(524);
+      if (lookahead == 'w') ADVANCE(101);
       END_STATE();
     case 86:
-      if (lookahead == 'a') ADVANCE(448);
-      if (lookahead == 'y') ADVANCE(950);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(695);
+      if (lookahead == 'a') ADVANCE(681);
+      if (lookahead == 'i') ADVANCE(603);
+      if (lookahead == 'o') ADVANCE(668);
+      if (lookahead == 'u') ADVANCE(576);
       END_STATE();
     case 87:
-      if (lookahead == 'a') ADVANCE(296);
-      if (lookahead == 'e') ADVANCE(612);
-      if (lookahead == 'i') ADVANCE(185);
-      if (lookahead == 'o') ADVANCE(658);
-      if (lookahead == 't') ADVANCE(80);
-      if (lookahead == 'u') ADVANCE(521);
-      if (lookahead == 'w') ADVANCE(103);
+      if (lookahead == 'a') ADVANCE(455);
+      if (lookahead == 'o') ADVANCE(177);
       END_STATE();
     case 88:
-      if (lookahead == 'a') ADVANCE(679);
-      if (lookahead == 'i') ADVANCE(599);
-      if (lookahead == 'o') ADVANCE(666);
-      if (lookahead == 'u') ADVANCE(572);
+      if (lookahead == 'a') ADVANCE(401);
+      if (lookahead == 'e') ADVANCE(91);
+      if (lookahead == 'o') ADVANCE(992);
       END_STATE();
     case 89:
-      if (lookahead == 'a') ADVANCE(453);
-      if (lookahead == 'o') ADVANCE(178);
-      END_STATE();
-    case 90:
-      if (lookahead == 'a') ADVANCE(398);
-      if (lookahead == 'e') ADVANCE(93);
-      if (lookahead == 'o') ADVANCE(989);
-      END_STATE();
-    case 91:
-      if (lookahead == 'a') ADVANCE(398);
+      if (lookahead == 'a') ADVANCE(401);
       if (lookahead == 'o') ADVANCE(11);
       END_STATE();
+    case 90:
+      if (lookahead == 'a') ADVANCE(401);
+      if (lookahead == 'o') ADVANCE(637);
+      END_STATE();
+    case 91:
+      if (lookahead == 'a') ADVANCE(547);
+      END_STATE();
     case 92:
-      if (lookahead == 'a') ADVANCE(398);
-      if (lookahead == 'o') ADVANCE(633);
+      if (lookahead == 'a') ADVANCE(364);
       END_STATE();
     case 93:
-      if (lookahead == 'a') ADVANCE(543);
+      if (lookahead == 'a') ADVANCE(163);
       END_STATE();
     case 94:
-      if (lookahead == 'a') ADVANCE(362);
+      if (lookahead == 'a') ADVANCE(163);
+      if (lookahead == 'g') ADVANCE(761);
       END_STATE();
     case 95:
-      if (lookahead == 'a') ADVANCE(164);
+      if (lookahead == 'a') ADVANCE(663);
       END_STATE();
     case 96:
-      if (lookahead == 'a') ADVANCE(164);
-      if (lookahead == 'g') ADVANCE(759);
+      if (lookahead == 'a') ADVANCE(328);
       END_STATE();
     case 97:
-      if (lookahead == 'a') ADVANCE(326);
+      if (lookahead == 'a') ADVANCE(146);
       END_STATE();
     case 98:
-      if (lookahead == 'a') ADVANCE(148);
+      if (lookahead == 'a') ADVANCE(414);
       END_STATE();
     case 99:
-      if (lookahead == 'a') ADVANCE(661);
+      if (lookahead == 'a') ADVANCE(336);
       END_STATE();
     case 100:
-      if (lookahead == 'a') ADVANCE(335);
+      if (lookahead == 'a') ADVANCE(582);
       END_STATE();
     case 101:
-      if (lookahead == 'a') ADVANCE(411);
+      if (lookahead == 'a') ADVANCE(505);
       END_STATE();
     case 102:
-      if (lookahead == 'a') ADVANCE(578);
+      if (lookahead == 'a') ADVANCE(390);
       END_STATE();
     case 103:
-      if (lookahead == 'a') ADVANCE(502);
+      if (lookahead == 'a') ADVANCE(539);
       END_STATE();
     case 104:
-      if (lookahead == 'a') ADVANCE(388);
+      if (lookahead == 'a') ADVANCE(545);
+      if (lookahead == 'e') ADVANCE(228);
+      if (lookahead == 'h') ADVANCE(232);
       END_STATE();
     case 105:
-      if (lookahead == 'a') ADVANCE(535);
+      if (lookahead == 'a') ADVANCE(173);
+      if (lookahead == 'g') ADVANCE(761);
       END_STATE();
     case 106:
-      if (lookahead == 'a') ADVANCE(174);
-      if (lookahead == 'g') ADVANCE(759);
+      if (lookahead == 'a') ADVANCE(617);
       END_STATE();
     case 107:
-      if (lookahead == 'a') ADVANCE(613);
+      if (lookahead == 'a') ADVANCE(531);
       END_STATE();
     case 108:
-      if (lookahead == 'a') ADVANCE(527);
+      if (lookahead == 'a') ADVANCE(627);
       END_STATE();
     case 109:
-      if (lookahead == 'a') ADVANCE(623);
+      if (lookahead == 'a') ADVANCE(156);
+      if (lookahead == 'v') ADVANCE(227);
       END_STATE();
     case 110:
-      if (lookahead == 'a') ADVANCE(157);
-      if (lookahead == 'v') ADVANCE(228);
+      if (lookahead == 'a') ADVANCE(139);
+      if (lookahead == 'e') ADVANCE(667);
+      if (lookahead == 'i') ADVANCE(362);
       END_STATE();
     case 111:
-      if (lookahead == 'a') ADVANCE(140);
-      if (lookahead == 'e') ADVANCE(665);
-      if (lookahead == 'i') ADVANCE(360);
+      if (lookahead == 'a') ADVANCE(183);
       END_STATE();
     case 112:
-      if (lookahead == 'a') ADVANCE(184);
-      END_STATE();
-    case 113:
       if (lookahead == 'a') ADVANCE(15);
       END_STATE();
+    case 113:
+      if (lookahead == 'a') ADVANCE(626);
+      if (lookahead == 'e') ADVANCE(813);
+      END_STATE();
     case 114:
-      if (lookahead == 'a') ADVANCE(580);
+      if (lookahead == 'a') ADVANCE(584);
       END_STATE();
     case 115:
-      if (lookahead == 'a') ADVANCE(581);
-      if (lookahead == 'o') ADVANCE(95);
+      if (lookahead == 'a') ADVANCE(585);
+      if (lookahead == 'o') ADVANCE(93);
       END_STATE();
     case 116:
-      if (lookahead == 'a') ADVANCE(644);
-      if (lookahead == 'l') ADVANCE(109);
+      if (lookahead == 'a') ADVANCE(647);
+      if (lookahead == 'l') ADVANCE(108);
       END_STATE();
     case 117:
-      if (lookahead == 'a') ADVANCE(636);
-      if (lookahead == 'e') ADVANCE(811);
+      if (lookahead == 'a') ADVANCE(640);
       END_STATE();
     case 118:
       if (lookahead == 'a') ADVANCE(304);
       END_STATE();
     case 119:
-      if (lookahead == 'a') ADVANCE(155);
+      if (lookahead == 'a') ADVANCE(153);
       END_STATE();
     case 120:
-      if (lookahead == 'a') ADVANCE(342);
+      if (lookahead == 'a') ADVANCE(346);
       END_STATE();
     case 121:
-      if (lookahead == 'a') ADVANCE(639);
+      if (lookahead == 'a') ADVANCE(634);
       END_STATE();
     case 122:
-      if (lookahead == 'a') ADVANCE(630);
+      if (lookahead == 'a') ADVANCE(590);
       END_STATE();
     case 123:
-      if (lookahead == 'a') ADVANCE(586);
+      if (lookahead == 'a') ADVANCE(635);
       END_STATE();
     case 124:
-      if (lookahead == 'a') ADVANCE(631);
+      if (lookahead == 'a') ADVANCE(462);
       END_STATE();
     case 125:
-      if (lookahead == 'a') ADVANCE(459);
+      if (lookahead == 'a') ADVANCE(556);
       END_STATE();
     case 126:
-      if (lookahead == 'a') ADVANCE(437);
-      if (lookahead == 'e') ADVANCE(499);
+      if (lookahead == 'a') ADVANCE(439);
+      if (lookahead == 'e') ADVANCE(502);
       END_STATE();
     case 127:
-      if (lookahead == 'a') ADVANCE(437);
-      if (lookahead == 'e') ADVANCE(499);
-      if (lookahead == 'o') ADVANCE(660);
+      if (lookahead == 'a') ADVANCE(439);
+      if (lookahead == 'e') ADVANCE(502);
+      if (lookahead == 'o') ADVANCE(662);
       END_STATE();
     case 128:
-      if (lookahead == 'a') ADVANCE(437);
-      if (lookahead == 'e') ADVANCE(499);
-      if (lookahead == 'o') ADVANCE(663);
+      if (lookahead == 'a') ADVANCE(439);
+      if (lookahead == 'e') ADVANCE(502);
+      if (lookahead == 'o') ADVANCE(665);
       END_STATE();
     case 129:
-      if (lookahead == 'a') ADVANCE(437);
-      if (lookahead == 'e') ADVANCE(515);
+      if (lookahead == 'a') ADVANCE(439);
+      if (lookahead == 'e') ADVANCE(518);
       END_STATE();
     case 130:
-      if (lookahead == 'a') ADVANCE(552);
+      if (lookahead == 'a') ADVANCE(607);
       END_STATE();
     case 131:
-      if (lookahead == 'a') ADVANCE(603);
+      if (lookahead == 'b') ADVANCE(134);
       END_STATE();
     case 132:
-      if (lookahead == 'b') ADVANCE(135);
+      if (lookahead == 'b') ADVANCE(497);
       END_STATE();
     case 133:
-      if (lookahead == 'b') ADVANCE(494);
+      if (lookahead == 'b') ADVANCE(243);
       END_STATE();
     case 134:
-      if (lookahead == 'b') ADVANCE(244);
+      if (lookahead == 'b') ADVANCE(277);
       END_STATE();
     case 135:
-      if (lookahead == 'b') ADVANCE(278);
+      if (lookahead == 'b') ADVANCE(279);
       END_STATE();
     case 136:
       if (lookahead == 'b') ADVANCE(280);
       END_STATE();
     case 137:
-      if (lookahead == 'b') ADVANCE(281);
+      if (lookahead == 'b') ADVANCE(282);
       END_STATE();
     case 138:
-      if (lookahead == 'b') ADVANCE(283);
+      if (lookahead == 'b') ADVANCE(136);
       END_STATE();
     case 139:
-      if (lookahead == 'b') ADVANCE(137);
+      if (lookahead == 'c') ADVANCE(360);
+      if (lookahead == 'n') ADVANCE(301);
       END_STATE();
     case 140:
-      if (lookahead == 'c') ADVANCE(358);
+      if (lookahead == 'c') ADVANCE(360);
       if (lookahead == 'n') ADVANCE(301);
+      if (lookahead == 's') ADVANCE(608);
       END_STATE();
     case 141:
-      if (lookahead == 'c') ADVANCE(358);
-      if (lookahead == 'n') ADVANCE(301);
-      if (lookahead == 's') ADVANCE(604);
+      if (lookahead == 'c') ADVANCE(360);
+      if (lookahead == 's') ADVANCE(608);
       END_STATE();
     case 142:
-      if (lookahead == 'c') ADVANCE(358);
-      if (lookahead == 's') ADVANCE(604);
+      if (lookahead == 'c') ADVANCE(909);
       END_STATE();
     case 143:
-      if (lookahead == 'c') ADVANCE(907);
+      if (lookahead == 'c') ADVANCE(909);
+      if (lookahead == 't') ADVANCE(958);
       END_STATE();
     case 144:
-      if (lookahead == 'c') ADVANCE(907);
-      if (lookahead == 't') ADVANCE(955);
-      END_STATE();
-    case 145:
-      if (lookahead == 'c') ADVANCE(354);
+      if (lookahead == 'c') ADVANCE(356);
       if (lookahead == 'n') ADVANCE(302);
       END_STATE();
+    case 145:
+      if (lookahead == 'c') ADVANCE(311);
+      END_STATE();
     case 146:
-      if (lookahead == 'c') ADVANCE(309);
+      if (lookahead == 'c') ADVANCE(358);
       END_STATE();
     case 147:
-      if (lookahead == 'c') ADVANCE(657);
+      if (lookahead == 'c') ADVANCE(358);
+      if (lookahead == 'r') ADVANCE(629);
       END_STATE();
     case 148:
-      if (lookahead == 'c') ADVANCE(356);
+      if (lookahead == 'c') ADVANCE(314);
+      if (lookahead == 'x') ADVANCE(825);
       END_STATE();
     case 149:
-      if (lookahead == 'c') ADVANCE(356);
-      if (lookahead == 'r') ADVANCE(625);
+      if (lookahead == 'c') ADVANCE(351);
       END_STATE();
     case 150:
-      if (lookahead == 'c') ADVANCE(312);
-      if (lookahead == 'x') ADVANCE(823);
+      if (lookahead == 'c') ADVANCE(500);
+      if (lookahead == 's') ADVANCE(599);
+      if (lookahead == 't') ADVANCE(561);
       END_STATE();
     case 151:
-      if (lookahead == 'c') ADVANCE(347);
+      if (lookahead == 'c') ADVANCE(202);
       END_STATE();
     case 152:
-      if (lookahead == 'c') ADVANCE(497);
-      if (lookahead == 's') ADVANCE(595);
-      if (lookahead == 't') ADVANCE(557);
+      if (lookahead == 'c') ADVANCE(206);
       END_STATE();
     case 153:
-      if (lookahead == 'c') ADVANCE(203);
+      if (lookahead == 'c') ADVANCE(221);
       END_STATE();
     case 154:
-      if (lookahead == 'c') ADVANCE(207);
+      if (lookahead == 'c') ADVANCE(659);
       END_STATE();
     case 155:
-      if (lookahead == 'c') ADVANCE(222);
+      if (lookahead == 'c') ADVANCE(102);
       END_STATE();
     case 156:
-      if (lookahead == 'c') ADVANCE(104);
+      if (lookahead == 'c') ADVANCE(319);
       END_STATE();
     case 157:
-      if (lookahead == 'c') ADVANCE(317);
+      if (lookahead == 'c') ADVANCE(386);
       END_STATE();
     case 158:
-      if (lookahead == 'c') ADVANCE(384);
+      if (lookahead == 'd') ADVANCE(666);
+      if (lookahead == 'f') ADVANCE(642);
+      if (lookahead == 'l') ADVANCE(578);
+      if (lookahead == 't') ADVANCE(321);
+      if (lookahead == 'v') ADVANCE(478);
       END_STATE();
     case 159:
-      if (lookahead == 'd') ADVANCE(664);
-      if (lookahead == 'f') ADVANCE(638);
-      if (lookahead == 'l') ADVANCE(574);
-      if (lookahead == 't') ADVANCE(319);
-      if (lookahead == 'v') ADVANCE(474);
+      if (lookahead == 'd') ADVANCE(993);
+      if (lookahead == 'y') ADVANCE(26);
       END_STATE();
     case 160:
-      if (lookahead == 'd') ADVANCE(990);
-      if (lookahead == 'y') ADVANCE(25);
+      if (lookahead == 'd') ADVANCE(924);
       END_STATE();
     case 161:
-      if (lookahead == 'd') ADVANCE(922);
+      if (lookahead == 'd') ADVANCE(1011);
       END_STATE();
     case 162:
-      if (lookahead == 'd') ADVANCE(1008);
+      if (lookahead == 'd') ADVANCE(794);
       END_STATE();
     case 163:
-      if (lookahead == 'd') ADVANCE(792);
+      if (lookahead == 'd') ADVANCE(764);
       END_STATE();
     case 164:
-      if (lookahead == 'd') ADVANCE(762);
+      if (lookahead == 'd') ADVANCE(819);
       END_STATE();
     case 165:
-      if (lookahead == 'd') ADVANCE(817);
+      if (lookahead == 'd') ADVANCE(986);
       END_STATE();
     case 166:
-      if (lookahead == 'd') ADVANCE(983);
+      if (lookahead == 'd') ADVANCE(998);
       END_STATE();
     case 167:
-      if (lookahead == 'd') ADVANCE(995);
+      if (lookahead == 'd') ADVANCE(983);
       END_STATE();
     case 168:
-      if (lookahead == 'd') ADVANCE(980);
+      if (lookahead == 'd') ADVANCE(956);
       END_STATE();
     case 169:
-      if (lookahead == 'd') ADVANCE(953);
+      if (lookahead == 'd') ADVANCE(892);
       END_STATE();
     case 170:
-      if (lookahead == 'd') ADVANCE(890);
+      if (lookahead == 'd') ADVANCE(795);
       END_STATE();
     case 171:
-      if (lookahead == 'd') ADVANCE(793);
+      if (lookahead == 'd') ADVANCE(779);
       END_STATE();
     case 172:
-      if (lookahead == 'd') ADVANCE(777);
+      if (lookahead == 'd') ADVANCE(997);
       END_STATE();
     case 173:
-      if (lookahead == 'd') ADVANCE(994);
+      if (lookahead == 'd') ADVANCE(763);
       END_STATE();
     case 174:
-      if (lookahead == 'd') ADVANCE(761);
+      if (lookahead == 'd') ADVANCE(350);
       END_STATE();
     case 175:
-      if (lookahead == 'd') ADVANCE(344);
+      if (lookahead == 'd') ADVANCE(987);
       END_STATE();
     case 176:
-      if (lookahead == 'd') ADVANCE(984);
+      if (lookahead == 'd') ADVANCE(923);
       END_STATE();
     case 177:
-      if (lookahead == 'd') ADVANCE(921);
+      if (lookahead == 'd') ADVANCE(687);
       END_STATE();
     case 178:
-      if (lookahead == 'd') ADVANCE(685);
-      END_STATE();
-    case 179:
       if (lookahead == 'd') ADVANCE(16);
       END_STATE();
+    case 179:
+      if (lookahead == 'd') ADVANCE(197);
+      END_STATE();
     case 180:
-      if (lookahead == 'd') ADVANCE(198);
+      if (lookahead == 'd') ADVANCE(483);
+      if (lookahead == 'u') ADVANCE(520);
       END_STATE();
     case 181:
-      if (lookahead == 'd') ADVANCE(479);
-      if (lookahead == 'u') ADVANCE(517);
+      if (lookahead == 'd') ADVANCE(562);
       END_STATE();
     case 182:
-      if (lookahead == 'd') ADVANCE(558);
+      if (lookahead == 'd') ADVANCE(572);
       END_STATE();
     case 183:
-      if (lookahead == 'd') ADVANCE(568);
+      if (lookahead == 'd') ADVANCE(218);
       END_STATE();
     case 184:
-      if (lookahead == 'd') ADVANCE(219);
+      if (lookahead == 'd') ADVANCE(258);
       END_STATE();
     case 185:
-      if (lookahead == 'd') ADVANCE(259);
+      if (lookahead == 'd') ADVANCE(222);
       END_STATE();
     case 186:
-      if (lookahead == 'd') ADVANCE(223);
+      if (lookahead == 'd') ADVANCE(30);
       END_STATE();
     case 187:
-      if (lookahead == 'd') ADVANCE(29);
+      if (lookahead == 'd') ADVANCE(349);
       END_STATE();
     case 188:
-      if (lookahead == 'd') ADVANCE(343);
+      if (lookahead == 'e') ADVANCE(400);
+      if (lookahead == 'u') ADVANCE(417);
       END_STATE();
     case 189:
-      if (lookahead == 'e') ADVANCE(397);
-      if (lookahead == 'u') ADVANCE(414);
-      END_STATE();
-    case 190:
       ADVANCE_MAP(
-        'e', 409,
-        'i', 401,
-        'o', 506,
-        'r', 97,
-        'H', 723,
-        'h', 723,
-        'U', 701,
-        'u', 701,
+        'e', 412,
+        'i', 405,
+        'o', 509,
+        'r', 96,
+        'H', 725,
+        'h', 725,
+        'U', 703,
+        'u', 703,
       );
       END_STATE();
+    case 190:
+      if (lookahead == 'e') ADVANCE(845);
+      END_STATE();
     case 191:
-      if (lookahead == 'e') ADVANCE(843);
+      if (lookahead == 'e') ADVANCE(749);
       END_STATE();
     case 192:
-      if (lookahead == 'e') ADVANCE(747);
+      if (lookahead == 'e') ADVANCE(891);
       END_STATE();
     case 193:
-      if (lookahead == 'e') ADVANCE(889);
+      if (lookahead == 'e') ADVANCE(782);
       END_STATE();
     case 194:
-      if (lookahead == 'e') ADVANCE(780);
+      if (lookahead == 'e') ADVANCE(803);
       END_STATE();
     case 195:
-      if (lookahead == 'e') ADVANCE(801);
+      if (lookahead == 'e') ADVANCE(933);
       END_STATE();
     case 196:
-      if (lookahead == 'e') ADVANCE(931);
-      END_STATE();
-    case 197:
-      if (lookahead == 'e') ADVANCE(811);
-      END_STATE();
-    case 198:
-      if (lookahead == 'e') ADVANCE(927);
-      END_STATE();
-    case 199:
-      if (lookahead == 'e') ADVANCE(818);
-      END_STATE();
-    case 200:
-      if (lookahead == 'e') ADVANCE(753);
-      END_STATE();
-    case 201:
       if (lookahead == 'e') ADVANCE(813);
       END_STATE();
-    case 202:
-      if (lookahead == 'e') ADVANCE(798);
+    case 197:
+      if (lookahead == 'e') ADVANCE(929);
       END_STATE();
-    case 203:
-      if (lookahead == 'e') ADVANCE(836);
-      END_STATE();
-    case 204:
-      if (lookahead == 'e') ADVANCE(837);
-      END_STATE();
-    case 205:
-      if (lookahead == 'e') ADVANCE(987);
-      END_STATE();
-    case 206:
-      if (lookahead == 'e') ADVANCE(755);
-      END_STATE();
-    case 207:
-      if (lookahead == 'e') ADVANCE(800);
-      END_STATE();
-    case 208:
-      if (lookahead == 'e') ADVANCE(751);
-      END_STATE();
-    case 209:
-      if (lookahead == 'e') ADVANCE(830);
-      END_STATE();
-    case 210:
-      if (lookahead == 'e') ADVANCE(748);
-      END_STATE();
-    case 211:
+    case 198:
       if (lookahead == 'e') ADVANCE(820);
       END_STATE();
-    case 212:
-      if (lookahead == 'e') ADVANCE(986);
+    case 199:
+      if (lookahead == 'e') ADVANCE(755);
       END_STATE();
-    case 213:
-      if (lookahead == 'e') ADVANCE(847);
+    case 200:
+      if (lookahead == 'e') ADVANCE(815);
       END_STATE();
-    case 214:
-      if (lookahead == 'e') ADVANCE(752);
+    case 201:
+      if (lookahead == 'e') ADVANCE(800);
       END_STATE();
-    case 215:
-      if (lookahead == 'e') ADVANCE(978);
+    case 202:
+      if (lookahead == 'e') ADVANCE(838);
       END_STATE();
-    case 216:
-      if (lookahead == 'e') ADVANCE(971);
+    case 203:
+      if (lookahead == 'e') ADVANCE(839);
       END_STATE();
-    case 217:
-      if (lookahead == 'e') ADVANCE(1004);
+    case 204:
+      if (lookahead == 'e') ADVANCE(990);
       END_STATE();
-    case 218:
-      if (lookahead == 'e') ADVANCE(993);
+    case 205:
+      if (lookahead == 'e') ADVANCE(757);
       END_STATE();
-    case 219:
-      if (lookahead == 'e') ADVANCE(992);
+    case 206:
+      if (lookahead == 'e') ADVANCE(802);
       END_STATE();
-    case 220:
-      if (lookahead == 'e') ADVANCE(1005);
+    case 207:
+      if (lookahead == 'e') ADVANCE(753);
       END_STATE();
-    case 221:
+    case 208:
+      if (lookahead == 'e') ADVANCE(832);
+      END_STATE();
+    case 209:
       if (lookahead == 'e') ADVANCE(750);
       END_STATE();
+    case 210:
+      if (lookahead == 'e') ADVANCE(822);
+      END_STATE();
+    case 211:
+      if (lookahead == 'e') ADVANCE(989);
+      END_STATE();
+    case 212:
+      if (lookahead == 'e') ADVANCE(849);
+      END_STATE();
+    case 213:
+      if (lookahead == 'e') ADVANCE(754);
+      END_STATE();
+    case 214:
+      if (lookahead == 'e') ADVANCE(981);
+      END_STATE();
+    case 215:
+      if (lookahead == 'e') ADVANCE(974);
+      END_STATE();
+    case 216:
+      if (lookahead == 'e') ADVANCE(1007);
+      END_STATE();
+    case 217:
+      if (lookahead == 'e') ADVANCE(996);
+      END_STATE();
+    case 218:
+      if (lookahead == 'e') ADVANCE(995);
+      END_STATE();
+    case 219:
+      if (lookahead == 'e') ADVANCE(1008);
+      END_STATE();
+    case 220:
+      if (lookahead == 'e') ADVANCE(752);
+      END_STATE();
+    case 221:
+      if (lookahead == 'e') ADVANCE(826);
+      END_STATE();
     case 222:
-      if (lookahead == 'e') ADVANCE(824);
+      if (lookahead == 'e') ADVANCE(928);
       END_STATE();
     case 223:
-      if (lookahead == 'e') ADVANCE(926);
+      if (lookahead == 'e') ADVANCE(922);
       END_STATE();
     case 224:
-      if (lookahead == 'e') ADVANCE(920);
+      if (lookahead == 'e') ADVANCE(606);
+      if (lookahead == 'i') ADVANCE(185);
+      if (lookahead == 't') ADVANCE(97);
       END_STATE();
     case 225:
-      if (lookahead == 'e') ADVANCE(602);
-      if (lookahead == 'i') ADVANCE(186);
-      if (lookahead == 't') ADVANCE(98);
+      if (lookahead == 'e') ADVANCE(625);
       END_STATE();
     case 226:
-      if (lookahead == 'e') ADVANCE(621);
+      if (lookahead == 'e') ADVANCE(625);
+      if (lookahead == 'i') ADVANCE(440);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(906);
       END_STATE();
     case 227:
-      if (lookahead == 'e') ADVANCE(621);
-      if (lookahead == 'i') ADVANCE(438);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(904);
+      if (lookahead == 'e') ADVANCE(535);
       END_STATE();
     case 228:
-      if (lookahead == 'e') ADVANCE(531);
-      END_STATE();
-    case 229:
-      if (lookahead == 'e') ADVANCE(355);
-      END_STATE();
-    case 230:
-      if (lookahead == 'e') ADVANCE(355);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(768);
-      END_STATE();
-    case 231:
-      if (lookahead == 'e') ADVANCE(577);
-      END_STATE();
-    case 232:
-      if (lookahead == 'e') ADVANCE(14);
-      END_STATE();
-    case 233:
-      if (lookahead == 'e') ADVANCE(421);
-      END_STATE();
-    case 234:
-      if (lookahead == 'e') ADVANCE(536);
-      END_STATE();
-    case 235:
       if (lookahead == 'e') ADVANCE(357);
       END_STATE();
-    case 236:
-      if (lookahead == 'e') ADVANCE(524);
+    case 229:
+      if (lookahead == 'e') ADVANCE(357);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(770);
       END_STATE();
-    case 237:
-      if (lookahead == 'e') ADVANCE(562);
+    case 230:
+      if (lookahead == 'e') ADVANCE(14);
       END_STATE();
-    case 238:
-      if (lookahead == 'e') ADVANCE(363);
+    case 231:
+      if (lookahead == 'e') ADVANCE(581);
       END_STATE();
-    case 239:
-      if (lookahead == 'e') ADVANCE(537);
+    case 232:
+      if (lookahead == 'e') ADVANCE(424);
       END_STATE();
-    case 240:
-      if (lookahead == 'e') ADVANCE(422);
+    case 233:
+      if (lookahead == 'e') ADVANCE(538);
       END_STATE();
-    case 241:
-      if (lookahead == 'e') ADVANCE(167);
+    case 234:
+      if (lookahead == 'e') ADVANCE(359);
       END_STATE();
-    case 242:
-      if (lookahead == 'e') ADVANCE(511);
-      END_STATE();
-    case 243:
-      if (lookahead == 'e') ADVANCE(525);
-      END_STATE();
-    case 244:
-      if (lookahead == 'e') ADVANCE(374);
-      END_STATE();
-    case 245:
-      if (lookahead == 'e') ADVANCE(168);
-      END_STATE();
-    case 246:
-      if (lookahead == 'e') ADVANCE(549);
-      END_STATE();
-    case 247:
-      if (lookahead == 'e') ADVANCE(169);
-      END_STATE();
-    case 248:
-      if (lookahead == 'e') ADVANCE(408);
-      END_STATE();
-    case 249:
-      if (lookahead == 'e') ADVANCE(408);
-      if (lookahead == 'o') ADVANCE(520);
-      END_STATE();
-    case 250:
-      if (lookahead == 'e') ADVANCE(408);
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(723);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(701);
-      END_STATE();
-    case 251:
-      if (lookahead == 'e') ADVANCE(179);
-      END_STATE();
-    case 252:
-      if (lookahead == 'e') ADVANCE(610);
-      END_STATE();
-    case 253:
-      if (lookahead == 'e') ADVANCE(446);
-      END_STATE();
-    case 254:
-      if (lookahead == 'e') ADVANCE(170);
-      END_STATE();
-    case 255:
-      if (lookahead == 'e') ADVANCE(641);
-      if (lookahead == 'm') ADVANCE(951);
-      if (lookahead == 'u') ADVANCE(572);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(712);
-      END_STATE();
-    case 256:
-      if (lookahead == 'e') ADVANCE(541);
-      END_STATE();
-    case 257:
-      if (lookahead == 'e') ADVANCE(172);
-      END_STATE();
-    case 258:
-      if (lookahead == 'e') ADVANCE(618);
-      END_STATE();
-    case 259:
-      if (lookahead == 'e') ADVANCE(560);
-      END_STATE();
-    case 260:
-      if (lookahead == 'e') ADVANCE(173);
-      END_STATE();
-    case 261:
-      if (lookahead == 'e') ADVANCE(567);
-      END_STATE();
-    case 262:
-      if (lookahead == 'e') ADVANCE(539);
-      END_STATE();
-    case 263:
+    case 235:
       if (lookahead == 'e') ADVANCE(528);
       END_STATE();
-    case 264:
-      if (lookahead == 'e') ADVANCE(593);
-      if (lookahead == 'i') ADVANCE(401);
-      if (lookahead == 'o') ADVANCE(513);
-      if (lookahead == 'r') ADVANCE(97);
+    case 236:
+      if (lookahead == 'e') ADVANCE(566);
       END_STATE();
-    case 265:
-      if (lookahead == 'e') ADVANCE(107);
-      if (lookahead == 'l') ADVANCE(119);
+    case 237:
+      if (lookahead == 'e') ADVANCE(365);
       END_STATE();
-    case 266:
-      if (lookahead == 'e') ADVANCE(432);
+    case 238:
+      if (lookahead == 'e') ADVANCE(540);
       END_STATE();
-    case 267:
-      if (lookahead == 'e') ADVANCE(187);
+    case 239:
+      if (lookahead == 'e') ADVANCE(425);
       END_STATE();
-    case 268:
-      if (lookahead == 'e') ADVANCE(614);
+    case 240:
+      if (lookahead == 'e') ADVANCE(166);
       END_STATE();
-    case 269:
-      if (lookahead == 'e') ADVANCE(563);
+    case 241:
+      if (lookahead == 'e') ADVANCE(513);
       END_STATE();
-    case 270:
-      if (lookahead == 'e') ADVANCE(615);
+    case 242:
+      if (lookahead == 'e') ADVANCE(529);
       END_STATE();
-    case 271:
-      if (lookahead == 'e') ADVANCE(616);
-      END_STATE();
-    case 272:
-      if (lookahead == 'e') ADVANCE(235);
-      if (lookahead == 'i') ADVANCE(619);
-      END_STATE();
-    case 273:
-      if (lookahead == 'e') ADVANCE(534);
-      END_STATE();
-    case 274:
-      if (lookahead == 'e') ADVANCE(534);
-      if (lookahead == 't') ADVANCE(538);
-      END_STATE();
-    case 275:
-      if (lookahead == 'e') ADVANCE(519);
-      END_STATE();
-    case 276:
-      if (lookahead == 'e') ADVANCE(240);
-      END_STATE();
-    case 277:
-      if (lookahead == 'e') ADVANCE(601);
-      END_STATE();
-    case 278:
-      if (lookahead == 'e') ADVANCE(375);
-      END_STATE();
-    case 279:
-      if (lookahead == 'e') ADVANCE(406);
-      END_STATE();
-    case 280:
+    case 243:
       if (lookahead == 'e') ADVANCE(376);
       END_STATE();
-    case 281:
+    case 244:
+      if (lookahead == 'e') ADVANCE(167);
+      END_STATE();
+    case 245:
+      if (lookahead == 'e') ADVANCE(553);
+      END_STATE();
+    case 246:
+      if (lookahead == 'e') ADVANCE(411);
+      END_STATE();
+    case 247:
+      if (lookahead == 'e') ADVANCE(411);
+      if (lookahead == 'o') ADVANCE(523);
+      END_STATE();
+    case 248:
+      if (lookahead == 'e') ADVANCE(411);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(725);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(703);
+      END_STATE();
+    case 249:
+      if (lookahead == 'e') ADVANCE(168);
+      END_STATE();
+    case 250:
+      if (lookahead == 'e') ADVANCE(448);
+      END_STATE();
+    case 251:
+      if (lookahead == 'e') ADVANCE(178);
+      END_STATE();
+    case 252:
+      if (lookahead == 'e') ADVANCE(614);
+      END_STATE();
+    case 253:
+      if (lookahead == 'e') ADVANCE(169);
+      END_STATE();
+    case 254:
+      if (lookahead == 'e') ADVANCE(644);
+      if (lookahead == 'm') ADVANCE(954);
+      if (lookahead == 'u') ADVANCE(576);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(714);
+      END_STATE();
+    case 255:
+      if (lookahead == 'e') ADVANCE(543);
+      END_STATE();
+    case 256:
+      if (lookahead == 'e') ADVANCE(171);
+      END_STATE();
+    case 257:
+      if (lookahead == 'e') ADVANCE(622);
+      END_STATE();
+    case 258:
+      if (lookahead == 'e') ADVANCE(564);
+      END_STATE();
+    case 259:
+      if (lookahead == 'e') ADVANCE(172);
+      END_STATE();
+    case 260:
+      if (lookahead == 'e') ADVANCE(571);
+      END_STATE();
+    case 261:
+      if (lookahead == 'e') ADVANCE(542);
+      END_STATE();
+    case 262:
+      if (lookahead == 'e') ADVANCE(532);
+      END_STATE();
+    case 263:
+      if (lookahead == 'e') ADVANCE(106);
+      if (lookahead == 'l') ADVANCE(119);
+      END_STATE();
+    case 264:
+      if (lookahead == 'e') ADVANCE(597);
+      if (lookahead == 'i') ADVANCE(405);
+      if (lookahead == 'o') ADVANCE(515);
+      if (lookahead == 'r') ADVANCE(96);
+      END_STATE();
+    case 265:
+      if (lookahead == 'e') ADVANCE(434);
+      END_STATE();
+    case 266:
+      if (lookahead == 'e') ADVANCE(186);
+      END_STATE();
+    case 267:
+      if (lookahead == 'e') ADVANCE(618);
+      END_STATE();
+    case 268:
+      if (lookahead == 'e') ADVANCE(567);
+      END_STATE();
+    case 269:
+      if (lookahead == 'e') ADVANCE(619);
+      END_STATE();
+    case 270:
+      if (lookahead == 'e') ADVANCE(620);
+      END_STATE();
+    case 271:
+      if (lookahead == 'e') ADVANCE(234);
+      if (lookahead == 'i') ADVANCE(623);
+      END_STATE();
+    case 272:
+      if (lookahead == 'e') ADVANCE(537);
+      END_STATE();
+    case 273:
+      if (lookahead == 'e') ADVANCE(537);
+      if (lookahead == 't') ADVANCE(541);
+      END_STATE();
+    case 274:
+      if (lookahead == 'e') ADVANCE(521);
+      END_STATE();
+    case 275:
+      if (lookahead == 'e') ADVANCE(239);
+      END_STATE();
+    case 276:
+      if (lookahead == 'e') ADVANCE(605);
+      END_STATE();
+    case 277:
+      if (lookahead == 'e') ADVANCE(377);
+      END_STATE();
+    case 278:
+      if (lookahead == 'e') ADVANCE(409);
+      END_STATE();
+    case 279:
       if (lookahead == 'e') ADVANCE(378);
       END_STATE();
+    case 280:
+      if (lookahead == 'e') ADVANCE(380);
+      END_STATE();
+    case 281:
+      if (lookahead == 'e') ADVANCE(633);
+      END_STATE();
     case 282:
-      if (lookahead == 'e') ADVANCE(629);
+      if (lookahead == 'e') ADVANCE(389);
       END_STATE();
     case 283:
-      if (lookahead == 'e') ADVANCE(387);
+      if (lookahead == 'e') ADVANCE(636);
       END_STATE();
     case 284:
-      if (lookahead == 'e') ADVANCE(632);
+      if (lookahead == 'e') ADVANCE(638);
       END_STATE();
     case 285:
-      if (lookahead == 'e') ADVANCE(634);
+      if (lookahead == 'e') ADVANCE(135);
       END_STATE();
     case 286:
-      if (lookahead == 'e') ADVANCE(136);
+      if (lookahead == 'e') ADVANCE(137);
       END_STATE();
     case 287:
-      if (lookahead == 'e') ADVANCE(138);
+      if (lookahead == 'e') ADVANCE(653);
+      if (lookahead == 'i') ADVANCE(440);
       END_STATE();
     case 288:
-      if (lookahead == 'e') ADVANCE(650);
-      if (lookahead == 'i') ADVANCE(438);
+      if (lookahead == 'e') ADVANCE(653);
+      if (lookahead == 'i') ADVANCE(440);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(906);
       END_STATE();
     case 289:
-      if (lookahead == 'e') ADVANCE(650);
-      if (lookahead == 'i') ADVANCE(438);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(904);
+      if (lookahead == 'f') ADVANCE(955);
+      if (lookahead == 'n') ADVANCE(942);
+      if (lookahead == 't') ADVANCE(315);
+      if (lookahead == 'v') ADVANCE(233);
       END_STATE();
     case 290:
-      if (lookahead == 'f') ADVANCE(952);
-      if (lookahead == 'n') ADVANCE(939);
-      if (lookahead == 't') ADVANCE(313);
-      if (lookahead == 'v') ADVANCE(234);
+      if (lookahead == 'f') ADVANCE(955);
+      if (lookahead == 't') ADVANCE(316);
+      if (lookahead == 'v') ADVANCE(233);
       END_STATE();
     case 291:
-      if (lookahead == 'f') ADVANCE(952);
-      if (lookahead == 't') ADVANCE(314);
-      if (lookahead == 'v') ADVANCE(234);
+      if (lookahead == 'f') ADVANCE(955);
+      if (lookahead == 't') ADVANCE(317);
       END_STATE();
     case 292:
-      if (lookahead == 'f') ADVANCE(952);
-      if (lookahead == 't') ADVANCE(315);
+      if (lookahead == 'f') ADVANCE(499);
       END_STATE();
     case 293:
-      if (lookahead == 'f') ADVANCE(496);
+      if (lookahead == 'f') ADVANCE(499);
+      if (lookahead == 't') ADVANCE(675);
       END_STATE();
     case 294:
-      if (lookahead == 'f') ADVANCE(496);
-      if (lookahead == 't') ADVANCE(672);
+      if (lookahead == 'f') ADVANCE(550);
       END_STATE();
     case 295:
-      if (lookahead == 'f') ADVANCE(544);
+      if (lookahead == 'f') ADVANCE(257);
       END_STATE();
     case 296:
-      if (lookahead == 'f') ADVANCE(258);
+      if (lookahead == 'f') ADVANCE(257);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(776);
       END_STATE();
     case 297:
-      if (lookahead == 'f') ADVANCE(258);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(774);
-      END_STATE();
-    case 298:
       if (lookahead == 'f') ADVANCE(17);
       END_STATE();
+    case 298:
+      if (lookahead == 'g') ADVANCE(941);
+      END_STATE();
     case 299:
-      if (lookahead == 'g') ADVANCE(808);
+      if (lookahead == 'g') ADVANCE(810);
       END_STATE();
     case 300:
-      if (lookahead == 'g') ADVANCE(825);
+      if (lookahead == 'g') ADVANCE(827);
       END_STATE();
     case 301:
-      if (lookahead == 'g') ADVANCE(652);
+      if (lookahead == 'g') ADVANCE(655);
       END_STATE();
     case 302:
-      if (lookahead == 'g') ADVANCE(202);
+      if (lookahead == 'g') ADVANCE(201);
       END_STATE();
     case 303:
-      if (lookahead == 'g') ADVANCE(205);
+      if (lookahead == 'g') ADVANCE(204);
       END_STATE();
     case 304:
-      if (lookahead == 'g') ADVANCE(211);
+      if (lookahead == 'g') ADVANCE(210);
       END_STATE();
     case 305:
-      if (lookahead == 'g') ADVANCE(218);
+      if (lookahead == 'g') ADVANCE(217);
       END_STATE();
     case 306:
-      if (lookahead == 'g') ADVANCE(540);
+      if (lookahead == 'g') ADVANCE(544);
       END_STATE();
     case 307:
-      if (lookahead == 'g') ADVANCE(27);
+      if (lookahead == 'g') ADVANCE(28);
       END_STATE();
     case 308:
-      if (lookahead == 'h') ADVANCE(785);
+      if (lookahead == 'h') ADVANCE(81);
+      if (lookahead == 'i') ADVANCE(536);
+      if (lookahead == 'o') ADVANCE(370);
+      if (lookahead == 'u') ADVANCE(190);
       END_STATE();
     case 309:
-      if (lookahead == 'h') ADVANCE(925);
+      if (lookahead == 'h') ADVANCE(81);
+      if (lookahead == 'i') ADVANCE(536);
+      if (lookahead == 'o') ADVANCE(371);
+      if (lookahead == 'u') ADVANCE(190);
       END_STATE();
     case 310:
-      if (lookahead == 'h') ADVANCE(12);
+      if (lookahead == 'h') ADVANCE(787);
       END_STATE();
     case 311:
-      if (lookahead == 'h') ADVANCE(279);
+      if (lookahead == 'h') ADVANCE(927);
       END_STATE();
     case 312:
-      if (lookahead == 'h') ADVANCE(349);
+      if (lookahead == 'h') ADVANCE(12);
       END_STATE();
     case 313:
-      if (lookahead == 'h') ADVANCE(243);
+      if (lookahead == 'h') ADVANCE(278);
       END_STATE();
     case 314:
-      if (lookahead == 'h') ADVANCE(262);
+      if (lookahead == 'h') ADVANCE(352);
       END_STATE();
     case 315:
-      if (lookahead == 'h') ADVANCE(263);
+      if (lookahead == 'h') ADVANCE(242);
       END_STATE();
     case 316:
-      if (lookahead == 'h') ADVANCE(123);
+      if (lookahead == 'h') ADVANCE(261);
       END_STATE();
     case 317:
-      if (lookahead == 'h') ADVANCE(30);
+      if (lookahead == 'h') ADVANCE(262);
       END_STATE();
     case 318:
-      if (lookahead == 'h') ADVANCE(390);
+      if (lookahead == 'h') ADVANCE(122);
       END_STATE();
     case 319:
-      if (lookahead == 'h') ADVANCE(391);
+      if (lookahead == 'h') ADVANCE(31);
       END_STATE();
     case 320:
-      if (lookahead == 'i') ADVANCE(420);
-      if (lookahead == 't') ADVANCE(642);
+      if (lookahead == 'h') ADVANCE(392);
       END_STATE();
     case 321:
-      if (lookahead == 'i') ADVANCE(619);
+      if (lookahead == 'h') ADVANCE(393);
       END_STATE();
     case 322:
-      if (lookahead == 'i') ADVANCE(153);
+      if (lookahead == 'i') ADVANCE(423);
+      if (lookahead == 't') ADVANCE(645);
       END_STATE();
     case 323:
-      if (lookahead == 'i') ADVANCE(508);
+      if (lookahead == 'i') ADVANCE(623);
       END_STATE();
     case 324:
-      if (lookahead == 'i') ADVANCE(510);
+      if (lookahead == 'i') ADVANCE(151);
       END_STATE();
     case 325:
-      if (lookahead == 'i') ADVANCE(413);
+      if (lookahead == 'i') ADVANCE(511);
       END_STATE();
     case 326:
-      if (lookahead == 'i') ADVANCE(445);
+      if (lookahead == 'i') ADVANCE(416);
       END_STATE();
     case 327:
-      if (lookahead == 'i') ADVANCE(165);
+      if (lookahead == 'i') ADVANCE(512);
       END_STATE();
     case 328:
-      if (lookahead == 'i') ADVANCE(606);
+      if (lookahead == 'i') ADVANCE(464);
       END_STATE();
     case 329:
-      if (lookahead == 'i') ADVANCE(606);
-      if (lookahead == 't') ADVANCE(330);
+      if (lookahead == 'i') ADVANCE(164);
       END_STATE();
     case 330:
-      if (lookahead == 'i') ADVANCE(364);
+      if (lookahead == 'i') ADVANCE(610);
       END_STATE();
     case 331:
-      if (lookahead == 'i') ADVANCE(607);
+      if (lookahead == 'i') ADVANCE(610);
+      if (lookahead == 't') ADVANCE(332);
       END_STATE();
     case 332:
-      if (lookahead == 'i') ADVANCE(608);
+      if (lookahead == 'i') ADVANCE(366);
       END_STATE();
     case 333:
-      if (lookahead == 'i') ADVANCE(594);
+      if (lookahead == 'i') ADVANCE(611);
       END_STATE();
     case 334:
-      if (lookahead == 'i') ADVANCE(481);
+      if (lookahead == 'i') ADVANCE(612);
       END_STATE();
     case 335:
-      if (lookahead == 'i') ADVANCE(526);
+      if (lookahead == 'i') ADVANCE(598);
       END_STATE();
     case 336:
-      if (lookahead == 'i') ADVANCE(597);
+      if (lookahead == 'i') ADVANCE(530);
       END_STATE();
     case 337:
-      if (lookahead == 'i') ADVANCE(487);
+      if (lookahead == 'i') ADVANCE(602);
       END_STATE();
     case 338:
-      if (lookahead == 'i') ADVANCE(643);
+      if (lookahead == 'i') ADVANCE(489);
       END_STATE();
     case 339:
-      if (lookahead == 'i') ADVANCE(488);
+      if (lookahead == 'i') ADVANCE(430);
       END_STATE();
     case 340:
-      if (lookahead == 'i') ADVANCE(428);
+      if (lookahead == 'i') ADVANCE(646);
       END_STATE();
     case 341:
-      if (lookahead == 'i') ADVANCE(431);
-      END_STATE();
-    case 342:
-      if (lookahead == 'i') ADVANCE(419);
-      END_STATE();
-    case 343:
-      if (lookahead == 'i') ADVANCE(439);
-      END_STATE();
-    case 344:
-      if (lookahead == 'i') ADVANCE(439);
-      if (lookahead == 's') ADVANCE(24);
-      END_STATE();
-    case 345:
-      if (lookahead == 'i') ADVANCE(490);
-      END_STATE();
-    case 346:
-      if (lookahead == 'i') ADVANCE(442);
-      END_STATE();
-    case 347:
-      if (lookahead == 'i') ADVANCE(583);
-      END_STATE();
-    case 348:
       if (lookahead == 'i') ADVANCE(491);
       END_STATE();
-    case 349:
-      if (lookahead == 'i') ADVANCE(456);
-      END_STATE();
-    case 350:
-      if (lookahead == 'i') ADVANCE(443);
-      END_STATE();
-    case 351:
-      if (lookahead == 'i') ADVANCE(584);
-      END_STATE();
-    case 352:
-      if (lookahead == 'i') ADVANCE(492);
-      END_STATE();
-    case 353:
+    case 342:
       if (lookahead == 'i') ADVANCE(493);
       END_STATE();
+    case 343:
+      if (lookahead == 'i') ADVANCE(494);
+      END_STATE();
+    case 344:
+      if (lookahead == 'i') ADVANCE(433);
+      END_STATE();
+    case 345:
+      if (lookahead == 'i') ADVANCE(495);
+      END_STATE();
+    case 346:
+      if (lookahead == 'i') ADVANCE(422);
+      END_STATE();
+    case 347:
+      if (lookahead == 'i') ADVANCE(441);
+      END_STATE();
+    case 348:
+      if (lookahead == 'i') ADVANCE(496);
+      END_STATE();
+    case 349:
+      if (lookahead == 'i') ADVANCE(444);
+      END_STATE();
+    case 350:
+      if (lookahead == 'i') ADVANCE(444);
+      if (lookahead == 's') ADVANCE(24);
+      END_STATE();
+    case 351:
+      if (lookahead == 'i') ADVANCE(587);
+      END_STATE();
+    case 352:
+      if (lookahead == 'i') ADVANCE(458);
+      END_STATE();
+    case 353:
+      if (lookahead == 'i') ADVANCE(445);
+      END_STATE();
     case 354:
-      if (lookahead == 'k') ADVANCE(819);
+      if (lookahead == 'i') ADVANCE(588);
       END_STATE();
     case 355:
-      if (lookahead == 'k') ADVANCE(850);
+      if (lookahead == 'i') ADVANCE(447);
       END_STATE();
     case 356:
-      if (lookahead == 'k') ADVANCE(812);
+      if (lookahead == 'k') ADVANCE(821);
       END_STATE();
     case 357:
-      if (lookahead == 'k') ADVANCE(849);
+      if (lookahead == 'k') ADVANCE(852);
       END_STATE();
     case 358:
-      if (lookahead == 'k') ADVANCE(559);
+      if (lookahead == 'k') ADVANCE(814);
       END_STATE();
     case 359:
-      if (lookahead == 'k') ADVANCE(194);
+      if (lookahead == 'k') ADVANCE(851);
       END_STATE();
     case 360:
-      if (lookahead == 'k') ADVANCE(194);
-      if (lookahead == 'm') ADVANCE(331);
+      if (lookahead == 'k') ADVANCE(563);
       END_STATE();
     case 361:
-      if (lookahead == 'l') ADVANCE(21);
-      if (lookahead == 's') ADVANCE(477);
-      if (lookahead == 't') ADVANCE(239);
+      if (lookahead == 'k') ADVANCE(193);
       END_STATE();
     case 362:
-      if (lookahead == 'l') ADVANCE(840);
+      if (lookahead == 'k') ADVANCE(193);
+      if (lookahead == 'm') ADVANCE(333);
       END_STATE();
     case 363:
-      if (lookahead == 'l') ADVANCE(821);
+      if (lookahead == 'l') ADVANCE(21);
+      if (lookahead == 's') ADVANCE(479);
+      if (lookahead == 't') ADVANCE(238);
       END_STATE();
     case 364:
-      if (lookahead == 'l') ADVANCE(930);
+      if (lookahead == 'l') ADVANCE(842);
       END_STATE();
     case 365:
-      if (lookahead == 'l') ADVANCE(917);
+      if (lookahead == 'l') ADVANCE(823);
       END_STATE();
     case 366:
-      if (lookahead == 'l') ADVANCE(918);
+      if (lookahead == 'l') ADVANCE(932);
       END_STATE();
     case 367:
       if (lookahead == 'l') ADVANCE(919);
       END_STATE();
     case 368:
-      if (lookahead == 'l') ADVANCE(386);
-      if (lookahead == 'm') ADVANCE(509);
-      if (lookahead == 'u') ADVANCE(458);
+      if (lookahead == 'l') ADVANCE(920);
       END_STATE();
     case 369:
-      if (lookahead == 'l') ADVANCE(386);
-      if (lookahead == 'u') ADVANCE(458);
+      if (lookahead == 'l') ADVANCE(921);
       END_STATE();
     case 370:
-      if (lookahead == 'l') ADVANCE(162);
+      if (lookahead == 'l') ADVANCE(388);
+      if (lookahead == 'm') ADVANCE(514);
+      if (lookahead == 'u') ADVANCE(461);
       END_STATE();
     case 371:
-      if (lookahead == 'l') ADVANCE(372);
-      if (lookahead == 'r') ADVANCE(844);
+      if (lookahead == 'l') ADVANCE(388);
+      if (lookahead == 'u') ADVANCE(461);
       END_STATE();
     case 372:
-      if (lookahead == 'l') ADVANCE(475);
+      if (lookahead == 'l') ADVANCE(161);
       END_STATE();
     case 373:
-      if (lookahead == 'l') ADVANCE(121);
+      if (lookahead == 'l') ADVANCE(375);
+      if (lookahead == 'r') ADVANCE(846);
       END_STATE();
     case 374:
-      if (lookahead == 'l') ADVANCE(365);
+      if (lookahead == 'l') ADVANCE(117);
       END_STATE();
     case 375:
-      if (lookahead == 'l') ADVANCE(366);
+      if (lookahead == 'l') ADVANCE(480);
       END_STATE();
     case 376:
       if (lookahead == 'l') ADVANCE(367);
       END_STATE();
     case 377:
-      if (lookahead == 'l') ADVANCE(282);
+      if (lookahead == 'l') ADVANCE(368);
       END_STATE();
     case 378:
-      if (lookahead == 'l') ADVANCE(380);
+      if (lookahead == 'l') ADVANCE(369);
       END_STATE();
     case 379:
-      if (lookahead == 'l') ADVANCE(389);
-      if (lookahead == 'n') ADVANCE(683);
-      if (lookahead == 's') ADVANCE(6);
+      if (lookahead == 'l') ADVANCE(281);
       END_STATE();
     case 380:
-      if (lookahead == 'l') ADVANCE(565);
+      if (lookahead == 'l') ADVANCE(382);
       END_STATE();
     case 381:
-      if (lookahead == 'l') ADVANCE(566);
+      if (lookahead == 'l') ADVANCE(391);
+      if (lookahead == 'n') ADVANCE(682);
+      if (lookahead == 's') ADVANCE(8);
       END_STATE();
     case 382:
-      if (lookahead == 'l') ADVANCE(131);
+      if (lookahead == 'l') ADVANCE(569);
       END_STATE();
     case 383:
-      if (lookahead == 'l') ADVANCE(286);
+      if (lookahead == 'l') ADVANCE(570);
       END_STATE();
     case 384:
-      if (lookahead == 'l') ADVANCE(237);
+      if (lookahead == 'l') ADVANCE(130);
       END_STATE();
     case 385:
-      if (lookahead == 'l') ADVANCE(257);
-      END_STATE();
-    case 386:
-      if (lookahead == 'l') ADVANCE(105);
-      END_STATE();
-    case 387:
-      if (lookahead == 'l') ADVANCE(381);
-      END_STATE();
-    case 388:
-      if (lookahead == 'l') ADVANCE(385);
-      END_STATE();
-    case 389:
-      if (lookahead == 'l') ADVANCE(20);
-      END_STATE();
-    case 390:
-      if (lookahead == 'l') ADVANCE(284);
-      END_STATE();
-    case 391:
       if (lookahead == 'l') ADVANCE(285);
       END_STATE();
+    case 386:
+      if (lookahead == 'l') ADVANCE(236);
+      END_STATE();
+    case 387:
+      if (lookahead == 'l') ADVANCE(256);
+      END_STATE();
+    case 388:
+      if (lookahead == 'l') ADVANCE(103);
+      END_STATE();
+    case 389:
+      if (lookahead == 'l') ADVANCE(383);
+      END_STATE();
+    case 390:
+      if (lookahead == 'l') ADVANCE(387);
+      END_STATE();
+    case 391:
+      if (lookahead == 'l') ADVANCE(20);
+      END_STATE();
     case 392:
-      if (lookahead == 'l') ADVANCE(287);
+      if (lookahead == 'l') ADVANCE(283);
       END_STATE();
     case 393:
-      if (lookahead == 'm') ADVANCE(132);
+      if (lookahead == 'l') ADVANCE(284);
       END_STATE();
     case 394:
-      if (lookahead == 'm') ADVANCE(749);
+      if (lookahead == 'l') ADVANCE(286);
       END_STATE();
     case 395:
-      if (lookahead == 'm') ADVANCE(46);
+      if (lookahead == 'm') ADVANCE(131);
       END_STATE();
     case 396:
-      if (lookahead == 'm') ADVANCE(1006);
+      if (lookahead == 'm') ADVANCE(751);
       END_STATE();
     case 397:
-      if (lookahead == 'm') ADVANCE(466);
+      if (lookahead == 'm') ADVANCE(46);
       END_STATE();
     case 398:
-      if (lookahead == 'm') ADVANCE(195);
+      if (lookahead == 'm') ADVANCE(46);
+      if (lookahead == 'n') ADVANCE(347);
       END_STATE();
     case 399:
-      if (lookahead == 'm') ADVANCE(102);
+      if (lookahead == 'm') ADVANCE(1009);
       END_STATE();
     case 400:
-      if (lookahead == 'm') ADVANCE(78);
+      if (lookahead == 'm') ADVANCE(469);
       END_STATE();
     case 401:
-      if (lookahead == 'm') ADVANCE(199);
+      if (lookahead == 'm') ADVANCE(194);
       END_STATE();
     case 402:
-      if (lookahead == 'm') ADVANCE(22);
+      if (lookahead == 'm') ADVANCE(100);
       END_STATE();
     case 403:
-      if (lookahead == 'm') ADVANCE(336);
+      if (lookahead == 'm') ADVANCE(23);
       END_STATE();
     case 404:
-      if (lookahead == 'm') ADVANCE(112);
+      if (lookahead == 'm') ADVANCE(77);
       END_STATE();
     case 405:
-      if (lookahead == 'm') ADVANCE(84);
+      if (lookahead == 'm') ADVANCE(198);
       END_STATE();
     case 406:
-      if (lookahead == 'm') ADVANCE(206);
+      if (lookahead == 'm') ADVANCE(337);
       END_STATE();
     case 407:
-      if (lookahead == 'm') ADVANCE(214);
+      if (lookahead == 'm') ADVANCE(111);
       END_STATE();
     case 408:
-      if (lookahead == 'm') ADVANCE(512);
+      if (lookahead == 'm') ADVANCE(82);
       END_STATE();
     case 409:
-      if (lookahead == 'm') ADVANCE(512);
-      if (lookahead == 's') ADVANCE(624);
+      if (lookahead == 'm') ADVANCE(205);
       END_STATE();
     case 410:
-      if (lookahead == 'm') ADVANCE(253);
+      if (lookahead == 'm') ADVANCE(213);
       END_STATE();
     case 411:
-      if (lookahead == 'm') ADVANCE(407);
+      if (lookahead == 'm') ADVANCE(516);
       END_STATE();
     case 412:
-      if (lookahead == 'm') ADVANCE(47);
+      if (lookahead == 'm') ADVANCE(516);
+      if (lookahead == 's') ADVANCE(628);
       END_STATE();
     case 413:
-      if (lookahead == 'm') ADVANCE(122);
+      if (lookahead == 'm') ADVANCE(250);
       END_STATE();
     case 414:
-      if (lookahead == 'm') ADVANCE(139);
+      if (lookahead == 'm') ADVANCE(410);
       END_STATE();
     case 415:
-      if (lookahead == 'n') ADVANCE(7);
-      if (lookahead == 's') ADVANCE(480);
+      if (lookahead == 'm') ADVANCE(47);
       END_STATE();
     case 416:
-      if (lookahead == 'n') ADVANCE(911);
+      if (lookahead == 'm') ADVANCE(121);
       END_STATE();
     case 417:
-      if (lookahead == 'n') ADVANCE(911);
-      if (lookahead == 's') ADVANCE(579);
+      if (lookahead == 'm') ADVANCE(138);
       END_STATE();
     case 418:
-      if (lookahead == 'n') ADVANCE(929);
+      if (lookahead == 'n') ADVANCE(9);
+      if (lookahead == 's') ADVANCE(484);
       END_STATE();
     case 419:
-      if (lookahead == 'n') ADVANCE(896);
+      if (lookahead == 'n') ADVANCE(913);
       END_STATE();
     case 420:
-      if (lookahead == 'n') ADVANCE(896);
-      if (lookahead == 'r') ADVANCE(245);
+      if (lookahead == 'n') ADVANCE(913);
+      if (lookahead == 's') ADVANCE(583);
       END_STATE();
     case 421:
-      if (lookahead == 'n') ADVANCE(845);
+      if (lookahead == 'n') ADVANCE(931);
       END_STATE();
     case 422:
-      if (lookahead == 'n') ADVANCE(961);
+      if (lookahead == 'n') ADVANCE(898);
       END_STATE();
     case 423:
-      if (lookahead == 'n') ADVANCE(938);
+      if (lookahead == 'n') ADVANCE(898);
+      if (lookahead == 'r') ADVANCE(244);
       END_STATE();
     case 424:
-      if (lookahead == 'n') ADVANCE(834);
+      if (lookahead == 'n') ADVANCE(847);
       END_STATE();
     case 425:
-      if (lookahead == 'n') ADVANCE(778);
+      if (lookahead == 'n') ADVANCE(964);
       END_STATE();
     case 426:
-      if (lookahead == 'n') ADVANCE(746);
+      if (lookahead == 'n') ADVANCE(836);
       END_STATE();
     case 427:
-      if (lookahead == 'n') ADVANCE(794);
+      if (lookahead == 'n') ADVANCE(780);
       END_STATE();
     case 428:
-      if (lookahead == 'n') ADVANCE(786);
+      if (lookahead == 'n') ADVANCE(748);
       END_STATE();
     case 429:
-      if (lookahead == 'n') ADVANCE(839);
+      if (lookahead == 'n') ADVANCE(796);
       END_STATE();
     case 430:
-      if (lookahead == 'n') ADVANCE(963);
+      if (lookahead == 'n') ADVANCE(788);
       END_STATE();
     case 431:
-      if (lookahead == 'n') ADVANCE(985);
+      if (lookahead == 'n') ADVANCE(841);
       END_STATE();
     case 432:
-      if (lookahead == 'n') ADVANCE(970);
+      if (lookahead == 'n') ADVANCE(966);
       END_STATE();
     case 433:
-      if (lookahead == 'n') ADVANCE(833);
+      if (lookahead == 'n') ADVANCE(988);
       END_STATE();
     case 434:
-      if (lookahead == 'n') ADVANCE(962);
+      if (lookahead == 'n') ADVANCE(973);
       END_STATE();
     case 435:
-      if (lookahead == 'n') ADVANCE(329);
-      if (lookahead == 's') ADVANCE(192);
+      if (lookahead == 'n') ADVANCE(835);
       END_STATE();
     case 436:
-      if (lookahead == 'n') ADVANCE(161);
-      if (lookahead == 'r') ADVANCE(783);
+      if (lookahead == 'n') ADVANCE(965);
       END_STATE();
     case 437:
-      if (lookahead == 'n') ADVANCE(302);
+      if (lookahead == 'n') ADVANCE(331);
+      if (lookahead == 's') ADVANCE(191);
       END_STATE();
     case 438:
-      if (lookahead == 'n') ADVANCE(163);
+      if (lookahead == 'n') ADVANCE(160);
+      if (lookahead == 'r') ADVANCE(785);
       END_STATE();
     case 439:
-      if (lookahead == 'n') ADVANCE(299);
+      if (lookahead == 'n') ADVANCE(302);
       END_STATE();
     case 440:
-      if (lookahead == 'n') ADVANCE(193);
+      if (lookahead == 'n') ADVANCE(162);
       END_STATE();
     case 441:
-      if (lookahead == 'n') ADVANCE(193);
-      if (lookahead == 'w') ADVANCE(418);
+      if (lookahead == 'n') ADVANCE(298);
       END_STATE();
     case 442:
-      if (lookahead == 'n') ADVANCE(307);
+      if (lookahead == 'n') ADVANCE(192);
       END_STATE();
     case 443:
-      if (lookahead == 'n') ADVANCE(300);
+      if (lookahead == 'n') ADVANCE(192);
+      if (lookahead == 'w') ADVANCE(421);
       END_STATE();
     case 444:
-      if (lookahead == 'n') ADVANCE(166);
+      if (lookahead == 'n') ADVANCE(299);
       END_STATE();
     case 445:
-      if (lookahead == 'n') ADVANCE(346);
+      if (lookahead == 'n') ADVANCE(307);
       END_STATE();
     case 446:
-      if (lookahead == 'n') ADVANCE(611);
+      if (lookahead == 'n') ADVANCE(165);
       END_STATE();
     case 447:
-      if (lookahead == 'n') ADVANCE(171);
+      if (lookahead == 'n') ADVANCE(300);
       END_STATE();
     case 448:
-      if (lookahead == 'n') ADVANCE(182);
-      if (lookahead == 'r') ADVANCE(782);
+      if (lookahead == 'n') ADVANCE(615);
       END_STATE();
     case 449:
-      if (lookahead == 'n') ADVANCE(175);
+      if (lookahead == 'n') ADVANCE(170);
       END_STATE();
     case 450:
-      if (lookahead == 'n') ADVANCE(183);
+      if (lookahead == 'n') ADVANCE(181);
+      if (lookahead == 'r') ADVANCE(784);
       END_STATE();
     case 451:
-      if (lookahead == 'n') ADVANCE(188);
+      if (lookahead == 'n') ADVANCE(174);
       END_STATE();
     case 452:
-      if (lookahead == 'n') ADVANCE(176);
+      if (lookahead == 'n') ADVANCE(182);
       END_STATE();
     case 453:
-      if (lookahead == 'n') ADVANCE(177);
-      if (lookahead == 'r') ADVANCE(134);
+      if (lookahead == 'n') ADVANCE(187);
       END_STATE();
     case 454:
-      if (lookahead == 'n') ADVANCE(217);
+      if (lookahead == 'n') ADVANCE(175);
       END_STATE();
     case 455:
-      if (lookahead == 'n') ADVANCE(220);
+      if (lookahead == 'n') ADVANCE(176);
+      if (lookahead == 'r') ADVANCE(133);
       END_STATE();
     case 456:
-      if (lookahead == 'n') ADVANCE(224);
+      if (lookahead == 'n') ADVANCE(216);
       END_STATE();
     case 457:
-      if (lookahead == 'n') ADVANCE(303);
+      if (lookahead == 'n') ADVANCE(219);
       END_STATE();
     case 458:
-      if (lookahead == 'n') ADVANCE(628);
+      if (lookahead == 'n') ADVANCE(223);
       END_STATE();
     case 459:
-      if (lookahead == 'n') ADVANCE(305);
+      if (lookahead == 'n') ADVANCE(303);
       END_STATE();
     case 460:
-      if (lookahead == 'n') ADVANCE(328);
+      if (lookahead == 'n') ADVANCE(25);
       END_STATE();
     case 461:
-      if (lookahead == 'n') ADVANCE(33);
+      if (lookahead == 'n') ADVANCE(631);
       END_STATE();
     case 462:
-      if (lookahead == 'n') ADVANCE(124);
+      if (lookahead == 'n') ADVANCE(305);
       END_STATE();
     case 463:
-      if (lookahead == 'o') ADVANCE(371);
+      if (lookahead == 'n') ADVANCE(330);
       END_STATE();
     case 464:
-      if (lookahead == 'o') ADVANCE(371);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(709);
+      if (lookahead == 'n') ADVANCE(353);
       END_STATE();
     case 465:
-      if (lookahead == 'o') ADVANCE(370);
+      if (lookahead == 'n') ADVANCE(123);
       END_STATE();
     case 466:
-      if (lookahead == 'o') ADVANCE(799);
-      END_STATE();
-    case 467:
-      if (lookahead == 'o') ADVANCE(973);
-      END_STATE();
-    case 468:
-      if (lookahead == 'o') ADVANCE(298);
-      END_STATE();
-    case 469:
-      if (lookahead == 'o') ADVANCE(298);
-      if (lookahead == 's') ADVANCE(252);
-      END_STATE();
-    case 470:
-      if (lookahead == 'o') ADVANCE(369);
-      if (lookahead == 'u') ADVANCE(191);
-      END_STATE();
-    case 471:
-      if (lookahead == 'o') ADVANCE(988);
-      END_STATE();
-    case 472:
-      if (lookahead == 'o') ADVANCE(94);
-      if (lookahead == 'y') ADVANCE(394);
-      END_STATE();
-    case 473:
-      if (lookahead == 'o') ADVANCE(306);
-      END_STATE();
-    case 474:
-      if (lookahead == 'o') ADVANCE(327);
-      END_STATE();
-    case 475:
-      if (lookahead == 'o') ADVANCE(670);
-      END_STATE();
-    case 476:
-      if (lookahead == 'o') ADVANCE(500);
-      END_STATE();
-    case 477:
-      if (lookahead == 'o') ADVANCE(5);
-      END_STATE();
-    case 478:
-      if (lookahead == 'o') ADVANCE(671);
-      END_STATE();
-    case 479:
-      if (lookahead == 'o') ADVANCE(673);
-      END_STATE();
-    case 480:
       if (lookahead == 'o') ADVANCE(373);
       END_STATE();
-    case 481:
-      if (lookahead == 'o') ADVANCE(423);
+    case 467:
+      if (lookahead == 'o') ADVANCE(373);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(711);
       END_STATE();
-    case 482:
-      if (lookahead == 'o') ADVANCE(424);
+    case 468:
+      if (lookahead == 'o') ADVANCE(372);
       END_STATE();
-    case 483:
-      if (lookahead == 'o') ADVANCE(10);
+    case 469:
+      if (lookahead == 'o') ADVANCE(801);
       END_STATE();
-    case 484:
-      if (lookahead == 'o') ADVANCE(402);
+    case 470:
+      if (lookahead == 'o') ADVANCE(940);
       END_STATE();
-    case 485:
-      if (lookahead == 'o') ADVANCE(4);
+    case 471:
+      if (lookahead == 'o') ADVANCE(976);
       END_STATE();
-    case 486:
-      if (lookahead == 'o') ADVANCE(396);
+    case 472:
+      if (lookahead == 'o') ADVANCE(297);
       END_STATE();
-    case 487:
-      if (lookahead == 'o') ADVANCE(426);
-      END_STATE();
-    case 488:
-      if (lookahead == 'o') ADVANCE(427);
-      END_STATE();
-    case 489:
-      if (lookahead == 'o') ADVANCE(454);
-      END_STATE();
-    case 490:
-      if (lookahead == 'o') ADVANCE(429);
-      END_STATE();
-    case 491:
-      if (lookahead == 'o') ADVANCE(430);
-      END_STATE();
-    case 492:
-      if (lookahead == 'o') ADVANCE(433);
-      END_STATE();
-    case 493:
-      if (lookahead == 'o') ADVANCE(434);
-      END_STATE();
-    case 494:
-      if (lookahead == 'o') ADVANCE(637);
-      END_STATE();
-    case 495:
-      if (lookahead == 'o') ADVANCE(455);
-      END_STATE();
-    case 496:
-      if (lookahead == 'o') ADVANCE(547);
-      END_STATE();
-    case 497:
-      if (lookahead == 'o') ADVANCE(450);
-      END_STATE();
-    case 498:
-      if (lookahead == 'o') ADVANCE(659);
-      END_STATE();
-    case 499:
-      if (lookahead == 'p') ADVANCE(959);
-      if (lookahead == 's') ADVANCE(605);
-      END_STATE();
-    case 500:
-      if (lookahead == 'p') ADVANCE(976);
-      END_STATE();
-    case 501:
-      if (lookahead == 'p') ADVANCE(831);
-      END_STATE();
-    case 502:
-      if (lookahead == 'p') ADVANCE(779);
-      END_STATE();
-    case 503:
-      if (lookahead == 'p') ADVANCE(796);
-      END_STATE();
-    case 504:
-      if (lookahead == 'p') ADVANCE(969);
-      END_STATE();
-    case 505:
-      if (lookahead == 'p') ADVANCE(265);
-      END_STATE();
-    case 506:
-      if (lookahead == 'p') ADVANCE(3);
-      END_STATE();
-    case 507:
-      if (lookahead == 'p') ADVANCE(316);
-      END_STATE();
-    case 508:
-      if (lookahead == 'p') ADVANCE(516);
-      END_STATE();
-    case 509:
-      if (lookahead == 'p') ADVANCE(498);
-      END_STATE();
-    case 510:
-      if (lookahead == 'p') ADVANCE(410);
-      END_STATE();
-    case 511:
-      if (lookahead == 'p') ADVANCE(600);
-      END_STATE();
-    case 512:
-      if (lookahead == 'p') ADVANCE(467);
-      END_STATE();
-    case 513:
-      if (lookahead == 'p') ADVANCE(28);
-      END_STATE();
-    case 514:
-      if (lookahead == 'p') ADVANCE(99);
-      END_STATE();
-    case 515:
-      if (lookahead == 'p') ADVANCE(570);
-      if (lookahead == 's') ADVANCE(605);
-      END_STATE();
-    case 516:
-      if (lookahead == 'p') ADVANCE(254);
-      END_STATE();
-    case 517:
-      if (lookahead == 'p') ADVANCE(18);
-      END_STATE();
-    case 518:
-      if (lookahead == 'p') ADVANCE(100);
-      END_STATE();
-    case 519:
-      if (lookahead == 'p') ADVANCE(13);
-      END_STATE();
-    case 520:
-      if (lookahead == 'p') ADVANCE(19);
-      END_STATE();
-    case 521:
-      if (lookahead == 'p') ADVANCE(246);
-      END_STATE();
-    case 522:
-      if (lookahead == 'p') ADVANCE(246);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(776);
-      END_STATE();
-    case 523:
-      if (lookahead == 'q') ADVANCE(655);
-      if (lookahead == 's') ADVANCE(620);
-      END_STATE();
-    case 524:
-      if (lookahead == 'r') ADVANCE(838);
-      END_STATE();
-    case 525:
-      if (lookahead == 'r') ADVANCE(924);
-      END_STATE();
-    case 526:
-      if (lookahead == 'r') ADVANCE(806);
-      END_STATE();
-    case 527:
-      if (lookahead == 'r') ADVANCE(782);
-      END_STATE();
-    case 528:
-      if (lookahead == 'r') ADVANCE(923);
-      END_STATE();
-    case 529:
-      if (lookahead == 'r') ADVANCE(476);
-      END_STATE();
-    case 530:
-      if (lookahead == 'r') ADVANCE(476);
-      if (lookahead == 'u') ADVANCE(393);
-      END_STATE();
-    case 531:
-      if (lookahead == 'r') ADVANCE(681);
-      END_STATE();
-    case 532:
-      if (lookahead == 'r') ADVANCE(147);
-      END_STATE();
-    case 533:
-      if (lookahead == 'r') ADVANCE(395);
-      END_STATE();
-    case 534:
-      if (lookahead == 'r') ADVANCE(151);
-      END_STATE();
-    case 535:
-      if (lookahead == 'r') ADVANCE(561);
-      END_STATE();
-    case 536:
-      if (lookahead == 'r') ADVANCE(23);
-      END_STATE();
-    case 537:
-      if (lookahead == 'r') ADVANCE(462);
-      END_STATE();
-    case 538:
-      if (lookahead == 'r') ADVANCE(77);
-      END_STATE();
-    case 539:
-      if (lookahead == 'r') ADVANCE(676);
-      END_STATE();
-    case 540:
-      if (lookahead == 'r') ADVANCE(101);
-      END_STATE();
-    case 541:
-      if (lookahead == 'r') ADVANCE(425);
-      END_STATE();
-    case 542:
-      if (lookahead == 'r') ADVANCE(478);
-      END_STATE();
-    case 543:
-      if (lookahead == 'r') ADVANCE(231);
-      END_STATE();
-    case 544:
-      if (lookahead == 'r') ADVANCE(484);
-      END_STATE();
-    case 545:
-      if (lookahead == 'r') ADVANCE(242);
-      END_STATE();
-    case 546:
-      if (lookahead == 'r') ADVANCE(275);
-      END_STATE();
-    case 547:
-      if (lookahead == 'r') ADVANCE(204);
-      END_STATE();
-    case 548:
-      if (lookahead == 'r') ADVANCE(261);
-      END_STATE();
-    case 549:
-      if (lookahead == 'r') ADVANCE(668);
-      END_STATE();
-    case 550:
-      if (lookahead == 'r') ADVANCE(154);
-      END_STATE();
-    case 551:
-      if (lookahead == 'r') ADVANCE(338);
-      END_STATE();
-    case 552:
-      if (lookahead == 'r') ADVANCE(412);
-      END_STATE();
-    case 553:
-      if (lookahead == 'r') ADVANCE(125);
-      END_STATE();
-    case 554:
-      if (lookahead == 's') ADVANCE(937);
-      if (lookahead == 't') ADVANCE(935);
-      END_STATE();
-    case 555:
-      if (lookahead == 's') ADVANCE(809);
-      END_STATE();
-    case 556:
-      if (lookahead == 's') ADVANCE(760);
-      END_STATE();
-    case 557:
-      if (lookahead == 's') ADVANCE(760);
-      if (lookahead == 't') ADVANCE(350);
-      if (lookahead == 'u') ADVANCE(503);
-      END_STATE();
-    case 558:
-      if (lookahead == 's') ADVANCE(807);
-      END_STATE();
-    case 559:
-      if (lookahead == 's') ADVANCE(810);
-      END_STATE();
-    case 560:
-      if (lookahead == 's') ADVANCE(784);
-      END_STATE();
-    case 561:
-      if (lookahead == 's') ADVANCE(805);
-      END_STATE();
-    case 562:
-      if (lookahead == 's') ADVANCE(795);
-      END_STATE();
-    case 563:
-      if (lookahead == 's') ADVANCE(832);
-      END_STATE();
-    case 564:
-      if (lookahead == 's') ADVANCE(814);
-      END_STATE();
-    case 565:
-      if (lookahead == 's') ADVANCE(803);
-      END_STATE();
-    case 566:
-      if (lookahead == 's') ADVANCE(804);
-      END_STATE();
-    case 567:
-      if (lookahead == 's') ADVANCE(791);
-      END_STATE();
-    case 568:
-      if (lookahead == 's') ADVANCE(790);
-      END_STATE();
-    case 569:
-      if (lookahead == 's') ADVANCE(829);
-      END_STATE();
-    case 570:
-      if (lookahead == 's') ADVANCE(788);
-      END_STATE();
-    case 571:
-      if (lookahead == 's') ADVANCE(192);
-      END_STATE();
-    case 572:
-      if (lookahead == 's') ADVANCE(158);
-      END_STATE();
-    case 573:
-      if (lookahead == 's') ADVANCE(579);
-      END_STATE();
-    case 574:
-      if (lookahead == 's') ADVANCE(477);
-      END_STATE();
-    case 575:
-      if (lookahead == 's') ADVANCE(477);
-      if (lookahead == 't') ADVANCE(239);
-      END_STATE();
-    case 576:
-      if (lookahead == 's') ADVANCE(6);
-      END_STATE();
-    case 577:
-      if (lookahead == 's') ADVANCE(609);
-      END_STATE();
-    case 578:
-      if (lookahead == 's') ADVANCE(564);
-      END_STATE();
-    case 579:
-      if (lookahead == 's') ADVANCE(241);
-      END_STATE();
-    case 580:
-      if (lookahead == 's') ADVANCE(200);
-      END_STATE();
-    case 581:
-      if (lookahead == 's') ADVANCE(647);
-      END_STATE();
-    case 582:
+    case 473:
+      if (lookahead == 'o') ADVANCE(297);
       if (lookahead == 's') ADVANCE(252);
       END_STATE();
-    case 583:
-      if (lookahead == 's') ADVANCE(210);
+    case 474:
+      if (lookahead == 'o') ADVANCE(371);
+      if (lookahead == 'u') ADVANCE(190);
       END_STATE();
-    case 584:
-      if (lookahead == 's') ADVANCE(213);
+    case 475:
+      if (lookahead == 'o') ADVANCE(991);
       END_STATE();
-    case 585:
-      if (lookahead == 's') ADVANCE(215);
+    case 476:
+      if (lookahead == 'o') ADVANCE(92);
+      if (lookahead == 'y') ADVANCE(396);
       END_STATE();
-    case 586:
-      if (lookahead == 's') ADVANCE(216);
+    case 477:
+      if (lookahead == 'o') ADVANCE(306);
       END_STATE();
-    case 587:
-      if (lookahead == 's') ADVANCE(260);
+    case 478:
+      if (lookahead == 'o') ADVANCE(329);
       END_STATE();
-    case 588:
-      if (lookahead == 's') ADVANCE(267);
+    case 479:
+      if (lookahead == 'o') ADVANCE(7);
       END_STATE();
-    case 589:
-      if (lookahead == 's') ADVANCE(277);
+    case 480:
+      if (lookahead == 'o') ADVANCE(672);
       END_STATE();
-    case 590:
-      if (lookahead == 's') ADVANCE(268);
+    case 481:
+      if (lookahead == 'o') ADVANCE(503);
       END_STATE();
-    case 591:
-      if (lookahead == 's') ADVANCE(270);
+    case 482:
+      if (lookahead == 'o') ADVANCE(673);
       END_STATE();
-    case 592:
-      if (lookahead == 's') ADVANCE(271);
+    case 483:
+      if (lookahead == 'o') ADVANCE(674);
       END_STATE();
-    case 593:
+    case 484:
+      if (lookahead == 'o') ADVANCE(374);
+      END_STATE();
+    case 485:
+      if (lookahead == 'o') ADVANCE(426);
+      END_STATE();
+    case 486:
+      if (lookahead == 'o') ADVANCE(10);
+      END_STATE();
+    case 487:
+      if (lookahead == 'o') ADVANCE(4);
+      END_STATE();
+    case 488:
+      if (lookahead == 'o') ADVANCE(403);
+      END_STATE();
+    case 489:
+      if (lookahead == 'o') ADVANCE(428);
+      END_STATE();
+    case 490:
+      if (lookahead == 'o') ADVANCE(399);
+      END_STATE();
+    case 491:
+      if (lookahead == 'o') ADVANCE(429);
+      END_STATE();
+    case 492:
+      if (lookahead == 'o') ADVANCE(456);
+      END_STATE();
+    case 493:
+      if (lookahead == 'o') ADVANCE(431);
+      END_STATE();
+    case 494:
+      if (lookahead == 'o') ADVANCE(432);
+      END_STATE();
+    case 495:
+      if (lookahead == 'o') ADVANCE(435);
+      END_STATE();
+    case 496:
+      if (lookahead == 'o') ADVANCE(436);
+      END_STATE();
+    case 497:
+      if (lookahead == 'o') ADVANCE(641);
+      END_STATE();
+    case 498:
+      if (lookahead == 'o') ADVANCE(457);
+      END_STATE();
+    case 499:
+      if (lookahead == 'o') ADVANCE(551);
+      END_STATE();
+    case 500:
+      if (lookahead == 'o') ADVANCE(452);
+      END_STATE();
+    case 501:
+      if (lookahead == 'o') ADVANCE(661);
+      END_STATE();
+    case 502:
+      if (lookahead == 'p') ADVANCE(962);
+      if (lookahead == 's') ADVANCE(609);
+      END_STATE();
+    case 503:
+      if (lookahead == 'p') ADVANCE(979);
+      END_STATE();
+    case 504:
+      if (lookahead == 'p') ADVANCE(833);
+      END_STATE();
+    case 505:
+      if (lookahead == 'p') ADVANCE(781);
+      END_STATE();
+    case 506:
+      if (lookahead == 'p') ADVANCE(798);
+      END_STATE();
+    case 507:
+      if (lookahead == 'p') ADVANCE(972);
+      END_STATE();
+    case 508:
+      if (lookahead == 'p') ADVANCE(263);
+      END_STATE();
+    case 509:
+      if (lookahead == 'p') ADVANCE(3);
+      END_STATE();
+    case 510:
+      if (lookahead == 'p') ADVANCE(318);
+      END_STATE();
+    case 511:
+      if (lookahead == 'p') ADVANCE(519);
+      END_STATE();
+    case 512:
+      if (lookahead == 'p') ADVANCE(413);
+      END_STATE();
+    case 513:
+      if (lookahead == 'p') ADVANCE(604);
+      END_STATE();
+    case 514:
+      if (lookahead == 'p') ADVANCE(501);
+      END_STATE();
+    case 515:
+      if (lookahead == 'p') ADVANCE(29);
+      END_STATE();
+    case 516:
+      if (lookahead == 'p') ADVANCE(471);
+      END_STATE();
+    case 517:
+      if (lookahead == 'p') ADVANCE(95);
+      END_STATE();
+    case 518:
+      if (lookahead == 'p') ADVANCE(574);
+      if (lookahead == 's') ADVANCE(609);
+      END_STATE();
+    case 519:
+      if (lookahead == 'p') ADVANCE(253);
+      END_STATE();
+    case 520:
+      if (lookahead == 'p') ADVANCE(18);
+      END_STATE();
+    case 521:
+      if (lookahead == 'p') ADVANCE(13);
+      END_STATE();
+    case 522:
+      if (lookahead == 'p') ADVANCE(99);
+      END_STATE();
+    case 523:
+      if (lookahead == 'p') ADVANCE(19);
+      END_STATE();
+    case 524:
+      if (lookahead == 'p') ADVANCE(245);
+      END_STATE();
+    case 525:
+      if (lookahead == 'p') ADVANCE(245);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(778);
+      END_STATE();
+    case 526:
+      if (lookahead == 'q') ADVANCE(658);
       if (lookahead == 's') ADVANCE(624);
       END_STATE();
+    case 527:
+      if (lookahead == 'r') ADVANCE(398);
+      END_STATE();
+    case 528:
+      if (lookahead == 'r') ADVANCE(840);
+      END_STATE();
+    case 529:
+      if (lookahead == 'r') ADVANCE(926);
+      END_STATE();
+    case 530:
+      if (lookahead == 'r') ADVANCE(808);
+      END_STATE();
+    case 531:
+      if (lookahead == 'r') ADVANCE(784);
+      END_STATE();
+    case 532:
+      if (lookahead == 'r') ADVANCE(925);
+      END_STATE();
+    case 533:
+      if (lookahead == 'r') ADVANCE(481);
+      END_STATE();
+    case 534:
+      if (lookahead == 'r') ADVANCE(481);
+      if (lookahead == 'u') ADVANCE(395);
+      END_STATE();
+    case 535:
+      if (lookahead == 'r') ADVANCE(684);
+      END_STATE();
+    case 536:
+      if (lookahead == 'r') ADVANCE(154);
+      END_STATE();
+    case 537:
+      if (lookahead == 'r') ADVANCE(149);
+      END_STATE();
+    case 538:
+      if (lookahead == 'r') ADVANCE(22);
+      END_STATE();
+    case 539:
+      if (lookahead == 'r') ADVANCE(565);
+      END_STATE();
+    case 540:
+      if (lookahead == 'r') ADVANCE(465);
+      END_STATE();
+    case 541:
+      if (lookahead == 'r') ADVANCE(76);
+      END_STATE();
+    case 542:
+      if (lookahead == 'r') ADVANCE(678);
+      END_STATE();
+    case 543:
+      if (lookahead == 'r') ADVANCE(427);
+      END_STATE();
+    case 544:
+      if (lookahead == 'r') ADVANCE(98);
+      END_STATE();
+    case 545:
+      if (lookahead == 'r') ADVANCE(397);
+      END_STATE();
+    case 546:
+      if (lookahead == 'r') ADVANCE(482);
+      END_STATE();
+    case 547:
+      if (lookahead == 'r') ADVANCE(231);
+      END_STATE();
+    case 548:
+      if (lookahead == 'r') ADVANCE(241);
+      END_STATE();
+    case 549:
+      if (lookahead == 'r') ADVANCE(274);
+      END_STATE();
+    case 550:
+      if (lookahead == 'r') ADVANCE(488);
+      END_STATE();
+    case 551:
+      if (lookahead == 'r') ADVANCE(203);
+      END_STATE();
+    case 552:
+      if (lookahead == 'r') ADVANCE(260);
+      END_STATE();
+    case 553:
+      if (lookahead == 'r') ADVANCE(670);
+      END_STATE();
+    case 554:
+      if (lookahead == 'r') ADVANCE(152);
+      END_STATE();
+    case 555:
+      if (lookahead == 'r') ADVANCE(340);
+      END_STATE();
+    case 556:
+      if (lookahead == 'r') ADVANCE(415);
+      END_STATE();
+    case 557:
+      if (lookahead == 'r') ADVANCE(124);
+      END_STATE();
+    case 558:
+      if (lookahead == 's') ADVANCE(939);
+      if (lookahead == 't') ADVANCE(937);
+      END_STATE();
+    case 559:
+      if (lookahead == 's') ADVANCE(811);
+      END_STATE();
+    case 560:
+      if (lookahead == 's') ADVANCE(762);
+      END_STATE();
+    case 561:
+      if (lookahead == 's') ADVANCE(762);
+      if (lookahead == 't') ADVANCE(355);
+      if (lookahead == 'u') ADVANCE(506);
+      END_STATE();
+    case 562:
+      if (lookahead == 's') ADVANCE(809);
+      END_STATE();
+    case 563:
+      if (lookahead == 's') ADVANCE(812);
+      END_STATE();
+    case 564:
+      if (lookahead == 's') ADVANCE(786);
+      END_STATE();
+    case 565:
+      if (lookahead == 's') ADVANCE(807);
+      END_STATE();
+    case 566:
+      if (lookahead == 's') ADVANCE(797);
+      END_STATE();
+    case 567:
+      if (lookahead == 's') ADVANCE(834);
+      END_STATE();
+    case 568:
+      if (lookahead == 's') ADVANCE(816);
+      END_STATE();
+    case 569:
+      if (lookahead == 's') ADVANCE(805);
+      END_STATE();
+    case 570:
+      if (lookahead == 's') ADVANCE(806);
+      END_STATE();
+    case 571:
+      if (lookahead == 's') ADVANCE(793);
+      END_STATE();
+    case 572:
+      if (lookahead == 's') ADVANCE(792);
+      END_STATE();
+    case 573:
+      if (lookahead == 's') ADVANCE(831);
+      END_STATE();
+    case 574:
+      if (lookahead == 's') ADVANCE(790);
+      END_STATE();
+    case 575:
+      if (lookahead == 's') ADVANCE(191);
+      END_STATE();
+    case 576:
+      if (lookahead == 's') ADVANCE(157);
+      END_STATE();
+    case 577:
+      if (lookahead == 's') ADVANCE(583);
+      END_STATE();
+    case 578:
+      if (lookahead == 's') ADVANCE(479);
+      END_STATE();
+    case 579:
+      if (lookahead == 's') ADVANCE(479);
+      if (lookahead == 't') ADVANCE(238);
+      END_STATE();
+    case 580:
+      if (lookahead == 's') ADVANCE(8);
+      END_STATE();
+    case 581:
+      if (lookahead == 's') ADVANCE(613);
+      END_STATE();
+    case 582:
+      if (lookahead == 's') ADVANCE(568);
+      END_STATE();
+    case 583:
+      if (lookahead == 's') ADVANCE(240);
+      END_STATE();
+    case 584:
+      if (lookahead == 's') ADVANCE(199);
+      END_STATE();
+    case 585:
+      if (lookahead == 's') ADVANCE(650);
+      END_STATE();
+    case 586:
+      if (lookahead == 's') ADVANCE(252);
+      END_STATE();
+    case 587:
+      if (lookahead == 's') ADVANCE(209);
+      END_STATE();
+    case 588:
+      if (lookahead == 's') ADVANCE(212);
+      END_STATE();
+    case 589:
+      if (lookahead == 's') ADVANCE(214);
+      END_STATE();
+    case 590:
+      if (lookahead == 's') ADVANCE(215);
+      END_STATE();
+    case 591:
+      if (lookahead == 's') ADVANCE(259);
+      END_STATE();
+    case 592:
+      if (lookahead == 's') ADVANCE(266);
+      END_STATE();
+    case 593:
+      if (lookahead == 's') ADVANCE(276);
+      END_STATE();
     case 594:
-      if (lookahead == 's') ADVANCE(345);
+      if (lookahead == 's') ADVANCE(267);
       END_STATE();
     case 595:
-      if (lookahead == 's') ADVANCE(348);
+      if (lookahead == 's') ADVANCE(269);
       END_STATE();
     case 596:
-      if (lookahead == 's') ADVANCE(352);
+      if (lookahead == 's') ADVANCE(270);
       END_STATE();
     case 597:
-      if (lookahead == 's') ADVANCE(587);
+      if (lookahead == 's') ADVANCE(628);
       END_STATE();
     case 598:
-      if (lookahead == 's') ADVANCE(353);
+      if (lookahead == 's') ADVANCE(342);
       END_STATE();
     case 599:
-      if (lookahead == 's') ADVANCE(588);
+      if (lookahead == 's') ADVANCE(343);
       END_STATE();
     case 600:
-      if (lookahead == 's') ADVANCE(26);
+      if (lookahead == 's') ADVANCE(345);
       END_STATE();
     case 601:
-      if (lookahead == 's') ADVANCE(596);
+      if (lookahead == 's') ADVANCE(348);
       END_STATE();
     case 602:
-      if (lookahead == 's') ADVANCE(598);
-      if (lookahead == 't') ADVANCE(556);
+      if (lookahead == 's') ADVANCE(591);
       END_STATE();
     case 603:
-      if (lookahead == 's') ADVANCE(648);
+      if (lookahead == 's') ADVANCE(592);
       END_STATE();
     case 604:
-      if (lookahead == 't') ADVANCE(968);
+      if (lookahead == 's') ADVANCE(27);
       END_STATE();
     case 605:
-      if (lookahead == 't') ADVANCE(972);
+      if (lookahead == 's') ADVANCE(600);
       END_STATE();
     case 606:
-      if (lookahead == 't') ADVANCE(815);
+      if (lookahead == 's') ADVANCE(601);
+      if (lookahead == 't') ADVANCE(560);
       END_STATE();
     case 607:
-      if (lookahead == 't') ADVANCE(826);
+      if (lookahead == 's') ADVANCE(651);
       END_STATE();
     case 608:
-      if (lookahead == 't') ADVANCE(981);
+      if (lookahead == 't') ADVANCE(971);
       END_STATE();
     case 609:
-      if (lookahead == 't') ADVANCE(928);
+      if (lookahead == 't') ADVANCE(975);
       END_STATE();
     case 610:
-      if (lookahead == 't') ADVANCE(967);
+      if (lookahead == 't') ADVANCE(817);
       END_STATE();
     case 611:
-      if (lookahead == 't') ADVANCE(781);
+      if (lookahead == 't') ADVANCE(828);
       END_STATE();
     case 612:
-      if (lookahead == 't') ADVANCE(646);
+      if (lookahead == 't') ADVANCE(984);
       END_STATE();
     case 613:
-      if (lookahead == 't') ADVANCE(835);
+      if (lookahead == 't') ADVANCE(930);
       END_STATE();
     case 614:
-      if (lookahead == 't') ADVANCE(977);
+      if (lookahead == 't') ADVANCE(970);
       END_STATE();
     case 615:
-      if (lookahead == 't') ADVANCE(997);
+      if (lookahead == 't') ADVANCE(783);
       END_STATE();
     case 616:
-      if (lookahead == 't') ADVANCE(1007);
-      END_STATE();
-    case 617:
-      if (lookahead == 't') ADVANCE(538);
-      END_STATE();
-    case 618:
-      if (lookahead == 't') ADVANCE(682);
-      END_STATE();
-    case 619:
-      if (lookahead == 't') ADVANCE(310);
-      END_STATE();
-    case 620:
-      if (lookahead == 't') ADVANCE(325);
-      END_STATE();
-    case 621:
-      if (lookahead == 't') ADVANCE(635);
-      END_STATE();
-    case 622:
-      if (lookahead == 't') ADVANCE(334);
-      END_STATE();
-    case 623:
-      if (lookahead == 't') ADVANCE(201);
-      END_STATE();
-    case 624:
-      if (lookahead == 't') ADVANCE(247);
-      END_STATE();
-    case 625:
-      if (lookahead == 't') ADVANCE(569);
-      END_STATE();
-    case 626:
-      if (lookahead == 't') ADVANCE(485);
-      END_STATE();
-    case 627:
-      if (lookahead == 't') ADVANCE(486);
-      END_STATE();
-    case 628:
-      if (lookahead == 't') ADVANCE(251);
-      END_STATE();
-    case 629:
-      if (lookahead == 't') ADVANCE(208);
-      END_STATE();
-    case 630:
-      if (lookahead == 't') ADVANCE(209);
-      END_STATE();
-    case 631:
-      if (lookahead == 't') ADVANCE(212);
-      END_STATE();
-    case 632:
-      if (lookahead == 't') ADVANCE(221);
-      END_STATE();
-    case 633:
-      if (lookahead == 't') ADVANCE(197);
-      END_STATE();
-    case 634:
-      if (lookahead == 't') ADVANCE(269);
-      END_STATE();
-    case 635:
-      if (lookahead == 't') ADVANCE(383);
-      END_STATE();
-    case 636:
-      if (lookahead == 't') ADVANCE(337);
-      END_STATE();
-    case 637:
-      if (lookahead == 't') ADVANCE(627);
-      END_STATE();
-    case 638:
-      if (lookahead == 't') ADVANCE(236);
-      END_STATE();
-    case 639:
-      if (lookahead == 't') ADVANCE(339);
-      END_STATE();
-    case 640:
-      if (lookahead == 't') ADVANCE(266);
-      END_STATE();
-    case 641:
-      if (lookahead == 't') ADVANCE(548);
-      END_STATE();
-    case 642:
-      if (lookahead == 't') ADVANCE(256);
-      END_STATE();
-    case 643:
-      if (lookahead == 't') ADVANCE(640);
-      END_STATE();
-    case 644:
-      if (lookahead == 't') ADVANCE(642);
-      END_STATE();
-    case 645:
-      if (lookahead == 't') ADVANCE(314);
-      if (lookahead == 'v') ADVANCE(234);
-      END_STATE();
-    case 646:
-      if (lookahead == 't') ADVANCE(350);
-      if (lookahead == 'u') ADVANCE(503);
-      END_STATE();
-    case 647:
-      if (lookahead == 't') ADVANCE(31);
-      END_STATE();
-    case 648:
-      if (lookahead == 't') ADVANCE(32);
-      END_STATE();
-    case 649:
-      if (lookahead == 't') ADVANCE(392);
-      END_STATE();
-    case 650:
       if (lookahead == 't') ADVANCE(649);
       END_STATE();
+    case 617:
+      if (lookahead == 't') ADVANCE(837);
+      END_STATE();
+    case 618:
+      if (lookahead == 't') ADVANCE(980);
+      END_STATE();
+    case 619:
+      if (lookahead == 't') ADVANCE(1000);
+      END_STATE();
+    case 620:
+      if (lookahead == 't') ADVANCE(1010);
+      END_STATE();
+    case 621:
+      if (lookahead == 't') ADVANCE(541);
+      END_STATE();
+    case 622:
+      if (lookahead == 't') ADVANCE(685);
+      END_STATE();
+    case 623:
+      if (lookahead == 't') ADVANCE(312);
+      END_STATE();
+    case 624:
+      if (lookahead == 't') ADVANCE(326);
+      END_STATE();
+    case 625:
+      if (lookahead == 't') ADVANCE(639);
+      END_STATE();
+    case 626:
+      if (lookahead == 't') ADVANCE(338);
+      END_STATE();
+    case 627:
+      if (lookahead == 't') ADVANCE(200);
+      END_STATE();
+    case 628:
+      if (lookahead == 't') ADVANCE(249);
+      END_STATE();
+    case 629:
+      if (lookahead == 't') ADVANCE(573);
+      END_STATE();
+    case 630:
+      if (lookahead == 't') ADVANCE(487);
+      END_STATE();
+    case 631:
+      if (lookahead == 't') ADVANCE(251);
+      END_STATE();
+    case 632:
+      if (lookahead == 't') ADVANCE(490);
+      END_STATE();
+    case 633:
+      if (lookahead == 't') ADVANCE(207);
+      END_STATE();
+    case 634:
+      if (lookahead == 't') ADVANCE(208);
+      END_STATE();
+    case 635:
+      if (lookahead == 't') ADVANCE(211);
+      END_STATE();
+    case 636:
+      if (lookahead == 't') ADVANCE(220);
+      END_STATE();
+    case 637:
+      if (lookahead == 't') ADVANCE(196);
+      END_STATE();
+    case 638:
+      if (lookahead == 't') ADVANCE(268);
+      END_STATE();
+    case 639:
+      if (lookahead == 't') ADVANCE(385);
+      END_STATE();
+    case 640:
+      if (lookahead == 't') ADVANCE(341);
+      END_STATE();
+    case 641:
+      if (lookahead == 't') ADVANCE(632);
+      END_STATE();
+    case 642:
+      if (lookahead == 't') ADVANCE(235);
+      END_STATE();
+    case 643:
+      if (lookahead == 't') ADVANCE(265);
+      END_STATE();
+    case 644:
+      if (lookahead == 't') ADVANCE(552);
+      END_STATE();
+    case 645:
+      if (lookahead == 't') ADVANCE(255);
+      END_STATE();
+    case 646:
+      if (lookahead == 't') ADVANCE(643);
+      END_STATE();
+    case 647:
+      if (lookahead == 't') ADVANCE(645);
+      END_STATE();
+    case 648:
+      if (lookahead == 't') ADVANCE(316);
+      if (lookahead == 'v') ADVANCE(233);
+      END_STATE();
+    case 649:
+      if (lookahead == 't') ADVANCE(355);
+      if (lookahead == 'u') ADVANCE(506);
+      END_STATE();
+    case 650:
+      if (lookahead == 't') ADVANCE(32);
+      END_STATE();
     case 651:
-      if (lookahead == 'u') ADVANCE(501);
+      if (lookahead == 't') ADVANCE(33);
       END_STATE();
     case 652:
-      if (lookahead == 'u') ADVANCE(118);
+      if (lookahead == 't') ADVANCE(394);
       END_STATE();
     case 653:
-      if (lookahead == 'u') ADVANCE(504);
+      if (lookahead == 't') ADVANCE(652);
       END_STATE();
     case 654:
-      if (lookahead == 'u') ADVANCE(444);
+      if (lookahead == 'u') ADVANCE(504);
       END_STATE();
     case 655:
-      if (lookahead == 'u') ADVANCE(324);
+      if (lookahead == 'u') ADVANCE(118);
       END_STATE();
     case 656:
-      if (lookahead == 'u') ADVANCE(622);
+      if (lookahead == 'u') ADVANCE(507);
       END_STATE();
     case 657:
-      if (lookahead == 'u') ADVANCE(332);
+      if (lookahead == 'u') ADVANCE(446);
       END_STATE();
     case 658:
-      if (lookahead == 'u') ADVANCE(550);
+      if (lookahead == 'u') ADVANCE(327);
       END_STATE();
     case 659:
-      if (lookahead == 'u') ADVANCE(447);
+      if (lookahead == 'u') ADVANCE(334);
       END_STATE();
     case 660:
-      if (lookahead == 'u') ADVANCE(449);
+      if (lookahead == 'u') ADVANCE(554);
       END_STATE();
     case 661:
-      if (lookahead == 'u') ADVANCE(585);
+      if (lookahead == 'u') ADVANCE(449);
       END_STATE();
     case 662:
       if (lookahead == 'u') ADVANCE(451);
       END_STATE();
     case 663:
-      if (lookahead == 'u') ADVANCE(452);
+      if (lookahead == 'u') ADVANCE(589);
       END_STATE();
     case 664:
-      if (lookahead == 'v') ADVANCE(322);
+      if (lookahead == 'u') ADVANCE(453);
       END_STATE();
     case 665:
-      if (lookahead == 'v') ADVANCE(238);
+      if (lookahead == 'u') ADVANCE(454);
       END_STATE();
     case 666:
-      if (lookahead == 'v') ADVANCE(232);
+      if (lookahead == 'v') ADVANCE(324);
       END_STATE();
     case 667:
-      if (lookahead == 'v') ADVANCE(232);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(764);
+      if (lookahead == 'v') ADVANCE(237);
       END_STATE();
     case 668:
-      if (lookahead == 'v') ADVANCE(333);
+      if (lookahead == 'v') ADVANCE(230);
       END_STATE();
     case 669:
-      if (lookahead == 'w') ADVANCE(933);
+      if (lookahead == 'v') ADVANCE(230);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(766);
       END_STATE();
     case 670:
-      if (lookahead == 'w') ADVANCE(841);
+      if (lookahead == 'v') ADVANCE(335);
       END_STATE();
     case 671:
-      if (lookahead == 'w') ADVANCE(996);
+      if (lookahead == 'w') ADVANCE(935);
       END_STATE();
     case 672:
-      if (lookahead == 'w') ADVANCE(276);
+      if (lookahead == 'w') ADVANCE(843);
       END_STATE();
     case 673:
-      if (lookahead == 'w') ADVANCE(461);
+      if (lookahead == 'w') ADVANCE(999);
       END_STATE();
     case 674:
-      if (lookahead == 'w') ADVANCE(551);
+      if (lookahead == 'w') ADVANCE(460);
       END_STATE();
     case 675:
-      if (lookahead == 'w') ADVANCE(130);
+      if (lookahead == 'w') ADVANCE(275);
       END_STATE();
     case 676:
-      if (lookahead == 'w') ADVANCE(351);
+      if (lookahead == 'w') ADVANCE(555);
       END_STATE();
     case 677:
-      if (lookahead == 'x') ADVANCE(842);
+      if (lookahead == 'w') ADVANCE(125);
       END_STATE();
     case 678:
-      if (lookahead == 'x') ADVANCE(816);
+      if (lookahead == 'w') ADVANCE(354);
       END_STATE();
     case 679:
-      if (lookahead == 'x') ADVANCE(822);
+      if (lookahead == 'x') ADVANCE(844);
       END_STATE();
     case 680:
-      if (lookahead == 'y') ADVANCE(756);
+      if (lookahead == 'x') ADVANCE(818);
       END_STATE();
     case 681:
-      if (lookahead == 'y') ADVANCE(979);
+      if (lookahead == 'x') ADVANCE(824);
       END_STATE();
     case 682:
-      if (lookahead == 'y') ADVANCE(797);
+      if (lookahead == 'y') ADVANCE(26);
       END_STATE();
     case 683:
-      if (lookahead == 'y') ADVANCE(25);
+      if (lookahead == 'y') ADVANCE(758);
       END_STATE();
     case 684:
-      if (lookahead == 'y') ADVANCE(394);
+      if (lookahead == 'y') ADVANCE(982);
       END_STATE();
     case 685:
-      if (lookahead == 'y') ADVANCE(8);
+      if (lookahead == 'y') ADVANCE(799);
       END_STATE();
     case 686:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(726);
+      if (lookahead == 'y') ADVANCE(396);
       END_STATE();
     case 687:
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(722);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(713);
+      if (lookahead == 'y') ADVANCE(5);
       END_STATE();
     case 688:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(727);
+          lookahead == 'a') ADVANCE(728);
       END_STATE();
     case 689:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(728);
+          lookahead == 'a') ADVANCE(724);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(715);
       END_STATE();
     case 690:
       if (lookahead == 'A' ||
@@ -6790,24 +6799,24 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
           lookahead == 'a') ADVANCE(732);
       END_STATE();
     case 694:
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(906);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(733);
       END_STATE();
     case 695:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(725);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(734);
       END_STATE();
     case 696:
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(768);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(908);
       END_STATE();
     case 697:
       if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(690);
+          lookahead == 'd') ADVANCE(727);
       END_STATE();
     case 698:
       if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(691);
+          lookahead == 'd') ADVANCE(770);
       END_STATE();
     case 699:
       if (lookahead == 'D' ||
@@ -6818,119 +6827,119 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
           lookahead == 'd') ADVANCE(693);
       END_STATE();
     case 701:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(766);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(694);
       END_STATE();
     case 702:
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(696);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(695);
       END_STATE();
     case 703:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(710);
+          lookahead == 'e') ADVANCE(768);
       END_STATE();
     case 704:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(720);
+          lookahead == 'e') ADVANCE(698);
       END_STATE();
     case 705:
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(904);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(712);
       END_STATE();
     case 706:
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(708);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(722);
       END_STATE();
     case 707:
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(723);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(701);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(906);
       END_STATE();
     case 708:
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(721);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(710);
       END_STATE();
     case 709:
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(772);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(725);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(703);
       END_STATE();
     case 710:
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(706);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(723);
       END_STATE();
     case 711:
-      if (lookahead == 'M' ||
-          lookahead == 'm') ADVANCE(966);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(774);
       END_STATE();
     case 712:
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(764);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(708);
       END_STATE();
     case 713:
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(776);
+      if (lookahead == 'M' ||
+          lookahead == 'm') ADVANCE(969);
       END_STATE();
     case 714:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(695);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(766);
       END_STATE();
     case 715:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(712);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(778);
       END_STATE();
     case 716:
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(709);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(697);
       END_STATE();
     case 717:
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(711);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(738);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(714);
       END_STATE();
     case 718:
       if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(700);
+          lookahead == 'r') ADVANCE(711);
       END_STATE();
     case 719:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(698);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(713);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(740);
       END_STATE();
     case 720:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(699);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(702);
       END_STATE();
     case 721:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(954);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(700);
       END_STATE();
     case 722:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(774);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(701);
       END_STATE();
     case 723:
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(770);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(957);
       END_STATE();
     case 724:
-      if (lookahead == 'W' ||
-          lookahead == 'w') ADVANCE(703);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(776);
       END_STATE();
     case 725:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(724);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(772);
       END_STATE();
     case 726:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(771);
+      if (lookahead == 'W' ||
+          lookahead == 'w') ADVANCE(705);
       END_STATE();
     case 727:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(763);
+          lookahead == 'y') ADVANCE(726);
       END_STATE();
     case 728:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(775);
+          lookahead == 'y') ADVANCE(773);
       END_STATE();
     case 729:
       if (lookahead == 'Y' ||
@@ -6938,7 +6947,7 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 730:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(769);
+          lookahead == 'y') ADVANCE(777);
       END_STATE();
     case 731:
       if (lookahead == 'Y' ||
@@ -6946,1043 +6955,1054 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 732:
       if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(773);
+          lookahead == 'y') ADVANCE(771);
       END_STATE();
     case 733:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(901);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(769);
       END_STATE();
     case 734:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(775);
       END_STATE();
     case 735:
       if (('0' <= lookahead && lookahead <= '9')) ADVANCE(903);
       END_STATE();
     case 736:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(49);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(904);
       END_STATE();
     case 737:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(734);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(905);
       END_STATE();
     case 738:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(736);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(49);
       END_STATE();
     case 739:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(735);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(736);
       END_STATE();
     case 740:
       if (('0' <= lookahead && lookahead <= '9')) ADVANCE(738);
       END_STATE();
     case 741:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(48);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(737);
       END_STATE();
     case 742:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(741);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(740);
       END_STATE();
     case 743:
-      if (eof) ADVANCE(744);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(48);
+      END_STATE();
+    case 744:
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(743);
+      END_STATE();
+    case 745:
+      if (eof) ADVANCE(746);
       ADVANCE_MAP(
-        '#', 745,
-        '%', 914,
-        '(', 757,
-        '+', 915,
-        ',', 754,
-        '-', 852,
-        '?', 888,
-        '@', 891,
-        'A', 57,
-        'B', 714,
-        'F', 716,
-        'K', 705,
-        'L', 694,
-        'M', 715,
-        'R', 56,
-        'S', 687,
-        'T', 707,
-        'W', 702,
-        'X', 895,
+        '#', 747,
+        '%', 916,
+        '(', 759,
+        '+', 917,
+        ',', 756,
+        '-', 854,
+        '?', 890,
+        '@', 893,
+        'A', 58,
+        'B', 716,
+        'F', 718,
+        'K', 707,
+        'L', 696,
+        'M', 717,
+        'R', 57,
+        'S', 689,
+        'T', 709,
+        'W', 704,
+        'X', 897,
         'a', 2,
-        'b', 86,
-        'c', 64,
-        'd', 66,
-        'e', 68,
-        'f', 464,
-        'g', 684,
-        'h', 71,
-        'k', 289,
-        'l', 79,
-        'm', 255,
-        'n', 91,
-        'o', 291,
-        'p', 74,
+        'b', 84,
+        'c', 309,
+        'd', 65,
+        'e', 67,
+        'f', 467,
+        'g', 686,
+        'h', 70,
+        'k', 288,
+        'l', 78,
+        'm', 254,
+        'n', 89,
+        'o', 290,
+        'p', 73,
         'r', 127,
         's', 52,
-        't', 250,
-        'u', 571,
-        'w', 55,
-        'x', 893,
-        0xd7, 894,
-        0x2013, 853,
-        0x2192, 957,
-        0x2212, 916,
+        't', 248,
+        'u', 575,
+        'w', 56,
+        'x', 895,
+        0xd7, 896,
+        0x2013, 855,
+        0x2192, 960,
+        0x2212, 918,
       );
       if (lookahead == '\t' ||
           lookahead == '\n' ||
           lookahead == '\r' ||
           lookahead == ' ' ||
-          lookahead == 0xa0) SKIP(743);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(899);
+          lookahead == 0xa0) SKIP(745);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(901);
       END_STATE();
-    case 744:
+    case 746:
       ACCEPT_TOKEN(ts_builtin_sym_end);
       END_STATE();
-    case 745:
+    case 747:
       ACCEPT_TOKEN(sym_comment);
       if (lookahead != 0 &&
           lookahead != '\n' &&
-          lookahead != '\r') ADVANCE(745);
-      END_STATE();
-    case 746:
-      ACCEPT_TOKEN(anon_sym_notation);
-      END_STATE();
-    case 747:
-      ACCEPT_TOKEN(anon_sym_use);
+          lookahead != '\r') ADVANCE(747);
       END_STATE();
     case 748:
-      ACCEPT_TOKEN(anon_sym_exercise);
+      ACCEPT_TOKEN(anon_sym_notation);
       END_STATE();
     case 749:
-      ACCEPT_TOKEN(anon_sym_gym);
+      ACCEPT_TOKEN(anon_sym_use);
       END_STATE();
     case 750:
-      ACCEPT_TOKEN(anon_sym_athlete);
+      ACCEPT_TOKEN(anon_sym_exercise);
       END_STATE();
     case 751:
-      ACCEPT_TOKEN(anon_sym_athlete);
-      if (lookahead == 's') ADVANCE(832);
+      ACCEPT_TOKEN(anon_sym_gym);
       END_STATE();
     case 752:
-      ACCEPT_TOKEN(anon_sym_programme);
+      ACCEPT_TOKEN(anon_sym_athlete);
       END_STATE();
     case 753:
-      ACCEPT_TOKEN(anon_sym_phase);
+      ACCEPT_TOKEN(anon_sym_athlete);
+      if (lookahead == 's') ADVANCE(834);
       END_STATE();
     case 754:
-      ACCEPT_TOKEN(anon_sym_COMMA);
+      ACCEPT_TOKEN(anon_sym_programme);
       END_STATE();
     case 755:
-      ACCEPT_TOKEN(anon_sym_scheme);
+      ACCEPT_TOKEN(anon_sym_phase);
       END_STATE();
     case 756:
-      ACCEPT_TOKEN(anon_sym_day);
+      ACCEPT_TOKEN(anon_sym_COMMA);
       END_STATE();
     case 757:
-      ACCEPT_TOKEN(anon_sym_LPAREN);
+      ACCEPT_TOKEN(anon_sym_scheme);
       END_STATE();
     case 758:
-      ACCEPT_TOKEN(anon_sym_RPAREN);
+      ACCEPT_TOKEN(anon_sym_day);
       END_STATE();
     case 759:
-      ACCEPT_TOKEN(anon_sym_log);
+      ACCEPT_TOKEN(anon_sym_LPAREN);
       END_STATE();
     case 760:
-      ACCEPT_TOKEN(anon_sym_sets);
+      ACCEPT_TOKEN(anon_sym_RPAREN);
       END_STATE();
     case 761:
-      ACCEPT_TOKEN(anon_sym_load);
+      ACCEPT_TOKEN(anon_sym_log);
       END_STATE();
     case 762:
-      ACCEPT_TOKEN(anon_sym_load);
-      if (lookahead == ' ') ADVANCE(181);
+      ACCEPT_TOKEN(anon_sym_sets);
       END_STATE();
     case 763:
-      ACCEPT_TOKEN(aux_sym_weekday_token1);
+      ACCEPT_TOKEN(anon_sym_load);
       END_STATE();
     case 764:
+      ACCEPT_TOKEN(anon_sym_load);
+      if (lookahead == ' ') ADVANCE(180);
+      END_STATE();
+    case 765:
+      ACCEPT_TOKEN(aux_sym_weekday_token1);
+      END_STATE();
+    case 766:
       ACCEPT_TOKEN(aux_sym_weekday_token2);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(690);
+      END_STATE();
+    case 767:
+      ACCEPT_TOKEN(aux_sym_weekday_token3);
+      END_STATE();
+    case 768:
+      ACCEPT_TOKEN(aux_sym_weekday_token4);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(699);
+      END_STATE();
+    case 769:
+      ACCEPT_TOKEN(aux_sym_weekday_token5);
+      END_STATE();
+    case 770:
+      ACCEPT_TOKEN(aux_sym_weekday_token6);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(706);
+      END_STATE();
+    case 771:
+      ACCEPT_TOKEN(aux_sym_weekday_token7);
+      END_STATE();
+    case 772:
+      ACCEPT_TOKEN(aux_sym_weekday_token8);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(721);
+      END_STATE();
+    case 773:
+      ACCEPT_TOKEN(aux_sym_weekday_token9);
+      END_STATE();
+    case 774:
+      ACCEPT_TOKEN(aux_sym_weekday_token10);
       if (lookahead == 'D' ||
           lookahead == 'd') ADVANCE(688);
       END_STATE();
-    case 765:
-      ACCEPT_TOKEN(aux_sym_weekday_token3);
-      END_STATE();
-    case 766:
-      ACCEPT_TOKEN(aux_sym_weekday_token4);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(697);
-      END_STATE();
-    case 767:
-      ACCEPT_TOKEN(aux_sym_weekday_token5);
-      END_STATE();
-    case 768:
-      ACCEPT_TOKEN(aux_sym_weekday_token6);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(704);
-      END_STATE();
-    case 769:
-      ACCEPT_TOKEN(aux_sym_weekday_token7);
-      END_STATE();
-    case 770:
-      ACCEPT_TOKEN(aux_sym_weekday_token8);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(719);
-      END_STATE();
-    case 771:
-      ACCEPT_TOKEN(aux_sym_weekday_token9);
-      END_STATE();
-    case 772:
-      ACCEPT_TOKEN(aux_sym_weekday_token10);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(686);
-      END_STATE();
-    case 773:
+    case 775:
       ACCEPT_TOKEN(aux_sym_weekday_token11);
       END_STATE();
-    case 774:
+    case 776:
       ACCEPT_TOKEN(aux_sym_weekday_token12);
       if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(718);
-      END_STATE();
-    case 775:
-      ACCEPT_TOKEN(aux_sym_weekday_token13);
-      END_STATE();
-    case 776:
-      ACCEPT_TOKEN(aux_sym_weekday_token14);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(689);
+          lookahead == 'u') ADVANCE(720);
       END_STATE();
     case 777:
-      ACCEPT_TOKEN(anon_sym_alsocalled);
+      ACCEPT_TOKEN(aux_sym_weekday_token13);
       END_STATE();
     case 778:
-      ACCEPT_TOKEN(anon_sym_pattern);
+      ACCEPT_TOKEN(aux_sym_weekday_token14);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(691);
       END_STATE();
     case 779:
-      ACCEPT_TOKEN(anon_sym_swap);
+      ACCEPT_TOKEN(anon_sym_alsocalled);
       END_STATE();
     case 780:
-      ACCEPT_TOKEN(anon_sym_like);
+      ACCEPT_TOKEN(anon_sym_pattern);
       END_STATE();
     case 781:
-      ACCEPT_TOKEN(anon_sym_equipment);
+      ACCEPT_TOKEN(anon_sym_swap);
       END_STATE();
     case 782:
-      ACCEPT_TOKEN(anon_sym_bar);
+      ACCEPT_TOKEN(anon_sym_like);
       END_STATE();
     case 783:
-      ACCEPT_TOKEN(anon_sym_bar);
-      if (lookahead == 'b') ADVANCE(244);
+      ACCEPT_TOKEN(anon_sym_equipment);
       END_STATE();
     case 784:
-      ACCEPT_TOKEN(anon_sym_sides);
+      ACCEPT_TOKEN(anon_sym_bar);
       END_STATE();
     case 785:
-      ACCEPT_TOKEN(anon_sym_both);
+      ACCEPT_TOKEN(anon_sym_bar);
+      if (lookahead == 'b') ADVANCE(243);
       END_STATE();
     case 786:
-      ACCEPT_TOKEN(anon_sym_countedin);
+      ACCEPT_TOKEN(anon_sym_sides);
       END_STATE();
     case 787:
-      ACCEPT_TOKEN(anon_sym_reps);
+      ACCEPT_TOKEN(anon_sym_both);
       END_STATE();
     case 788:
-      ACCEPT_TOKEN(anon_sym_reps);
-      if (lookahead == ' ') ADVANCE(626);
+      ACCEPT_TOKEN(anon_sym_countedin);
       END_STATE();
     case 789:
       ACCEPT_TOKEN(anon_sym_reps);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
       END_STATE();
     case 790:
-      ACCEPT_TOKEN(anon_sym_seconds);
+      ACCEPT_TOKEN(anon_sym_reps);
+      if (lookahead == ' ') ADVANCE(630);
       END_STATE();
     case 791:
-      ACCEPT_TOKEN(anon_sym_metres);
+      ACCEPT_TOKEN(anon_sym_reps);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 792:
-      ACCEPT_TOKEN(anon_sym_kind);
+      ACCEPT_TOKEN(anon_sym_seconds);
       END_STATE();
     case 793:
-      ACCEPT_TOKEN(anon_sym_compound);
+      ACCEPT_TOKEN(anon_sym_metres);
       END_STATE();
     case 794:
-      ACCEPT_TOKEN(anon_sym_isolation);
+      ACCEPT_TOKEN(anon_sym_kind);
       END_STATE();
     case 795:
-      ACCEPT_TOKEN(anon_sym_muscles);
+      ACCEPT_TOKEN(anon_sym_compound);
       END_STATE();
     case 796:
-      ACCEPT_TOKEN(anon_sym_setup);
+      ACCEPT_TOKEN(anon_sym_isolation);
       END_STATE();
     case 797:
-      ACCEPT_TOKEN(anon_sym_safety);
+      ACCEPT_TOKEN(anon_sym_muscles);
       END_STATE();
     case 798:
-      ACCEPT_TOKEN(anon_sym_range);
+      ACCEPT_TOKEN(anon_sym_setup);
       END_STATE();
     case 799:
-      ACCEPT_TOKEN(anon_sym_demo);
+      ACCEPT_TOKEN(anon_sym_safety);
       END_STATE();
     case 800:
-      ACCEPT_TOKEN(anon_sym_source);
+      ACCEPT_TOKEN(anon_sym_range);
       END_STATE();
     case 801:
-      ACCEPT_TOKEN(anon_sym_name);
+      ACCEPT_TOKEN(anon_sym_demo);
       END_STATE();
     case 802:
-      ACCEPT_TOKEN(anon_sym_plates);
+      ACCEPT_TOKEN(anon_sym_source);
       END_STATE();
     case 803:
-      ACCEPT_TOKEN(anon_sym_dumbbells);
+      ACCEPT_TOKEN(anon_sym_name);
       END_STATE();
     case 804:
-      ACCEPT_TOKEN(anon_sym_kettlebells);
+      ACCEPT_TOKEN(anon_sym_plates);
       END_STATE();
     case 805:
-      ACCEPT_TOKEN(anon_sym_collars);
+      ACCEPT_TOKEN(anon_sym_dumbbells);
       END_STATE();
     case 806:
-      ACCEPT_TOKEN(anon_sym_apair);
+      ACCEPT_TOKEN(anon_sym_kettlebells);
       END_STATE();
     case 807:
-      ACCEPT_TOKEN(anon_sym_bands);
+      ACCEPT_TOKEN(anon_sym_collars);
       END_STATE();
     case 808:
-      ACCEPT_TOKEN(anon_sym_rounding);
+      ACCEPT_TOKEN(anon_sym_apair);
       END_STATE();
     case 809:
-      ACCEPT_TOKEN(anon_sym_has);
+      ACCEPT_TOKEN(anon_sym_bands);
       END_STATE();
     case 810:
-      ACCEPT_TOKEN(anon_sym_lacks);
+      ACCEPT_TOKEN(anon_sym_rounding);
       END_STATE();
     case 811:
-      ACCEPT_TOKEN(anon_sym_note);
+      ACCEPT_TOKEN(anon_sym_has);
       END_STATE();
     case 812:
-      ACCEPT_TOKEN(anon_sym_stack);
+      ACCEPT_TOKEN(anon_sym_lacks);
       END_STATE();
     case 813:
-      ACCEPT_TOKEN(anon_sym_plate);
-      if (lookahead == 's') ADVANCE(802);
+      ACCEPT_TOKEN(anon_sym_note);
       END_STATE();
     case 814:
-      ACCEPT_TOKEN(anon_sym_bodymass);
+      ACCEPT_TOKEN(anon_sym_stack);
       END_STATE();
     case 815:
-      ACCEPT_TOKEN(anon_sym_unit);
+      ACCEPT_TOKEN(anon_sym_plate);
+      if (lookahead == 's') ADVANCE(804);
       END_STATE();
     case 816:
-      ACCEPT_TOKEN(anon_sym_trainingmax);
+      ACCEPT_TOKEN(anon_sym_bodymass);
       END_STATE();
     case 817:
-      ACCEPT_TOKEN(anon_sym_avoid);
+      ACCEPT_TOKEN(anon_sym_unit);
       END_STATE();
     case 818:
-      ACCEPT_TOKEN(anon_sym_time);
+      ACCEPT_TOKEN(anon_sym_trainingmax);
       END_STATE();
     case 819:
-      ACCEPT_TOKEN(anon_sym_rack);
+      ACCEPT_TOKEN(anon_sym_avoid);
       END_STATE();
     case 820:
-      ACCEPT_TOKEN(anon_sym_language);
+      ACCEPT_TOKEN(anon_sym_time);
       END_STATE();
     case 821:
-      ACCEPT_TOKEN(anon_sym_level);
+      ACCEPT_TOKEN(anon_sym_rack);
       END_STATE();
     case 822:
-      ACCEPT_TOKEN(anon_sym_max);
+      ACCEPT_TOKEN(anon_sym_language);
       END_STATE();
     case 823:
-      ACCEPT_TOKEN(anon_sym_max);
-      if (lookahead == ' ') ADVANCE(295);
+      ACCEPT_TOKEN(anon_sym_level);
       END_STATE();
     case 824:
-      ACCEPT_TOKEN(anon_sym_replace);
+      ACCEPT_TOKEN(anon_sym_max);
       END_STATE();
     case 825:
-      ACCEPT_TOKEN(anon_sym_setting);
+      ACCEPT_TOKEN(anon_sym_max);
+      if (lookahead == ' ') ADVANCE(294);
       END_STATE();
     case 826:
-      ACCEPT_TOKEN(anon_sym_limit);
+      ACCEPT_TOKEN(anon_sym_replace);
       END_STATE();
     case 827:
-      ACCEPT_TOKEN(anon_sym_weeks);
+      ACCEPT_TOKEN(anon_sym_setting);
       END_STATE();
     case 828:
-      ACCEPT_TOKEN(anon_sym_weeks);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(anon_sym_limit);
       END_STATE();
     case 829:
-      ACCEPT_TOKEN(anon_sym_starts);
+      ACCEPT_TOKEN(anon_sym_weeks);
       END_STATE();
     case 830:
-      ACCEPT_TOKEN(anon_sym_estimate);
+      ACCEPT_TOKEN(anon_sym_weeks);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 831:
-      ACCEPT_TOKEN(anon_sym_warm_DASHup);
+      ACCEPT_TOKEN(anon_sym_starts);
       END_STATE();
     case 832:
-      ACCEPT_TOKEN(anon_sym_athletes);
+      ACCEPT_TOKEN(anon_sym_estimate);
       END_STATE();
     case 833:
-      ACCEPT_TOKEN(anon_sym_missedsession);
+      ACCEPT_TOKEN(anon_sym_warm_DASHup);
       END_STATE();
     case 834:
-      ACCEPT_TOKEN(anon_sym_moveon);
+      ACCEPT_TOKEN(anon_sym_athletes);
       END_STATE();
     case 835:
-      ACCEPT_TOKEN(anon_sym_repeat);
+      ACCEPT_TOKEN(anon_sym_missedsession);
       END_STATE();
     case 836:
-      ACCEPT_TOKEN(anon_sym_advice);
+      ACCEPT_TOKEN(anon_sym_moveon);
       END_STATE();
     case 837:
-      ACCEPT_TOKEN(anon_sym_before);
+      ACCEPT_TOKEN(anon_sym_repeat);
       END_STATE();
     case 838:
-      ACCEPT_TOKEN(anon_sym_after);
+      ACCEPT_TOKEN(anon_sym_advice);
       END_STATE();
     case 839:
-      ACCEPT_TOKEN(anon_sym_supervision);
+      ACCEPT_TOKEN(anon_sym_before);
       END_STATE();
     case 840:
-      ACCEPT_TOKEN(anon_sym_goal);
+      ACCEPT_TOKEN(anon_sym_after);
       END_STATE();
     case 841:
-      ACCEPT_TOKEN(anon_sym_follow);
+      ACCEPT_TOKEN(anon_sym_supervision);
       END_STATE();
     case 842:
-      ACCEPT_TOKEN(anon_sym_overmax);
+      ACCEPT_TOKEN(anon_sym_goal);
       END_STATE();
     case 843:
-      ACCEPT_TOKEN(anon_sym_cue);
+      ACCEPT_TOKEN(anon_sym_follow);
       END_STATE();
     case 844:
-      ACCEPT_TOKEN(anon_sym_for);
+      ACCEPT_TOKEN(anon_sym_overmax);
       END_STATE();
     case 845:
-      ACCEPT_TOKEN(anon_sym_when);
+      ACCEPT_TOKEN(anon_sym_cue);
       END_STATE();
     case 846:
-      ACCEPT_TOKEN(anon_sym_when);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(anon_sym_for);
       END_STATE();
     case 847:
-      ACCEPT_TOKEN(anon_sym_otherwise);
+      ACCEPT_TOKEN(anon_sym_when);
       END_STATE();
     case 848:
-      ACCEPT_TOKEN(anon_sym_otherwise);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(anon_sym_when);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 849:
-      ACCEPT_TOKEN(anon_sym_week);
+      ACCEPT_TOKEN(anon_sym_otherwise);
       END_STATE();
     case 850:
-      ACCEPT_TOKEN(anon_sym_week);
-      if (lookahead == 's') ADVANCE(827);
+      ACCEPT_TOKEN(anon_sym_otherwise);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 851:
       ACCEPT_TOKEN(anon_sym_week);
-      if (lookahead == 's') ADVANCE(828);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
       END_STATE();
     case 852:
-      ACCEPT_TOKEN(anon_sym_DASH);
-      if (lookahead == '>') ADVANCE(956);
+      ACCEPT_TOKEN(anon_sym_week);
+      if (lookahead == 's') ADVANCE(829);
       END_STATE();
     case 853:
-      ACCEPT_TOKEN(anon_sym_u2013);
+      ACCEPT_TOKEN(anon_sym_week);
+      if (lookahead == 's') ADVANCE(830);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 854:
-      ACCEPT_TOKEN(sym__letter);
+      ACCEPT_TOKEN(anon_sym_DASH);
+      if (lookahead == '>') ADVANCE(959);
       END_STATE();
     case 855:
-      ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'I') ADVANCE(61);
-      if (lookahead == 'P') ADVANCE(54);
+      ACCEPT_TOKEN(anon_sym_u2013);
       END_STATE();
     case 856:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'M') ADVANCE(60);
       END_STATE();
     case 857:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(906);
+      if (lookahead == 'I') ADVANCE(62);
+      if (lookahead == 'P') ADVANCE(54);
       END_STATE();
     case 858:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(696);
+      if (lookahead == 'M') ADVANCE(61);
       END_STATE();
     case 859:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(904);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(908);
       END_STATE();
     case 860:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(723);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(701);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(698);
       END_STATE();
     case 861:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(695);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(906);
       END_STATE();
     case 862:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(712);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(725);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(703);
       END_STATE();
     case 863:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(709);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(697);
       END_STATE();
     case 864:
       ACCEPT_TOKEN(sym__letter);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(713);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(714);
       END_STATE();
     case 865:
       ACCEPT_TOKEN(sym__letter);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(868);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(711);
       END_STATE();
     case 866:
-      ACCEPT_TOKEN(sym__member);
+      ACCEPT_TOKEN(sym__letter);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(715);
       END_STATE();
     case 867:
-      ACCEPT_TOKEN(sym__member);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(866);
+      ACCEPT_TOKEN(sym__letter);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(870);
       END_STATE();
     case 868:
       ACCEPT_TOKEN(sym__member);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(867);
       END_STATE();
     case 869:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'd') ADVANCE(991);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(sym__member);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(868);
       END_STATE();
     case 870:
-      ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(871);
-      if (lookahead == 'h') ADVANCE(872);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(sym__member);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(869);
       END_STATE();
     case 871:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(878);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'd') ADVANCE(994);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 872:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(879);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(873);
+      if (lookahead == 'h') ADVANCE(874);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 873:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(882);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(880);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 874:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(848);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(881);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 875:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'e') ADVANCE(881);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(884);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 876:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'h') ADVANCE(873);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(850);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 877:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'i') ADVANCE(883);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'e') ADVANCE(883);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 878:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'k') ADVANCE(851);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'h') ADVANCE(875);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 879:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'n') ADVANCE(846);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'i') ADVANCE(885);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 880:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'n') ADVANCE(869);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'k') ADVANCE(853);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 881:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'p') ADVANCE(960);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'n') ADVANCE(848);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 882:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'r') ADVANCE(885);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'n') ADVANCE(871);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 883:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 's') ADVANCE(874);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'p') ADVANCE(963);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 884:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 't') ADVANCE(876);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 'r') ADVANCE(887);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 885:
       ACCEPT_TOKEN(sym_parameter);
-      if (lookahead == 'w') ADVANCE(877);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 's') ADVANCE(876);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 886:
       ACCEPT_TOKEN(sym_parameter);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      if (lookahead == 't') ADVANCE(878);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 887:
-      ACCEPT_TOKEN(anon_sym_extra);
+      ACCEPT_TOKEN(sym_parameter);
+      if (lookahead == 'w') ADVANCE(879);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 888:
-      ACCEPT_TOKEN(anon_sym_QMARK);
+      ACCEPT_TOKEN(sym_parameter);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 889:
-      ACCEPT_TOKEN(anon_sym_done);
+      ACCEPT_TOKEN(anon_sym_extra);
       END_STATE();
     case 890:
-      ACCEPT_TOKEN(anon_sym_skipped);
+      ACCEPT_TOKEN(anon_sym_QMARK);
       END_STATE();
     case 891:
-      ACCEPT_TOKEN(anon_sym_AT);
+      ACCEPT_TOKEN(anon_sym_done);
       END_STATE();
     case 892:
-      ACCEPT_TOKEN(anon_sym_SLASH);
+      ACCEPT_TOKEN(anon_sym_skipped);
       END_STATE();
     case 893:
-      ACCEPT_TOKEN(anon_sym_x);
+      ACCEPT_TOKEN(anon_sym_AT);
       END_STATE();
     case 894:
-      ACCEPT_TOKEN(anon_sym_u00d7);
+      ACCEPT_TOKEN(anon_sym_SLASH);
       END_STATE();
     case 895:
-      ACCEPT_TOKEN(anon_sym_X);
+      ACCEPT_TOKEN(anon_sym_x);
       END_STATE();
     case 896:
-      ACCEPT_TOKEN(anon_sym_pain);
+      ACCEPT_TOKEN(anon_sym_u00d7);
       END_STATE();
     case 897:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(733);
-      if (lookahead == ':') ADVANCE(737);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
+      ACCEPT_TOKEN(anon_sym_X);
       END_STATE();
     case 898:
-      ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(733);
-      if (lookahead == ':') ADVANCE(737);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(897);
+      ACCEPT_TOKEN(anon_sym_pain);
       END_STATE();
     case 899:
       ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(733);
-      if (lookahead == ':') ADVANCE(737);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(898);
+      if (lookahead == '.') ADVANCE(735);
+      if (lookahead == ':') ADVANCE(739);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
       END_STATE();
     case 900:
       ACCEPT_TOKEN(sym_whole);
-      if (lookahead == '.') ADVANCE(733);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
+      if (lookahead == '.') ADVANCE(735);
+      if (lookahead == ':') ADVANCE(739);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(899);
       END_STATE();
     case 901:
-      ACCEPT_TOKEN(sym_decimal);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(901);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(735);
+      if (lookahead == ':') ADVANCE(739);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(900);
       END_STATE();
     case 902:
-      ACCEPT_TOKEN(sym_clock);
+      ACCEPT_TOKEN(sym_whole);
+      if (lookahead == '.') ADVANCE(735);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(902);
       END_STATE();
     case 903:
-      ACCEPT_TOKEN(sym_date);
+      ACCEPT_TOKEN(sym_decimal);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(903);
       END_STATE();
     case 904:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token1);
+      ACCEPT_TOKEN(sym_clock);
       END_STATE();
     case 905:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
+      ACCEPT_TOKEN(sym_date);
       END_STATE();
     case 906:
-      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(905);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token1);
       END_STATE();
     case 907:
-      ACCEPT_TOKEN(anon_sym_sec);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
       END_STATE();
     case 908:
-      ACCEPT_TOKEN(anon_sym_s);
-      if (lookahead == 'U') ADVANCE(713);
-      if (lookahead == 'c') ADVANCE(311);
-      if (lookahead == 'e') ADVANCE(144);
-      if (lookahead == 'i') ADVANCE(180);
-      if (lookahead == 'k') ADVANCE(323);
-      if (lookahead == 'o') ADVANCE(658);
-      if (lookahead == 'u') ADVANCE(522);
+      ACCEPT_TOKEN(aux_sym__mass_unit_token2);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(907);
       END_STATE();
     case 909:
-      ACCEPT_TOKEN(anon_sym_s);
-      if (lookahead == 'e') ADVANCE(144);
+      ACCEPT_TOKEN(anon_sym_sec);
       END_STATE();
     case 910:
       ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'U') ADVANCE(715);
+      if (lookahead == 'c') ADVANCE(313);
       if (lookahead == 'e') ADVANCE(143);
+      if (lookahead == 'i') ADVANCE(179);
+      if (lookahead == 'k') ADVANCE(325);
+      if (lookahead == 'o') ADVANCE(660);
+      if (lookahead == 'u') ADVANCE(525);
       END_STATE();
     case 911:
-      ACCEPT_TOKEN(anon_sym_min);
+      ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'e') ADVANCE(143);
       END_STATE();
     case 912:
-      ACCEPT_TOKEN(anon_sym_m);
-      if (lookahead == 'O') ADVANCE(712);
-      if (lookahead == 'i') ADVANCE(417);
-      if (lookahead == 'm') ADVANCE(951);
-      if (lookahead == 'o') ADVANCE(667);
-      if (lookahead == 'u') ADVANCE(572);
+      ACCEPT_TOKEN(anon_sym_s);
+      if (lookahead == 'e') ADVANCE(142);
       END_STATE();
     case 913:
-      ACCEPT_TOKEN(anon_sym_m);
-      if (lookahead == 'i') ADVANCE(416);
+      ACCEPT_TOKEN(anon_sym_min);
       END_STATE();
     case 914:
-      ACCEPT_TOKEN(anon_sym_PERCENT);
+      ACCEPT_TOKEN(anon_sym_m);
+      if (lookahead == 'O') ADVANCE(714);
+      if (lookahead == 'i') ADVANCE(420);
+      if (lookahead == 'm') ADVANCE(954);
+      if (lookahead == 'o') ADVANCE(669);
+      if (lookahead == 'u') ADVANCE(576);
       END_STATE();
     case 915:
-      ACCEPT_TOKEN(anon_sym_PLUS);
+      ACCEPT_TOKEN(anon_sym_m);
+      if (lookahead == 'i') ADVANCE(419);
       END_STATE();
     case 916:
-      ACCEPT_TOKEN(anon_sym_u2212);
+      ACCEPT_TOKEN(anon_sym_PERCENT);
       END_STATE();
     case 917:
-      ACCEPT_TOKEN(anon_sym_barbell);
+      ACCEPT_TOKEN(anon_sym_PLUS);
       END_STATE();
     case 918:
-      ACCEPT_TOKEN(anon_sym_dumbbell);
-      if (lookahead == 's') ADVANCE(803);
+      ACCEPT_TOKEN(anon_sym_u2212);
       END_STATE();
     case 919:
-      ACCEPT_TOKEN(anon_sym_kettlebell);
-      if (lookahead == 's') ADVANCE(804);
+      ACCEPT_TOKEN(anon_sym_barbell);
       END_STATE();
     case 920:
-      ACCEPT_TOKEN(anon_sym_machine);
+      ACCEPT_TOKEN(anon_sym_dumbbell);
+      if (lookahead == 's') ADVANCE(805);
       END_STATE();
     case 921:
-      ACCEPT_TOKEN(anon_sym_band);
+      ACCEPT_TOKEN(anon_sym_kettlebell);
+      if (lookahead == 's') ADVANCE(806);
       END_STATE();
     case 922:
-      ACCEPT_TOKEN(anon_sym_band);
-      if (lookahead == 's') ADVANCE(807);
+      ACCEPT_TOKEN(anon_sym_machine);
       END_STATE();
     case 923:
-      ACCEPT_TOKEN(anon_sym_other);
+      ACCEPT_TOKEN(anon_sym_band);
       END_STATE();
     case 924:
-      ACCEPT_TOKEN(anon_sym_other);
-      if (lookahead == 'w') ADVANCE(351);
+      ACCEPT_TOKEN(anon_sym_band);
+      if (lookahead == 's') ADVANCE(809);
       END_STATE();
     case 925:
-      ACCEPT_TOKEN(anon_sym_each);
+      ACCEPT_TOKEN(anon_sym_other);
       END_STATE();
     case 926:
-      ACCEPT_TOKEN(anon_sym_side);
+      ACCEPT_TOKEN(anon_sym_other);
+      if (lookahead == 'w') ADVANCE(354);
       END_STATE();
     case 927:
-      ACCEPT_TOKEN(anon_sym_side);
-      if (lookahead == 's') ADVANCE(784);
+      ACCEPT_TOKEN(anon_sym_each);
       END_STATE();
     case 928:
-      ACCEPT_TOKEN(anon_sym_nearest);
+      ACCEPT_TOKEN(anon_sym_side);
       END_STATE();
     case 929:
-      ACCEPT_TOKEN(anon_sym_down);
+      ACCEPT_TOKEN(anon_sym_side);
+      if (lookahead == 's') ADVANCE(786);
       END_STATE();
     case 930:
-      ACCEPT_TOKEN(anon_sym_until);
+      ACCEPT_TOKEN(anon_sym_nearest);
       END_STATE();
     case 931:
-      ACCEPT_TOKEN(anon_sym_none);
+      ACCEPT_TOKEN(anon_sym_down);
       END_STATE();
     case 932:
-      ACCEPT_TOKEN(anon_sym_none);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      ACCEPT_TOKEN(anon_sym_until);
       END_STATE();
     case 933:
-      ACCEPT_TOKEN(anon_sym_allow);
+      ACCEPT_TOKEN(anon_sym_none);
       END_STATE();
     case 934:
-      ACCEPT_TOKEN(anon_sym_allow);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      ACCEPT_TOKEN(anon_sym_none);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 935:
-      ACCEPT_TOKEN(anon_sym_at);
+      ACCEPT_TOKEN(anon_sym_allow);
       END_STATE();
     case 936:
-      ACCEPT_TOKEN(anon_sym_at);
-      if (lookahead == 'h') ADVANCE(377);
+      ACCEPT_TOKEN(anon_sym_allow);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 937:
-      ACCEPT_TOKEN(anon_sym_as);
+      ACCEPT_TOKEN(anon_sym_at);
       END_STATE();
     case 938:
-      ACCEPT_TOKEN(anon_sym_caution);
+      ACCEPT_TOKEN(anon_sym_at);
+      if (lookahead == 'h') ADVANCE(379);
       END_STATE();
     case 939:
-      ACCEPT_TOKEN(anon_sym_on);
+      ACCEPT_TOKEN(anon_sym_as);
       END_STATE();
     case 940:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'e') ADVANCE(932);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      ACCEPT_TOKEN(anon_sym_info);
       END_STATE();
     case 941:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'l') ADVANCE(942);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      ACCEPT_TOKEN(anon_sym_warning);
       END_STATE();
     case 942:
-      ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'l') ADVANCE(945);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      ACCEPT_TOKEN(anon_sym_on);
       END_STATE();
     case 943:
       ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'n') ADVANCE(940);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      if (lookahead == 'e') ADVANCE(934);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 944:
       ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'o') ADVANCE(943);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      if (lookahead == 'l') ADVANCE(945);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 945:
       ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'o') ADVANCE(946);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      if (lookahead == 'l') ADVANCE(948);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 946:
       ACCEPT_TOKEN(sym_code);
-      if (lookahead == 'w') ADVANCE(934);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      if (lookahead == 'n') ADVANCE(943);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 947:
       ACCEPT_TOKEN(sym_code);
-      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(947);
+      if (lookahead == 'o') ADVANCE(946);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 948:
-      ACCEPT_TOKEN(sym_advice_unit);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'o') ADVANCE(949);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 949:
-      ACCEPT_TOKEN(sym_advice_unit);
-      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(949);
+      ACCEPT_TOKEN(sym_code);
+      if (lookahead == 'w') ADVANCE(936);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 950:
-      ACCEPT_TOKEN(anon_sym_by);
+      ACCEPT_TOKEN(sym_code);
+      if (set_contains(sym_code_character_set_1, 679, lookahead)) ADVANCE(950);
       END_STATE();
     case 951:
-      ACCEPT_TOKEN(anon_sym_mm);
+      ACCEPT_TOKEN(sym_advice_unit);
       END_STATE();
     case 952:
-      ACCEPT_TOKEN(anon_sym_of);
+      ACCEPT_TOKEN(sym_advice_unit);
+      if (set_contains(sym_parameter_character_set_1, 677, lookahead)) ADVANCE(952);
       END_STATE();
     case 953:
-      ACCEPT_TOKEN(anon_sym_tested);
+      ACCEPT_TOKEN(anon_sym_by);
       END_STATE();
     case 954:
-      ACCEPT_TOKEN(aux_sym__bodyweight_token1);
+      ACCEPT_TOKEN(anon_sym_mm);
       END_STATE();
     case 955:
-      ACCEPT_TOKEN(anon_sym_set);
-      if (lookahead == 's') ADVANCE(760);
+      ACCEPT_TOKEN(anon_sym_of);
       END_STATE();
     case 956:
-      ACCEPT_TOKEN(anon_sym_DASH_GT);
+      ACCEPT_TOKEN(anon_sym_tested);
       END_STATE();
     case 957:
-      ACCEPT_TOKEN(anon_sym_u2192);
+      ACCEPT_TOKEN(aux_sym__bodyweight_token1);
       END_STATE();
     case 958:
-      ACCEPT_TOKEN(anon_sym_AMRAP);
+      ACCEPT_TOKEN(anon_sym_set);
+      if (lookahead == 's') ADVANCE(762);
       END_STATE();
     case 959:
-      ACCEPT_TOKEN(anon_sym_rep);
-      if (lookahead == 's') ADVANCE(787);
+      ACCEPT_TOKEN(anon_sym_DASH_GT);
       END_STATE();
     case 960:
-      ACCEPT_TOKEN(anon_sym_rep);
-      if (lookahead == 's') ADVANCE(789);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(anon_sym_u2192);
       END_STATE();
     case 961:
-      ACCEPT_TOKEN(anon_sym_between);
+      ACCEPT_TOKEN(anon_sym_AMRAP);
       END_STATE();
     case 962:
-      ACCEPT_TOKEN(anon_sym_session);
+      ACCEPT_TOKEN(anon_sym_rep);
+      if (lookahead == 's') ADVANCE(789);
       END_STATE();
     case 963:
-      ACCEPT_TOKEN(anon_sym_session);
-      if (lookahead == 's') ADVANCE(998);
+      ACCEPT_TOKEN(anon_sym_rep);
+      if (lookahead == 's') ADVANCE(791);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 964:
-      ACCEPT_TOKEN(anon_sym_RPE);
+      ACCEPT_TOKEN(anon_sym_between);
       END_STATE();
     case 965:
-      ACCEPT_TOKEN(anon_sym_RIR);
+      ACCEPT_TOKEN(anon_sym_session);
       END_STATE();
     case 966:
-      ACCEPT_TOKEN(aux_sym__of_token1);
+      ACCEPT_TOKEN(anon_sym_session);
+      if (lookahead == 's') ADVANCE(1001);
       END_STATE();
     case 967:
-      ACCEPT_TOKEN(anon_sym_topset);
+      ACCEPT_TOKEN(anon_sym_RPE);
       END_STATE();
     case 968:
-      ACCEPT_TOKEN(anon_sym_last);
+      ACCEPT_TOKEN(anon_sym_RIR);
       END_STATE();
     case 969:
-      ACCEPT_TOKEN(anon_sym_nowarm_DASHup);
+      ACCEPT_TOKEN(aux_sym__of_token1);
       END_STATE();
     case 970:
-      ACCEPT_TOKEN(anon_sym_aswritten);
+      ACCEPT_TOKEN(anon_sym_topset);
       END_STATE();
     case 971:
-      ACCEPT_TOKEN(anon_sym_withphase);
+      ACCEPT_TOKEN(anon_sym_last);
       END_STATE();
     case 972:
-      ACCEPT_TOKEN(anon_sym_rest);
-      if (lookahead == '-') ADVANCE(514);
+      ACCEPT_TOKEN(anon_sym_nowarm_DASHup);
       END_STATE();
     case 973:
-      ACCEPT_TOKEN(anon_sym_tempo);
+      ACCEPT_TOKEN(anon_sym_aswritten);
       END_STATE();
     case 974:
-      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
+      ACCEPT_TOKEN(anon_sym_withphase);
       END_STATE();
     case 975:
-      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(974);
+      ACCEPT_TOKEN(anon_sym_rest);
+      if (lookahead == '-') ADVANCE(517);
       END_STATE();
     case 976:
-      ACCEPT_TOKEN(anon_sym_drop);
+      ACCEPT_TOKEN(anon_sym_tempo);
       END_STATE();
     case 977:
-      ACCEPT_TOKEN(anon_sym_eachset);
+      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
       END_STATE();
     case 978:
-      ACCEPT_TOKEN(anon_sym_rest_DASHpause);
+      ACCEPT_TOKEN(aux_sym__tempo_part_token1);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(977);
       END_STATE();
     case 979:
-      ACCEPT_TOKEN(anon_sym_every);
+      ACCEPT_TOKEN(anon_sym_drop);
       END_STATE();
     case 980:
-      ACCEPT_TOKEN(anon_sym_paired);
+      ACCEPT_TOKEN(anon_sym_eachset);
       END_STATE();
     case 981:
-      ACCEPT_TOKEN(anon_sym_circuit);
+      ACCEPT_TOKEN(anon_sym_rest_DASHpause);
       END_STATE();
     case 982:
-      ACCEPT_TOKEN(anon_sym_rounds);
+      ACCEPT_TOKEN(anon_sym_every);
       END_STATE();
     case 983:
-      ACCEPT_TOKEN(anon_sym_round);
-      if (lookahead == 'i') ADVANCE(439);
-      if (lookahead == 's') ADVANCE(982);
+      ACCEPT_TOKEN(anon_sym_paired);
       END_STATE();
     case 984:
-      ACCEPT_TOKEN(anon_sym_round);
-      if (lookahead == 's') ADVANCE(982);
+      ACCEPT_TOKEN(anon_sym_circuit);
       END_STATE();
     case 985:
-      ACCEPT_TOKEN(anon_sym_roundsin);
+      ACCEPT_TOKEN(anon_sym_rounds);
       END_STATE();
     case 986:
-      ACCEPT_TOKEN(anon_sym_alternate);
+      ACCEPT_TOKEN(anon_sym_round);
+      if (lookahead == 'i') ADVANCE(444);
+      if (lookahead == 's') ADVANCE(985);
       END_STATE();
     case 987:
-      ACCEPT_TOKEN(anon_sym_change);
+      ACCEPT_TOKEN(anon_sym_round);
+      if (lookahead == 's') ADVANCE(985);
       END_STATE();
     case 988:
-      ACCEPT_TOKEN(anon_sym_no);
+      ACCEPT_TOKEN(anon_sym_roundsin);
       END_STATE();
     case 989:
-      ACCEPT_TOKEN(anon_sym_no);
-      if (lookahead == 'n') ADVANCE(196);
-      if (lookahead == 't') ADVANCE(117);
+      ACCEPT_TOKEN(anon_sym_alternate);
       END_STATE();
     case 990:
-      ACCEPT_TOKEN(anon_sym_and);
+      ACCEPT_TOKEN(anon_sym_change);
       END_STATE();
     case 991:
-      ACCEPT_TOKEN(anon_sym_and);
-      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(886);
+      ACCEPT_TOKEN(anon_sym_no);
       END_STATE();
     case 992:
-      ACCEPT_TOKEN(anon_sym_allrepsmade);
+      ACCEPT_TOKEN(anon_sym_no);
+      if (lookahead == 'n') ADVANCE(195);
+      if (lookahead == 't') ADVANCE(113);
       END_STATE();
     case 993:
-      ACCEPT_TOKEN(anon_sym_topofrange);
+      ACCEPT_TOKEN(anon_sym_and);
       END_STATE();
     case 994:
-      ACCEPT_TOKEN(anon_sym_anyrepmissed);
+      ACCEPT_TOKEN(anon_sym_and);
+      if (set_contains(sym_parameter_character_set_2, 678, lookahead)) ADVANCE(888);
       END_STATE();
     case 995:
-      ACCEPT_TOKEN(anon_sym_missed);
+      ACCEPT_TOKEN(anon_sym_allrepsmade);
       END_STATE();
     case 996:
-      ACCEPT_TOKEN(anon_sym_inarow);
+      ACCEPT_TOKEN(anon_sym_topofrange);
       END_STATE();
     case 997:
-      ACCEPT_TOKEN(anon_sym_lastset);
+      ACCEPT_TOKEN(anon_sym_anyrepmissed);
       END_STATE();
     case 998:
-      ACCEPT_TOKEN(anon_sym_sessions);
+      ACCEPT_TOKEN(anon_sym_missed);
       END_STATE();
     case 999:
-      ACCEPT_TOKEN(anon_sym_GT_EQ);
+      ACCEPT_TOKEN(anon_sym_inarow);
       END_STATE();
     case 1000:
-      ACCEPT_TOKEN(anon_sym_u2265);
+      ACCEPT_TOKEN(anon_sym_lastset);
       END_STATE();
     case 1001:
-      ACCEPT_TOKEN(anon_sym_LT_EQ);
+      ACCEPT_TOKEN(anon_sym_sessions);
       END_STATE();
     case 1002:
-      ACCEPT_TOKEN(anon_sym_u2264);
+      ACCEPT_TOKEN(anon_sym_GT_EQ);
       END_STATE();
     case 1003:
-      ACCEPT_TOKEN(anon_sym_LT);
-      if (lookahead == '=') ADVANCE(1001);
+      ACCEPT_TOKEN(anon_sym_u2265);
       END_STATE();
     case 1004:
-      ACCEPT_TOKEN(anon_sym_loadupone);
+      ACCEPT_TOKEN(anon_sym_LT_EQ);
       END_STATE();
     case 1005:
-      ACCEPT_TOKEN(anon_sym_loaddownone);
+      ACCEPT_TOKEN(anon_sym_u2264);
       END_STATE();
     case 1006:
-      ACCEPT_TOKEN(anon_sym_repstobottom);
+      ACCEPT_TOKEN(anon_sym_LT);
+      if (lookahead == '=') ADVANCE(1004);
       END_STATE();
     case 1007:
-      ACCEPT_TOKEN(anon_sym_maxfromlastset);
+      ACCEPT_TOKEN(anon_sym_loadupone);
       END_STATE();
     case 1008:
+      ACCEPT_TOKEN(anon_sym_loaddownone);
+      END_STATE();
+    case 1009:
+      ACCEPT_TOKEN(anon_sym_repstobottom);
+      END_STATE();
+    case 1010:
+      ACCEPT_TOKEN(anon_sym_maxfromlastset);
+      END_STATE();
+    case 1011:
       ACCEPT_TOKEN(anon_sym_hold);
       END_STATE();
     default:
@@ -7992,427 +8012,427 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
 
 static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [0] = {.lex_state = 0, .external_lex_state = 1},
-  [1] = {.lex_state = 743, .external_lex_state = 2},
+  [1] = {.lex_state = 745, .external_lex_state = 2},
   [2] = {.lex_state = 38, .external_lex_state = 3},
   [3] = {.lex_state = 38, .external_lex_state = 4},
   [4] = {.lex_state = 38, .external_lex_state = 3},
-  [5] = {.lex_state = 743, .external_lex_state = 5},
-  [6] = {.lex_state = 743, .external_lex_state = 5},
-  [7] = {.lex_state = 743, .external_lex_state = 5},
-  [8] = {.lex_state = 743, .external_lex_state = 5},
-  [9] = {.lex_state = 743, .external_lex_state = 6},
+  [5] = {.lex_state = 745, .external_lex_state = 5},
+  [6] = {.lex_state = 745, .external_lex_state = 5},
+  [7] = {.lex_state = 745, .external_lex_state = 5},
+  [8] = {.lex_state = 745, .external_lex_state = 5},
+  [9] = {.lex_state = 745, .external_lex_state = 6},
   [10] = {.lex_state = 34, .external_lex_state = 5},
   [11] = {.lex_state = 34, .external_lex_state = 5},
   [12] = {.lex_state = 36, .external_lex_state = 5},
   [13] = {.lex_state = 36, .external_lex_state = 5},
-  [14] = {.lex_state = 743, .external_lex_state = 4},
-  [15] = {.lex_state = 743, .external_lex_state = 4},
-  [16] = {.lex_state = 743, .external_lex_state = 4},
-  [17] = {.lex_state = 743, .external_lex_state = 3},
-  [18] = {.lex_state = 743, .external_lex_state = 3},
+  [14] = {.lex_state = 745, .external_lex_state = 4},
+  [15] = {.lex_state = 745, .external_lex_state = 4},
+  [16] = {.lex_state = 745, .external_lex_state = 4},
+  [17] = {.lex_state = 745, .external_lex_state = 3},
+  [18] = {.lex_state = 745, .external_lex_state = 3},
   [19] = {.lex_state = 36, .external_lex_state = 5},
   [20] = {.lex_state = 36, .external_lex_state = 5},
   [21] = {.lex_state = 34, .external_lex_state = 5},
   [22] = {.lex_state = 36, .external_lex_state = 5},
-  [23] = {.lex_state = 743, .external_lex_state = 5},
-  [24] = {.lex_state = 743, .external_lex_state = 3},
-  [25] = {.lex_state = 743, .external_lex_state = 3},
-  [26] = {.lex_state = 743, .external_lex_state = 3},
-  [27] = {.lex_state = 743, .external_lex_state = 3},
-  [28] = {.lex_state = 743, .external_lex_state = 5},
-  [29] = {.lex_state = 743, .external_lex_state = 5},
+  [23] = {.lex_state = 745, .external_lex_state = 5},
+  [24] = {.lex_state = 745, .external_lex_state = 3},
+  [25] = {.lex_state = 745, .external_lex_state = 3},
+  [26] = {.lex_state = 745, .external_lex_state = 3},
+  [27] = {.lex_state = 745, .external_lex_state = 3},
+  [28] = {.lex_state = 745, .external_lex_state = 5},
+  [29] = {.lex_state = 745, .external_lex_state = 5},
   [30] = {.lex_state = 37, .external_lex_state = 5},
-  [31] = {.lex_state = 743, .external_lex_state = 3},
-  [32] = {.lex_state = 743, .external_lex_state = 5},
-  [33] = {.lex_state = 743, .external_lex_state = 3},
-  [34] = {.lex_state = 743, .external_lex_state = 3},
-  [35] = {.lex_state = 743, .external_lex_state = 3},
-  [36] = {.lex_state = 743, .external_lex_state = 3},
-  [37] = {.lex_state = 743, .external_lex_state = 3},
-  [38] = {.lex_state = 743, .external_lex_state = 5},
-  [39] = {.lex_state = 743, .external_lex_state = 3},
-  [40] = {.lex_state = 743, .external_lex_state = 2},
-  [41] = {.lex_state = 743, .external_lex_state = 3},
-  [42] = {.lex_state = 743, .external_lex_state = 5},
-  [43] = {.lex_state = 743, .external_lex_state = 5},
-  [44] = {.lex_state = 743, .external_lex_state = 5},
-  [45] = {.lex_state = 743, .external_lex_state = 2},
-  [46] = {.lex_state = 743, .external_lex_state = 5},
-  [47] = {.lex_state = 743, .external_lex_state = 5},
-  [48] = {.lex_state = 743, .external_lex_state = 2},
-  [49] = {.lex_state = 743, .external_lex_state = 5},
-  [50] = {.lex_state = 743, .external_lex_state = 5},
-  [51] = {.lex_state = 743, .external_lex_state = 2},
-  [52] = {.lex_state = 743, .external_lex_state = 5},
-  [53] = {.lex_state = 743, .external_lex_state = 2},
-  [54] = {.lex_state = 743, .external_lex_state = 5},
-  [55] = {.lex_state = 743, .external_lex_state = 2},
-  [56] = {.lex_state = 743, .external_lex_state = 5},
-  [57] = {.lex_state = 743, .external_lex_state = 5},
-  [58] = {.lex_state = 743, .external_lex_state = 5},
-  [59] = {.lex_state = 743, .external_lex_state = 2},
-  [60] = {.lex_state = 743, .external_lex_state = 2},
-  [61] = {.lex_state = 743, .external_lex_state = 3},
-  [62] = {.lex_state = 743, .external_lex_state = 2},
-  [63] = {.lex_state = 743, .external_lex_state = 2},
-  [64] = {.lex_state = 743, .external_lex_state = 2},
-  [65] = {.lex_state = 743, .external_lex_state = 5},
+  [31] = {.lex_state = 745, .external_lex_state = 3},
+  [32] = {.lex_state = 745, .external_lex_state = 5},
+  [33] = {.lex_state = 745, .external_lex_state = 3},
+  [34] = {.lex_state = 745, .external_lex_state = 3},
+  [35] = {.lex_state = 745, .external_lex_state = 3},
+  [36] = {.lex_state = 745, .external_lex_state = 3},
+  [37] = {.lex_state = 745, .external_lex_state = 3},
+  [38] = {.lex_state = 745, .external_lex_state = 5},
+  [39] = {.lex_state = 745, .external_lex_state = 3},
+  [40] = {.lex_state = 745, .external_lex_state = 2},
+  [41] = {.lex_state = 745, .external_lex_state = 3},
+  [42] = {.lex_state = 745, .external_lex_state = 5},
+  [43] = {.lex_state = 745, .external_lex_state = 5},
+  [44] = {.lex_state = 745, .external_lex_state = 5},
+  [45] = {.lex_state = 745, .external_lex_state = 2},
+  [46] = {.lex_state = 745, .external_lex_state = 5},
+  [47] = {.lex_state = 745, .external_lex_state = 5},
+  [48] = {.lex_state = 745, .external_lex_state = 2},
+  [49] = {.lex_state = 745, .external_lex_state = 5},
+  [50] = {.lex_state = 745, .external_lex_state = 5},
+  [51] = {.lex_state = 745, .external_lex_state = 2},
+  [52] = {.lex_state = 745, .external_lex_state = 5},
+  [53] = {.lex_state = 745, .external_lex_state = 2},
+  [54] = {.lex_state = 745, .external_lex_state = 5},
+  [55] = {.lex_state = 745, .external_lex_state = 2},
+  [56] = {.lex_state = 745, .external_lex_state = 5},
+  [57] = {.lex_state = 745, .external_lex_state = 5},
+  [58] = {.lex_state = 745, .external_lex_state = 5},
+  [59] = {.lex_state = 745, .external_lex_state = 2},
+  [60] = {.lex_state = 745, .external_lex_state = 2},
+  [61] = {.lex_state = 745, .external_lex_state = 3},
+  [62] = {.lex_state = 745, .external_lex_state = 2},
+  [63] = {.lex_state = 745, .external_lex_state = 2},
+  [64] = {.lex_state = 745, .external_lex_state = 2},
+  [65] = {.lex_state = 745, .external_lex_state = 5},
   [66] = {.lex_state = 38, .external_lex_state = 3},
-  [67] = {.lex_state = 743, .external_lex_state = 2},
+  [67] = {.lex_state = 745, .external_lex_state = 2},
   [68] = {.lex_state = 38, .external_lex_state = 4},
-  [69] = {.lex_state = 743, .external_lex_state = 2},
+  [69] = {.lex_state = 745, .external_lex_state = 2},
   [70] = {.lex_state = 38, .external_lex_state = 3},
-  [71] = {.lex_state = 743, .external_lex_state = 2},
-  [72] = {.lex_state = 743, .external_lex_state = 5},
-  [73] = {.lex_state = 743, .external_lex_state = 2},
-  [74] = {.lex_state = 743, .external_lex_state = 5},
-  [75] = {.lex_state = 743, .external_lex_state = 5},
-  [76] = {.lex_state = 743, .external_lex_state = 5},
-  [77] = {.lex_state = 743, .external_lex_state = 5},
-  [78] = {.lex_state = 743, .external_lex_state = 5},
-  [79] = {.lex_state = 743, .external_lex_state = 5},
-  [80] = {.lex_state = 743, .external_lex_state = 5},
-  [81] = {.lex_state = 743, .external_lex_state = 5},
+  [71] = {.lex_state = 745, .external_lex_state = 2},
+  [72] = {.lex_state = 745, .external_lex_state = 5},
+  [73] = {.lex_state = 745, .external_lex_state = 2},
+  [74] = {.lex_state = 745, .external_lex_state = 5},
+  [75] = {.lex_state = 745, .external_lex_state = 5},
+  [76] = {.lex_state = 745, .external_lex_state = 5},
+  [77] = {.lex_state = 745, .external_lex_state = 5},
+  [78] = {.lex_state = 745, .external_lex_state = 5},
+  [79] = {.lex_state = 745, .external_lex_state = 5},
+  [80] = {.lex_state = 745, .external_lex_state = 5},
+  [81] = {.lex_state = 745, .external_lex_state = 5},
   [82] = {.lex_state = 38, .external_lex_state = 3},
-  [83] = {.lex_state = 743, .external_lex_state = 5},
-  [84] = {.lex_state = 743, .external_lex_state = 5},
-  [85] = {.lex_state = 743, .external_lex_state = 5},
-  [86] = {.lex_state = 743, .external_lex_state = 5},
+  [83] = {.lex_state = 745, .external_lex_state = 5},
+  [84] = {.lex_state = 745, .external_lex_state = 5},
+  [85] = {.lex_state = 745, .external_lex_state = 5},
+  [86] = {.lex_state = 745, .external_lex_state = 5},
   [87] = {.lex_state = 38, .external_lex_state = 2},
-  [88] = {.lex_state = 743, .external_lex_state = 5},
-  [89] = {.lex_state = 743, .external_lex_state = 5},
-  [90] = {.lex_state = 743, .external_lex_state = 5},
-  [91] = {.lex_state = 743, .external_lex_state = 5},
-  [92] = {.lex_state = 743, .external_lex_state = 5},
-  [93] = {.lex_state = 743, .external_lex_state = 5},
-  [94] = {.lex_state = 743, .external_lex_state = 3},
-  [95] = {.lex_state = 743, .external_lex_state = 5},
-  [96] = {.lex_state = 743, .external_lex_state = 3},
-  [97] = {.lex_state = 743, .external_lex_state = 5},
+  [88] = {.lex_state = 745, .external_lex_state = 5},
+  [89] = {.lex_state = 745, .external_lex_state = 5},
+  [90] = {.lex_state = 745, .external_lex_state = 5},
+  [91] = {.lex_state = 745, .external_lex_state = 5},
+  [92] = {.lex_state = 745, .external_lex_state = 5},
+  [93] = {.lex_state = 745, .external_lex_state = 5},
+  [94] = {.lex_state = 745, .external_lex_state = 3},
+  [95] = {.lex_state = 745, .external_lex_state = 5},
+  [96] = {.lex_state = 745, .external_lex_state = 3},
+  [97] = {.lex_state = 745, .external_lex_state = 5},
   [98] = {.lex_state = 38, .external_lex_state = 3},
-  [99] = {.lex_state = 743, .external_lex_state = 5},
+  [99] = {.lex_state = 745, .external_lex_state = 5},
   [100] = {.lex_state = 38, .external_lex_state = 3},
-  [101] = {.lex_state = 743, .external_lex_state = 3},
-  [102] = {.lex_state = 743, .external_lex_state = 5},
+  [101] = {.lex_state = 745, .external_lex_state = 3},
+  [102] = {.lex_state = 745, .external_lex_state = 5},
   [103] = {.lex_state = 38, .external_lex_state = 3},
   [104] = {.lex_state = 38, .external_lex_state = 3},
-  [105] = {.lex_state = 743, .external_lex_state = 3},
-  [106] = {.lex_state = 743, .external_lex_state = 5},
-  [107] = {.lex_state = 743, .external_lex_state = 5},
-  [108] = {.lex_state = 743, .external_lex_state = 5},
-  [109] = {.lex_state = 743, .external_lex_state = 5},
-  [110] = {.lex_state = 743, .external_lex_state = 5},
-  [111] = {.lex_state = 743, .external_lex_state = 5},
-  [112] = {.lex_state = 743, .external_lex_state = 5},
+  [105] = {.lex_state = 745, .external_lex_state = 3},
+  [106] = {.lex_state = 745, .external_lex_state = 5},
+  [107] = {.lex_state = 745, .external_lex_state = 5},
+  [108] = {.lex_state = 745, .external_lex_state = 5},
+  [109] = {.lex_state = 745, .external_lex_state = 5},
+  [110] = {.lex_state = 745, .external_lex_state = 5},
+  [111] = {.lex_state = 745, .external_lex_state = 5},
+  [112] = {.lex_state = 745, .external_lex_state = 5},
   [113] = {.lex_state = 38, .external_lex_state = 2},
-  [114] = {.lex_state = 743, .external_lex_state = 4},
-  [115] = {.lex_state = 743, .external_lex_state = 4},
+  [114] = {.lex_state = 745, .external_lex_state = 4},
+  [115] = {.lex_state = 745, .external_lex_state = 4},
   [116] = {.lex_state = 37, .external_lex_state = 5},
-  [117] = {.lex_state = 743, .external_lex_state = 4},
-  [118] = {.lex_state = 743, .external_lex_state = 4},
-  [119] = {.lex_state = 743, .external_lex_state = 5},
-  [120] = {.lex_state = 743, .external_lex_state = 5},
-  [121] = {.lex_state = 743, .external_lex_state = 3},
-  [122] = {.lex_state = 743, .external_lex_state = 3},
-  [123] = {.lex_state = 743, .external_lex_state = 6},
-  [124] = {.lex_state = 743, .external_lex_state = 5},
+  [117] = {.lex_state = 745, .external_lex_state = 4},
+  [118] = {.lex_state = 745, .external_lex_state = 4},
+  [119] = {.lex_state = 745, .external_lex_state = 5},
+  [120] = {.lex_state = 745, .external_lex_state = 5},
+  [121] = {.lex_state = 745, .external_lex_state = 3},
+  [122] = {.lex_state = 745, .external_lex_state = 3},
+  [123] = {.lex_state = 745, .external_lex_state = 6},
+  [124] = {.lex_state = 745, .external_lex_state = 5},
   [125] = {.lex_state = 38, .external_lex_state = 3},
-  [126] = {.lex_state = 743, .external_lex_state = 3},
-  [127] = {.lex_state = 743, .external_lex_state = 3},
-  [128] = {.lex_state = 743, .external_lex_state = 5},
-  [129] = {.lex_state = 743, .external_lex_state = 5},
-  [130] = {.lex_state = 743, .external_lex_state = 3},
-  [131] = {.lex_state = 743, .external_lex_state = 3},
-  [132] = {.lex_state = 743, .external_lex_state = 3},
-  [133] = {.lex_state = 743, .external_lex_state = 3},
+  [126] = {.lex_state = 745, .external_lex_state = 3},
+  [127] = {.lex_state = 745, .external_lex_state = 3},
+  [128] = {.lex_state = 745, .external_lex_state = 5},
+  [129] = {.lex_state = 745, .external_lex_state = 5},
+  [130] = {.lex_state = 745, .external_lex_state = 3},
+  [131] = {.lex_state = 745, .external_lex_state = 3},
+  [132] = {.lex_state = 745, .external_lex_state = 3},
+  [133] = {.lex_state = 745, .external_lex_state = 3},
   [134] = {.lex_state = 38, .external_lex_state = 3},
-  [135] = {.lex_state = 743, .external_lex_state = 5},
-  [136] = {.lex_state = 743, .external_lex_state = 2},
-  [137] = {.lex_state = 743, .external_lex_state = 3},
-  [138] = {.lex_state = 743, .external_lex_state = 3},
+  [135] = {.lex_state = 745, .external_lex_state = 5},
+  [136] = {.lex_state = 745, .external_lex_state = 2},
+  [137] = {.lex_state = 745, .external_lex_state = 3},
+  [138] = {.lex_state = 745, .external_lex_state = 3},
   [139] = {.lex_state = 38, .external_lex_state = 3},
   [140] = {.lex_state = 38, .external_lex_state = 3},
-  [141] = {.lex_state = 743, .external_lex_state = 3},
-  [142] = {.lex_state = 743, .external_lex_state = 3},
-  [143] = {.lex_state = 743, .external_lex_state = 5},
-  [144] = {.lex_state = 743, .external_lex_state = 5},
-  [145] = {.lex_state = 743, .external_lex_state = 5},
-  [146] = {.lex_state = 743, .external_lex_state = 5},
-  [147] = {.lex_state = 743, .external_lex_state = 5},
-  [148] = {.lex_state = 743, .external_lex_state = 5},
-  [149] = {.lex_state = 743, .external_lex_state = 5},
-  [150] = {.lex_state = 743, .external_lex_state = 5},
-  [151] = {.lex_state = 743, .external_lex_state = 5},
-  [152] = {.lex_state = 743, .external_lex_state = 5},
-  [153] = {.lex_state = 743, .external_lex_state = 5},
-  [154] = {.lex_state = 743, .external_lex_state = 5},
-  [155] = {.lex_state = 743, .external_lex_state = 6},
-  [156] = {.lex_state = 743, .external_lex_state = 5},
-  [157] = {.lex_state = 743, .external_lex_state = 5},
-  [158] = {.lex_state = 743, .external_lex_state = 5},
-  [159] = {.lex_state = 743, .external_lex_state = 5},
-  [160] = {.lex_state = 743, .external_lex_state = 5},
-  [161] = {.lex_state = 743, .external_lex_state = 5},
-  [162] = {.lex_state = 743, .external_lex_state = 5},
-  [163] = {.lex_state = 743, .external_lex_state = 5},
-  [164] = {.lex_state = 743, .external_lex_state = 3},
+  [141] = {.lex_state = 745, .external_lex_state = 3},
+  [142] = {.lex_state = 745, .external_lex_state = 3},
+  [143] = {.lex_state = 745, .external_lex_state = 5},
+  [144] = {.lex_state = 745, .external_lex_state = 5},
+  [145] = {.lex_state = 745, .external_lex_state = 5},
+  [146] = {.lex_state = 745, .external_lex_state = 5},
+  [147] = {.lex_state = 745, .external_lex_state = 5},
+  [148] = {.lex_state = 745, .external_lex_state = 5},
+  [149] = {.lex_state = 745, .external_lex_state = 5},
+  [150] = {.lex_state = 745, .external_lex_state = 5},
+  [151] = {.lex_state = 745, .external_lex_state = 5},
+  [152] = {.lex_state = 745, .external_lex_state = 5},
+  [153] = {.lex_state = 745, .external_lex_state = 5},
+  [154] = {.lex_state = 745, .external_lex_state = 5},
+  [155] = {.lex_state = 745, .external_lex_state = 6},
+  [156] = {.lex_state = 745, .external_lex_state = 5},
+  [157] = {.lex_state = 745, .external_lex_state = 5},
+  [158] = {.lex_state = 745, .external_lex_state = 5},
+  [159] = {.lex_state = 745, .external_lex_state = 5},
+  [160] = {.lex_state = 745, .external_lex_state = 5},
+  [161] = {.lex_state = 745, .external_lex_state = 5},
+  [162] = {.lex_state = 745, .external_lex_state = 5},
+  [163] = {.lex_state = 745, .external_lex_state = 5},
+  [164] = {.lex_state = 745, .external_lex_state = 3},
   [165] = {.lex_state = 34, .external_lex_state = 6},
-  [166] = {.lex_state = 743, .external_lex_state = 3},
+  [166] = {.lex_state = 745, .external_lex_state = 3},
   [167] = {.lex_state = 38, .external_lex_state = 3},
   [168] = {.lex_state = 38, .external_lex_state = 3},
-  [169] = {.lex_state = 743, .external_lex_state = 3},
+  [169] = {.lex_state = 745, .external_lex_state = 3},
   [170] = {.lex_state = 34, .external_lex_state = 6},
-  [171] = {.lex_state = 743, .external_lex_state = 3},
+  [171] = {.lex_state = 745, .external_lex_state = 3},
   [172] = {.lex_state = 37, .external_lex_state = 5},
   [173] = {.lex_state = 38, .external_lex_state = 3},
-  [174] = {.lex_state = 743, .external_lex_state = 3},
+  [174] = {.lex_state = 745, .external_lex_state = 3},
   [175] = {.lex_state = 36, .external_lex_state = 5},
-  [176] = {.lex_state = 743, .external_lex_state = 5},
-  [177] = {.lex_state = 743, .external_lex_state = 5},
-  [178] = {.lex_state = 743, .external_lex_state = 5},
-  [179] = {.lex_state = 743, .external_lex_state = 5},
-  [180] = {.lex_state = 743, .external_lex_state = 5},
-  [181] = {.lex_state = 743, .external_lex_state = 5},
+  [176] = {.lex_state = 745, .external_lex_state = 5},
+  [177] = {.lex_state = 745, .external_lex_state = 5},
+  [178] = {.lex_state = 745, .external_lex_state = 5},
+  [179] = {.lex_state = 745, .external_lex_state = 5},
+  [180] = {.lex_state = 745, .external_lex_state = 5},
+  [181] = {.lex_state = 745, .external_lex_state = 5},
   [182] = {.lex_state = 38, .external_lex_state = 2},
   [183] = {.lex_state = 37, .external_lex_state = 5},
-  [184] = {.lex_state = 743, .external_lex_state = 5},
-  [185] = {.lex_state = 743, .external_lex_state = 5},
+  [184] = {.lex_state = 745, .external_lex_state = 5},
+  [185] = {.lex_state = 745, .external_lex_state = 5},
   [186] = {.lex_state = 37, .external_lex_state = 5},
-  [187] = {.lex_state = 743, .external_lex_state = 5},
+  [187] = {.lex_state = 745, .external_lex_state = 5},
   [188] = {.lex_state = 43, .external_lex_state = 3},
-  [189] = {.lex_state = 743, .external_lex_state = 5},
-  [190] = {.lex_state = 743, .external_lex_state = 5},
-  [191] = {.lex_state = 743, .external_lex_state = 5},
-  [192] = {.lex_state = 743, .external_lex_state = 5},
+  [189] = {.lex_state = 745, .external_lex_state = 5},
+  [190] = {.lex_state = 745, .external_lex_state = 5},
+  [191] = {.lex_state = 745, .external_lex_state = 5},
+  [192] = {.lex_state = 745, .external_lex_state = 5},
   [193] = {.lex_state = 37, .external_lex_state = 5},
-  [194] = {.lex_state = 743, .external_lex_state = 5},
-  [195] = {.lex_state = 743, .external_lex_state = 5},
-  [196] = {.lex_state = 743, .external_lex_state = 5},
+  [194] = {.lex_state = 745, .external_lex_state = 5},
+  [195] = {.lex_state = 745, .external_lex_state = 5},
+  [196] = {.lex_state = 745, .external_lex_state = 5},
   [197] = {.lex_state = 38, .external_lex_state = 2},
-  [198] = {.lex_state = 743, .external_lex_state = 5},
-  [199] = {.lex_state = 743, .external_lex_state = 5},
+  [198] = {.lex_state = 745, .external_lex_state = 5},
+  [199] = {.lex_state = 745, .external_lex_state = 5},
   [200] = {.lex_state = 34, .external_lex_state = 6},
-  [201] = {.lex_state = 743, .external_lex_state = 5},
+  [201] = {.lex_state = 745, .external_lex_state = 5},
   [202] = {.lex_state = 43, .external_lex_state = 3},
-  [203] = {.lex_state = 743, .external_lex_state = 5},
-  [204] = {.lex_state = 743, .external_lex_state = 5},
-  [205] = {.lex_state = 743, .external_lex_state = 5},
-  [206] = {.lex_state = 743, .external_lex_state = 5},
-  [207] = {.lex_state = 743, .external_lex_state = 5},
-  [208] = {.lex_state = 743, .external_lex_state = 5},
+  [203] = {.lex_state = 745, .external_lex_state = 5},
+  [204] = {.lex_state = 745, .external_lex_state = 5},
+  [205] = {.lex_state = 745, .external_lex_state = 5},
+  [206] = {.lex_state = 745, .external_lex_state = 5},
+  [207] = {.lex_state = 745, .external_lex_state = 5},
+  [208] = {.lex_state = 745, .external_lex_state = 5},
   [209] = {.lex_state = 36, .external_lex_state = 5},
-  [210] = {.lex_state = 743, .external_lex_state = 5},
+  [210] = {.lex_state = 745, .external_lex_state = 5},
   [211] = {.lex_state = 37, .external_lex_state = 5},
-  [212] = {.lex_state = 743, .external_lex_state = 5},
+  [212] = {.lex_state = 745, .external_lex_state = 5},
   [213] = {.lex_state = 37, .external_lex_state = 5},
-  [214] = {.lex_state = 743, .external_lex_state = 5},
-  [215] = {.lex_state = 743, .external_lex_state = 5},
-  [216] = {.lex_state = 743, .external_lex_state = 5},
-  [217] = {.lex_state = 743, .external_lex_state = 5},
-  [218] = {.lex_state = 743, .external_lex_state = 5},
+  [214] = {.lex_state = 745, .external_lex_state = 5},
+  [215] = {.lex_state = 745, .external_lex_state = 5},
+  [216] = {.lex_state = 745, .external_lex_state = 5},
+  [217] = {.lex_state = 745, .external_lex_state = 5},
+  [218] = {.lex_state = 745, .external_lex_state = 5},
   [219] = {.lex_state = 43, .external_lex_state = 2},
-  [220] = {.lex_state = 743, .external_lex_state = 7},
-  [221] = {.lex_state = 743, .external_lex_state = 7},
+  [220] = {.lex_state = 745, .external_lex_state = 7},
+  [221] = {.lex_state = 745, .external_lex_state = 7},
   [222] = {.lex_state = 34, .external_lex_state = 6},
-  [223] = {.lex_state = 743, .external_lex_state = 5},
-  [224] = {.lex_state = 743, .external_lex_state = 6},
-  [225] = {.lex_state = 743, .external_lex_state = 5},
-  [226] = {.lex_state = 743, .external_lex_state = 7},
-  [227] = {.lex_state = 743, .external_lex_state = 7},
-  [228] = {.lex_state = 743, .external_lex_state = 7},
-  [229] = {.lex_state = 743, .external_lex_state = 7},
-  [230] = {.lex_state = 743, .external_lex_state = 7},
-  [231] = {.lex_state = 743, .external_lex_state = 7},
-  [232] = {.lex_state = 743, .external_lex_state = 7},
-  [233] = {.lex_state = 743, .external_lex_state = 5},
-  [234] = {.lex_state = 743, .external_lex_state = 7},
-  [235] = {.lex_state = 743, .external_lex_state = 7},
-  [236] = {.lex_state = 743, .external_lex_state = 5},
+  [223] = {.lex_state = 745, .external_lex_state = 5},
+  [224] = {.lex_state = 745, .external_lex_state = 6},
+  [225] = {.lex_state = 745, .external_lex_state = 5},
+  [226] = {.lex_state = 745, .external_lex_state = 7},
+  [227] = {.lex_state = 745, .external_lex_state = 7},
+  [228] = {.lex_state = 745, .external_lex_state = 7},
+  [229] = {.lex_state = 745, .external_lex_state = 7},
+  [230] = {.lex_state = 745, .external_lex_state = 7},
+  [231] = {.lex_state = 745, .external_lex_state = 7},
+  [232] = {.lex_state = 745, .external_lex_state = 7},
+  [233] = {.lex_state = 745, .external_lex_state = 5},
+  [234] = {.lex_state = 745, .external_lex_state = 7},
+  [235] = {.lex_state = 745, .external_lex_state = 7},
+  [236] = {.lex_state = 745, .external_lex_state = 5},
   [237] = {.lex_state = 42, .external_lex_state = 5},
-  [238] = {.lex_state = 743, .external_lex_state = 2},
+  [238] = {.lex_state = 745, .external_lex_state = 2},
   [239] = {.lex_state = 38, .external_lex_state = 3},
-  [240] = {.lex_state = 743, .external_lex_state = 2},
+  [240] = {.lex_state = 745, .external_lex_state = 2},
   [241] = {.lex_state = 34, .external_lex_state = 6},
-  [242] = {.lex_state = 743, .external_lex_state = 5},
-  [243] = {.lex_state = 743, .external_lex_state = 2},
-  [244] = {.lex_state = 743, .external_lex_state = 2},
-  [245] = {.lex_state = 743, .external_lex_state = 2},
-  [246] = {.lex_state = 743, .external_lex_state = 2},
+  [242] = {.lex_state = 745, .external_lex_state = 5},
+  [243] = {.lex_state = 745, .external_lex_state = 2},
+  [244] = {.lex_state = 745, .external_lex_state = 2},
+  [245] = {.lex_state = 745, .external_lex_state = 2},
+  [246] = {.lex_state = 745, .external_lex_state = 2},
   [247] = {.lex_state = 42, .external_lex_state = 5},
-  [248] = {.lex_state = 743, .external_lex_state = 2},
-  [249] = {.lex_state = 743, .external_lex_state = 2},
-  [250] = {.lex_state = 743, .external_lex_state = 2},
-  [251] = {.lex_state = 743, .external_lex_state = 2},
+  [248] = {.lex_state = 745, .external_lex_state = 2},
+  [249] = {.lex_state = 745, .external_lex_state = 2},
+  [250] = {.lex_state = 745, .external_lex_state = 2},
+  [251] = {.lex_state = 745, .external_lex_state = 2},
   [252] = {.lex_state = 38, .external_lex_state = 3},
   [253] = {.lex_state = 38, .external_lex_state = 3},
   [254] = {.lex_state = 38, .external_lex_state = 3},
-  [255] = {.lex_state = 743, .external_lex_state = 2},
+  [255] = {.lex_state = 745, .external_lex_state = 2},
   [256] = {.lex_state = 42, .external_lex_state = 5},
-  [257] = {.lex_state = 743, .external_lex_state = 2},
-  [258] = {.lex_state = 743, .external_lex_state = 2},
+  [257] = {.lex_state = 745, .external_lex_state = 2},
+  [258] = {.lex_state = 745, .external_lex_state = 2},
   [259] = {.lex_state = 38, .external_lex_state = 2},
   [260] = {.lex_state = 37, .external_lex_state = 6},
   [261] = {.lex_state = 38, .external_lex_state = 2},
   [262] = {.lex_state = 38, .external_lex_state = 4},
   [263] = {.lex_state = 38, .external_lex_state = 2},
   [264] = {.lex_state = 37, .external_lex_state = 6},
-  [265] = {.lex_state = 743, .external_lex_state = 6},
+  [265] = {.lex_state = 745, .external_lex_state = 6},
   [266] = {.lex_state = 38, .external_lex_state = 4},
   [267] = {.lex_state = 37, .external_lex_state = 6},
-  [268] = {.lex_state = 743, .external_lex_state = 5},
+  [268] = {.lex_state = 745, .external_lex_state = 5},
   [269] = {.lex_state = 37, .external_lex_state = 6},
-  [270] = {.lex_state = 743, .external_lex_state = 5},
+  [270] = {.lex_state = 745, .external_lex_state = 5},
   [271] = {.lex_state = 38, .external_lex_state = 3},
   [272] = {.lex_state = 38, .external_lex_state = 3},
-  [273] = {.lex_state = 743, .external_lex_state = 5},
+  [273] = {.lex_state = 745, .external_lex_state = 5},
   [274] = {.lex_state = 38, .external_lex_state = 3},
   [275] = {.lex_state = 37, .external_lex_state = 6},
-  [276] = {.lex_state = 743, .external_lex_state = 5},
-  [277] = {.lex_state = 743, .external_lex_state = 6},
+  [276] = {.lex_state = 745, .external_lex_state = 5},
+  [277] = {.lex_state = 745, .external_lex_state = 6},
   [278] = {.lex_state = 40, .external_lex_state = 8},
   [279] = {.lex_state = 38, .external_lex_state = 3},
   [280] = {.lex_state = 38, .external_lex_state = 3},
   [281] = {.lex_state = 38, .external_lex_state = 3},
   [282] = {.lex_state = 43, .external_lex_state = 4},
-  [283] = {.lex_state = 743, .external_lex_state = 5},
-  [284] = {.lex_state = 743, .external_lex_state = 5},
+  [283] = {.lex_state = 745, .external_lex_state = 5},
+  [284] = {.lex_state = 745, .external_lex_state = 5},
   [285] = {.lex_state = 43, .external_lex_state = 4},
-  [286] = {.lex_state = 743, .external_lex_state = 5},
-  [287] = {.lex_state = 743, .external_lex_state = 6},
-  [288] = {.lex_state = 743, .external_lex_state = 5},
-  [289] = {.lex_state = 743, .external_lex_state = 5},
-  [290] = {.lex_state = 743, .external_lex_state = 5},
+  [286] = {.lex_state = 745, .external_lex_state = 5},
+  [287] = {.lex_state = 745, .external_lex_state = 6},
+  [288] = {.lex_state = 745, .external_lex_state = 5},
+  [289] = {.lex_state = 745, .external_lex_state = 5},
+  [290] = {.lex_state = 745, .external_lex_state = 5},
   [291] = {.lex_state = 43, .external_lex_state = 4},
-  [292] = {.lex_state = 743, .external_lex_state = 5},
+  [292] = {.lex_state = 745, .external_lex_state = 5},
   [293] = {.lex_state = 38, .external_lex_state = 3},
-  [294] = {.lex_state = 743, .external_lex_state = 9},
+  [294] = {.lex_state = 745, .external_lex_state = 9},
   [295] = {.lex_state = 38, .external_lex_state = 3},
-  [296] = {.lex_state = 743, .external_lex_state = 5},
+  [296] = {.lex_state = 745, .external_lex_state = 5},
   [297] = {.lex_state = 38, .external_lex_state = 3},
-  [298] = {.lex_state = 743, .external_lex_state = 5},
+  [298] = {.lex_state = 745, .external_lex_state = 5},
   [299] = {.lex_state = 38, .external_lex_state = 3},
   [300] = {.lex_state = 38, .external_lex_state = 3},
-  [301] = {.lex_state = 743, .external_lex_state = 5},
+  [301] = {.lex_state = 745, .external_lex_state = 5},
   [302] = {.lex_state = 38, .external_lex_state = 3},
   [303] = {.lex_state = 43, .external_lex_state = 3},
   [304] = {.lex_state = 43, .external_lex_state = 3},
-  [305] = {.lex_state = 743, .external_lex_state = 6},
+  [305] = {.lex_state = 745, .external_lex_state = 6},
   [306] = {.lex_state = 38, .external_lex_state = 3},
-  [307] = {.lex_state = 743, .external_lex_state = 5},
+  [307] = {.lex_state = 745, .external_lex_state = 5},
   [308] = {.lex_state = 38, .external_lex_state = 3},
   [309] = {.lex_state = 43, .external_lex_state = 3},
-  [310] = {.lex_state = 743, .external_lex_state = 6},
+  [310] = {.lex_state = 745, .external_lex_state = 6},
   [311] = {.lex_state = 43, .external_lex_state = 3},
   [312] = {.lex_state = 44, .external_lex_state = 6},
   [313] = {.lex_state = 43, .external_lex_state = 3},
   [314] = {.lex_state = 43, .external_lex_state = 3},
   [315] = {.lex_state = 43, .external_lex_state = 3},
-  [316] = {.lex_state = 743, .external_lex_state = 5},
+  [316] = {.lex_state = 745, .external_lex_state = 5},
   [317] = {.lex_state = 43, .external_lex_state = 3},
-  [318] = {.lex_state = 743, .external_lex_state = 5},
-  [319] = {.lex_state = 743, .external_lex_state = 5},
+  [318] = {.lex_state = 745, .external_lex_state = 5},
+  [319] = {.lex_state = 745, .external_lex_state = 5},
   [320] = {.lex_state = 41, .external_lex_state = 8},
-  [321] = {.lex_state = 743, .external_lex_state = 10},
+  [321] = {.lex_state = 745, .external_lex_state = 10},
   [322] = {.lex_state = 43, .external_lex_state = 3},
-  [323] = {.lex_state = 743, .external_lex_state = 5},
-  [324] = {.lex_state = 743, .external_lex_state = 6},
+  [323] = {.lex_state = 745, .external_lex_state = 5},
+  [324] = {.lex_state = 745, .external_lex_state = 6},
   [325] = {.lex_state = 43, .external_lex_state = 3},
-  [326] = {.lex_state = 743, .external_lex_state = 5},
+  [326] = {.lex_state = 745, .external_lex_state = 5},
   [327] = {.lex_state = 38, .external_lex_state = 3},
-  [328] = {.lex_state = 743, .external_lex_state = 3},
+  [328] = {.lex_state = 745, .external_lex_state = 3},
   [329] = {.lex_state = 0, .external_lex_state = 6},
-  [330] = {.lex_state = 743, .external_lex_state = 5},
-  [331] = {.lex_state = 743, .external_lex_state = 5},
-  [332] = {.lex_state = 743, .external_lex_state = 3},
+  [330] = {.lex_state = 745, .external_lex_state = 5},
+  [331] = {.lex_state = 745, .external_lex_state = 5},
+  [332] = {.lex_state = 745, .external_lex_state = 3},
   [333] = {.lex_state = 0, .external_lex_state = 6},
-  [334] = {.lex_state = 743, .external_lex_state = 5},
-  [335] = {.lex_state = 743, .external_lex_state = 5},
-  [336] = {.lex_state = 743, .external_lex_state = 5},
-  [337] = {.lex_state = 743, .external_lex_state = 5},
+  [334] = {.lex_state = 745, .external_lex_state = 5},
+  [335] = {.lex_state = 745, .external_lex_state = 5},
+  [336] = {.lex_state = 745, .external_lex_state = 5},
+  [337] = {.lex_state = 745, .external_lex_state = 5},
   [338] = {.lex_state = 36, .external_lex_state = 6},
-  [339] = {.lex_state = 743, .external_lex_state = 5},
+  [339] = {.lex_state = 745, .external_lex_state = 5},
   [340] = {.lex_state = 39, .external_lex_state = 5},
-  [341] = {.lex_state = 743, .external_lex_state = 3},
-  [342] = {.lex_state = 743, .external_lex_state = 6},
-  [343] = {.lex_state = 743, .external_lex_state = 5},
-  [344] = {.lex_state = 743, .external_lex_state = 5},
-  [345] = {.lex_state = 743, .external_lex_state = 5},
-  [346] = {.lex_state = 743, .external_lex_state = 5},
-  [347] = {.lex_state = 743, .external_lex_state = 3},
-  [348] = {.lex_state = 743, .external_lex_state = 5},
-  [349] = {.lex_state = 743, .external_lex_state = 6},
-  [350] = {.lex_state = 743, .external_lex_state = 5},
-  [351] = {.lex_state = 743, .external_lex_state = 5},
-  [352] = {.lex_state = 743, .external_lex_state = 3},
+  [341] = {.lex_state = 745, .external_lex_state = 3},
+  [342] = {.lex_state = 745, .external_lex_state = 6},
+  [343] = {.lex_state = 745, .external_lex_state = 5},
+  [344] = {.lex_state = 745, .external_lex_state = 5},
+  [345] = {.lex_state = 745, .external_lex_state = 5},
+  [346] = {.lex_state = 745, .external_lex_state = 5},
+  [347] = {.lex_state = 745, .external_lex_state = 3},
+  [348] = {.lex_state = 745, .external_lex_state = 5},
+  [349] = {.lex_state = 745, .external_lex_state = 6},
+  [350] = {.lex_state = 745, .external_lex_state = 5},
+  [351] = {.lex_state = 745, .external_lex_state = 5},
+  [352] = {.lex_state = 745, .external_lex_state = 3},
   [353] = {.lex_state = 38, .external_lex_state = 3},
-  [354] = {.lex_state = 743, .external_lex_state = 3},
-  [355] = {.lex_state = 743, .external_lex_state = 5},
-  [356] = {.lex_state = 743, .external_lex_state = 6},
+  [354] = {.lex_state = 745, .external_lex_state = 3},
+  [355] = {.lex_state = 745, .external_lex_state = 5},
+  [356] = {.lex_state = 745, .external_lex_state = 6},
   [357] = {.lex_state = 0, .external_lex_state = 11},
   [358] = {.lex_state = 0, .external_lex_state = 5},
-  [359] = {.lex_state = 743, .external_lex_state = 5},
+  [359] = {.lex_state = 745, .external_lex_state = 5},
   [360] = {.lex_state = 0, .external_lex_state = 12},
   [361] = {.lex_state = 0, .external_lex_state = 12},
   [362] = {.lex_state = 34, .external_lex_state = 6},
   [363] = {.lex_state = 0, .external_lex_state = 5},
   [364] = {.lex_state = 0, .external_lex_state = 13},
-  [365] = {.lex_state = 743, .external_lex_state = 5},
-  [366] = {.lex_state = 743, .external_lex_state = 6},
+  [365] = {.lex_state = 745, .external_lex_state = 5},
+  [366] = {.lex_state = 745, .external_lex_state = 6},
   [367] = {.lex_state = 0, .external_lex_state = 5},
   [368] = {.lex_state = 0, .external_lex_state = 11},
-  [369] = {.lex_state = 743, .external_lex_state = 2},
-  [370] = {.lex_state = 743, .external_lex_state = 5},
-  [371] = {.lex_state = 743, .external_lex_state = 5},
-  [372] = {.lex_state = 743, .external_lex_state = 2},
+  [369] = {.lex_state = 745, .external_lex_state = 2},
+  [370] = {.lex_state = 745, .external_lex_state = 5},
+  [371] = {.lex_state = 745, .external_lex_state = 5},
+  [372] = {.lex_state = 745, .external_lex_state = 2},
   [373] = {.lex_state = 0, .external_lex_state = 6},
   [374] = {.lex_state = 0, .external_lex_state = 14},
   [375] = {.lex_state = 44, .external_lex_state = 6},
   [376] = {.lex_state = 44, .external_lex_state = 6},
-  [377] = {.lex_state = 743, .external_lex_state = 6},
+  [377] = {.lex_state = 745, .external_lex_state = 6},
   [378] = {.lex_state = 34, .external_lex_state = 6},
-  [379] = {.lex_state = 743, .external_lex_state = 6},
+  [379] = {.lex_state = 745, .external_lex_state = 6},
   [380] = {.lex_state = 38, .external_lex_state = 2},
   [381] = {.lex_state = 36, .external_lex_state = 6},
-  [382] = {.lex_state = 743, .external_lex_state = 6},
-  [383] = {.lex_state = 743, .external_lex_state = 5},
+  [382] = {.lex_state = 745, .external_lex_state = 6},
+  [383] = {.lex_state = 745, .external_lex_state = 5},
   [384] = {.lex_state = 0, .external_lex_state = 5},
   [385] = {.lex_state = 0, .external_lex_state = 5},
-  [386] = {.lex_state = 743, .external_lex_state = 5},
+  [386] = {.lex_state = 745, .external_lex_state = 5},
   [387] = {.lex_state = 0, .external_lex_state = 5},
   [388] = {.lex_state = 36, .external_lex_state = 6},
   [389] = {.lex_state = 0, .external_lex_state = 15},
   [390] = {.lex_state = 0, .external_lex_state = 6},
-  [391] = {.lex_state = 743, .external_lex_state = 6},
-  [392] = {.lex_state = 743, .external_lex_state = 2},
+  [391] = {.lex_state = 745, .external_lex_state = 6},
+  [392] = {.lex_state = 745, .external_lex_state = 2},
   [393] = {.lex_state = 44, .external_lex_state = 6},
   [394] = {.lex_state = 44, .external_lex_state = 6},
   [395] = {.lex_state = 0, .external_lex_state = 6},
   [396] = {.lex_state = 34, .external_lex_state = 6},
-  [397] = {.lex_state = 743, .external_lex_state = 6},
-  [398] = {.lex_state = 743, .external_lex_state = 6},
-  [399] = {.lex_state = 743, .external_lex_state = 6},
+  [397] = {.lex_state = 745, .external_lex_state = 6},
+  [398] = {.lex_state = 745, .external_lex_state = 6},
+  [399] = {.lex_state = 745, .external_lex_state = 6},
   [400] = {.lex_state = 34, .external_lex_state = 6},
   [401] = {.lex_state = 34, .external_lex_state = 6},
-  [402] = {.lex_state = 743, .external_lex_state = 6},
-  [403] = {.lex_state = 743, .external_lex_state = 6},
-  [404] = {.lex_state = 743, .external_lex_state = 6},
-  [405] = {.lex_state = 743, .external_lex_state = 5},
-  [406] = {.lex_state = 743, .external_lex_state = 6},
-  [407] = {.lex_state = 743, .external_lex_state = 5},
-  [408] = {.lex_state = 743, .external_lex_state = 5},
-  [409] = {.lex_state = 743, .external_lex_state = 5},
-  [410] = {.lex_state = 743, .external_lex_state = 5},
-  [411] = {.lex_state = 743, .external_lex_state = 6},
-  [412] = {.lex_state = 743, .external_lex_state = 5},
-  [413] = {.lex_state = 743, .external_lex_state = 2},
+  [402] = {.lex_state = 745, .external_lex_state = 6},
+  [403] = {.lex_state = 745, .external_lex_state = 6},
+  [404] = {.lex_state = 745, .external_lex_state = 6},
+  [405] = {.lex_state = 745, .external_lex_state = 5},
+  [406] = {.lex_state = 745, .external_lex_state = 6},
+  [407] = {.lex_state = 745, .external_lex_state = 5},
+  [408] = {.lex_state = 745, .external_lex_state = 5},
+  [409] = {.lex_state = 745, .external_lex_state = 5},
+  [410] = {.lex_state = 745, .external_lex_state = 5},
+  [411] = {.lex_state = 745, .external_lex_state = 6},
+  [412] = {.lex_state = 745, .external_lex_state = 5},
+  [413] = {.lex_state = 745, .external_lex_state = 2},
   [414] = {.lex_state = 36, .external_lex_state = 6},
-  [415] = {.lex_state = 743, .external_lex_state = 5},
-  [416] = {.lex_state = 743, .external_lex_state = 6},
+  [415] = {.lex_state = 745, .external_lex_state = 5},
+  [416] = {.lex_state = 745, .external_lex_state = 6},
   [417] = {.lex_state = 0, .external_lex_state = 16},
-  [418] = {.lex_state = 743, .external_lex_state = 5},
+  [418] = {.lex_state = 745, .external_lex_state = 5},
   [419] = {.lex_state = 0, .external_lex_state = 16},
   [420] = {.lex_state = 34, .external_lex_state = 6},
-  [421] = {.lex_state = 743, .external_lex_state = 6},
+  [421] = {.lex_state = 745, .external_lex_state = 6},
   [422] = {.lex_state = 0, .external_lex_state = 5},
   [423] = {.lex_state = 0, .external_lex_state = 16},
   [424] = {.lex_state = 0, .external_lex_state = 5},
@@ -8422,71 +8442,71 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [428] = {.lex_state = 0, .external_lex_state = 16},
   [429] = {.lex_state = 0, .external_lex_state = 15},
   [430] = {.lex_state = 0, .external_lex_state = 5},
-  [431] = {.lex_state = 743, .external_lex_state = 6},
+  [431] = {.lex_state = 745, .external_lex_state = 6},
   [432] = {.lex_state = 0, .external_lex_state = 16},
-  [433] = {.lex_state = 743, .external_lex_state = 6},
-  [434] = {.lex_state = 743, .external_lex_state = 6},
+  [433] = {.lex_state = 745, .external_lex_state = 6},
+  [434] = {.lex_state = 745, .external_lex_state = 6},
   [435] = {.lex_state = 0, .external_lex_state = 16},
-  [436] = {.lex_state = 743, .external_lex_state = 6},
+  [436] = {.lex_state = 745, .external_lex_state = 6},
   [437] = {.lex_state = 0, .external_lex_state = 16},
   [438] = {.lex_state = 0, .external_lex_state = 16},
   [439] = {.lex_state = 0, .external_lex_state = 5},
   [440] = {.lex_state = 0, .external_lex_state = 16},
   [441] = {.lex_state = 0, .external_lex_state = 17},
-  [442] = {.lex_state = 743, .external_lex_state = 6},
+  [442] = {.lex_state = 745, .external_lex_state = 6},
   [443] = {.lex_state = 0, .external_lex_state = 16},
   [444] = {.lex_state = 38, .external_lex_state = 4},
-  [445] = {.lex_state = 743, .external_lex_state = 6},
+  [445] = {.lex_state = 745, .external_lex_state = 6},
   [446] = {.lex_state = 0, .external_lex_state = 5},
-  [447] = {.lex_state = 743, .external_lex_state = 6},
+  [447] = {.lex_state = 745, .external_lex_state = 6},
   [448] = {.lex_state = 0, .external_lex_state = 18},
-  [449] = {.lex_state = 743, .external_lex_state = 6},
-  [450] = {.lex_state = 743, .external_lex_state = 5},
+  [449] = {.lex_state = 745, .external_lex_state = 6},
+  [450] = {.lex_state = 745, .external_lex_state = 5},
   [451] = {.lex_state = 0, .external_lex_state = 16},
-  [452] = {.lex_state = 743, .external_lex_state = 6},
+  [452] = {.lex_state = 745, .external_lex_state = 6},
   [453] = {.lex_state = 0, .external_lex_state = 18},
   [454] = {.lex_state = 0, .external_lex_state = 16},
   [455] = {.lex_state = 34, .external_lex_state = 6},
   [456] = {.lex_state = 0, .external_lex_state = 18},
   [457] = {.lex_state = 0, .external_lex_state = 18},
   [458] = {.lex_state = 0, .external_lex_state = 19},
-  [459] = {.lex_state = 743, .external_lex_state = 6},
+  [459] = {.lex_state = 745, .external_lex_state = 6},
   [460] = {.lex_state = 0, .external_lex_state = 5},
-  [461] = {.lex_state = 743, .external_lex_state = 5},
+  [461] = {.lex_state = 745, .external_lex_state = 5},
   [462] = {.lex_state = 0, .external_lex_state = 16},
-  [463] = {.lex_state = 743, .external_lex_state = 6},
+  [463] = {.lex_state = 745, .external_lex_state = 6},
   [464] = {.lex_state = 38, .external_lex_state = 4},
-  [465] = {.lex_state = 743, .external_lex_state = 6},
-  [466] = {.lex_state = 743, .external_lex_state = 6},
+  [465] = {.lex_state = 745, .external_lex_state = 6},
+  [466] = {.lex_state = 745, .external_lex_state = 6},
   [467] = {.lex_state = 0, .external_lex_state = 5},
   [468] = {.lex_state = 0, .external_lex_state = 5},
-  [469] = {.lex_state = 743, .external_lex_state = 6},
-  [470] = {.lex_state = 743, .external_lex_state = 20},
+  [469] = {.lex_state = 745, .external_lex_state = 6},
+  [470] = {.lex_state = 745, .external_lex_state = 20},
   [471] = {.lex_state = 36, .external_lex_state = 6},
-  [472] = {.lex_state = 743, .external_lex_state = 6},
-  [473] = {.lex_state = 743, .external_lex_state = 6},
+  [472] = {.lex_state = 745, .external_lex_state = 6},
+  [473] = {.lex_state = 745, .external_lex_state = 6},
   [474] = {.lex_state = 36, .external_lex_state = 6},
-  [475] = {.lex_state = 743, .external_lex_state = 6},
+  [475] = {.lex_state = 745, .external_lex_state = 6},
   [476] = {.lex_state = 38, .external_lex_state = 4},
   [477] = {.lex_state = 38, .external_lex_state = 21},
   [478] = {.lex_state = 0, .external_lex_state = 5},
   [479] = {.lex_state = 0, .external_lex_state = 5},
-  [480] = {.lex_state = 743, .external_lex_state = 3},
+  [480] = {.lex_state = 745, .external_lex_state = 3},
   [481] = {.lex_state = 0, .external_lex_state = 6},
-  [482] = {.lex_state = 743, .external_lex_state = 6},
+  [482] = {.lex_state = 745, .external_lex_state = 6},
   [483] = {.lex_state = 0, .external_lex_state = 5},
-  [484] = {.lex_state = 743, .external_lex_state = 6},
+  [484] = {.lex_state = 745, .external_lex_state = 6},
   [485] = {.lex_state = 0, .external_lex_state = 5},
   [486] = {.lex_state = 0, .external_lex_state = 5},
   [487] = {.lex_state = 0, .external_lex_state = 5},
   [488] = {.lex_state = 38, .external_lex_state = 5},
   [489] = {.lex_state = 0, .external_lex_state = 5},
-  [490] = {.lex_state = 743, .external_lex_state = 6},
+  [490] = {.lex_state = 745, .external_lex_state = 6},
   [491] = {.lex_state = 0, .external_lex_state = 5},
   [492] = {.lex_state = 0, .external_lex_state = 5},
   [493] = {.lex_state = 0, .external_lex_state = 22},
   [494] = {.lex_state = 0, .external_lex_state = 8},
-  [495] = {.lex_state = 743, .external_lex_state = 3},
+  [495] = {.lex_state = 745, .external_lex_state = 3},
   [496] = {.lex_state = 0, .external_lex_state = 8},
   [497] = {.lex_state = 0, .external_lex_state = 19},
   [498] = {.lex_state = 0, .external_lex_state = 5},
@@ -8502,20 +8522,20 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [508] = {.lex_state = 0, .external_lex_state = 5},
   [509] = {.lex_state = 34, .external_lex_state = 6},
   [510] = {.lex_state = 38, .external_lex_state = 3},
-  [511] = {.lex_state = 743, .external_lex_state = 3},
-  [512] = {.lex_state = 743, .external_lex_state = 6},
+  [511] = {.lex_state = 745, .external_lex_state = 3},
+  [512] = {.lex_state = 745, .external_lex_state = 6},
   [513] = {.lex_state = 0, .external_lex_state = 5},
   [514] = {.lex_state = 0, .external_lex_state = 5},
   [515] = {.lex_state = 0, .external_lex_state = 24},
   [516] = {.lex_state = 0, .external_lex_state = 5},
   [517] = {.lex_state = 0, .external_lex_state = 5},
   [518] = {.lex_state = 0, .external_lex_state = 5},
-  [519] = {.lex_state = 743, .external_lex_state = 6},
+  [519] = {.lex_state = 745, .external_lex_state = 6},
   [520] = {.lex_state = 0, .external_lex_state = 5},
   [521] = {.lex_state = 0, .external_lex_state = 24},
   [522] = {.lex_state = 0, .external_lex_state = 5},
-  [523] = {.lex_state = 743, .external_lex_state = 6},
-  [524] = {.lex_state = 743, .external_lex_state = 6},
+  [523] = {.lex_state = 745, .external_lex_state = 6},
+  [524] = {.lex_state = 745, .external_lex_state = 6},
   [525] = {.lex_state = 38, .external_lex_state = 3},
   [526] = {.lex_state = 38, .external_lex_state = 3},
   [527] = {.lex_state = 0, .external_lex_state = 5},
@@ -8523,19 +8543,19 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [529] = {.lex_state = 0, .external_lex_state = 5},
   [530] = {.lex_state = 0, .external_lex_state = 5},
   [531] = {.lex_state = 0, .external_lex_state = 5},
-  [532] = {.lex_state = 743, .external_lex_state = 6},
-  [533] = {.lex_state = 743, .external_lex_state = 6},
+  [532] = {.lex_state = 745, .external_lex_state = 6},
+  [533] = {.lex_state = 745, .external_lex_state = 6},
   [534] = {.lex_state = 0, .external_lex_state = 22},
   [535] = {.lex_state = 0, .external_lex_state = 5},
   [536] = {.lex_state = 0, .external_lex_state = 5},
   [537] = {.lex_state = 0, .external_lex_state = 5},
   [538] = {.lex_state = 0, .external_lex_state = 5},
-  [539] = {.lex_state = 743, .external_lex_state = 6},
+  [539] = {.lex_state = 745, .external_lex_state = 6},
   [540] = {.lex_state = 0, .external_lex_state = 5},
   [541] = {.lex_state = 0, .external_lex_state = 5},
   [542] = {.lex_state = 0, .external_lex_state = 5},
   [543] = {.lex_state = 0, .external_lex_state = 5},
-  [544] = {.lex_state = 743, .external_lex_state = 6},
+  [544] = {.lex_state = 745, .external_lex_state = 6},
   [545] = {.lex_state = 0, .external_lex_state = 5},
   [546] = {.lex_state = 0, .external_lex_state = 5},
   [547] = {.lex_state = 0, .external_lex_state = 22},
@@ -8548,17 +8568,17 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [554] = {.lex_state = 0, .external_lex_state = 5},
   [555] = {.lex_state = 0, .external_lex_state = 24},
   [556] = {.lex_state = 0, .external_lex_state = 5},
-  [557] = {.lex_state = 743, .external_lex_state = 6},
+  [557] = {.lex_state = 745, .external_lex_state = 6},
   [558] = {.lex_state = 0, .external_lex_state = 5},
   [559] = {.lex_state = 0, .external_lex_state = 6},
   [560] = {.lex_state = 0, .external_lex_state = 5},
   [561] = {.lex_state = 0, .external_lex_state = 5},
   [562] = {.lex_state = 0, .external_lex_state = 5},
-  [563] = {.lex_state = 743, .external_lex_state = 6},
+  [563] = {.lex_state = 745, .external_lex_state = 6},
   [564] = {.lex_state = 0, .external_lex_state = 5},
   [565] = {.lex_state = 0, .external_lex_state = 5},
   [566] = {.lex_state = 0, .external_lex_state = 8},
-  [567] = {.lex_state = 743, .external_lex_state = 3},
+  [567] = {.lex_state = 745, .external_lex_state = 3},
   [568] = {.lex_state = 0, .external_lex_state = 5},
   [569] = {.lex_state = 0, .external_lex_state = 5},
   [570] = {.lex_state = 0, .external_lex_state = 5},
@@ -8567,25 +8587,25 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [573] = {.lex_state = 0, .external_lex_state = 5},
   [574] = {.lex_state = 0, .external_lex_state = 5},
   [575] = {.lex_state = 0, .external_lex_state = 5},
-  [576] = {.lex_state = 743, .external_lex_state = 6},
+  [576] = {.lex_state = 745, .external_lex_state = 6},
   [577] = {.lex_state = 0, .external_lex_state = 25},
   [578] = {.lex_state = 0, .external_lex_state = 5},
-  [579] = {.lex_state = 743, .external_lex_state = 6},
+  [579] = {.lex_state = 745, .external_lex_state = 6},
   [580] = {.lex_state = 34, .external_lex_state = 6},
-  [581] = {.lex_state = 743, .external_lex_state = 6},
+  [581] = {.lex_state = 745, .external_lex_state = 6},
   [582] = {.lex_state = 0, .external_lex_state = 24},
   [583] = {.lex_state = 0, .external_lex_state = 5},
   [584] = {.lex_state = 0, .external_lex_state = 5},
   [585] = {.lex_state = 0, .external_lex_state = 5},
   [586] = {.lex_state = 0, .external_lex_state = 5},
-  [587] = {.lex_state = 743, .external_lex_state = 6},
-  [588] = {.lex_state = 743, .external_lex_state = 6},
+  [587] = {.lex_state = 745, .external_lex_state = 6},
+  [588] = {.lex_state = 0, .external_lex_state = 6},
   [589] = {.lex_state = 0, .external_lex_state = 5},
-  [590] = {.lex_state = 743, .external_lex_state = 6},
-  [591] = {.lex_state = 743, .external_lex_state = 6},
+  [590] = {.lex_state = 745, .external_lex_state = 6},
+  [591] = {.lex_state = 745, .external_lex_state = 6},
   [592] = {.lex_state = 0, .external_lex_state = 24},
   [593] = {.lex_state = 0, .external_lex_state = 5},
-  [594] = {.lex_state = 743, .external_lex_state = 6},
+  [594] = {.lex_state = 745, .external_lex_state = 6},
   [595] = {.lex_state = 0, .external_lex_state = 5},
   [596] = {.lex_state = 0, .external_lex_state = 6},
   [597] = {.lex_state = 0, .external_lex_state = 5},
@@ -8598,21 +8618,21 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [604] = {.lex_state = 0, .external_lex_state = 27},
   [605] = {.lex_state = 0, .external_lex_state = 5},
   [606] = {.lex_state = 0, .external_lex_state = 26},
-  [607] = {.lex_state = 743, .external_lex_state = 6},
-  [608] = {.lex_state = 743, .external_lex_state = 6},
+  [607] = {.lex_state = 745, .external_lex_state = 6},
+  [608] = {.lex_state = 745, .external_lex_state = 6},
   [609] = {.lex_state = 42, .external_lex_state = 6},
   [610] = {.lex_state = 37, .external_lex_state = 6},
   [611] = {.lex_state = 0, .external_lex_state = 5},
-  [612] = {.lex_state = 743, .external_lex_state = 6},
+  [612] = {.lex_state = 745, .external_lex_state = 6},
   [613] = {.lex_state = 0, .external_lex_state = 26},
-  [614] = {.lex_state = 743, .external_lex_state = 6},
+  [614] = {.lex_state = 745, .external_lex_state = 6},
   [615] = {.lex_state = 0, .external_lex_state = 5},
-  [616] = {.lex_state = 743, .external_lex_state = 6},
+  [616] = {.lex_state = 745, .external_lex_state = 6},
   [617] = {.lex_state = 0, .external_lex_state = 26},
   [618] = {.lex_state = 0, .external_lex_state = 6},
   [619] = {.lex_state = 0, .external_lex_state = 5},
   [620] = {.lex_state = 0, .external_lex_state = 26},
-  [621] = {.lex_state = 743, .external_lex_state = 6},
+  [621] = {.lex_state = 745, .external_lex_state = 6},
   [622] = {.lex_state = 0, .external_lex_state = 5},
   [623] = {.lex_state = 0, .external_lex_state = 5},
   [624] = {.lex_state = 38, .external_lex_state = 6},
@@ -8633,7 +8653,7 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [639] = {.lex_state = 0, .external_lex_state = 28},
   [640] = {.lex_state = 0, .external_lex_state = 26},
   [641] = {.lex_state = 0, .external_lex_state = 26},
-  [642] = {.lex_state = 743, .external_lex_state = 6},
+  [642] = {.lex_state = 745, .external_lex_state = 6},
   [643] = {.lex_state = 0, .external_lex_state = 5},
   [644] = {.lex_state = 0, .external_lex_state = 5},
   [645] = {.lex_state = 0, .external_lex_state = 5},
@@ -8642,15 +8662,15 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [648] = {.lex_state = 0, .external_lex_state = 8},
   [649] = {.lex_state = 0, .external_lex_state = 24},
   [650] = {.lex_state = 0, .external_lex_state = 5},
-  [651] = {.lex_state = 743, .external_lex_state = 6},
+  [651] = {.lex_state = 745, .external_lex_state = 6},
   [652] = {.lex_state = 0, .external_lex_state = 5},
   [653] = {.lex_state = 0, .external_lex_state = 8},
   [654] = {.lex_state = 0, .external_lex_state = 5},
-  [655] = {.lex_state = 743, .external_lex_state = 6},
+  [655] = {.lex_state = 745, .external_lex_state = 6},
   [656] = {.lex_state = 0, .external_lex_state = 18},
   [657] = {.lex_state = 0, .external_lex_state = 29},
-  [658] = {.lex_state = 743, .external_lex_state = 6},
-  [659] = {.lex_state = 743, .external_lex_state = 6},
+  [658] = {.lex_state = 745, .external_lex_state = 6},
+  [659] = {.lex_state = 745, .external_lex_state = 6},
   [660] = {.lex_state = 34, .external_lex_state = 6},
   [661] = {.lex_state = 0, .external_lex_state = 5},
   [662] = {.lex_state = 0, .external_lex_state = 5},
@@ -8659,31 +8679,31 @@ static const TSLexMode ts_lex_modes[STATE_COUNT] = {
   [665] = {.lex_state = 0, .external_lex_state = 5},
   [666] = {.lex_state = 0, .external_lex_state = 5},
   [667] = {.lex_state = 0, .external_lex_state = 5},
-  [668] = {.lex_state = 743, .external_lex_state = 6},
-  [669] = {.lex_state = 743, .external_lex_state = 6},
-  [670] = {.lex_state = 743, .external_lex_state = 6},
+  [668] = {.lex_state = 745, .external_lex_state = 6},
+  [669] = {.lex_state = 745, .external_lex_state = 6},
+  [670] = {.lex_state = 745, .external_lex_state = 6},
   [671] = {.lex_state = 0, .external_lex_state = 5},
-  [672] = {.lex_state = 743, .external_lex_state = 6},
-  [673] = {.lex_state = 743, .external_lex_state = 6},
+  [672] = {.lex_state = 745, .external_lex_state = 6},
+  [673] = {.lex_state = 745, .external_lex_state = 6},
   [674] = {.lex_state = 0, .external_lex_state = 5},
   [675] = {.lex_state = 37, .external_lex_state = 5},
   [676] = {.lex_state = 34, .external_lex_state = 6},
   [677] = {.lex_state = 0, .external_lex_state = 24},
-  [678] = {.lex_state = 743, .external_lex_state = 6},
+  [678] = {.lex_state = 745, .external_lex_state = 6},
   [679] = {.lex_state = 0, .external_lex_state = 30},
   [680] = {.lex_state = 0, .external_lex_state = 31},
-  [681] = {.lex_state = 743, .external_lex_state = 6},
+  [681] = {.lex_state = 745, .external_lex_state = 6},
   [682] = {.lex_state = 0, .external_lex_state = 26},
   [683] = {.lex_state = 0, .external_lex_state = 5},
   [684] = {.lex_state = 37, .external_lex_state = 6},
-  [685] = {.lex_state = 743, .external_lex_state = 6},
+  [685] = {.lex_state = 745, .external_lex_state = 6},
   [686] = {.lex_state = 37, .external_lex_state = 6},
-  [687] = {.lex_state = 743, .external_lex_state = 6},
+  [687] = {.lex_state = 745, .external_lex_state = 6},
   [688] = {.lex_state = 0, .external_lex_state = 5},
   [689] = {.lex_state = 0, .external_lex_state = 5},
   [690] = {.lex_state = 0, .external_lex_state = 26},
   [691] = {.lex_state = 0, .external_lex_state = 8},
-  [692] = {.lex_state = 743, .external_lex_state = 6},
+  [692] = {.lex_state = 745, .external_lex_state = 6},
   [693] = {.lex_state = 0, .external_lex_state = 8},
   [694] = {.lex_state = 0, .external_lex_state = 6},
   [695] = {.lex_state = 0, .external_lex_state = 8},
@@ -8988,7 +9008,8 @@ static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
     [anon_sym_allow] = ACTIONS(1),
     [anon_sym_at] = ACTIONS(1),
     [anon_sym_as] = ACTIONS(1),
-    [anon_sym_caution] = ACTIONS(1),
+    [anon_sym_info] = ACTIONS(1),
+    [anon_sym_warning] = ACTIONS(1),
     [anon_sym_on] = ACTIONS(1),
     [anon_sym_by] = ACTIONS(1),
     [anon_sym_mm] = ACTIONS(1),
@@ -19672,8 +19693,8 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(2123), 2,
-      anon_sym_note,
-      anon_sym_caution,
+      anon_sym_info,
+      anon_sym_warning,
   [13704] = 2,
     ACTIONS(3), 1,
       sym_comment,
@@ -22759,8 +22780,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1383] = {.entry = {.count = 1, .reusable = false}}, SHIFT(460),
   [1385] = {.entry = {.count = 1, .reusable = true}}, SHIFT(545),
   [1387] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_muscles, 1, 0, 0),
-  [1389] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 4, 0, 8),
-  [1391] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 4, 0, 8),
+  [1389] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 4, 0, 10),
+  [1391] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 4, 0, 10),
   [1393] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 8, 0, 16),
   [1395] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 8, 0, 16),
   [1397] = {.entry = {.count = 1, .reusable = true}}, SHIFT(265),
@@ -22774,8 +22795,8 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1413] = {.entry = {.count = 1, .reusable = true}}, SHIFT(755),
   [1415] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_condition, 3, 0, 0),
   [1417] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_condition, 3, 0, 0),
-  [1419] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 3, 0, 5),
-  [1421] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 3, 0, 5),
+  [1419] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_day_property, 3, 0, 6),
+  [1421] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_day_property, 3, 0, 6),
   [1423] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_group_line, 3, 0, 7),
   [1425] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_group_line, 3, 0, 7),
   [1427] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 7, 0, 16),
@@ -22995,7 +23016,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [1867] = {.entry = {.count = 1, .reusable = true}}, SHIFT(92),
   [1869] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_bands, 2, 0, 0),
   [1871] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_advice, 3, 0, 0),
-  [1873] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_property, 3, 0, 5),
+  [1873] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_property, 3, 0, 6),
   [1875] = {.entry = {.count = 1, .reusable = true}}, SHIFT(614),
   [1877] = {.entry = {.count = 1, .reusable = false}}, SHIFT(614),
   [1879] = {.entry = {.count = 1, .reusable = true}}, SHIFT(672),
@@ -23091,7 +23112,7 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [2070] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_avoided_repeat1, 2, 0, 0), SHIFT_REPEAT(865),
   [2073] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_conditions_repeat1, 2, 0, 0), SHIFT_REPEAT(275),
   [2076] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_conditions_repeat1, 2, 0, 0),
-  [2078] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_property, 4, 0, 8),
+  [2078] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_phase_property, 4, 0, 10),
   [2080] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_avoided, 2, 0, 0),
   [2082] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_follow, 1, 0, 0),
   [2084] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_stock, 2, 0, 0),

@@ -40,6 +40,6 @@ let b:undo_ftplugin .= ' | delcommand SetwrightFormat'
 
 " `:make` checks the file; `:copen` lists what is wrong.
 let &l:makeprg = get(g:, 'setwright_path', 'setwright') . ' check %:S'
-let &l:errorformat = '%Eerror[%*[^]]]: %m,%Wwarning[%*[^]]]: %m,%Inote[%*[^]]]: %m,'
+let &l:errorformat = '%Eerror[%*[^]]]: %m,%Wwarning[%*[^]]]: %m,%Iinfo[%*[^]]]: %m,'
       \ . '%C %#--> %f:%l:%c,%C%.%#,%Z,%-G%.%#'
 let b:undo_ftplugin .= ' | setlocal makeprg< errorformat<'

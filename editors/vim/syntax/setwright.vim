@@ -11,7 +11,7 @@ endif
 
 " words
 let s:action = 'max from last set\|reps to bottom\|load down one\|load up one\|hold\|load\|reps\|sets\|max'
-let s:advice = 'caution\|allow\|none\|note'
+let s:advice = 'warning\|allow\|info\|none'
 let s:choice = 'isolation\|compound\|move on\|nearest\|seconds\|a pair\|metres\|repeat\|both\|down\|each\|reps\|no'
 let s:condition = 'any rep missed\|all reps made\|top of range\|in a row\|last set\|missed\|every'
 let s:count = 'sessions\|session\|rounds\|AMRAP\|round\|weeks\|reps\|sets\|week\|rep\|set'

@@ -34,13 +34,12 @@ pub fn finding(
     }
 }
 
-/// Advice is less severe than problems: information or a hint.
+/// The editor's name for a severity.
 fn severity(found: &Diagnostic) -> lsp::DiagnosticSeverity {
     match found.severity() {
         Severity::Error => lsp::DiagnosticSeverity::Error,
         Severity::Warning => lsp::DiagnosticSeverity::Warning,
-        Severity::Note if found.code.is_advice() => lsp::DiagnosticSeverity::Hint,
-        Severity::Caution | Severity::Note => lsp::DiagnosticSeverity::Information,
+        Severity::Info => lsp::DiagnosticSeverity::Information,
     }
 }
 

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::Name;
+use crate::diagnostics::Severity;
 use crate::quantity::Decimal;
 use crate::source::Spanned;
 
@@ -38,12 +39,12 @@ pub enum AdviceChange {
         /// What it is for, as of `allow`; everything, if none.
         on: Vec<Name>,
     },
-    /// `CODE as caution`.
+    /// `CODE as warning`.
     Level {
         /// Which advice.
         code: Name,
-        /// A caution; otherwise a note.
-        caution: bool,
+        /// How serious it is: a warning or information.
+        severity: Severity,
     },
 }
 
@@ -60,8 +61,8 @@ impl fmt::Display for AdviceText {
                 write!(f, "{code} at {value}{space}{unit}")?;
                 names(f, on)?;
             }
-            AdviceChange::Level { code, caution } => {
-                write!(f, "{code} as {}", if *caution { "caution" } else { "note" })?;
+            AdviceChange::Level { code, severity } => {
+                write!(f, "{code} as {}", severity.word())?;
             }
         }
         match &self.reason {

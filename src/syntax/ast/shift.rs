@@ -366,7 +366,7 @@ impl ShiftSpans for AdviceChange {
                 unit.shift(to);
                 on.shift(to);
             }
-            AdviceChange::Level { code, caution: _ } => code.shift(to),
+            AdviceChange::Level { code, severity: _ } => code.shift(to),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Values of `advice:` lines.
 
+use crate::diagnostics::Severity;
 use crate::syntax::ast::{AdviceChange, AdviceText, Name};
 use crate::syntax::build::{Build, P};
 use crate::syntax::grammar::Rule;
@@ -23,8 +24,9 @@ pub fn advice(build: &mut Build<'_>, pair: P<'_>) -> Option<AdviceText> {
             AdviceChange::Bound { code, value, unit, on: on(build, &parts) }
         }
         (Rule::advice_level, Some(code)) => {
-            let caution = parts.get(1)?.as_rule() == Rule::advice_caution;
-            AdviceChange::Level { code, caution }
+            let is_warning = parts.get(1)?.as_rule() == Rule::advice_warning;
+            let severity = if is_warning { Severity::Warning } else { Severity::Info };
+            AdviceChange::Level { code, severity }
         }
         _ => return None,
     };

@@ -50,7 +50,11 @@ fn section(
 ) {
     let name = command.get_name();
     let about = about(command);
-    let usage: String = command.get_positionals().map(|arg| format!(" {}", place(arg))).collect();
+    let usage: String = command
+        .get_positionals()
+        .filter(|arg| !arg.is_hide_set())
+        .map(|arg| format!(" {}", place(arg)))
+        .collect();
     let _ = write!(text, "### {name}\n\n`setwright {name}{usage}`: {}.\n\n", lower(&about));
     let mut own: Vec<&String> = rows.iter().collect();
     if let Some((name, all)) = whole.filter(|(_, all)| all.len() > 3) {

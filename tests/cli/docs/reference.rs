@@ -166,9 +166,9 @@ fn codes() -> String {
     let kinds: [(&str, &str, bool, Severity); 5] = [
         ("Errors", "nothing is printed until they are fixed", false, Severity::Error),
         ("Warnings", "sheets come out; look first", false, Severity::Warning),
-        ("Notes", "worth knowing", false, Severity::Note),
-        ("Advice: cautions", "worth a second look", true, Severity::Caution),
-        ("Advice: notes", "worth knowing", true, Severity::Note),
+        ("Info", "worth knowing", false, Severity::Info),
+        ("Advice: warnings", "worth a second look", true, Severity::Warning),
+        ("Advice: info", "worth knowing", true, Severity::Info),
     ];
     for (title, what, is_advice, severity) in kinds {
         let _ = write!(text, "### {title}\n\n{title}: {what}.\n\n| name | means |\n|---|---|\n");

@@ -84,7 +84,7 @@
 ; Result
 ["done" "skipped" "extra"] @constant.builtin
 ; Advice
-["none" "allow" "note" "caution"] @keyword
+["none" "allow" "info" "warning"] @keyword
 ; Joint
 ["and" "as" "at" "between" "by" "side" "of" "on" "tested" "until"] @keyword.operator
 ; Letter

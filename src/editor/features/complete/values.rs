@@ -212,7 +212,7 @@ fn advice(asked: &CompletionRequest<'_>, from: usize) -> Vec<Completion> {
     if let Some((_, typed)) =
         text.split_once(' ').filter(|(code, _)| Code::from_name(code).is_some())
     {
-        let forms = [("as note", "says it softly"), ("as caution", "says it loudly")];
+        let forms = [("as info", "worth knowing"), ("as warning", "look before you print")];
         return pick(words(&forms), typed, spot.span(spot.offset - typed.len(), spot.end));
     }
     let mut offers = vec![

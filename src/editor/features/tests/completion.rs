@@ -60,7 +60,7 @@ fn the_first_offer_is_what_a_coach_means() {
         ),
         ("exercise X\n  equipment: dumb|".into(), "exercise X\n  equipment: dumbbells".into()),
         ("exercise X\n  like: Split|".into(), "exercise X\n  like: Split squat".into()),
-        ("programme P\n  estimate: wa|".into(), "programme P\n  estimate: Wathan".into()),
+        ("programme P\n  estimate: wa|".into(), "programme P\n  estimate: Wathen".into()),
         (
             "programme P\n  advice: allow late|".into(),
             "programme P\n  advice: allow late-compound".into(),
