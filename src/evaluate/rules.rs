@@ -176,7 +176,8 @@ impl AthleteEvaluator<'_, '_> {
     /// Whether the last set has more repetitions than a max is estimated from. That is reported, and so is a
     /// logged set of more than the equations are sure of.
     fn beyond_estimates(&mut self, rule: &Rule, after: &After<'_>, judged: &SessionFacts) -> bool {
-        let Some(reps) = judged.last_reps.filter(|reps| *reps > Equation::SURE_REPS) else {
+        let counted = judged.last_reps.filter(|_| judged.last_counted);
+        let Some(reps) = counted.filter(|reps| *reps > Equation::SURE_REPS) else {
             return false;
         };
         let (sure, most) = (Equation::SURE_REPS, Equation::MOST_SET_REPS);

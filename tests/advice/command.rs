@@ -26,7 +26,7 @@ fn advice_leaves_the_exit_code_alone_unless_strict() {
     assert!(out.contains("info[short-rest]:"), "{out}");
     assert!(out.contains("= source: Simão et al. 2012"), "{out}");
     assert!(
-        out.contains("1 warning, 2 info; `setwright explain late-compound` says more"),
+        out.contains("1 warning, 2 info; for details, run `setwright explain late-compound`"),
         "{out}"
     );
     assert_eq!(check(TEXT, &["--strict"]).0, 1);

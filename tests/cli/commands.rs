@@ -167,7 +167,7 @@ fn the_canonical_form_is_checked_and_written() {
 }
 
 #[test]
-fn a_reader_that_stops_early_is_no_failure() {
+fn a_reader_that_stops_early_is_told_with_the_exit_code() {
     let bench = Bench::new();
     let program = env!("CARGO_BIN_EXE_setwright");
     let file = example("rowing-club/winter.sets");
@@ -178,7 +178,7 @@ fn a_reader_that_stops_early_is_no_failure() {
         .args(["-c", &script])
         .current_dir(bench.path(""))
         .output();
-    assert_eq!(String::from_utf8_lossy(&output.unwrap().stdout).trim(), "0");
+    assert_eq!(String::from_utf8_lossy(&output.unwrap().stdout).trim(), "3");
 }
 
 #[test]

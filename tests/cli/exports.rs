@@ -208,7 +208,7 @@ fn without_dates_there_is_a_word_on_what_to_write() {
     let ran = run(&text.replace(" (Fri)", ""));
     assert_eq!(ran.code, 0);
     assert_eq!(values(&ran.out, "UID:").len(), 2);
-    assert!(ran.err.contains("left out: write the weekday") && ran.err.contains("Second"));
+    assert!(ran.err.contains("write the weekday") && ran.err.contains("Second"));
 }
 
 #[test]

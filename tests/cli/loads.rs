@@ -224,7 +224,7 @@ fn a_deload_stops_at_the_body_mass() {
     };
     // Body 60 + 25 kg: 80 % is 68 kg, 8 kg added; four fifths of 68 are 54.4, 5.6 kg short.
     let text = with("25", "  A Pull-up: 3 x 5 @ 80% of 1RM");
-    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass + 7.5 kg (hang on 5 + 2.5)");
+    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass + 7.5 kg (add 5 + 2.5)");
     assert_eq!(line(&text, "2"), "A Pull-up 3 x 5 @ body mass");
     let why = run(&text, &["why", "--athlete", ANA, "--week", "2", "--order", "A"]).out;
     assert!(why.contains("phase Deload: load -20%"), "{why}");
@@ -353,7 +353,7 @@ fn a_past_card_says_that_it_is_past_in_every_language() {
     for (language, skipped, done) in [
         ("en", "Skipped (ill)", "Done on"),
         ("de", "Ausgelassen (ill)", "Trainiert am"),
-        ("fr", "Sautée (ill)", "Fait le"),
+        ("fr", "Sautée (ill)", "Faite le"),
         ("es", "Saltada (ill)", "Hecha el"),
         ("pl", "Opuszczony (ill)", "Wykonano"),
     ] {

@@ -161,7 +161,8 @@ fn however_many_threads_a_squad_is_printed_alike() {
             let each = |threads: &str| {
                 let out = tempfile::tempdir().unwrap();
                 let into = out.path().to_str().unwrap();
-                let weeks = ["--weeks", "1-2", "--per-athlete", "--format", format, "-o", into];
+                let weeks = ["--weeks", "1-2", "--all", "--per-athlete"];
+                let weeks = [&weeks[..], &["--format", format, "-o", into]].concat();
                 let arguments = [&["cards", "FILE"], &weeks[..]].concat();
                 on_threads(folder, threads, &arguments, file);
                 files(out.path())

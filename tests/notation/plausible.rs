@@ -305,8 +305,8 @@ fn each_side_of_a_lift_that_has_one_bar() {
 #[test]
 fn a_deload_that_is_none() {
     let phase = |phase: &str| project(["", "", phase, "  A Push-up: 3 x 8\n", ""]);
-    case(&phase("phase Deload: week 4, load -1%\n\n"), "`Deload` takes off 1%", "load -10%");
-    case(&phase("phase Deload: week 4, sets -4%\n\n"), "`Deload` takes off 4%", "sets -40%");
+    case(&phase("phase Deload: week 4, load -1%\n\n"), "`Deload` takes off only 1%", "load -10%");
+    case(&phase("phase Deload: week 4, sets -4%\n\n"), "`Deload` takes off only 4%", "sets -40%");
     quiet(&phase("phase Deload: week 4, load -10%\n\n"));
     quiet(&phase("phase Taper: week 4, sets -50%, load -5%\n\n"));
     quiet(&phase("phase Peak: week 4, sets -5%, load +5%\n\n"));

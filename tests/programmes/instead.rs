@@ -382,7 +382,7 @@ fn a_replacement_that_cannot_be_done_is_replaced() {
     assert_eq!(found.fixes.len(), 1);
     assert_eq!(
         found.fixes[0].title.as_deref().unwrap(),
-        "replace Press three by Press two for Robin Vale"
+        "replace Press three with Press two for Robin Vale"
     );
     assert_eq!(taken(&text, &only(&text), 0), fixed);
 }
@@ -396,7 +396,7 @@ fn a_line_to_be_filled_in_stands_below_the_athlete() {
         let found = only(&text);
         assert_eq!(found.code, Code::MissingMax);
         assert_eq!(found.message, "Robin Vale has no max for Press two");
-        let title = "add a max of Press two to Robin Vale, to be filled in";
+        let title = "add a max of Press two to Robin Vale, for you to fill in";
         assert_eq!(found.fixes[0].title.as_deref(), Some(title));
         let fixed = taken(&text, &found, 0);
         let indent = athlete.lines().nth(1).unwrap().split("gym").next().unwrap();

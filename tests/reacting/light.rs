@@ -203,10 +203,11 @@ fn numbers_out_of_range_are_errors() {
         "when missed 0 in a row: load -10 kg",
         "when last set >= 8 reps 0 in a row: load +5 kg",
         "when last set >= 2000 reps: load +5 kg",
-        "when all reps made: load -100%",
     ] {
         assert_eq!(codes(&squat("3 x 5 @ 60 kg", &[rule], &[])), ["number-out-of-range"], "{rule}");
     }
+    let rule = "when all reps made: load -100%";
+    assert!(codes(&squat("3 x 5 @ 60 kg", &[rule], &[])).contains(&"number-out-of-range"));
 }
 
 #[test]
