@@ -244,10 +244,10 @@ fn a_deload_stops_at_the_body_mass() {
     let why = run(&text, &["why", "--athlete", ANA, "--week", "1", "--order", "A"]).out;
     assert!(why.contains("assistance under 2.5 kg: the body mass as it is"), "{why}");
     let text = with("12", "  A Pull-up: 3 x 5 @ 70%");
-    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass - 9.6 kg");
+    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass - 9.6 kg (assisted)");
     // Assistance that was written stays as written.
     let text = with("12", "  A Pull-up: 3 x 5 @ bodyweight -20 kg");
-    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass - 20 kg");
+    assert_eq!(line(&text, "1"), "A Pull-up 3 x 5 @ body mass - 20 kg (assisted)");
 }
 
 #[test]
@@ -354,7 +354,7 @@ fn a_past_card_says_that_it_is_past_in_every_language() {
         ("en", "Skipped (ill)", "Done on"),
         ("de", "Ausgelassen (ill)", "Trainiert am"),
         ("fr", "Sautée (ill)", "Faite le"),
-        ("es", "Saltada (ill)", "Hecha el"),
+        ("es", "No realizada (ill)", "Hecha el"),
         ("pl", "Opuszczony (ill)", "Wykonano"),
     ] {
         let text = logged()
