@@ -226,8 +226,8 @@ fn dates_in_the_future() {
 fn rests_efforts_and_tempos() {
     case(&line("Back squat: 3 x 5 @ 60%, rest 90 min"), "a rest of 90 min", "rest 90 s");
     case(&line("Back squat: 3 x 5 @ 60%, rest 3 s"), "a rest of 3 s", "rest 3:00");
-    case(&line("Back squat: 3 x 5 @ RIR 20"), "nobody can judge that 20", "@ RIR 2");
-    case(&line("Back squat: 3 x 5 @ 60%, RIR 12"), "nobody can judge that 12", ", RIR 2");
+    case(&line("Back squat: 3 x 5 @ RIR 20"), "hardly anybody can judge that 20", "@ RIR 2");
+    case(&line("Back squat: 3 x 5 @ 60%, RIR 12"), "hardly anybody can judge that 12", ", RIR 2");
     case(
         &line("Back squat: 3 x 5 @ 60%, tempo 30-1-X-0"),
         "a part of this tempo takes 30 s",
@@ -235,8 +235,20 @@ fn rests_efforts_and_tempos() {
     );
     quiet(&line("Back squat: 3 x 5 @ 60%, rest 15 min"));
     quiet(&line("Back squat: 3 x 5 @ 60%, rest 0 s"));
-    quiet(&line("Back squat: 3 x 5 @ 60%, rest 5 s"));
-    quiet(&line("Back squat: 3 x 5 @ RIR 10, tempo 10-0-X-0"));
+    case(&line("Back squat: 3 x 5 @ 60%, rest 9 s"), "a rest of 9 s", "rest 90 s");
+    case(&line("Back squat: 3 x 5 @ RPE 3"), "RPE 3 is too easy", "@ RIR 3");
+    case(&line("Back squat: 3 x 5 @ 60%, RPE 2"), "RPE 2 is too easy", "60%, RIR 2");
+    case(&line("Back squat: 3 x 5 @ RIR 8"), "hardly anybody can judge that 8", "@ RPE 8");
+    case(
+        &line("B1 Push-up: 8\n  B2 Back squat: 5 @ 60%\n  B: circuit 3 rounds, change 20 min")
+            .replace("A B1", "B1"),
+        "a change of 20 min",
+        "change 20 s",
+    );
+    quiet(&line("Back squat: 3 x 5 @ 60%, rest 15 s"));
+    quiet(&line("Plank: 6 x 10 s, rest 5 s"));
+    quiet(&line("Back squat: 3 x 5 @ RIR 5, tempo 10-0-X-0"));
+    quiet(&line("Back squat: 3 x 5 @ RPE 5"));
 }
 
 #[test]
@@ -250,6 +262,68 @@ fn ranges_and_body_mass_loads() {
     );
     quiet(&line("Back squat: 3 x 5-20 @ 40%"));
     quiet(&line("Push-up: 3 x 10-50"));
+}
+
+#[test]
+fn help_of_the_whole_body_mass() {
+    let pull_up = |body: &str, load: &str| {
+        project(["", body, "", &format!("  A Pull-up: 3 x 5 @ bodyweight {load}\n"), ""])
+    };
+    case(
+        &pull_up("  body mass: 61 kg\n", "-100 kg"),
+        "`-100 kg` takes off the whole body mass of Robin Vale, 61 kg",
+        "bodyweight -10 kg",
+    );
+    case(
+        &pull_up("  max Push-up: 10 @ bodyweight\n", "-150 kg"),
+        "`-150 kg` on the body",
+        "-15 kg",
+    );
+    quiet(&pull_up("  body mass: 61 kg\n", "-40 kg"));
+    quiet(&pull_up("  body mass: 61 kg\n", "+62.5 kg"));
+}
+
+#[test]
+fn many_sets_and_repetitions() {
+    case(&line("Back squat: 30 x 10 @ 40%"), "30 sets of one exercise", ": 3 x 10");
+    case(&line("Back squat: 34 x 4 @ 60%"), "34 sets of one exercise", ": 3 x 4");
+    case(&line("Back squat: 13 x 4 @ 60%"), "13 sets of one exercise", ": 3 x 4");
+    case(&line("Push-up: 3 x 812"), "a set of 812 repetitions", "3 x 8\n");
+    case(&line("Kettlebell swing: 3 x 150 @ 16 kg"), "a set of 150 repetitions", "3 x 15 @ 16 kg");
+    case(&line("Back squat: 3 x 80 @ 40%"), "a set of 80 repetitions with a bar", "3 x 8 @ 40%");
+    for sane in [
+        "Back squat: 10 x 10 @ 50%",
+        "Back squat: 12 x 2 @ 60%",
+        "Deadlift: 20 x 1 @ 60 kg",
+        "Back squat: 16 x 2 @ 60%, every 60 s",
+        "Back squat: 1 x 30 @ 40%",
+        "Kettlebell swing: 5 x 50 @ 16 kg",
+        "Push-up: 2 x 50",
+        "Walking lunge: 20 x 20 m",
+    ] {
+        quiet(&line(sane));
+    }
+    let rounds = |rounds: u32| {
+        let day = format!("  A1 Push-up: 8\n  A2 Plank: 20 s\n  A: circuit {rounds} rounds\n");
+        project(["", "", "", &day, ""])
+    };
+    let compiled = checked(&rounds(30), None);
+    assert_eq!(doubts(&compiled)[0].message, "a circuit of 30 rounds is unlikely");
+    quiet(&rounds(15));
+}
+
+#[test]
+fn long_holds_and_steps() {
+    case(&line("Plank: 3 x 300 s"), "a hold of 300 s", "3 x 30 s");
+    case(&line("Plank: 3 x 30 min"), "a hold of 1800 s", "3 x 30 s");
+    case(&line("Plank: 3 x 20 s +50 s/week"), "a step of `+50 s/week`", "20 s +5 s/week");
+    case(&line("Back squat: 3 x 5 @ 40% +25%/week"), "a step of `+25%/week`", "+2.5%/week");
+    case(&line("Back squat: 3 x 5 @ 40 kg +20 kg/week"), "a step of `+20 kg/week`", "+2 kg/week");
+    quiet(&line("Plank: 3 x 4 min"));
+    quiet(&line("Plank: 3 x 20 s +10 s/week"));
+    quiet(&line("Push-up: 1 x 40 min"));
+    quiet(&line("Back squat: 3 x 5 @ 40% +10%/week"));
+    quiet(&line("Back squat: 3 x 5 @ 40 kg +10 kg/week"));
 }
 
 #[test]

@@ -1,13 +1,14 @@
 //! What lines of days prescribe, and what phases change.
 
-use super::{Context, doubt};
+use super::{Context, amount, doubt};
 use crate::catalogue::{Exercise, LIBRARY_FILE};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::quantity::{Decimal, Duration, Exact, HalfPoints, Mass, RepCount, Tempo, TempoPart};
 use crate::source::{Span, Spanned};
 use crate::syntax::ast::{
-    CountedIn, EffortText, EquipmentKind, GroupOption, Item, LineKey, LoadText, Name, Node,
-    OptionText, OverWeeks, Prescription, RepsText, SetGroup, SignedMass, Value, WorkText,
+    CountedIn, EffortText, EquipmentKind, GroupOption, GroupText, HowText, Item, LineKey, LoadText,
+    Name, Node, OptionText, OverWeeks, Prescription, RepsText, SetGroup, SignedMass, Value,
+    WorkText,
 };
 
 /// Rests outside these are doubted; none at all is not. Twice the longest and a sixth of the
@@ -15,8 +16,14 @@ use crate::syntax::ast::{
 /// well within.
 const SHORT_REST: Duration = Duration::seconds(5);
 const LONG_REST: Duration = Duration::seconds(15 * 60);
-/// More repetitions in reserve than anybody can tell.
-const MOST_RESERVE: HalfPoints = HalfPoints(2 * 10);
+/// More repetitions in reserve than most people can tell.
+const MOST_RESERVE: HalfPoints = HalfPoints(2 * 5);
+/// An RPE below this says no more than that it is easy.
+const LEAST_RPE: HalfPoints = HalfPoints(2 * 5);
+/// Between straight sets, a rest is doubted below this.
+const SHORT_STRAIGHT_REST: Duration = Duration::seconds(15);
+/// The longest change of station in a circuit that is not doubted.
+const LONG_CHANGE: Duration = Duration::seconds(5 * 60);
 /// The longest part of a tempo that is not doubted.
 const MOST_TEMPO_S: u8 = 10;
 /// A range is doubted when its top is so many times its bottom …
@@ -37,18 +44,20 @@ const DELOAD_PERCENT: i64 = 10;
 impl Context<'_> {
     /// The lines of a day.
     pub(super) fn day(&self, lines: &[Node], problems: &mut Vec<Diagnostic>) {
+        let rounds = in_rounds(lines);
         for node in lines {
             let Item::Entry { key, value } = &node.item.value else { continue };
             match (&key.value, &value.value) {
-                (LineKey::Order(_, name), value) => {
-                    self.line(self.exercise(name), value, &node.children, problems);
+                (LineKey::Order(order, name), value) => {
+                    let place = Place {
+                        exercise: self.exercise(name),
+                        grouped: order.value.number.is_some(),
+                        in_rounds: rounds.contains(&order.value.letter),
+                    };
+                    self.line(&place, value, &node.children, problems);
                 }
                 (LineKey::Letter(_), Value::Group(group)) => {
-                    for option in &group.options {
-                        if let GroupOption::Common(OptionText::Rest(rest)) = &option.value {
-                            rests(rest, problems);
-                        }
-                    }
+                    of_group(group, value.span, problems);
                 }
                 _ => {}
             }
@@ -57,43 +66,49 @@ impl Context<'_> {
 
     /// The lines of a scheme: whichever exercise follows it.
     pub(super) fn scheme(&self, lines: &[Node], problems: &mut Vec<Diagnostic>) {
-        self.line(None, &Value::Empty, lines, problems);
+        let place = Place { exercise: None, grouped: true, in_rounds: false };
+        self.line(&place, &Value::Empty, lines, problems);
     }
 
     /// A line, with its `week` and `for` lines.
     fn line(
         &self,
-        exercise: Option<&Exercise>,
+        place: &Place<'_>,
         value: &Value,
         below: &[Node],
         problems: &mut Vec<Diagnostic>,
     ) {
         if let Value::Prescription(prescription) = value {
-            self.prescription(exercise, prescription, problems);
+            self.prescription(place, prescription, problems);
         }
         for node in below {
             let Item::Entry { key, value } = &node.item.value else { continue };
             if matches!(key.value, LineKey::Weeks(_) | LineKey::For(_)) {
-                self.line(exercise, &value.value, &node.children, problems);
+                self.line(place, &value.value, &node.children, problems);
             }
         }
     }
 
     fn prescription(
         &self,
-        exercise: Option<&Exercise>,
+        place: &Place<'_>,
         prescription: &Prescription,
         problems: &mut Vec<Diagnostic>,
     ) {
         for group in &prescription.groups {
             if let Some(reps) = &group.reps {
-                reps_in_doubt(reps, exercise, problems);
+                reps_in_doubt(reps, place.exercise, problems);
             }
-            load(group, problems);
+            amount::check(group, place.exercise, place.in_rounds, problems);
+            self.load(group, problems);
+            // Short rests between holds and within groups are common.
+            let timed = |reps: &Spanned<RepsText>| !matches!(reps.value.work, WorkText::Reps(_));
+            let pauses = place.grouped || place.in_rounds || group.reps.as_ref().is_some_and(timed);
+            let shortest = if pauses { SHORT_REST } else { SHORT_STRAIGHT_REST };
             for option in &group.options {
                 match &option.value {
-                    OptionText::Rest(rest) => rests(rest, problems),
-                    OptionText::Effort(effort) => in_reserve(effort, problems),
+                    OptionText::Rest(rest) => rests(rest, shortest, problems),
+                    OptionText::Effort(effort) => asked(effort, option.span, problems),
                     OptionText::Tempo(tempo) => problems.extend(slow(*tempo, option.span)),
                     _ => {}
                 }
@@ -102,14 +117,84 @@ impl Context<'_> {
     }
 }
 
-fn load(group: &SetGroup, problems: &mut Vec<Diagnostic>) {
-    match group.load.as_ref().map(|load| &load.value) {
-        Some(LoadText::Effort(effort)) => in_reserve(effort, problems),
-        Some(LoadText::Bodyweight(Some(over))) => {
-            let found = over.values.iter().filter_map(|by| on_body(by.value, by.span));
-            problems.extend(found);
+/// Where a prescription stands.
+struct Place<'a> {
+    exercise: Option<&'a Exercise>,
+    /// It has a number after its letter: others may share the letter.
+    grouped: bool,
+    /// Its letter is done in a circuit, at intervals or in as many rounds as possible.
+    in_rounds: bool,
+}
+
+/// The letters that are done in rounds.
+fn in_rounds(lines: &[Node]) -> Vec<char> {
+    let letter = |node: &Node| match &node.item.value {
+        Item::Entry { key, value } => match (&key.value, &value.value) {
+            (LineKey::Letter(order), Value::Group(group)) => {
+                let how = group.how.as_ref();
+                how.filter(|how| !matches!(how, HowText::Paired)).map(|_| order.value.letter)
+            }
+            _ => None,
+        },
+        _ => None,
+    };
+    lines.iter().filter_map(letter).collect()
+}
+
+fn of_group(group: &GroupText, span: Span, problems: &mut Vec<Diagnostic>) {
+    if let Some(HowText::Circuit(Some(rounds))) = group.how {
+        problems.extend(amount::rounds(rounds, span));
+    }
+    for option in &group.options {
+        match &option.value {
+            GroupOption::Common(OptionText::Rest(rest)) => rests(rest, SHORT_REST, problems),
+            GroupOption::Change(time) if *time > LONG_CHANGE => {
+                let message = format!("a change of {time} between exercises is unlikely");
+                let found = doubt(Code::UnlikelyValue, option.span, message);
+                // Minutes for seconds: `change 20 min` for 20 s.
+                let meant = Duration::seconds(time.as_seconds() / 60);
+                problems.push(found.guess(option.span, format!("change {meant}")));
+            }
+            _ => {}
         }
-        _ => {}
+    }
+}
+
+impl Context<'_> {
+    fn load(&self, group: &SetGroup, problems: &mut Vec<Diagnostic>) {
+        let Some(load) = &group.load else { return };
+        match &load.value {
+            LoadText::Effort(effort) => asked(effort, load.span, problems),
+            LoadText::Bodyweight(Some(over)) => {
+                let found = over
+                    .values
+                    .iter()
+                    .filter_map(|by| on_body(by.value, by.span).or_else(|| self.all_of_body(by)));
+                problems.extend(found);
+            }
+            _ => {}
+        }
+    }
+
+    /// Help that takes off the whole body mass of an athlete.
+    fn all_of_body(&self, by: &Spanned<SignedMass>) -> Option<Diagnostic> {
+        let help = by.value.mass.mass();
+        let known = self
+            .definitions
+            .athletes
+            .iter()
+            .filter_map(|athlete| Some((athlete.body_mass?, &athlete.name)));
+        let (body, name) = known.min_by_key(|(body, _)| *body)?;
+        if !help.is_negative() || help.abs() < body {
+            return None;
+        }
+        let tenth = SignedMass { mass: super::times(by.value.mass, 1, 10) };
+        let message = format!(
+            "`{}` takes off the whole body mass of {name}, {}",
+            by.value,
+            body.show(by.value.mass.unit)
+        );
+        Some(doubt(Code::UnlikelyValue, by.span, message).guess(by.span, tenth.to_string()))
     }
 }
 
@@ -129,37 +214,57 @@ pub fn on_body(by: SignedMass, span: Span) -> Option<Diagnostic> {
     Some(if within(tenth) { found.guess(span, tenth.to_string()) } else { found })
 }
 
-fn rests(rest: &OverWeeks<Spanned<Duration>>, problems: &mut Vec<Diagnostic>) {
+fn rests(rest: &OverWeeks<Spanned<Duration>>, shortest: Duration, problems: &mut Vec<Diagnostic>) {
     for rest in &rest.values {
         let seconds = rest.value.as_seconds();
         let long = rest.value > LONG_REST;
-        if seconds == 0 || !long && rest.value >= SHORT_REST {
+        if seconds == 0 || !long && rest.value >= shortest {
             continue;
         }
-        // Minutes and seconds taken for each other: `90 min` for 90 s, `3 s` for 3 min.
-        let meant = if long { seconds / 60 } else { seconds * 60 };
+        // Minutes and seconds taken for each other: `90 min` for 90 s, `3 s` for 3 min. Or a digit
+        // is missing: `9 s` for 90 s.
+        let meant = match rest.value {
+            value if value > LONG_REST => seconds / 60,
+            value if value < SHORT_REST => seconds * 60,
+            _ => seconds * 10,
+        };
         let meant = Duration::seconds(meant);
         let message = format!("a rest of {} is unlikely", rest.value);
         let found = doubt(Code::UnlikelyValue, rest.span, message);
-        let sane = (SHORT_REST..=LONG_REST).contains(&meant);
+        let sane = (shortest..=LONG_REST).contains(&meant);
         problems.push(if sane { found.guess(rest.span, meant.to_string()) } else { found });
     }
 }
 
-fn in_reserve(effort: &EffortText, problems: &mut Vec<Diagnostic>) {
+/// An effort that is hardly asked for; the span is that of the whole of it.
+fn asked(effort: &EffortText, span: Span, problems: &mut Vec<Diagnostic>) {
+    let alone = effort.points.step.is_none() && !effort.points.is_series();
+    let low = |points: HalfPoints| match effort.is_rpe {
+        true => points < LEAST_RPE,
+        false => points > MOST_RESERVE,
+    };
+    let Some(points) = effort.points.values.iter().find(|points| low(points.value)) else { return };
+    let written = points.value;
     if effort.is_rpe {
+        let message = format!("RPE {written} is too easy for a set that trains");
+        let found = doubt(Code::UnlikelyValue, points.span, message)
+            .help("hard sets are RPE 6 to 10; repetitions left before failure are written `RIR 3`");
+        let guess = alone && written <= MOST_RESERVE;
+        problems.push(if guess { found.guess(span, format!("RIR {written}")) } else { found });
         return;
     }
-    for points in effort.points.values.iter().filter(|points| points.value > MOST_RESERVE) {
-        let message = format!("nobody can judge that {} repetitions are left", points.value);
-        let found = doubt(Code::UnlikelyValue, points.span, message)
-            .help("RIR is the number of repetitions left before failure: hard sets leave 0 to 4");
-        // A digit too many: `20` for 2, `12` for 2.
-        let whole = points.value.0 / 2;
-        let meant = if whole.is_multiple_of(10) { whole / 10 } else { whole % 10 };
-        let exact = points.value.0.is_multiple_of(2) && whole < 100;
-        problems.push(if exact { found.guess(points.span, meant.to_string()) } else { found });
-    }
+    let message = format!("hardly anybody can judge that {written} repetitions are left");
+    let found = doubt(Code::UnlikelyValue, points.span, message)
+        .help("RIR is the number of repetitions left before failure: hard sets leave 0 to 4");
+    // The other scale: `RIR 8` for RPE 8. Or a digit too many: `20` for 2, `12` for 2.
+    let whole = written.0 / 2;
+    let digit = if whole.is_multiple_of(10) { whole / 10 } else { whole % 10 };
+    let exact = written.0.is_multiple_of(2) && whole < 100 && digit <= 5;
+    problems.push(match whole {
+        6..=9 if alone => found.guess(span, format!("RPE {written}")),
+        10.. if exact => found.guess(points.span, digit.to_string()),
+        _ => found,
+    });
 }
 
 fn slow(tempo: Tempo, span: Span) -> Option<Diagnostic> {
@@ -203,11 +308,16 @@ fn reps_in_doubt(
     problems.extend(exercise.and_then(|exercise| two_sided(reps, exercise)));
 }
 
+/// Whether the top of a range is far above its bottom.
+pub fn is_wide(count: RepCount) -> bool {
+    count.max.is_some_and(|max| max >= RANGE_TOP && max >= RANGE_TIMES.saturating_mul(count.min))
+}
+
 /// A range whose top has a digit too many.
 fn wide(over: &OverWeeks<Spanned<RepCount>>, unit: &str, problems: &mut Vec<Diagnostic>) {
     for count in &over.values {
         let RepCount { min, max: Some(max) } = count.value else { continue };
-        if max < RANGE_TOP || max < RANGE_TIMES * min {
+        if !is_wide(count.value) {
             continue;
         }
         let message = format!("the range {min}-{max}{unit} is unlikely");

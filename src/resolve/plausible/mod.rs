@@ -4,6 +4,7 @@
 //! unsafe fix. All bounds here are wider than sane practice: common practice, no source, unless one is
 //! named.
 
+mod amount;
 mod athlete;
 mod dates;
 mod gym;
