@@ -242,6 +242,8 @@ codes! {
         RuleNeverActs = "rule-never-acts",
         /// A rule whose action changes nothing.
         RuleWithoutEffect = "rule-without-effect",
+        /// A rule that points the wrong way, or by far too much.
+        RuleDirection = "rule-direction",
         /// A set group without a load, where one seems to be meant.
         LoadLeftOpen = "load-left-open",
         /// An unlikely value: a rest of 90 minutes, a plate of 125 kg.

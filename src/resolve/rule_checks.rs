@@ -1,8 +1,9 @@
-//! Warnings about rules that never act and rules that change nothing.
+//! Warnings about rules that never act, change nothing or point the wrong way (`direction`).
 //!
 //! Only the first rule whose condition is true acts. So a rule is dead if an earlier one is true whenever
 //! it is (`imply`), and idle if its actions have nothing to change (`effect`).
 
+mod direction;
 mod effect;
 mod imply;
 
@@ -96,8 +97,11 @@ pub fn check_rules(programme: &Programme) -> Vec<Diagnostic> {
                 let is_dead =
                     |rule: &Rule| dead.iter().any(|problem| problem.rule.span == rule.span);
                 let alive = variant.rules.iter().filter(|rule| !is_dead(rule));
-                let idle: Vec<Problem<'_>> =
-                    alive.filter_map(|rule| effect::idle(rule, &here, &max_users)).collect();
+                let doubt = |rule| {
+                    effect::idle(rule, &here, &max_users)
+                        .or_else(|| direction::wrong(rule, &here, &programme.sources))
+                };
+                let idle: Vec<Problem<'_>> = alive.filter_map(doubt).collect();
                 for problem in one_for_scheme(dead).into_iter().chain(idle) {
                     let rule = problem.rule;
                     let places = found.entry((rule.span, problem.code)).or_default();

@@ -223,3 +223,54 @@ fn a_rule_of_a_scheme_is_reported_once_where_it_is_wrong_on_all_lines() {
     assert_eq!(shown.len(), 1, "{}", shown.concat());
     assert!(shown[0].contains("small.sets:3:"), "{}", shown[0]);
 }
+
+/// Bounds: common practice, no source. The rule acts as written; the fix turns it round.
+#[test]
+fn rules_that_point_the_wrong_way() {
+    let sets = "3 x 5 @ 60 kg";
+    for (rule, result, next, meant) in [
+        ("when any rep missed: load +5 kg", "5, 5, 4", "65", "load -5 kg"),
+        ("when last set < 5 reps: load +5 kg", "5, 5, 4", "65", "load -5 kg"),
+        ("when RPE >= 9: load +5 kg", "5, 5, 5, RPE 9", "65", "load -5 kg"),
+        ("when pain >= 4: load +5 kg", "5, 5, 5, pain 5", "65", "load -5 kg"),
+        ("when any rep missed: load up one", "5, 5, 4", "62.5", "load down one"),
+        ("when all reps made: load -5 kg", "5, 5, 5", "55", "load +5 kg"),
+        ("when last set >= 5 reps: load -5 kg", "5, 5, 5", "55", "load +5 kg"),
+        ("when RPE <= 7: load -5 kg", "5, 5, 5, RPE 6", "55", "load +5 kg"),
+        ("when any rep missed: load -50%", "5, 5, 4", "30", "load -5%"),
+    ] {
+        let text = squat(sets, &[rule], &[(1, result)]);
+        assert_eq!(loads(&text), ["60", next], "{rule}");
+        assert_eq!(codes(&text), ["rule-direction"], "{rule}");
+        let project = Project::from_text(&MemoryLoader::new(), "small.sets", text.clone());
+        let found = &check(project).diagnostics[0];
+        assert_eq!(found.fixes[0].edits[0].text, meant, "{rule}");
+        assert!(!found.fixes[0].safe, "{rule}");
+    }
+    // No set of five has fifty repetitions: the load drops after every session.
+    let text = squat(sets, &["when last set < 50 reps: load -5 kg"], &[(1, "5, 5, 5")]);
+    assert_eq!(loads(&text), ["60", "55"]);
+    assert_eq!(codes(&text), ["rule-direction"]);
+}
+
+#[test]
+fn rules_that_may_be_meant_are_not_turned_round() {
+    for (sets, rules) in [
+        ("3 x 5-8 @ 60 kg", &["when top of range: load +5 kg, reps to bottom"][..]),
+        ("3 x 5-8 @ 60 kg", &["when any rep missed: sets +1, load -10%"][..]),
+        ("3 x 5 @ 60 kg", &["when all reps made and RPE >= 9: load -2.5 kg"][..]),
+        ("3 x 5 @ 60 kg", &["when all reps made and RPE >= 8: load +2.5 kg"][..]),
+        ("3 x 5 @ 60 kg", &["when RPE >= 9.5: load -5%", "when RPE >= 8: load +2.5 kg"][..]),
+        (
+            "3 x 5+ @ 60 kg",
+            &["when last set >= 5 reps: load +5 kg", "when last set >= 3 reps: load -5%"][..],
+        ),
+        (
+            "3 x 5+ @ 60 kg",
+            &["when any rep missed: load -5%", "when last set < 8 reps: load +2.5 kg"][..],
+        ),
+        ("3 x 5 @ 60 kg", &["when missed 2 in a row: load -20%"][..]),
+    ] {
+        assert_eq!(codes(&squat(sets, rules, &[])), [""; 0], "{rules:?}");
+    }
+}
