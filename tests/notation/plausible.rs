@@ -187,6 +187,26 @@ fn maxes_beside_each_other() {
     quiet(&athlete("  max Back squat: 100 kg\n  max Front squat: 85 kg\n  max Deadlift: 150 kg\n"));
 }
 
+/// Common practice, no source.
+#[test]
+fn maxes_that_do_not_go_together() {
+    for (lines, doubted) in [
+        ("  max Back squat: 100 kg\n  max Bench press: 115 kg\n", true),
+        ("  max Back squat: 100 kg\n  max Bench press: 110 kg\n", false),
+        ("  max Back squat: 140 kg\n  max Deadlift: 100 kg\n", true),
+        ("  max Back squat: 135 kg\n  max Deadlift: 100 kg\n", false),
+        ("  max Back squat: 80 kg\n  max Deadlift: 165 kg\n", true),
+        ("  max Back squat: 80 kg\n  max Deadlift: 160 kg\n", false),
+        ("  max Bench press: 70 kg\n  max Overhead press: 75 kg\n", true),
+        ("  max Bench press: 70 kg\n  max Overhead press: 70 kg\n", false),
+    ] {
+        let compiled = checked(&athlete(lines), None);
+        let found: Vec<Code> = doubts(&compiled).iter().map(|found| found.code).collect();
+        let expected = if doubted { vec![Code::UnlikelyMax] } else { Vec::new() };
+        assert_eq!(found, expected, "{lines}");
+    }
+}
+
 #[test]
 fn maxes_in_logs() {
     case(&log("max Back squat: 1450 kg"), "a max of 1450 kg", "max Back squat: 145 kg");

@@ -48,9 +48,9 @@ pub struct Pair {
 
 pub const PAIRS: &[Pair] = &[
     Pair { lift: "Front squat", of: "Back squat", percent: (45, 125) },
-    Pair { lift: "Bench press", of: "Back squat", percent: (25, 200) },
-    Pair { lift: "Deadlift", of: "Back squat", percent: (60, 250) },
+    Pair { lift: "Bench press", of: "Back squat", percent: (25, 110) },
+    Pair { lift: "Deadlift", of: "Back squat", percent: (74, 200) },
     Pair { lift: "Romanian deadlift", of: "Deadlift", percent: (30, 125) },
-    Pair { lift: "Overhead press", of: "Bench press", percent: (30, 125) },
+    Pair { lift: "Overhead press", of: "Bench press", percent: (30, 100) },
     Pair { lift: "Incline bench press", of: "Bench press", percent: (40, 130) },
 ];
