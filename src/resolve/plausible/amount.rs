@@ -122,7 +122,9 @@ fn repetitions(
     let fewer = std::iter::successors(Some(count.value.min / 10), |count| Some(count / 10));
     let meant = fewer.take_while(|count| *count > 0).find(|count| *count <= MOST_BAR_REPS);
     // The values of a series go together: there is no guess for one of them.
-    let alone = count.value.max.is_none() && !over.is_series() && over.step.is_none();
+    let alone = count.value.max.is_none_or(|max| max == count.value.min)
+        && !over.is_series()
+        && over.step.is_none();
     Some(match meant.filter(|_| alone) {
         Some(meant) => found.guess(count.span, meant.to_string()),
         None => found,
@@ -141,7 +143,9 @@ fn held(over: &OverWeeks<Spanned<RepCount>>) -> Option<Diagnostic> {
     let seconds = count.value.min;
     let minutes = seconds >= 15 * 60 && seconds.is_multiple_of(60);
     let meant = if minutes { seconds / 60 } else { seconds / 10 };
-    let alone = count.value.max.is_none() && !over.is_series() && over.step.is_none();
+    let alone = count.value.max.is_none_or(|max| max == count.value.min)
+        && !over.is_series()
+        && over.step.is_none();
     Some(if alone && (1..=LONG_HOLD_S).contains(&meant) {
         found.guess(count.span, format!("{meant} s"))
     } else {
