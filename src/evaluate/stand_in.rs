@@ -92,7 +92,7 @@ impl AthleteEvaluator<'_, '_> {
                 Load::Percent { of: PercentBase::Lift(of), .. } => *of != lift,
                 Load::Percent { .. } | Load::Effort(_) | Load::Open => false,
             };
-            !opened && !(stated && standing == Standing::Other)
+            !(opened || stated && standing == Standing::Other)
         };
         spec.groups.iter().all(own)
     }

@@ -212,12 +212,12 @@ fn parsed(line: &[u8]) -> Line {
 /// The last length field in a line: where it starts, and its value.
 fn field(line: &[u8]) -> Option<(usize, &[u8])> {
     let colons = line.iter().enumerate().filter(|(_, byte)| **byte == b':');
-    let fields = colons.filter_map(|(colon, _)| {
+    let mut fields = colons.filter_map(|(colon, _)| {
         let start = colon.checked_sub(FIELD.len())?;
         let is_it = line.get(start..colon)?.eq_ignore_ascii_case(FIELD);
         is_it.then_some((start, line.get(colon + 1..)?))
     });
-    fields.last()
+    fields.next_back()
 }
 
 /// Start of a header within the bytes of a message, from an offset on: a length that ends its line.

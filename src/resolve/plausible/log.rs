@@ -96,7 +96,7 @@ fn result_in_doubt(result: &Spanned<&ResultText>) -> Option<Diagnostic> {
     }
     let sets = result.value.sets.iter().flatten();
     let by = sets.filter_map(|set| match &set.load {
-        Some(ResultLoad::Bodyweight(Some(by))) => Some(by.clone()),
+        Some(ResultLoad::Bodyweight(Some(by))) => Some(*by),
         _ => None,
     });
     // The place of the load in the result is not known: no fix.

@@ -102,7 +102,7 @@ pub fn by_itself(exercise: &Exercise, max: &Spanned<MaxText>) -> Option<Diagnost
             })
         }
         MaxText::Lifted { lift: MaxLift::Bodyweight(Some(by)), reps, date } => {
-            let mut found = super::line::on_body(by.clone(), max.span)?;
+            let mut found = super::line::on_body(*by, max.span)?;
             found.code = Code::UnlikelyMax;
             let tenth = crate::syntax::ast::SignedMass { mass: super::times(by.mass, 1, 10) };
             if !found.fixes.is_empty() {

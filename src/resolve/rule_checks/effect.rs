@@ -196,7 +196,7 @@ fn idle_max(
         bounds(&group.reps.work) == (1, Some(1))
             && matches!(&group.load, Load::Percent { percent, .. } if below(percent))
     };
-    last.iter().all(|group| single(group)).then(|| {
+    last.iter().all(single).then(|| {
         (
             "a planned single only shows its own load, which is less than the max".to_owned(),
             "use an open set such as `1 x 3+`, or change the max by a step: `max +2.5 kg`",

@@ -199,7 +199,7 @@ fn within(
 fn never_true(rule: &Rule, here: &Use<'_>) -> Option<(String, String)> {
     let text = &rule.text;
     let runs = |week: &u32| rule.weeks.is_none_or(|weeks| weeks.contains(*week));
-    if rule.weeks.is_some() && !here.weeks.iter().any(|week| runs(week)) {
+    if rule.weeks.is_some() && !here.weeks.iter().any(runs) {
         return Some((
             format!("`{text}` never acts: all of its weeks are deloads"),
             "rules do not act in a deload: write it for other weeks, or delete it".to_owned(),
