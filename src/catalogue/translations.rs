@@ -67,20 +67,12 @@ mod tests {
     }
 
     #[test]
-    fn every_caution_of_the_library_is_in_every_language() {
-        let missing: Vec<(&str, String)> = sentences(|exercise| exercise.safety.as_ref())
-            .into_iter()
-            .flat_map(|sentence| wanted().into_iter().map(move |tag| (tag, sentence.clone())))
-            .filter(|(tag, sentence)| library_text(tag, sentence).is_none())
-            .collect();
-        assert_eq!(missing, []);
-    }
-
-    #[test]
-    fn every_set_up_of_the_library_is_in_every_language() {
-        let missing: Vec<(&str, String)> = sentences(|exercise| exercise.setup.as_ref())
-            .into_iter()
-            .flat_map(|sentence| wanted().into_iter().map(move |tag| (tag, sentence.clone())))
+    fn every_caution_and_set_up_of_the_library_is_in_every_language() {
+        let mut all = sentences(|exercise| exercise.safety.as_ref());
+        all.extend(sentences(|exercise| exercise.setup.as_ref()));
+        let missing: Vec<(&str, &String)> = all
+            .iter()
+            .flat_map(|sentence| wanted().into_iter().map(move |tag| (tag, sentence)))
             .filter(|(tag, sentence)| library_text(tag, sentence).is_none())
             .collect();
         assert_eq!(missing, []);

@@ -241,7 +241,7 @@ fn part(path: &Path) -> Result<tempfile::NamedTempFile, Failure> {
     }
     let file = loop {
         let file = builder.tempfile_in(folder).map_err(|error| cannot_in(path, folder, &error))?;
-        // While the lock is held, nobody sweeps it away; it goes with the process. Another run may
+        // While the lock is held, no other run removes it; it ends with the process. Another run may
         // have taken it for left over before that. Some file systems have no locks: there nothing
         // is swept.
         let is_swept = matches!(file.as_file().try_lock(), Err(TryLockError::WouldBlock));

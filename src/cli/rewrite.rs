@@ -66,7 +66,7 @@ impl Turn {
         loop {
             let file = open(&path).map_err(|error| output::cannot_in(place, folder, &error))?;
             match file.lock() {
-                // Whoever had the turn before may have taken the file away.
+                // The run before may have removed the file.
                 Ok(()) if is_at(&file, &path) => return Ok(Self { path, file: Some(file) }),
                 Ok(()) => {}
                 Err(error) if error.kind() == ErrorKind::Unsupported => {

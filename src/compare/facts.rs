@@ -180,7 +180,7 @@ fn maxes(athlete: &AthletePlan) -> Vec<Fact> {
     let mut training: BTreeMap<&str, &str> = BTreeMap::new();
     for set in sets {
         let mut lift = None;
-        for step in set.derivation.iter() {
+        for step in &set.derivation {
             let (of, from) = match &step.kind {
                 StepKind::Tested { lift } => (lift, String::new()),
                 StepKind::Estimated { lift, load, reps, .. } => {

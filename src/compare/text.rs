@@ -228,7 +228,7 @@ pub(super) fn label(what: Field, of: Option<&str>) -> String {
         Field::Every => "every",
         Field::RestPause => "rest-pause",
         Field::WarmUp => "warm-up",
-        Field::Instead => "stands in for",
+        Field::Instead => "replaces",
         Field::Setup => "set-up:",
         Field::Setting => "setting:",
         Field::Cue => "cue:",

@@ -67,9 +67,8 @@ impl AthleteEvaluator<'_, '_> {
                 self.maxes.place(lift).is_none()
             }
             Load::Percent { of: PercentBase::Lift(of), .. } => other && *of != lift,
-            Load::Mass { .. } => other,
             Load::Bodyweight(Mass::ZERO) if on_body => false,
-            Load::Bodyweight(_) => other,
+            Load::Mass { .. } | Load::Bodyweight(_) => other,
             // It may go on from what was done with it before.
             Load::LastMass(_) | Load::LastPercent(_) => other && state.last.is_none(),
             Load::Percent { of: PercentBase::TopSet, .. } | Load::Effort(_) | Load::Open => false,

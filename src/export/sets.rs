@@ -110,7 +110,7 @@ pub const SET_COLUMNS: &[SetColumn] = &[
         row.group.map_or(CsvCell::Empty, |group| word_of(&group.how, "how"))
     }),
     column("exercise", "the exercise that is done", |row| text(&row.exercise.name)),
-    column("replaces", "the exercise it stands in for", |row| {
+    column("replaces", "the exercise it replaces", |row| {
         written(row.exercise.replaces.as_ref().map(|replaced| replaced.name.as_str()))
     }),
     column("pattern", "the chief movement pattern", |row| written(row.exercise.pattern.as_deref())),

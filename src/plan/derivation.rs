@@ -91,6 +91,7 @@ impl Derivation {
     }
 
     /// The steps in order.
+    #[must_use]
     pub fn iter(&self) -> std::vec::IntoIter<&Step> {
         let mut steps = Vec::with_capacity(self.len());
         steps.extend(self.backwards());

@@ -85,12 +85,11 @@ fn offered(
         found = found.suggest(format!("avoid `{own}`, only this exercise"), edit(&[own]));
     }
     match alike.as_slice() {
-        [] => {}
         [one] if whole.is_none() => {
             said.push(format!("`{}`", one.name));
             found = found.suggest(format!("avoid `{}`", one.name), edit(&[&one.name]));
         }
-        [_] => {}
+        [] | [_] => {}
         all if all.len() <= MOST_NAMED => {
             let names: Vec<&str> = all.iter().map(|exercise| exercise.name.as_str()).collect();
             said.push(format!("all {} exercises with these words", names.len()));

@@ -142,13 +142,10 @@ fn one_for_scheme(dead: Vec<Problem<'_>>) -> Vec<Problem<'_>> {
             if !seen.insert(follow) {
                 continue;
             }
-            problem.message =
-                "no rule of this scheme acts here: the `otherwise` of this exercise comes before them"
-                    .to_owned();
-            problem.help =
-                "delete the `otherwise` of this exercise, or write it into the scheme as the \
-                            last rule"
-                    .to_owned();
+            "no rule of this scheme acts here: the `otherwise` of this exercise comes before them"
+                .clone_into(&mut problem.message);
+            "delete the `otherwise` of this exercise, or write it into the scheme as the last rule"
+                .clone_into(&mut problem.help);
         }
         kept.push(problem);
     }

@@ -28,7 +28,7 @@ fn solid(text: &str) -> String {
 }
 
 fn boxes(page: &Page) -> usize {
-    let pen = |item: &&Shape| matches!(item, Shape::Shape { role: Role::WriteIn, .. });
+    let pen = |item: &&Shape| matches!(item, Shape::Rectangle { role: Role::WriteIn, .. });
     page.items.iter().filter(pen).count()
 }
 

@@ -39,13 +39,13 @@ fn bars(page: &Page) -> Vec<usize> {
     let mut shapes = 0;
     for item in &page.items {
         match item {
-            Shape::Shape { role: Role::Plate, fill: Some(Ink::White), .. } => {
+            Shape::Rectangle { role: Role::Plate, fill: Some(Ink::White), .. } => {
                 shapes = 0;
                 if let Some(bar) = out.last_mut() {
                     *bar += 1;
                 }
             }
-            Shape::Shape { role: Role::Plate, .. } => {
+            Shape::Rectangle { role: Role::Plate, .. } => {
                 // Shaft, shoulder and sleeve.
                 if shapes == 0 {
                     out.push(0);

@@ -38,7 +38,7 @@ pub fn boxes(page: &Page, wanted: Role) -> Vec<Rect> {
     page.items
         .iter()
         .filter_map(|item| match item {
-            Shape::Shape { rect, role, .. } if *role == wanted => Some(*rect),
+            Shape::Rectangle { rect, role, .. } if *role == wanted => Some(*rect),
             _ => None,
         })
         .collect()
@@ -275,7 +275,7 @@ fn ground(below: &[Shape], bounds: &Rect) -> Ink {
         b.is_some_and(|b| b.x <= x && x <= b.right() && b.y <= y && y <= b.bottom())
     };
     let fill = |item: &Shape| match item {
-        Shape::Shape { fill, .. } => *fill,
+        Shape::Rectangle { fill, .. } => *fill,
         _ => None,
     };
     below.iter().rev().filter(holds).find_map(fill).unwrap_or(Ink::White)
@@ -297,11 +297,11 @@ fn everything_can_be_told_from_its_ground() {
                     Shape::Line { ink, .. }
                     | Shape::Disc { ink, .. }
                     | Shape::Mosaic { ink, .. }
-                    | Shape::Shape { stroke: Some((_, ink)), .. } => (*ink, 3.0),
+                    | Shape::Rectangle { stroke: Some((_, ink)), .. } => (*ink, 3.0),
                     _ => continue,
                 };
                 let inside = match item {
-                    Shape::Shape { fill: Some(fill), .. } => contrast(ink, *fill),
+                    Shape::Rectangle { fill: Some(fill), .. } => contrast(ink, *fill),
                     _ => 0.0,
                 };
                 let found = contrast(ink, ground).max(inside);
@@ -349,7 +349,7 @@ fn nothing_is_told_by_colour_alone() {
                 Shape::Line { ink, .. } | Shape::Disc { ink, .. } | Shape::Mosaic { ink, .. } => {
                     ink.is_colour()
                 }
-                Shape::Shape { stroke, fill, role, .. } => {
+                Shape::Rectangle { stroke, fill, role, .. } => {
                     let plate = *role == Role::Plate && options.plate_colours && stroke.is_some();
                     let outline = stroke.is_some_and(|(_, ink)| ink.is_colour());
                     outline || (!plate && fill.is_some_and(Ink::is_colour))

@@ -159,7 +159,12 @@ pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
     let mut out = Fragment::space(x + END + clamp, look.height);
     let mut bar = |x: f32, w: f32, h: f32| {
         let rect = Rect::new(x, middle - h / 2.0, w, h);
-        out.draw(Shape::Shape { rect, stroke: None, fill: Some(Ink::Black), role: Role::Plate });
+        out.draw(Shape::Rectangle {
+            rect,
+            stroke: None,
+            fill: Some(Ink::Black),
+            role: Role::Plate,
+        });
     };
     bar(0.0, SHAFT, 1.6);
     bar(SHAFT, SHOULDER, 5.0);
@@ -170,7 +175,7 @@ pub fn draw(built: &Built, look: &PlateStyle<'_>) -> Option<Fragment> {
     for (rect, mass) in rects.into_iter().zip(per_side) {
         let fill = Some(if look.discs.colours { colour(*mass) } else { Ink::White });
         let stroke = Some((0.8, Ink::Black));
-        out.draw(Shape::Shape { rect, stroke, fill, role: Role::Plate });
+        out.draw(Shape::Rectangle { rect, stroke, fill, role: Role::Plate });
     }
     out.items.extend(masses.items);
     Some(out)
@@ -194,7 +199,7 @@ mod tests {
 
     fn discs(drawing: &Fragment) -> Vec<(Rect, Ink)> {
         let disc = |item: &Shape| match item {
-            Shape::Shape { rect, fill: Some(ink), stroke: Some(_), .. } => Some((*rect, *ink)),
+            Shape::Rectangle { rect, fill: Some(ink), stroke: Some(_), .. } => Some((*rect, *ink)),
             _ => None,
         };
         drawing.items.iter().filter_map(disc).collect()

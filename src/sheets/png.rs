@@ -81,7 +81,7 @@ impl Rasteriser {
         match item {
             Shape::Text { x, y, style, text, .. } => self.text((*x, *y), *style, text),
             Shape::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
-            Shape::Shape { rect, stroke, fill, .. } => {
+            Shape::Rectangle { rect, stroke, fill, .. } => {
                 let path = tiny_skia::Rect::from_xywh(rect.x, rect.y, rect.w, rect.h)
                     .map(PathBuilder::from_rect);
                 if let Some((path, ink)) = path.as_ref().zip(*fill) {
@@ -189,7 +189,8 @@ mod tests {
 
     fn page(ink: Ink) -> Page {
         let rect = Rect::new(36.0, 0.0, 36.0, 72.0);
-        let shape = Shape::Shape { rect, stroke: None, fill: Some(ink), role: Role::Decoration };
+        let shape =
+            Shape::Rectangle { rect, stroke: None, fill: Some(ink), role: Role::Decoration };
         Page { width: 72.0, height: 144.0, items: vec![shape] }
     }
 

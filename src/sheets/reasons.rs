@@ -70,7 +70,7 @@ pub fn reasons(
             text.push_str(&no_load(set, exercise));
             text.push_str(&row("", "", Some(&exercise.line)));
         }
-        for step in set.derivation.iter() {
+        for step in &set.derivation {
             text.push_str(&line(step, set, &words));
         }
         if exercise.projected {

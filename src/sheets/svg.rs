@@ -68,7 +68,7 @@ impl SvgWriter {
                 let d = format!("M{}L{}", point(*from), point(*to));
                 self.stroke(&d, *weight, *ink);
             }
-            Shape::Shape { rect, stroke, fill, .. } => {
+            Shape::Rectangle { rect, stroke, fill, .. } => {
                 let d = rectangle(rect);
                 if let Some(ink) = fill {
                     let _ = writeln!(self.body, "<path fill=\"{}\" d=\"{d}\"/>", colour(*ink));

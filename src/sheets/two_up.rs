@@ -80,7 +80,7 @@ mod tests {
         let (width, height) = Paper::A5.points();
         let page = |n: u16| {
             let rect = Rect::new(20.0, 20.0, f32::from(n), 10.0);
-            let item = Shape::Shape { rect, stroke: None, fill: None, role: Role::WriteIn };
+            let item = Shape::Rectangle { rect, stroke: None, fill: None, role: Role::WriteIn };
             Page { width, height, items: vec![item] }
         };
         let bookmark = |n: u16| Bookmark { text: n.to_string(), page: n.into(), below: Vec::new() };
@@ -95,7 +95,7 @@ mod tests {
         let mut out = (Vec::new(), Vec::new());
         for page in &deck.pages {
             for item in &page.items {
-                if let Shape::Shape { rect, .. } = item {
+                if let Shape::Rectangle { rect, .. } = item {
                     if rect.x < page.width / 2.0 { &mut out.0 } else { &mut out.1 }.push(rect.w);
                 }
             }

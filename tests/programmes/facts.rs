@@ -116,10 +116,10 @@ fn a_long_chain_of_shares_is_kept_once() {
     let letter =
         |digit: char| char::from(b'a' + u8::try_from(digit.to_digit(10).unwrap()).unwrap());
     let name = |n: u32| format!("Lift {}", n.to_string().chars().map(letter).collect::<String>());
-    let lifts: String =
-        (0..LIFTS).map(|n| format!("exercise {}\n  pattern: squat\n\n", name(n))).collect();
-    let shares: String =
-        (1..LIFTS).map(|n| format!("  max {}: 100% of {}\n", name(n), name(n - 1))).collect();
+    let lift = |n| format!("exercise {}\n  pattern: squat\n", name(n));
+    let lifts = (0..LIFTS).map(lift).collect::<Vec<_>>().join("\n") + "\n";
+    let share = |n| format!("  max {}: 100% of {}", name(n), name(n - 1));
+    let shares = (1..LIFTS).map(share).collect::<Vec<_>>().join("\n") + "\n";
     let athlete = format!("  gym: Shed\n  max {}: 100 kg\n{shares}", name(0));
     let lines = format!(
         "  weeks: 2\n\nday One\n  A {}: 3 x 5 @ 75%\n  B {}: 3 x 5 @ 75%",

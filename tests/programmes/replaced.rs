@@ -38,7 +38,7 @@ fn planned(text: &str) -> Plan {
     compiled.plan.unwrap_or_else(|| panic!("{text}\n{:#?}", compiled.diagnostics))
 }
 
-/// The summary's lines of exercises and what stands below them about loads, week by week.
+/// The summary's exercise lines, each with the lines about its loads, week by week.
 fn lines(text: &str) -> Vec<String> {
     let all = summary(&planned(text));
     let of_line = |line: &&str| {

@@ -154,7 +154,7 @@ impl Server {
             Message::Request(request) => self.take_request(request),
             Message::Notification(news) if news.method == "exit" => return true,
             Message::Notification(news) if self.stage == Stage::Working => {
-                self.handle_notification(news)
+                self.handle_notification(news);
             }
             Message::Response(response) => self.hear_answer(response),
             Message::Notification(_) => {}

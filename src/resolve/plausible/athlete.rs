@@ -35,7 +35,7 @@ impl Context<'_> {
             let Item::Entry { key, value } = &node.item.value else { continue };
             match (&key.value, &value.value) {
                 (LineKey::Key(Key::BodyMass), Value::Mass(mass)) => {
-                    body = Some((*mass, value.span))
+                    body = Some((*mass, value.span));
                 }
                 (LineKey::Named(Key::Max, lift), Value::Max(max)) => {
                     maxes.push(Written { lift, max });

@@ -239,9 +239,8 @@ fn rests(rest: &OverWeeks<Spanned<Duration>>, shortest: Duration, problems: &mut
 /// An effort that is hardly asked for; the span is that of the whole of it.
 fn asked(effort: &EffortText, span: Span, problems: &mut Vec<Diagnostic>) {
     let alone = effort.points.step.is_none() && !effort.points.is_series();
-    let low = |points: HalfPoints| match effort.is_rpe {
-        true => points < LEAST_RPE,
-        false => points > MOST_RESERVE,
+    let low = |points: HalfPoints| {
+        if effort.is_rpe { points < LEAST_RPE } else { points > MOST_RESERVE }
     };
     let Some(points) = effort.points.values.iter().find(|points| low(points.value)) else { return };
     let written = points.value;

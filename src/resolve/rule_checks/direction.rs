@@ -90,7 +90,7 @@ fn wrong_way<'r>(rule: &'r Rule, here: &Use<'_>) -> Option<(&'r Action, Way, &'r
     let bad = |condition: &Condition| is_bad(condition, here, rule, &before);
     let own = &rule.conditions;
     rule.actions.iter().find_map(|action| {
-        let (against, with): (&dyn Fn(&Condition) -> bool, Vec<bool>) = match way(action)? {
+        let (against, with): (Test<'_>, Vec<bool>) = match way(action)? {
             Way::Up => (&bad, own.iter().map(seems_good).collect()),
             // Repetitions and sets may go down after a success: the load went up before.
             Way::Down if matches!(action, Action::Reps(_) | Action::Sets(_)) => return None,
@@ -100,6 +100,9 @@ fn wrong_way<'r>(rule: &'r Rule, here: &Use<'_>) -> Option<(&'r Action, Way, &'r
         (!with.contains(&true)).then(|| Some((action, way(action)?, condition)))?
     })
 }
+
+/// A question about a condition.
+type Test<'a> = &'a dyn Fn(&Condition) -> bool;
 
 fn way(action: &Action) -> Option<Way> {
     match action {
@@ -117,9 +120,8 @@ fn way(action: &Action) -> Option<Way> {
 fn seems_good(condition: &Condition) -> bool {
     use Condition::{AllRepsMade, EverySessions, EveryWeeks, LastSet, Pain, Rpe, TopOfRange};
     match condition {
-        AllRepsMade | TopOfRange | EverySessions(_) | EveryWeeks(_) => true,
         LastSet(c, ..) | Rpe(c, _) if *c == Comparison::AtLeast => matches!(condition, LastSet(..)),
-        Rpe(..) => true,
+        AllRepsMade | TopOfRange | EverySessions(_) | EveryWeeks(_) | Rpe(..) => true,
         Pain(c, _) => *c != Comparison::AtLeast,
         _ => false,
     }

@@ -6,8 +6,11 @@ use super::*;
 /// The forms of a counted noun for 0, 1, 2 and 5.
 type Forms = [&'static str; 4];
 
+/// A label's name, the label, and its forms by language.
+type CountedLabel = (&'static str, fn(&Labels) -> Counted, [Forms; 5]);
+
 /// The forms, by language (grammar from memory).
-fn counted() -> [(&'static str, fn(&Labels) -> Counted, [Forms; 5]); 7] {
+fn counted() -> [CountedLabel; 7] {
     [
         (
             "weeks",

@@ -201,7 +201,7 @@ pub enum Shape {
         ink: Ink,
     },
     /// A rectangle.
-    Shape {
+    Rectangle {
         /// Its place.
         rect: Rect,
         /// Thickness and ink of its outline.
@@ -257,7 +257,9 @@ impl Shape {
                 *x += dx;
                 *y += dy;
             }
-            Shape::Missing { rect, .. } | Shape::Shape { rect, .. } | Shape::Link { rect, .. } => {
+            Shape::Missing { rect, .. }
+            | Shape::Rectangle { rect, .. }
+            | Shape::Link { rect, .. } => {
                 rect.x += dx;
                 rect.y += dy;
             }
@@ -285,7 +287,7 @@ impl Shape {
             Shape::Text { x, y, width, style, .. } => {
                 Rect::new(*x, y - RISE * style.size, *width, (RISE + FALL) * style.size)
             }
-            Shape::Missing { rect, .. } | Shape::Shape { rect, .. } => *rect,
+            Shape::Missing { rect, .. } | Shape::Rectangle { rect, .. } => *rect,
             Shape::Mosaic { rects, .. } => {
                 let first = rects.first()?;
                 rects.iter().fold(*first, |all, rect| {

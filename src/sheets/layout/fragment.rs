@@ -30,7 +30,7 @@ impl Fragment {
         role: Role,
     ) -> Self {
         let rect = Rect::new(0.0, 0.0, w, h);
-        Self { w, h, items: vec![Shape::Shape { rect, stroke, fill, role }] }
+        Self { w, h, items: vec![Shape::Rectangle { rect, stroke, fill, role }] }
     }
 
     /// A horizontal line.

@@ -190,7 +190,7 @@ impl ContentWriter<'_> {
             Shape::Speaks(language) => self.span("Lang", language),
             Shape::Told => self.operator("EMC"),
             Shape::Line { from, to, weight, ink } => self.line(*from, *to, *weight, *ink),
-            Shape::Shape { rect, stroke, fill, .. } => {
+            Shape::Rectangle { rect, stroke, fill, .. } => {
                 if let Some(ink) = fill {
                     self.fill(*ink);
                 }

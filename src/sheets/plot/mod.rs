@@ -212,7 +212,7 @@ impl Frame {
         } else {
             (Some((0.8, Ink::Black)), Some(Ink::White))
         };
-        self.out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
+        self.out.draw(Shape::Rectangle { rect, stroke, fill, role: Role::Decoration });
     }
 
     /// Draws a point.

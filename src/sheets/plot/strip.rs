@@ -43,7 +43,7 @@ pub fn bars(columns: &Columns, marks: &[Mark], axis: &Axis, h: f32) -> Fragment 
         if week.deload {
             out.put(hatch(w, high, 3.0), x, h - high);
         }
-        out.draw(Shape::Shape { rect, stroke, fill, role: Role::Decoration });
+        out.draw(Shape::Rectangle { rect, stroke, fill, role: Role::Decoration });
     }
     out.w = columns.w;
     // Next to their bars if all fit, otherwise below.

@@ -316,7 +316,10 @@ impl RackSheet<'_> {
 /// What all sets of a station share, in the athletes' units. It is computed once for all athletes
 /// with the same units.
 #[derive(Default)]
-struct Shares(Vec<((Unit, Option<Unit>), Vec<Option<String>>)>);
+struct Shares(Vec<(Units, Vec<Option<String>>)>);
+
+/// The unit of an athlete's loads, and the other one, if both are shown.
+type Units = (Unit, Option<Unit>);
 
 impl Shares {
     fn of(

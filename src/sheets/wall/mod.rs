@@ -281,9 +281,9 @@ impl WallCard<'_> {
 /// A mirrored drawing of shapes.
 fn mirrored(drawing: &Fragment) -> Fragment {
     let turned = |item: &Shape| match item {
-        Shape::Shape { rect, stroke, fill, role } => {
+        Shape::Rectangle { rect, stroke, fill, role } => {
             let rect = Rect { x: drawing.w - rect.right(), ..*rect };
-            Shape::Shape { rect, stroke: *stroke, fill: *fill, role: *role }
+            Shape::Rectangle { rect, stroke: *stroke, fill: *fill, role: *role }
         }
         other => other.clone(),
     };

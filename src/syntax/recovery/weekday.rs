@@ -408,7 +408,8 @@ mod tests {
 
     /// The names of a programme's days after all fixes, and what is only a warning.
     fn fixed(names: &[&str]) -> Vec<(String, bool)> {
-        let text: String = names.iter().map(|name| format!("day {name}\n")).collect();
+        let days = |text: String, name: &str| text + "day " + name + "\n";
+        let text = names.iter().fold(String::new(), |text, name| days(text, name));
         let (_, problems) = crate::syntax::parse(&text, FileId(0));
         assert!(problems.iter().all(|found| found.code == Code::BadWeekday), "{problems:?}");
         let line = |at: usize| text.get(..at).unwrap().matches('\n').count();
@@ -423,7 +424,7 @@ mod tests {
             out[index].0.replace_range(place, &edit.text);
             out[index].1 = found.severity() == Severity::Warning;
         }
-        let again: String = out.iter().map(|(name, _)| format!("day {name}\n")).collect();
+        let again = out.iter().fold(String::new(), |text, (name, _)| days(text, name));
         let left = crate::syntax::parse(&again, FileId(0)).1;
         assert!(left.iter().all(|found| found.fixes.is_empty()), "{again}{left:?}");
         out

@@ -300,7 +300,7 @@ fn max(build: &mut Build<'_>, pair: P<'_>) -> Option<MaxText> {
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::max_reps => {
-                reps = build.whole(&part, 1, bounds::REPS, "repetitions of a tested set")
+                reps = build.whole(&part, 1, bounds::REPS, "repetitions of a tested set");
             }
             Rule::mass => {
                 let mass = build.mass(part.clone());

@@ -53,7 +53,7 @@ pub fn offers(asked: &CompletionRequest<'_>, place: BlockPlace) -> Vec<Completio
     match place {
         BlockPlace::Day if open => offers.splice(0..0, next_order(asked)).for_each(drop),
         BlockPlace::Session if open => {
-            offers.splice(0..0, logged::planned_lines(asked)).for_each(drop)
+            offers.splice(0..0, logged::planned_lines(asked)).for_each(drop);
         }
         _ => {}
     }
