@@ -170,8 +170,8 @@ impl AthleteEvaluator<'_, '_> {
         traced.then(StepKind::NoAssistance, Op::Set(body), None)
     }
 
-    /// The same, where no event depends on the load before it. What led to the load of the session
-    /// before is taken over: a long programme would take memory by the square of its weeks.
+    /// [`Self::ruled`] for loads whose events do not depend on the load before. The steps of the last
+    /// session are reused; otherwise memory would grow with the square of the number of weeks.
     fn ruled_again(&mut self, base: Traced, asked: &LoadRequest<'_>) -> Traced {
         let events = &asked.state.load;
         let key = asked.group.load_span;
